@@ -1,0 +1,124 @@
+"""What is said about a file that cannot be understood, and about a car: both are data here, printing is elsewhere."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+
+@dataclass(frozen=True, order=True)
+class Location:
+    """A line of a job file. `file` is relative to the job folder, '/'-separated; `line` counts from 1, 0 = whole file."""
+
+    file: str
+    line: int = 0
+    text: str = field(default="", compare=False)
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}" if self.line else self.file
+
+
+@dataclass(frozen=True)
+class Fault:
+    """A file fault: the text cannot be understood. It stops the build."""
+
+    code: str
+    at: Location
+    problem: str
+    mend: str
+    entry: str = ""
+
+
+class Severity(IntEnum):
+    """Rank of a finding about the car; a smaller number is heavier."""
+
+    STOP = 0
+    ERROR = 1
+    WARNING = 2
+    NOTE = 3
+
+    @property
+    def word(self) -> str:
+        return self.name.lower()
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A finding about the car, from recorded facts. It never stops a build."""
+
+    code: str
+    severity: Severity
+    at: Location
+    entry: str  # id of the row or thing it belongs to, e.g. C14
+    problem: str
+    mend: str
+    accepted_by: str = ""
+    accepted_why: str = ""
+
+
+@dataclass(frozen=True)
+class NotExamined:
+    """Something the record does not say, counted apart from findings."""
+
+    subject: str  # splices, loads, wires, cavities, ...
+    entry: str
+    what: str
+    at: Location
+
+
+class FaultList:
+    """Collects the file faults of one run, so that all of them are told together."""
+
+    def __init__(self) -> None:
+        self._faults: list[Fault] = []
+
+    def add(self, code: str, at: Location, problem: str, mend: str, entry: str = "") -> None:
+        self._faults.append(Fault(code, at, problem, mend, entry))
+
+    def __bool__(self) -> bool:
+        return bool(self._faults)
+
+    def sorted(self) -> tuple[Fault, ...]:
+        """All faults in file order, then line order; a repeated fault is told once."""
+        unique = dict.fromkeys(self._faults)
+        return tuple(sorted(unique, key=lambda fault: (fault.at, fault.code, fault.problem)))
+
+
+def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
+    """Names that `name` may be a slip for, nearest first, then by alphabet (so that messages never waver)."""
+    folded = name.casefold()
+    choices = {known_name.casefold(): known_name for known_name in sorted(known)}
+    found = difflib.get_close_matches(folded, sorted(choices), n=most, cutoff=0.6)
+    return tuple(choices[match] for match in found)
+
+
+def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:
+    """The mend line for a name that is not known: the near names, or `otherwise` when none is near."""
+    found = near(name, known)
+    if not found:
+        return otherwise
+    return "Did you mean " + " or ".join(found) + "?"
+
+
+def fault_text(fault: Fault) -> str:
+    """One fault as the five parts a person reads: code and place, what is wrong, the line, how to mend it."""
+    entry = f" ({fault.entry})" if fault.entry else ""
+    lines = [f"fault {fault.code} {fault.at}{entry}", f"  {fault.problem}"]
+    if fault.at.line and fault.at.text.strip():
+        lines.append(f"  {fault.at.line} | {fault.at.text}")
+    lines.append(f"  mend: {fault.mend}")
+    return "\n".join(lines)
+
+
+def finding_text(finding: Finding) -> str:
+    """One finding in the same shape as a fault."""
+    entry = f" ({finding.entry})" if finding.entry else ""
+    lines = [f"{finding.severity.word} {finding.code} {finding.at}{entry}", f"  {finding.problem}"]
+    if finding.at.line and finding.at.text.strip():
+        lines.append(f"  {finding.at.line} | {finding.at.text}")
+    lines.append(f"  mend: {finding.mend}")
+    if finding.accepted_by:
+        lines.append(f"  accepted by {finding.accepted_by}: {finding.accepted_why}")
+    return "\n".join(lines)
