@@ -10,7 +10,7 @@ from enum import IntEnum
 
 @dataclass(frozen=True, order=True)
 class Location:
-    """A line of a job file. `file` is relative to the job folder, '/'-separated; `line` counts from 1, 0 = whole file."""
+    """A line of a job file. `file` is relative to the job folder, '/'-separated; `line` counts from 1 (0: the file)."""
 
     file: str
     line: int = 0

@@ -1,0 +1,272 @@
+"""Quantities as they are written at the bench, read once at the edge of the file into numbers with a fixed unit.
+
+Every reader takes the text of one YAML value and returns a frozen record that keeps the text as written. What cannot
+be read raises `QuantityError`, whose two sentences say what is wrong and how to mend it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+MM_PER_INCH = 25.4
+MM_PER = {
+    "mm": 1.0,
+    "cm": 10.0,
+    "m": 1000.0,
+    "in": MM_PER_INCH,
+    "inch": MM_PER_INCH,
+    "inches": MM_PER_INCH,
+    '"': MM_PER_INCH,
+    "″": MM_PER_INCH,
+    "ft": 304.8,
+    "foot": 304.8,
+    "feet": 304.8,
+    "'": 304.8,
+    "′": 304.8,
+}
+UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
+
+_NUMBER = r"[-+]?\d+(?:\.\d+)?"
+_LENGTH_PART = re.compile(
+    rf"\s*({_NUMBER}|\d+/\d+|\d+ \d+/\d+)\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
+)
+_COMMA = re.compile(r"\d,\d")
+
+
+class QuantityError(ValueError):
+    """A quantity that cannot be read: `problem` says what is wrong, `mend` what to write instead."""
+
+    def __init__(self, problem: str, mend: str) -> None:
+        super().__init__(problem)
+        self.problem = problem
+        self.mend = mend
+
+
+@dataclass(frozen=True)
+class Length:
+    """A length as written; `mm` is None for one that is said to be unknown."""
+
+    text: str
+    mm: float | None
+
+
+@dataclass(frozen=True)
+class Size:
+    """A conductor size as written. `system` is 'AWG' or 'mm2'; `number` is the AWG number (1/0 = 0, 2/0 = -1) or mm2.
+
+    Both are None for a size that is said to be unknown.
+    """
+
+    text: str
+    system: str | None
+    number: float | None
+
+    @property
+    def known(self) -> bool:
+        return self.number is not None
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A number with one fixed unit (A, V, W, C, ohm, min); `value` is None for one said to be unknown."""
+
+    text: str
+    value: float | None
+    unit: str
+
+
+@dataclass(frozen=True)
+class Draw:
+    """What a load takes: amperes, or watts at a stated voltage. `current_a` is None when unknown."""
+
+    text: str
+    current_a: float | None
+    power_w: float | None = None
+    at_v: float | None = None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A meter reading: a number with V, mV, A, mA, ohm or mohm, stored in the base unit V, A or ohm."""
+
+    text: str
+    value: float | None
+    unit: str
+
+
+def is_unknown(text: str) -> bool:
+    """Whether the text says that the thing is not known."""
+    return text.strip().casefold() in UNKNOWN_WORDS
+
+
+def _refuse_comma(text: str) -> None:
+    if _COMMA.search(text):
+        raise QuantityError(f"'{text}' has a decimal comma", f"Write {text.replace(',', '.')}")
+
+
+def _number(text: str) -> float:
+    if " " in text.strip():
+        whole, fraction = text.split()
+        return float(whole) + _number(fraction)
+    if "/" in text:
+        over, under = text.split("/")
+        if int(under) == 0:
+            raise QuantityError(f"'{text}' divides by zero", "Write a fraction such as 1/2")
+        return int(over) / int(under)
+    return float(text)
+
+
+def read_length(text: str) -> Length:
+    """A length: `24 in`, `24"`, `9'`, `3 ft 4 in`, `1.2 m`, `40 mm`, `0`, `unknown`. Millimetres inside.
+
+    >>> read_length("3 ft 4 in").mm
+    1016.0
+    """
+    stripped = text.strip()
+    if is_unknown(stripped):
+        return Length(text, None)
+    _refuse_comma(stripped)
+    if stripped in ("0", "none"):
+        return Length(text, 0.0)
+    total, rest, parts = 0.0, stripped, 0
+    while rest:
+        match = _LENGTH_PART.match(rest)
+        if not match:
+            break
+        total += _number(match[1]) * MM_PER[match[2]]
+        rest, parts = rest[match.end() :].strip(), parts + 1
+    if rest or not parts:
+        if re.fullmatch(_NUMBER, stripped):
+            raise QuantityError(f"the length '{text}' has no unit", f"Write {stripped} mm or {stripped} in")
+        raise QuantityError(f"'{text}' is not a length", "Write a number with its unit: 24 in, 3 ft 4 in, 40 mm, 1.2 m")
+    return Length(text, round(total, 6))
+
+
+def read_size(text: str) -> Size:
+    """A conductor size: `18 AWG`, `2/0 AWG`, `1.5 mm2`, `1.5 mm²`, `unknown`."""
+    stripped = text.strip()
+    if is_unknown(stripped):
+        return Size(text, None, None)
+    _refuse_comma(stripped)
+    match = re.fullmatch(r"(\d{1,2}|[1-4]/0)\s*AWG", stripped, re.IGNORECASE)
+    if match:
+        number = 1 - int(match[1][0]) if "/" in match[1] else int(match[1])
+        if number > 40:
+            raise QuantityError(f"'{text}' is not a wire gauge", "Write a gauge between 4/0 AWG and 40 AWG")
+        return Size(text, "AWG", float(number))
+    match = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:mm2|mm²|sq ?mm)", stripped, re.IGNORECASE)
+    if match:
+        area = float(match[1])
+        if area <= 0 or area > 500:
+            raise QuantityError(
+                f"'{text}' is not a conductor size", "Write the area printed on the wire, such as 1.5 mm2"
+            )
+        return Size(text, "mm2", area)
+    if re.fullmatch(_NUMBER, stripped):
+        raise QuantityError(f"the size '{text}' has no unit", f"Write {stripped} AWG or {stripped} mm2")
+    raise QuantityError(
+        f"'{text}' is not a wire size", "Write a size as printed on the wire: 18 AWG, 1.5 mm2, or unknown"
+    )
+
+
+_UNIT_WORDS = {
+    "A": ("A", "amp", "amps"),
+    "V": ("V", "volt", "volts"),
+    "W": ("W", "watt", "watts"),
+    "C": ("C", "°C", "deg C"),
+    "mohm": ("mohm", "mΩ", "milliohm"),
+    "min": ("", "min", "minutes"),
+}
+
+
+def read_quantity(text: str, unit: str) -> Quantity:
+    """A number in one unit (`15 A`, `13.5 V`, `20 C`, `4.8 mohm`) or `unknown`."""
+    stripped = text.strip()
+    if is_unknown(stripped):
+        return Quantity(text, None, unit)
+    _refuse_comma(stripped)
+    words = "|".join(re.escape(word) for word in sorted(_UNIT_WORDS[unit], key=len, reverse=True))
+    match = re.fullmatch(rf"({_NUMBER})\s*({words})", stripped)
+    if not match:
+        bare = re.fullmatch(_NUMBER, stripped)
+        if bare:
+            raise QuantityError(f"'{text}' has no unit", f"Write {stripped} {unit}")
+        example = {"A": "15 A", "V": "13.5 V", "W": "55 W", "C": "20 C", "mohm": "4.8 mohm", "min": "12"}[unit]
+        raise QuantityError(f"'{text}' is not a number in {unit}", f"Write it like {example}, or unknown")
+    return Quantity(text, float(match[1]), unit)
+
+
+def read_draw(text: str) -> Draw:
+    """What a load takes: `8 A`, `350 mA`, `55 W at 12.8 V`, `unknown`. Watts alone are refused: at what voltage?"""
+    stripped = text.strip()
+    if is_unknown(stripped):
+        return Draw(text, None)
+    _refuse_comma(stripped)
+    match = re.fullmatch(rf"({_NUMBER})\s*(m?)A", stripped)
+    if match:
+        current = float(match[1]) * (0.001 if match[2] else 1.0)
+        if current < 0:
+            raise QuantityError(f"'{text}' is below zero", "Write the amperes as a positive number")
+        return Draw(text, current)
+    match = re.fullmatch(rf"({_NUMBER})\s*W(?:\s+at\s+({_NUMBER})\s*V)?", stripped)
+    if match and match[2] and float(match[2]) > 0:
+        power, volts = float(match[1]), float(match[2])
+        return Draw(text, power / volts, power, volts)
+    if match:
+        raise QuantityError(f"'{text}' does not say at what voltage", f"Write {match[1]} W at 12.8 V, or amperes")
+    raise QuantityError(f"'{text}' is not a load", "Write it like 8 A, 55 W at 12.8 V, or unknown")
+
+
+_READING = {
+    "V": ("V", 1.0),
+    "mV": ("V", 0.001),
+    "A": ("A", 1.0),
+    "mA": ("A", 0.001),
+    "ohm": ("ohm", 1.0),
+    "Ω": ("ohm", 1.0),
+    "mohm": ("ohm", 0.001),
+    "mΩ": ("ohm", 0.001),
+    "kohm": ("ohm", 1000.0),
+}
+
+
+def read_reading(text: str) -> Reading:
+    """A meter reading: `0.06 V`, `14 mA`, `0.2 ohm`, or `not measured`."""
+    stripped = text.strip()
+    if is_unknown(stripped):
+        return Reading(text, None, "")
+    _refuse_comma(stripped)
+    match = re.fullmatch(rf"({_NUMBER})\s*(\S+)", stripped)
+    if not match or match[2] not in _READING:
+        raise QuantityError(f"'{text}' is not a reading", "Write the number and V, mV, A, mA, ohm or mohm: 0.06 V")
+    unit, factor = _READING[match[2]]
+    return Reading(text, float(match[1]) * factor, unit)
+
+
+def show_length(mm: float | None, units: str) -> str:
+    """A length for print in the job's own unit (`mm`, `cm`, `m` or `inch`): '1 140 mm', '18.5 in'."""
+    if mm is None:
+        return "not recorded"
+    if units == "inch":
+        return f"{_trim(mm / MM_PER_INCH, 2)} in"
+    if units == "cm":
+        return f"{_trim(mm / 10, 1)} cm"
+    if units == "m":
+        return f"{_trim(mm / 1000, 3)} m"
+    return f"{thousands(round(mm))} mm"
+
+
+def show_both(mm: float | None, units: str) -> str:
+    """A length in the job's unit with millimetres behind it where the job is kept in inches: '18 in (457 mm)'."""
+    first = show_length(mm, units)
+    return first if mm is None or units == "mm" else f"{first} ({thousands(round(mm))} mm)"
+
+
+def _trim(value: float, digits: int) -> str:
+    return f"{value:.{digits}f}".rstrip("0").rstrip(".") or "0"
+
+
+def thousands(number: int) -> str:
+    """A whole number with a thin space between thousands, as the pages print it."""
+    return f"{number:,}".replace(",", "\u2009")

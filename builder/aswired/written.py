@@ -1,0 +1,256 @@
+"""The small one-line forms of a job file (a piece, a fate, a date with initials, a ring) and their readers.
+
+Each reader takes the text of one YAML value and the donor's colour letters, and raises `QuantityError` with the two
+sentences of a fault: what is wrong, and what to write.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from aswired.colours import UNKNOWN, Colour, read_colour
+from aswired.diagnostics import did_you_mean
+from aswired.units import Length, QuantityError, Size, is_unknown, read_length, read_size
+
+Letters = Mapping[str, str]
+UNREAD_SIZE = Size("unknown", None, None)
+_SIZE = r"(?:(?:\d{1,2}|[1-4]/0)\s*AWG|\d+(?:[.,]\d+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
+
+
+@dataclass(frozen=True)
+class Done:
+    """A date and initials. `date` is None for 'yes' (done, date not noted)."""
+
+    text: str
+    date: datetime.date | None
+    by: str
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of wire put in: colour, size, and the offcut it was taken from ('' = new wire or not said)."""
+
+    text: str
+    colour: Colour
+    size: Size
+    offcut: str = ""
+
+
+@dataclass(frozen=True)
+class Offcut:
+    """A piece on the rack: colour, size (may be unread), length."""
+
+    text: str
+    colour: Colour
+    size: Size
+    length: Length
+
+
+@dataclass(frozen=True)
+class Was:
+    """What a wire was in the donor, on one line: colour, size, its two ends, its length when known."""
+
+    text: str
+    colour: Colour
+    size: Size
+    ends: tuple[str, str]
+    length: Length | None
+
+
+@dataclass(frozen=True)
+class Fate:
+    """How one end of a cut or removed wire was left; `stub` is the conductor still hanging there."""
+
+    text: str
+    word: str
+    stub: Length | None
+
+
+@dataclass(frozen=True)
+class JointMethod:
+    """Form and fixing of a joint, as in 'lap, soldered'."""
+
+    text: str
+    form: str
+    fixing: str
+
+
+@dataclass(frozen=True)
+class Cover:
+    """What covers a joint: the words, and the sleeve's length when it is written."""
+
+    text: str
+    bare: bool
+    adhesive: bool
+    tape: bool
+    length_mm: float | None
+
+
+@dataclass(frozen=True)
+class Ring:
+    """The ring terminal of a ground row. `shared_with` names the row whose ring takes a second wire."""
+
+    text: str
+    shared_with: str
+    hole: str
+    position: int | None
+
+
+@dataclass(frozen=True)
+class Condition:
+    """`heater is diesel`, `gearbox is not manual`."""
+
+    text: str
+    option: str
+    value: str
+    negated: bool
+
+
+FATES = ("gone", "pulled", "flush", "capped", "taped", "uncapped", "unknown")
+JOINT_FORMS = ("lap", "butt", "lineman", "closed-end", "clip", "twist", "unknown")
+JOINT_FIXINGS = ("soldered", "crimped", "both", "none", "unknown")
+
+
+def read_text(text: str, letters: Letters) -> str:
+    """Any words, blanks folded."""
+    return " ".join(text.split())
+
+
+def read_done(text: str, letters: Letters) -> Done:
+    """`2031-05-03 AK`, `2031-05-03`, or `yes` when the date was not noted."""
+    stripped = text.strip()
+    if stripped.casefold() == "yes":
+        return Done(text, None, "")
+    match = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})(?:\s+(\S.{0,30}))?", stripped)
+    if not match:
+        raise QuantityError(f"'{text}' is not a date", "Write year-month-day and initials: 2031-05-03 AK, or yes")
+    try:
+        date = datetime.date(int(match[1]), int(match[2]), int(match[3]))
+    except ValueError:
+        raise QuantityError(f"'{text}' is not a day of the calendar", "Check month and day: year-month-day") from None
+    return Done(text, date, match[4] or "")
+
+
+def read_handed_over(text: str, letters: Letters) -> datetime.date | None:
+    """The hand-over date, or `not yet` (None)."""
+    if text.strip().casefold() == "not yet":
+        return None
+    done = read_done(text, letters)
+    if done.date is None:
+        raise QuantityError(f"'{text}' does not say when", "Write the date of hand-over, or: not yet")
+    return done.date
+
+
+def read_piece(text: str, letters: Letters) -> Piece:
+    """`BU 18 AWG`, `BU 18 AWG from O3`, `unknown`."""
+    stripped = " ".join(text.split())
+    if is_unknown(stripped):
+        return Piece(text, UNKNOWN, UNREAD_SIZE)
+    match = re.fullmatch(rf"(.+?)\s+({_SIZE})(?:\s+from\s+(\S+))?", stripped)
+    if not match:
+        raise QuantityError(
+            f"'{text}' is not a piece of wire", "Write colour, size and where it came from: BU 18 AWG from O3"
+        )
+    return Piece(text, read_colour(match[1], letters), read_size(match[2]), match[3] or "")
+
+
+def read_offcut(text: str, letters: Letters) -> Offcut:
+    """`RD 18 AWG 2.4 m`, `BU/WH 6 ft 2 in` (size as the wire it came off), `BU/WH unknown`."""
+    stripped = " ".join(text.split())
+    match = re.fullmatch(rf"(.+?)(?:\s+({_SIZE}))?\s+(\d.*|unknown)", stripped)
+    if not match:
+        raise QuantityError(f"'{text}' is not an offcut", "Write colour, size and length: RD 18 AWG 2.4 m")
+    size = read_size(match[2]) if match[2] else UNREAD_SIZE
+    return Offcut(text, read_colour(match[1], letters), size, read_length(match[3]))
+
+
+def read_was(text: str, letters: Letters) -> Was:
+    """`GN/WH 18 AWG, FS4 to siren-plug.1`, with a length behind a second comma when it was measured."""
+    parts = [part.strip() for part in text.split(",")]
+    ends = re.fullmatch(r"(\S+) to (\S+)", parts[1]) if 2 <= len(parts) <= 3 else None
+    if not ends:
+        raise QuantityError(
+            f"'{text}' does not say what the wire was",
+            "Write colour and size, a comma, then its two ends: GN/WH 18 AWG, FS4 to siren-plug.1",
+        )
+    piece = read_piece(parts[0], letters)
+    length = read_length(parts[2]) if len(parts) == 3 else None
+    return Was(text, piece.colour, piece.size, (ends[1], ends[2]), length)
+
+
+def read_fate(text: str, letters: Letters) -> Fate:
+    """`gone`, `pulled`, `flush`, `capped 30 mm`, `taped`, `uncapped`, `unknown`."""
+    word, _, rest = " ".join(text.split()).partition(" ")
+    if word not in FATES:
+        raise QuantityError(
+            f"'{text}' does not say how the end was left",
+            did_you_mean(word, FATES, "Write gone, pulled, flush, capped 30 mm, taped, uncapped or unknown"),
+        )
+    if rest and word not in ("capped", "taped", "uncapped"):
+        raise QuantityError(f"'{text}' gives a length to an end that has none", f"Write {word} alone, or capped {rest}")
+    return Fate(text, word, read_length(rest) if rest else None)
+
+
+def read_joint(text: str, letters: Letters) -> JointMethod:
+    """`lap, soldered`; the form alone is enough."""
+    form, _, fixing = (part.strip() for part in text.partition(","))
+    if form not in JOINT_FORMS:
+        raise QuantityError(
+            f"'{form}' is not a form of joint", "Write lap, butt, lineman, closed-end, clip, twist or unknown"
+        )
+    if fixing and fixing not in JOINT_FIXINGS:
+        raise QuantityError(f"'{fixing}' is not how a joint is fixed", "Write soldered, crimped, both, none or unknown")
+    return JointMethod(text, form, fixing or "unknown")
+
+
+def read_cover(text: str, letters: Letters) -> Cover:
+    """What covers the joint: `adhesive sleeve 40 mm`, `plain sleeve`, `cloth tape`, `none`."""
+    words = " ".join(text.split())
+    match = re.search(r"\d[\d.,]*\s*(?:mm|cm|in|\")(?![a-z])", words)
+    length = read_length(match[0]).mm if match else None
+    lower = words.casefold()
+    return Cover(
+        words, lower in ("none", "bare"), "adhesive" in lower, "tape" in lower and "sleeve" not in lower, length
+    )
+
+
+def read_ring(text: str, letters: Letters) -> Ring:
+    """`new, M6, 2nd from base`, `old, M8`, `with C12` (two wires in the ring of row C12)."""
+    words = " ".join(text.split())
+    match = re.fullmatch(r"with (\S+)", words)
+    if match:
+        return Ring(words, match[1], "", None)
+    hole = re.search(r"\bM\d{1,2}\b|\b\d+/\d+ in\b", words)
+    place = re.search(r"\b(\d+)(?:st|nd|rd|th) from base\b", words)
+    if not hole and not place and not re.fullmatch(r"(new|old|unknown)", words):
+        raise QuantityError(f"'{text}' is not a ring terminal", "Write it like: new, M6, 2nd from base; or: with C12")
+    return Ring(words, "", hole[0] if hole else "", int(place[1]) if place else None)
+
+
+def read_condition(text: str, letters: Letters) -> Condition:
+    """`heater is diesel`, `gearbox is not manual`."""
+    match = re.fullmatch(r"(.+?) is (not )?(.+)", " ".join(text.split()))
+    if not match:
+        raise QuantityError(f"'{text}' is not a condition", "Write the option and its value: gearbox is manual")
+    return Condition(text, match[1], match[3], bool(match[2]))
+
+
+def read_two_ends(text: str, letters: Letters) -> tuple[str, str]:
+    """Two ends with a blank between: `siren-plug.1 siren-plug.2`."""
+    ends = text.split()
+    if len(ends) != 2:
+        raise QuantityError(
+            f"'{text}' does not name two ends", "Write both ends with a blank between: siren-plug.1 siren-plug.2"
+        )
+    return ends[0], ends[1]
+
+
+def read_yes_no(text: str, letters: Letters) -> bool:
+    """`yes` or `no`."""
+    word = text.strip().casefold()
+    if word not in ("yes", "no"):
+        raise QuantityError(f"'{text}' is neither yes nor no", "Write yes or no")
+    return word == "yes"
