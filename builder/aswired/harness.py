@@ -36,7 +36,7 @@ class NodeKind(StrEnum):
 
 @dataclass(frozen=True)
 class Node:
-    """A point where wire ends sit. `name` is what people write: siren-plug.1, FS4, F7, L1, C14-W31-loom, C30-W61-FS9."""
+    """A point where wire ends sit. `name` as people write it: siren-plug.1, FS4, F7, L1, C14-W31-loom, C30-W61-FS9."""
 
     name: str
     kind: NodeKind

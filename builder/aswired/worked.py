@@ -1,0 +1,180 @@
+"""A job worked out: its views, its circuits, and every summary that pages, print and JSON start from.
+
+Plain frozen facts. They are made by `work.work_out`; nothing here computes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from aswired.diagnostics import Finding, NotExamined
+from aswired.figure import Figure
+from aswired.harness import CutPiece, Joint, Node, Stretch, StudRing, View
+from aswired.model import Fuse, GroundPoint, Job, Load
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing on a path, in the direction the current runs.
+
+    `kind` is one of: source, fuse, switch, node, stretch, cable, load, ground, module, end. `stretch` is set for a
+    stretch, `node` for what sits between stretches; `name` is what is written beside it.
+    """
+
+    kind: str
+    name: str
+    node: Node | None = None
+    stretch: Stretch | None = None
+
+
+@dataclass(frozen=True)
+class Path:
+    """One side of a circuit. `state` is complete, open, not examined; `why` says it in words."""
+
+    steps: tuple[Step, ...]
+    state: str
+    why: str = ""
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        return tuple(step.stretch for step in self.steps if step.stretch is not None)
+
+
+@dataclass(frozen=True)
+class Circuit:
+    """One load with its feed (source to load) and its return (load to battery negative)."""
+
+    load: str
+    feed_end: str  # end of the load that is fed; '' when it cannot be told
+    return_end: str
+    feed: Path
+    back: Path
+    fuses: tuple[str, ...]  # fuses on the feed, nearest the battery first
+    ground: str  # first ground point on the return, '' when none
+    feed_with: tuple[str, ...]  # other kept loads that share a part of the feed
+    return_with: tuple[str, ...]  # other kept loads that share a part of the return
+
+
+@dataclass(frozen=True)
+class Drops:
+    """Voltage lost in a stated state. Figures in V; `limit` is the allowed whole drop, `ok` None when not judged."""
+
+    feed: Figure
+    back: Figure
+    whole: Figure
+
+
+@dataclass(frozen=True)
+class CircuitFigures:
+    """What is computed of one circuit in the shown view, and of the same load in the donor."""
+
+    load: str
+    current: Figure  # A
+    feed_resistance: Figure  # mohm
+    return_resistance: Figure  # mohm
+    alone: Drops
+    together: Drops  # with every kept load of the car on
+    limit: Figure  # V
+    ok: bool | None
+    donor: Drops | None  # alone, in the donor; None when the donor circuit is not recorded complete
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A joint with its place by tape measure.
+
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
+    """
+
+    joint: Joint
+    state: str  # planned, made, sealed, tested
+    place: str
+    leg: int | None
+    offset_mm: float | None
+    zone: tuple[str, ...]
+    centre: Figure  # mm from joint.from_end along the wire
+    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
+
+
+@dataclass(frozen=True)
+class GroundSummary:
+    """One ground point in the shown view."""
+
+    name: str
+    point: GroundPoint | None  # as declared, None when created by its first use
+    state: str  # in use, unused, gone
+    rings: tuple[StudRing, ...]
+    ring_limit: int
+    lands: tuple[str, ...]  # wires that end on it
+    loads: tuple[str, ...]  # kept loads whose return passes it
+    behind: tuple[str, ...]  # other ground points whose current passes it
+    back_to: str
+    total: Figure  # A, all kept loads that return through it on together
+    rise: Figure  # V of the stud above battery negative, all on together
+
+
+@dataclass(frozen=True)
+class FuseSummary:
+    """One fuse in the shown view, judged by the planning table."""
+
+    name: str
+    fuse: Fuse | None
+    loads: tuple[str, ...]  # kept loads fed through it
+    total: Figure  # A, all its kept loads on together
+    thinnest: Stretch | None  # thinnest wire that it alone protects
+    rating: Figure  # A, planning rating of that wire
+    ok: bool | None  # fuse <= rating; None = not judged
+    spare: bool
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A job, worked out."""
+
+    job: Job
+    donor: View
+    now: View
+    plan: View
+    handed_over: View | None
+    shown: View  # now, or plan while nothing is made
+    circuits: Mapping[str, Circuit]  # kept and deleted loads of the shown view
+    donor_circuits: Mapping[str, Circuit]
+    loads: Mapping[str, Load]
+    circuit_figures: Mapping[str, CircuitFigures]  # kept loads only
+    joints: tuple[Placed, ...]  # of the plan view, in row order; state says which are made
+    pieces: tuple[CutPiece, ...]  # of the plan view, in row order
+    grounds: tuple[GroundSummary, ...]
+    fuses: tuple[FuseSummary, ...]
+    findings: tuple[Finding, ...]  # heaviest first, then in file order
+    not_examined: tuple[NotExamined, ...]
+
+    @property
+    def standing(self) -> tuple[Finding, ...]:
+        """Stops and errors that nobody accepted."""
+        return tuple(f for f in self.findings if f.severity <= 1 and not f.accepted_by)
+
+    @property
+    def may_power(self) -> bool:
+        """Whether no stop stands against putting the battery on."""
+        return not any(f.severity == 0 and not f.accepted_by for f in self.findings)
+
+    @property
+    def may_hand_over(self) -> bool:
+        return not self.standing
+
+    def all_figures(self) -> tuple[Figure, ...]:
+        """Every computed figure of the job, in a stable order."""
+        found: list[Figure] = list(self.plan.figures)
+        found += [placed.centre for placed in self.joints]
+        for circuit in self.circuit_figures.values():
+            found += [circuit.current, circuit.feed_resistance, circuit.return_resistance, circuit.limit]
+            for drops in (circuit.alone, circuit.together, circuit.donor):
+                if drops is not None:
+                    found += [drops.feed, drops.back, drops.whole]
+        for ground in self.grounds:
+            found += [ground.total, ground.rise]
+        for fuse in self.fuses:
+            found += [fuse.total, fuse.rating]
+        return tuple(found)
