@@ -1,0 +1,1 @@
+"""Plain arithmetic of the bench: numbers in, numbers out; no files and no model."""

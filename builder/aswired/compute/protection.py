@@ -1,0 +1,109 @@
+"""Fuse against wire: the planning rating of a copper area, and the share of a fuse a load uses for good."""
+
+from dataclasses import dataclass
+
+# Copper area [mm²] -> planning rating [A], smallest first.
+# Planning value, estimate set conservatively between published shop figures; no standard prints it.
+PLANNING_RATING_A = {0.5: 5.0, 0.75: 7.5, 1.0: 10.0, 1.5: 15.0, 2.0: 15.0, 2.5: 20.0, 4.0: 30.0, 6.0: 40.0}
+PLANNING_MARK = "planning value, estimate set conservatively between published shop figures"
+
+CONTINUOUS_SHARE_LIMIT = 0.8  # a continuous load above 80 % of its fuse blows it in time; common practice
+
+
+@dataclass(frozen=True)
+class PlanningRating:
+    """What a wire is planned to carry: rating_a [A] of the table row row_mm2 [mm²]; note says how it was had."""
+
+    rating_a: float
+    row_mm2: float
+    note: str
+
+
+@dataclass(frozen=True)
+class FuseVerdict:
+    """Whether a fuse protects a wire.
+
+    ok: True or False; None = not judged (a value not recorded, or an area outside the table).
+    rating_a: planning rating of the wire [A], None when there is none.
+    row_mm2: the table row that was used [mm²], None when there is none.
+    note: the reason in words.
+    """
+
+    ok: bool | None
+    rating_a: float | None
+    row_mm2: float | None
+    note: str
+
+
+def planning_rating(area_mm2: float) -> PlanningRating | None:
+    """Planning rating of a copper area; None below 0.5 mm² and above 6.0 mm² (not judged).
+
+    Args:
+        area_mm2: copper cross-section [mm²], > 0. Between two rows the smaller row counts.
+
+    Raises:
+        ValueError: the area is not above zero.
+
+    Source: PLANNING_RATING_A; planning value, estimate.
+
+    >>> planning_rating(1.85).rating_a
+    15.0
+    """
+    if not area_mm2 > 0:
+        raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
+    if not min(PLANNING_RATING_A) <= area_mm2 <= max(PLANNING_RATING_A):
+        return None
+    row_mm2 = max(row for row in PLANNING_RATING_A if row <= area_mm2)
+    note = PLANNING_MARK
+    if row_mm2 != area_mm2:
+        note += f"; {area_mm2:.3g} mm² lies between rows, the {row_mm2:g} mm² row counts"
+    return PlanningRating(PLANNING_RATING_A[row_mm2], row_mm2, note)
+
+
+def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
+    """Verdict of a fuse against the thinnest wire it protects: fuse <= planning rating.
+
+    Args:
+        fuse_a: fuse rating [A], > 0; None = not recorded.
+        area_mm2: copper area of the thinnest wire [mm²], > 0; None = not recorded.
+
+    Raises:
+        ValueError: a value is given and not above zero.
+
+    >>> judge_fuse(15, 1.0).ok
+    False
+    """
+    if fuse_a is not None and not fuse_a > 0:
+        raise ValueError(f"fuse_a must be above zero, got {fuse_a:g}")
+    if area_mm2 is None:
+        return FuseVerdict(None, None, None, "not judged: wire size not recorded")
+    rating = planning_rating(area_mm2)
+    if rating is None:
+        smallest, largest = min(PLANNING_RATING_A), max(PLANNING_RATING_A)
+        outside = f"not judged: {area_mm2:.3g} mm² is outside the table, {smallest:g} to {largest:g} mm²"
+        return FuseVerdict(None, None, None, outside)
+    if fuse_a is None:
+        return FuseVerdict(None, rating.rating_a, rating.row_mm2, f"not judged: fuse not recorded; {rating.note}")
+    return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
+
+
+def continuous_share(load_a: float | None, fuse_a: float | None) -> float | None:
+    """Part of the fuse rating that a continuous load takes; 0.8 is CONTINUOUS_SHARE_LIMIT. [1]
+
+    Args:
+        load_a: current of all that stays on together [A], >= 0; None = not recorded.
+        fuse_a: fuse rating [A], > 0; None = not recorded.
+
+    Raises:
+        ValueError: the load is below zero or the fuse not above zero.
+
+    >>> continuous_share(9.0, 15.0)
+    0.6
+    """
+    if load_a is not None and load_a < 0:
+        raise ValueError(f"load_a must not be below zero, got {load_a:g}")
+    if fuse_a is not None and not fuse_a > 0:
+        raise ValueError(f"fuse_a must be above zero, got {fuse_a:g}")
+    if load_a is None or fuse_a is None:
+        return None
+    return load_a / fuse_a

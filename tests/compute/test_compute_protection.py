@@ -1,0 +1,83 @@
+"""Fuse verdicts against the planning table.
+
+The table is a planning value (estimate set between published shop figures: 0.65 mm² 5.75 A, 1.0 mm² 8.75 A,
+2.0 mm² 17.5 A, 2.5 mm² 21.75 A on one side, 1.85 mm² 22 A, 4.6 mm² 38 A and more on the other; read). No standard
+prints it, so the tests hold its rows and its rule, not its truth.
+"""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from aswired.compute.protection import (
+    CONTINUOUS_SHARE_LIMIT,
+    FuseVerdict,
+    continuous_share,
+    judge_fuse,
+    planning_rating,
+)
+
+ROWS = [(0.5, 5), (0.75, 7.5), (1.0, 10), (1.5, 15), (2.0, 15), (2.5, 20), (4.0, 30), (6.0, 40)]
+MARK = "planning value, estimate set conservatively between published shop figures"
+
+
+@pytest.mark.parametrize(("area_mm2", "rating_a"), ROWS)
+def test_a_fuse_of_the_rating_passes_and_a_larger_one_does_not(area_mm2: float, rating_a: float) -> None:
+    assert judge_fuse(rating_a, area_mm2) == FuseVerdict(True, rating_a, area_mm2, MARK)
+    assert judge_fuse(rating_a + 0.5, area_mm2) == FuseVerdict(False, rating_a, area_mm2, MARK)
+
+
+@pytest.mark.parametrize(
+    ("area_mm2", "row_mm2", "rating_a"),
+    [(0.508, 0.5, 5), (0.76, 0.75, 7.5), (1.12, 1.0, 10), (1.85, 1.5, 15), (2.91, 2.5, 20), (5.99, 4.0, 30)],
+)
+def test_between_rows_the_smaller_row_counts_and_is_named(area_mm2: float, row_mm2: float, rating_a: float) -> None:
+    verdict = judge_fuse(5, area_mm2)
+    assert (verdict.ok, verdict.rating_a, verdict.row_mm2) == (True, rating_a, row_mm2)
+    assert verdict.note == f"{MARK}; {area_mm2:g} mm² lies between rows, the {row_mm2:g} mm² row counts"
+
+
+@pytest.mark.parametrize("area_mm2", [0.35, 0.499, 6.01, 10])
+def test_an_area_outside_the_table_is_not_judged(area_mm2: float) -> None:
+    assert planning_rating(area_mm2) is None
+    assert judge_fuse(5, area_mm2) == FuseVerdict(
+        None, None, None, f"not judged: {area_mm2:g} mm² is outside the table, 0.5 to 6 mm²"
+    )
+
+
+def test_what_is_not_recorded_is_not_judged() -> None:
+    assert judge_fuse(15, None) == FuseVerdict(None, None, None, "not judged: wire size not recorded")
+    assert judge_fuse(None, 1.5) == FuseVerdict(None, 15, 1.5, f"not judged: fuse not recorded; {MARK}")
+    assert continuous_share(None, 15) is None
+    assert continuous_share(8, None) is None
+
+
+@given(st.floats(0.5, 6), st.floats(0.5, 6))
+def test_a_thicker_wire_is_never_rated_lower(one_mm2: float, other_mm2: float) -> None:
+    thin, thick = (planning_rating(area) for area in sorted((one_mm2, other_mm2)))
+    assert thin is not None
+    assert thick is not None
+    assert thin.rating_a <= thick.rating_a
+    assert thin.row_mm2 <= min(one_mm2, other_mm2)
+
+
+def test_share_of_a_continuous_load() -> None:
+    assert continuous_share(12, 15) == pytest.approx(CONTINUOUS_SHARE_LIMIT)  # the limit itself is not above it
+    assert continuous_share(20, 16) == pytest.approx(1.25)
+    assert continuous_share(0, 10) == 0
+
+
+@pytest.mark.parametrize(
+    ("fuse_a", "area_mm2", "message"),
+    [(0, 1.5, "fuse_a must be above zero, got 0"), (-5, None, "fuse_a"), (10, 0, "area_mm2 must be above zero, got 0")],
+)
+def test_a_rating_or_area_of_nothing_is_refused(fuse_a: float, area_mm2: float | None, message: str) -> None:
+    with pytest.raises(ValueError, match=message):
+        judge_fuse(fuse_a, area_mm2)
+
+
+def test_a_share_of_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="fuse_a must be above zero, got 0"):
+        continuous_share(5, 0)
+    with pytest.raises(ValueError, match="load_a must not be below zero, got -1"):
+        continuous_share(-1, 10)
