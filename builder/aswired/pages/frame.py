@@ -1,0 +1,252 @@
+"""The frame around every page: its address, its sheet number, the links between pages, and the template engine."""
+
+from __future__ import annotations
+
+import datetime
+import posixpath
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+import jinja2
+from markupsafe import Markup
+
+from aswired.model import Photo
+from aswired.views.text import Shown, colour_classes, shown_of
+from aswired.worked import Worked
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One of the numbered sheets of a job. The number is the same in every job."""
+
+    number: int
+    title: str
+    file: str
+
+
+SHEETS = (
+    Sheet(1, "Overview", "index.html"),
+    Sheet(2, "Changes", "changes.html"),
+    Sheet(3, "Circuits", "circuits.html"),
+    Sheet(4, "Splices", "splices.html"),
+    Sheet(5, "Extensions", "extensions.html"),
+    Sheet(6, "Grounds", "grounds.html"),
+    Sheet(7, "Fuses", "fuses.html"),
+    Sheet(8, "Connectors", "connectors.html"),
+    Sheet(9, "Photos", "photos.html"),
+    Sheet(10, "Readings", "readings.html"),
+    Sheet(11, "Not examined", "not-examined.html"),
+    Sheet(12, "Service record", "record.html"),
+)
+SHEET = {sheet.file: sheet for sheet in SHEETS}
+
+
+@dataclass(frozen=True)
+class PhotoFiles:
+    """The publishable files of one photograph. `files`: (width px, height px, address from the site's root), largest
+    first. `broken` says why there is no picture; '' when there is one."""
+
+    width: int
+    height: int
+    files: tuple[tuple[int, int, str], ...]
+    print_uri: str = ""
+    broken: str = ""
+
+
+@dataclass(frozen=True)
+class ShopFacts:
+    """What a page knows beside its job: which edition, the pictures made, and when the site was built."""
+
+    edition: str  # 'shop' or 'owner'
+    photos: Mapping[str, PhotoFiles] = field(default_factory=dict)
+    revision: str = ""
+    built_on: datetime.date | None = None
+    name: str = "Jobs"  # the shop's own name for its site
+
+    @property
+    def private(self) -> bool:
+        """Whether private fields may be shown."""
+        return self.edition == "shop"
+
+
+@dataclass(frozen=True)
+class PageOut:
+    """A page to be written: its address from the site's root, its template, and what the template is given."""
+
+    uri: str
+    template: str
+    context: Mapping[str, Any]
+
+
+Places = Mapping[str, tuple[str, str]]
+
+
+# ---- addresses ------------------------------------------------------------------------------------------------------
+def anchor(id: str) -> str:
+    """An id as it stands in an address and in `id="..."`: unchanged when it is plain, else made so without clashes.
+
+    >>> anchor("C14-W31-loom"), anchor("work lamp left"), anchor("siren?")
+    ('C14-W31-loom', 'work-lamp-left', 'siren_3f_')
+    """
+    return re.sub(r"[^A-Za-z0-9.-]", lambda match: "-" if match[0] == " " else f"_{ord(match[0]):x}_", id)
+
+
+def link(from_uri: str, to_uri: str, anchor: str = "") -> str:
+    """The relative address of one page seen from another; works from file://.
+
+    >>> link("jobs/flatbed/circuits/siren.html", "jobs/flatbed/splices.html", "C14-W31-loom")
+    '../splices.html#C14-W31-loom'
+    >>> link("jobs/flatbed/splices.html", "jobs/flatbed/splices.html", "C14")
+    '#C14'
+    """
+    tail = f"#{quote(anchor)}" if anchor else ""
+    if from_uri == to_uri:
+        return tail or quote(posixpath.basename(to_uri))
+    return quote(posixpath.relpath(to_uri, posixpath.dirname(from_uri) or ".")) + tail
+
+
+def job_uri(slug: str, file: str = "index.html") -> str:
+    """Address of a page of one job."""
+    return f"jobs/{slug}/{file}"
+
+
+def circuit_uris(worked: Worked) -> Mapping[str, str]:
+    """Load -> address of its page. Lower case, for file systems that do not tell case; a clash gets a number."""
+    found: dict[str, str] = {}
+    taken: set[str] = set()
+    for load in worked.circuits:
+        stem = slug = anchor(load).lower()
+        number = 2
+        while slug in taken:
+            slug, number = f"{stem}-{number}", number + 1
+        taken.add(slug)
+        found[load] = job_uri(worked.job.slug, f"circuits/{slug}.html")
+    return found
+
+
+def places_of(worked: Worked) -> Places:
+    """Id -> (page, anchor) where the thing is shown. The first that claims an id keeps it, most specific last."""
+    job, found = worked.job, dict[str, tuple[str, str]]()
+
+    def claim(ids: Iterator[str], file: str) -> None:
+        for id in ids:
+            found.setdefault(id, (job_uri(job.slug, file), anchor(id)))
+
+    claim((change.id for change in job.changes), "changes.html")
+    claim((placed.joint.id for placed in worked.joints), "splices.html")
+    claim(iter(job.splices), "splices.html")
+    claim((ground.name for ground in worked.grounds), "grounds.html")
+    claim((fuse.name for fuse in worked.fuses), "fuses.html")
+    claim(iter(job.plugs), "connectors.html")
+    claim(iter(job.modules), "connectors.html")
+    claim((photo.id for photo in job.photos), "photos.html")
+    claim((reading.id for reading in job.readings), "readings.html")
+    claim((piece.id for piece in worked.pieces), "extensions.html")
+    for load, uri in circuit_uris(worked).items():
+        found.setdefault(load, (uri, ""))
+    for load, circuit in worked.circuits.items():  # a wire is shown where it is a part of a path
+        for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
+            found.setdefault(stretch.wire, (circuit_uris(worked)[load], ""))
+    for row in job.changes:  # else with the row that worked on it
+        for wire in row.wire_names:
+            found.setdefault(wire, (job_uri(job.slug, "changes.html"), anchor(row.id)))
+    for node in worked.shown.nodes.values():
+        plug, dot, _ = node.name.rpartition(".")
+        if dot and plug in found:
+            found.setdefault(node.name, found[plug])
+        if node.made_by in found:
+            found.setdefault(node.name, found[node.made_by])
+    return found
+
+
+def where_shown(id: str, worked: Worked) -> tuple[str, str] | None:
+    """Page and anchor where an id is shown; None when it is shown nowhere. For many ids ask `places_of` once."""
+    return places_of(worked).get(id)
+
+
+# ---- pages of a job -------------------------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class JobFrame:
+    """What every page of one job shares; made once by `frame_of` and asked for each page."""
+
+    worked: Worked
+    shop: ShopFacts
+    places: Places
+    shown: Shown
+
+    def page(self, file: str, template: str, *, title: str = "", at: str = "", **context: Any) -> PageOut:
+        """A page on the sheet `file`.
+
+        Args:
+            title: name of a page below the sheet ('siren' on the sheet Circuits); '' for the sheet itself.
+            at: address within the job when it is not the sheet's own ('circuits/siren.html').
+            context: what the template is given beside the frame.
+        """
+        job = self.worked.job
+        shared = {
+            "job": job,
+            "shop": self.shop,
+            "places": self.places,
+            "sheet": SHEET[file],
+            "page_title": title,
+            "shown": self.shown,
+            "overview": job_uri(job.slug),
+        }
+        return PageOut(job_uri(job.slug, at or file), template, {**shared, **context})
+
+
+def frame_of(worked: Worked, shop: ShopFacts) -> JobFrame:
+    """The frame of one job's pages."""
+    return JobFrame(worked, shop, places_of(worked), shown_of(worked))
+
+
+def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: Any) -> PageOut:
+    """A page that stands above the jobs: all jobs, by donor, search."""
+    shared = {"job": None, "shop": shop, "places": {}, "sheet": None, "page_title": title, "shown": None}
+    return PageOut(uri, template, {**shared, **context})
+
+
+def photos_shown(worked: Worked, shop: ShopFacts) -> tuple[Photo, ...]:
+    """The photographs of this edition, in the order of the file."""
+    return tuple(photo for photo in worked.job.photos if photo.publish or shop.private)
+
+
+# ---- templates ------------------------------------------------------------------------------------------------------
+def environment(theme_dir: Path) -> jinja2.Environment:
+    """The template engine: text is escaped, a missing name is an error, no blank lines from block tags."""
+    env = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(theme_dir),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    env.filters.update(anchor=anchor, css_string=css_string)
+    env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri)
+    return env
+
+
+def render(env: jinja2.Environment, page: PageOut) -> str:
+    """The page as HTML."""
+    places: Places = page.context["places"]
+
+    def url(to: str, anchor: str = "") -> str:
+        return link(page.uri, to, anchor)
+
+    def href(id: str) -> str:
+        """Where an id leads from this page; '' when it is shown nowhere."""
+        return url(*places[id]) if id in places else ""
+
+    helpers: dict[str, str | Callable[..., str]] = {"here": page.uri, "url": url, "href": href}
+    return env.get_template(page.template).render({**page.context, **helpers})
+
+
+def css_string(text: str) -> Markup:
+    """A text as a CSS string that can stand in <style>: everything but letters, digits and blanks is written as its
+    number, so that no job's title can end the string or the element."""
+    return Markup('"' + re.sub(r"[^A-Za-z0-9 ]", lambda match: f"\\{ord(match[0]):x} ", text) + '"')

@@ -1,0 +1,166 @@
+"""How facts are written on a page: numbers with their fixed digits, dates, sizes, colours, figures that open."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.colours import Colour
+from aswired.figure import Figure
+from aswired.model import Job
+from aswired.units import Length, Size, show_both, thousands
+from aswired.worked import Worked
+from aswired.written import Done
+
+NOT_RECORDED = "not recorded"
+NOT_MEASURED = "not measured"
+NOT_READ = "not read"
+DATE_NOT_NOTED = "date not noted"
+
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "min": 0}
+_UNITS = {"mohm": "mΩ", "ohm": "Ω", "mm2": "mm²", "C": "°C"}
+
+
+@dataclass(frozen=True)
+class Shown:
+    """Which moment the pages show: `text` for the title block, `is_plan` while nothing is made."""
+
+    text: str
+    is_plan: bool
+
+
+def shown_of(worked: Worked) -> Shown:
+    """The moment shown, in words."""
+    view = worked.shown
+    if view.name == "plan":
+        return Shown("plan: nothing is made yet", True)
+    if view.name == "handed over":
+        return Shown(f"as handed over, {date(view.day)}", False)
+    return Shown(f"as of {date(view.day)}" if view.day else "as it is now", False)
+
+
+def date(day: datetime.date | None) -> str:
+    """`12 Jun 2026`, or 'not recorded'."""
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}" if day else NOT_RECORDED
+
+
+def done(step: Done | None) -> str:
+    """When and by whom: `12 Jun 2026, MB`; 'date not noted' for a step that was done on an unwritten day."""
+    if step is None:
+        return NOT_RECORDED
+    return ", ".join(filter(None, [date(step.date) if step.date else DATE_NOT_NOTED, step.by]))
+
+
+def number(value: float | None, unit: str) -> str:
+    """A number with the digits fixed for its unit, thin space in thousands, without the unit."""
+    if value is None:
+        return NOT_RECORDED
+    digits = _DIGITS.get(unit, 2)
+    text = f"{abs(value):.{digits}f}"
+    whole, dot, fraction = text.partition(".")
+    sign = "−" if value < 0 and float(text) else ""
+    return sign + thousands(int(whole)) + dot + fraction
+
+
+def unit_text(unit: str) -> str:
+    """A stored unit as it is printed: mΩ, mm²."""
+    return _UNITS.get(unit, unit)
+
+
+def amount(value: float | None, unit: str, units: str = "mm") -> str:
+    """A number with its unit; lengths in the job's own units with millimetres behind them."""
+    if value is None:
+        return NOT_RECORDED
+    if unit == "mm":
+        return show_both(value, units)
+    if unit == "A" and 0 < abs(value) < 1:
+        return f"{number(value * 1000, 'mA')} mA"
+    return f"{number(value, unit)} {unit_text(unit)}".strip()
+
+
+def length(written: Length | None, units: str) -> str:
+    """A written length in the job's units, or 'not recorded'."""
+    return show_both(written.mm if written else None, units)
+
+
+def size(of: Size) -> str:
+    """`18 AWG`, `1.5 mm²`, or 'not read'."""
+    return of.text.strip().replace("mm2", "mm²") if of.known else NOT_READ
+
+
+def colour_classes(colour: Colour) -> str:
+    """Style classes of a swatch: base, stripes, shade; 'q' when the colour was not read."""
+    if colour.base is None:
+        return "q"
+    names = [f"b-{colour.base.lower()}"]
+    if colour.stripes:
+        names += ["st" if len(colour.stripes) == 1 else "st2", f"s-{colour.stripes[0].lower()}"]
+        names += [f"t-{stripe.lower()}" for stripe in colour.stripes[1:]]
+    if colour.shade:
+        names.append(colour.shade)
+    return " ".join(names)
+
+
+def listing(words: Iterable[str], nothing: str = NOT_RECORDED) -> str:
+    """Words with commas between, or what to say when there are none."""
+    return ", ".join(words) or nothing
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """`1 splice`, `3 splices`, `no splices`."""
+    return f"{number or 'no'} {one if number == 1 else many or one + 's'}"
+
+
+@dataclass(frozen=True)
+class InputText:
+    """One input of a figure, as printed."""
+
+    name: str
+    value: str
+    source: str
+
+
+@dataclass(frozen=True)
+class FigureText:
+    """A computed figure, as printed: the value, what it is, and what it was computed from."""
+
+    key: str
+    name: str
+    value: str
+    known: bool
+    rule: str
+    formula: str
+    inputs: tuple[InputText, ...]
+    missing: str  # which inputs are not recorded; '' when the value is known
+    note: str
+
+
+def figure_text(figure: Figure, units: str) -> FigureText:
+    """A figure ready to print. `units` is the job's own unit of length."""
+    return FigureText(
+        key=figure.key,
+        name=figure.name,
+        value=amount(figure.value, figure.unit, units),
+        known=figure.known,
+        rule=figure.rule,
+        formula=figure.formula,
+        inputs=tuple(
+            InputText(given.name, _input_value(given.value, given.unit, units), given.source) for given in figure.inputs
+        ),
+        missing=", ".join(figure.missing),
+        note=figure.note,
+    )
+
+
+def _input_value(value: float | str | None, unit: str, units: str) -> str:
+    if isinstance(value, str):
+        return f"{value} {unit_text(unit)}".strip()
+    return amount(value, unit, units)
+
+
+def colour_as_read(colour: Colour, job: Job) -> str:
+    """The donor's own letters when they are not the letters shown; '' when nothing is to be added."""
+    written = " ".join(colour.text.split())
+    return written if colour.known and job.colour_letters and written.casefold() != colour.code.casefold() else ""
