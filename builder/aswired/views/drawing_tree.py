@@ -22,6 +22,8 @@ KEY_A = 10.0
 MARGIN_PX = 14.0
 TOP_PX = 40.0
 BATTERY = "battery-"
+NOWHERE = ""
+OPEN_PX = 30.0  # length of a cable whose way back is not recorded
 
 
 @dataclass(frozen=True)
@@ -91,19 +93,21 @@ class Tree:
 
 
 def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = ()) -> Tree:
-    """The return tree of ground points. A point whose `back_to` is no point of the list goes to the battery.
+    """The return tree of ground points.
 
-    `battery_loads` are loads whose return reaches battery negative without a ground point.
+    A point whose `back_to` is neither the battery nor another point of the list has no recorded way back: its cable
+    ends in the air. `battery_loads` are loads whose return reaches battery negative without a ground point.
     """
     onto = _onto(points)
-    home = onto.get(BATTERY, [])
+    home = onto.get(BATTERY, []) + onto.get(NOWHERE, [])
     sums_a = [sum(load.current_a or 0.0 for load in loads) for loads in (*(p.loads for p in points), battery_loads)]
     lanes_a = sum(_lane_a(point, onto) for point in home)
     scale = min(PX_PER_A, MOST_PX / max(lanes_a + max(sums_a), 1e-9))
     lanes: list[_Lane] = []
     edge_px = MARGIN_PX
     for point in home:
-        edge_px = _lanes(point, edge_px, scale, onto, lanes) + APART_PX
+        target = BATTERY if point in onto.get(BATTERY, ()) else NOWHERE
+        edge_px = _lanes(point, edge_px, scale, onto, lanes, target) + APART_PX
     stud_px = edge_px + 10.0
     widest_px = max(_wires_px(loads, scale) for loads in (*(p.loads for p in points), battery_loads))
     text_px = stud_px + max(widest_px, 14.0) + 26.0
@@ -125,8 +129,14 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
         own_px = _px(lane.point.total_a, scale)
         top_px = studs[lane.point.name].y_px
         lands_px = studs[lane.target].y_px if lane.target in studs else y_px
+        if lane.target == NOWHERE:
+            lands_px = top_px + OPEN_PX
         wires.append(Bar(lane.x_px, top_px, own_px, lands_px - top_px, lane.point.total_a is None, lane.point.name))
-    total_a = _total_a([*(point.total_a for point in home), *(load.current_a for load in battery_loads)])
+    total_a = _total_a(
+        [*(point.total_a for point in onto.get(BATTERY, ())), *(load.current_a for load in battery_loads)]
+    )
+    if NOWHERE in onto:
+        total_a = None  # what flows there may come back to the battery too
     foot_px = stud_px + max(_wires_px(battery_loads, scale), 12.0) - 6.0
     foot = Stud(BATTERY, 6.0, y_px, foot_px, ("all volts are counted from here",), amps(total_a))
     return Tree(WIDTH_PX, y_px + 44.0, scale, text_px, tuple(wires), tuple(names), tuple(studs.values()), foot)
@@ -151,7 +161,7 @@ class _Lane:
 
 
 def _onto(points: Sequence[TreePoint]) -> dict[str, list[TreePoint]]:
-    """What lands on each point and on the battery; a chain that comes round again is opened at the battery."""
+    """What lands on each point, on the battery, and nowhere: no way back recorded, or one that comes round again."""
     by_name = {point.name: point for point in points}
     onto: dict[str, list[TreePoint]] = {}
     for point in points:
@@ -159,8 +169,8 @@ def _onto(points: Sequence[TreePoint]) -> dict[str, list[TreePoint]]:
         while at.back_to in by_name and at.back_to not in seen:
             seen.add(at.back_to)
             at = by_name[at.back_to]
-        rings_round = at.back_to in seen
-        onto.setdefault(point.back_to if point.back_to in by_name and not rings_round else BATTERY, []).append(point)
+        target = point.back_to if point.back_to in by_name or point.back_to == BATTERY else NOWHERE
+        onto.setdefault(NOWHERE if at.back_to in seen else target, []).append(point)
     return onto
 
 
@@ -175,7 +185,7 @@ def _lanes(
     scale: float,
     onto: Mapping[str, list[TreePoint]],
     lanes: list[_Lane],
-    target: str = BATTERY,
+    target: str,
 ) -> float:
     """Give lanes to a point and to those that land on it, which end where its own begins. Gives the right edge."""
     edge_px = left_px

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 
@@ -21,7 +22,7 @@ def spread(wanted: Sequence[float], apart: float, top: float = float("-inf")) ->
     >>> spread([10, 12, 100], 24)
     (-1.0, 23.0, 100.0)
     """
-    if any(later < earlier for earlier, later in zip(wanted, wanted[1:], strict=False)):
+    if any(later < earlier for earlier, later in itertools.pairwise(wanted)):
         raise ValueError("the wanted places do not run downwards")
     blocks: list[tuple[float, int]] = []  # mean of (wanted - index * apart) over a block, number of labels in it
     for index, place in enumerate(wanted):
