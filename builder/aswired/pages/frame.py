@@ -48,12 +48,14 @@ SHEET = {sheet.file: sheet for sheet in SHEETS}
 @dataclass(frozen=True)
 class PhotoFiles:
     """The publishable files of one photograph. `files`: (width px, height px, address from the site's root), largest
-    first. `broken` says why there is no picture; '' when there is one."""
+    first. `overlay` is the drawing of the marks, each leading to `mark_anchor(photo id, number)` on the photos' sheet.
+    `broken` says why there is no picture; '' when there is one."""
 
     width: int
     height: int
     files: tuple[tuple[int, int, str], ...]
     print_uri: str = ""
+    overlay: str = ""
     broken: str = ""
 
 
@@ -93,6 +95,15 @@ def anchor(id: str) -> str:
     ('C14-W31-loom', 'work-lamp-left', 'siren_3f_')
     """
     return re.sub(r"[^A-Za-z0-9.-]", lambda match: "-" if match[0] == " " else f"_{ord(match[0]):x}_", id)
+
+
+def mark_anchor(photo: str, number: int) -> str:
+    """Where the list entry of a photograph's mark stands on the photos' sheet.
+
+    >>> mark_anchor("P2", 1)
+    'P2-m1'
+    """
+    return f"{anchor(photo)}-m{number}"
 
 
 def link(from_uri: str, to_uri: str, anchor: str = "") -> str:
@@ -187,7 +198,7 @@ class JobFrame:
             context: what the template is given beside the frame.
         """
         job = self.worked.job
-        shared = {
+        shared: dict[str, Any] = {
             "job": job,
             "shop": self.shop,
             "places": self.places,
@@ -206,7 +217,14 @@ def frame_of(worked: Worked, shop: ShopFacts) -> JobFrame:
 
 def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: Any) -> PageOut:
     """A page that stands above the jobs: all jobs, by donor, search."""
-    shared = {"job": None, "shop": shop, "places": {}, "sheet": None, "page_title": title, "shown": None}
+    shared: dict[str, Any] = {
+        "job": None,
+        "shop": shop,
+        "places": {},
+        "sheet": None,
+        "page_title": title,
+        "shown": None,
+    }
     return PageOut(uri, template, {**shared, **context})
 
 
@@ -249,4 +267,5 @@ def render(env: jinja2.Environment, page: PageOut) -> str:
 def css_string(text: str) -> Markup:
     """A text as a CSS string that can stand in <style>: everything but letters, digits and blanks is written as its
     number, so that no job's title can end the string or the element."""
-    return Markup('"' + re.sub(r"[^A-Za-z0-9 ]", lambda match: f"\\{ord(match[0]):x} ", text) + '"')
+    safe = re.sub(r"[^A-Za-z0-9 ]", lambda match: f"\\{ord(match[0]):x} ", text)
+    return Markup(f'"{safe}"')  # noqa: S704  nothing that HTML or CSS reads as its own is left in `safe`

@@ -1,0 +1,19 @@
+"""Sheet 8: connectors and modules, cavity by cavity."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.connectors import connector_views, module_views
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The connectors."""
+    yield frame_of(worked, shop).page(
+        "connectors.html",
+        "connectors.html",
+        connectors=connector_views(worked),
+        modules=module_views(worked),
+    )

@@ -1,0 +1,14 @@
+"""Sheet 11: what nobody looked at or wrote down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.not_examined import subjects
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """What was not examined."""
+    yield frame_of(worked, shop).page("not-examined.html", "not_examined.html", subjects=subjects(worked))

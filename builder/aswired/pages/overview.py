@@ -1,0 +1,26 @@
+"""Sheet 1: what a person must know first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views import cautions, overview
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The overview."""
+    yield frame_of(worked, shop).page(
+        "index.html",
+        "overview.html",
+        verdicts=overview.verdicts(worked),
+        findings=overview.ranked(worked),
+        let_stand=overview.let_stand(worked),
+        answers=overview.answers(worked),
+        cautions=cautions.cautions(worked),
+        standing=cautions.STANDING,
+        numbers=overview.numbers(worked),
+        conditions=overview.conditions(worked),
+        latest=overview.latest(worked),
+    )

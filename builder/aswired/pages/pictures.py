@@ -1,0 +1,19 @@
+"""Sheet 9: the photographs with their marks; list and marks lead to each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of, mark_anchor, photos_shown
+from aswired.views.photos import photo_rows
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The photographs."""
+    yield frame_of(worked, shop).page(
+        "photos.html",
+        "photos.html",
+        photos=photo_rows(photos_shown(worked, shop)),
+        mark_anchor=mark_anchor,
+    )

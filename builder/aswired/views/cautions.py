@@ -1,0 +1,102 @@
+"""What anybody must know before touching the car: own cautions, wires declared special, and standing rules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.model import Job
+from aswired.worked import Worked
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution. `rank` is stop, warning or note; `ids` lead to the rows and wires that it speaks of."""
+
+    rank: str
+    title: str
+    text: str
+    ids: tuple[str, ...] = ()
+
+
+FIRST = Caution(
+    "stop",
+    "Before any work: battery off",
+    "Battery negative off first and insulated; back on last. No cutting or soldering with the battery on. "
+    "Power up again through a low fuse or a lamp, one circuit at a time.",
+)
+
+# Workshop safety rules held as common practice by vehicle repair manuals; restraint, orange cable and piercing rules
+# are stated alike by the makers of such systems. None replaces the donor's own manual, which each text says.
+STANDING = (
+    Caution(
+        "note",
+        "Restraint circuits",
+        "Look for yellow sheathing and plugs. They stay armed after the battery is off, for as long as the donor's "
+        "manual says. No test lamp, no ohmmeter, no cut, no splice, no extension.",
+    ),
+    Caution(
+        "note",
+        "Orange cables",
+        "High voltage. Do not cut, unplug or work beside them without the maker's procedure and a measured proof that "
+        "they are dead.",
+    ),
+    Caution(
+        "note",
+        "Fuel and brakes",
+        "A fuel cut-off must exist and be tested. No ground lug at tank, filler or fuel lines. Wheel-speed pairs stay "
+        "twisted and shielded.",
+    ),
+    Caution(
+        "note",
+        "Insulation",
+        "Measure at plugs, lugs, fuses and relays. Never pierce insulation; seal it if someone did.",
+    ),
+    Caution("note", "Fusible links", "Same gauge and same length again, never ordinary wire."),
+)
+
+_SPECIAL = {
+    "restraint": (
+        "stop",
+        "Restraint (airbag) wires",
+        "Never altered without the maker's procedure. Check that the system is dead first.",
+    ),
+    "high voltage": (
+        "stop",
+        "High-voltage wires",
+        "Not to be touched without the maker's procedure and a measured proof that they are dead.",
+    ),
+    "anti-lock": ("warning", "Anti-lock brake wires", "Wheel-speed wires stay as they are, twisted and shielded."),
+    "fuel cut-off": ("warning", "Fuel cut-off wires", "The cut-off must work: test it after any work here."),
+    "fusible link": ("warning", "Fusible links", "Same gauge and same length again, never ordinary wire."),
+    "resistance wire": (
+        "warning",
+        "Resistance wires",
+        "Their length is their function: never cut, lengthened or replaced by plain wire.",
+    ),
+    "twisted pair": ("warning", "Twisted pairs", "Keep the twist up to the plug; both wires the same length."),
+    "shielded": ("warning", "Shielded wires", "The shield is grounded at one end as the maker had it."),
+}
+
+
+def cautions(worked: Worked) -> tuple[Caution, ...]:
+    """Battery first, then what was declared of this car, heaviest first, then the job's own words."""
+    declared = sorted((*_special(worked.job), *_bridged(worked)), key=lambda caution: caution.rank != "stop")
+    own = (Caution("warning", text, "") for text in worked.job.cautions)
+    return (FIRST, *declared, *own)
+
+
+def _special(job: Job) -> Iterable[Caution]:
+    for word, (rank, title, text) in _SPECIAL.items():
+        wires = tuple(name for name, wire in job.wires.items() if wire.special == word)
+        if wires:
+            yield Caution(rank, f"{title}, declared", text, wires)
+
+
+def _bridged(worked: Worked) -> Iterable[Caution]:
+    """Interlocks that were bridged, with the reason as written."""
+    counted = {row.id for row in worked.shown.rows if row.counts}
+    for change in worked.job.changes:
+        if change.kind == "bridge" and change.id in counted:
+            text = ". ".join(filter(None, [change.why, change.note])) or "The reason is not recorded."
+            yield Caution("warning", f"Interlock bridged: {change.wire or change.end or change.id}", text, (change.id,))

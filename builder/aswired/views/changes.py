@@ -1,0 +1,263 @@
+"""The change list as rows to print: what each row did, to which wires, when, and what became of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.colours import Colour
+from aswired.diagnostics import Finding
+from aswired.model import Accepted, Change, Job
+from aswired.units import Size
+from aswired.views.text import FigureText, done, figure_text, length, listing, size
+from aswired.worked import Worked
+from aswired.written import Fate, Piece
+
+STATES = ("planned", "made", "sealed", "tested")
+
+
+@dataclass(frozen=True)
+class WireLine:
+    """One wire of a row: what it was, and the piece put in. `ends` are the donor's, `left` how its ends were left."""
+
+    name: str
+    was: Colour
+    was_size: str
+    ends: str
+    piece: Colour | None
+    piece_size: str
+    offcut: str
+    left: str
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A named value."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True)
+class ChangeRow:
+    """One row of the change list, ready to print."""
+
+    id: str
+    kind: str
+    what: str  # in words: "Extension of W31, W32 at worklamp-left"
+    state: str  # planned, made, sealed, tested
+    status: str  # '' when in force, else one sentence that says what became of it
+    points_to: str  # id of the row that stands for it or undid it
+    struck: bool  # the record was wrong: struck through
+    counts: bool  # the row is in force in some view
+    wires: tuple[WireLine, ...]
+    facts: tuple[Fact, ...]
+    steps: tuple[Fact, ...]  # made, sealed, tested with date and initials; those done only
+    why: str
+    note: str
+    only_if: str
+    stands_for: str  # id this row corrects
+    undoes: str  # id this row does again
+    over: tuple[str, ...]
+    proves: tuple[str, ...]
+    moved_with: tuple[str, ...]
+    photos: tuple[str, ...]
+    figures: tuple[FigureText, ...]
+    findings: tuple[Finding, ...]
+    accepted: tuple[Accepted, ...]
+    private: tuple[Fact, ...]
+
+
+@dataclass(frozen=True)
+class StateCount:
+    """How many rows in force stand at a state."""
+
+    state: str
+    count: int
+
+
+def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
+    """Every row of the job, in the order of the file."""
+    return tuple(_row(change, worked) for change in worked.job.changes)
+
+
+def state_counts(worked: Worked) -> tuple[StateCount, ...]:
+    """Rows that count in the plan, by state, furthest first; states without a row are left out."""
+    counted = {row.id for row in worked.plan.rows if row.counts}
+    states = [change.state for change in worked.job.changes if change.id in counted]
+    return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
+
+
+def belongs(id: str, row: str) -> bool:
+    """Whether an id or a figure's key is of this row: C14, C14-W31-loom, C14-W31.cut; never C140."""
+    return re.match(re.escape(row) + r"(?![A-Za-z0-9])", id) is not None
+
+
+def _row(change: Change, worked: Worked) -> ChangeRow:
+    status, points_to = _status(change.id, worked)
+    result = worked.shown.row(change.id)
+    plan = worked.plan.row(change.id)
+    units = worked.job.units
+    return ChangeRow(
+        id=change.id,
+        kind=change.kind,
+        what=what(change),
+        state=change.state,
+        status=status,
+        points_to=points_to,
+        struck=bool(plan and plan.status == "corrected"),
+        counts=bool((result and result.counts) or (plan and plan.counts)),
+        wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
+        facts=tuple(_facts(change, worked.job)),
+        steps=tuple(
+            Fact(word, done(step))
+            for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested))
+            if step is not None
+        ),
+        why=change.why,
+        note=change.note,
+        only_if=change.only_if.text if change.only_if else "",
+        stands_for=change.corrects,
+        undoes=change.redoes,
+        over=change.over,
+        proves=change.proves,
+        moved_with=plan.moved_with if plan else (),
+        photos=change.photos,
+        figures=tuple(figure_text(figure, units) for figure in worked.plan.figures if belongs(figure.key, change.id))
+        + tuple(figure_text(p.centre, units) for p in worked.joints if p.joint.row == change.id),
+        findings=tuple(finding for finding in worked.findings if belongs(finding.entry, change.id)),
+        accepted=change.accepted,
+        private=tuple(_private(change)),
+    )
+
+
+def _status(row: str, worked: Worked) -> tuple[str, str]:
+    """What became of a row that is not simply in force, and the row that points to it."""
+    result = worked.shown.row(row) or worked.plan.row(row)
+    if result is not None and result.status == "not yet":  # a planned row may still be illegal in the plan
+        result = worked.plan.row(row)
+    if result is None or result.status in ("in force", "not yet"):
+        return "", ""
+    opening = {
+        "not for this car": "Not for this car.",
+        "undecided": "Not decided: an option of this car is not known.",
+        "corrected": "The record was wrong; the car never was like this. See",
+        "redone": "It was so, then it was done again. See",
+        "refused": "Left out of the car as shown.",
+        "not judged": "Not judged, since it rests on a row that was left out.",
+    }[result.status]
+    if result.by:
+        return opening, result.by
+    why = result.why[:1].upper() + result.why[1:]
+    return f"{opening} {why}".strip() + ("." if why and not why.endswith(".") else ""), ""
+
+
+# ---- words ----------------------------------------------------------------------------------------------------------
+def what(change: Change) -> str:
+    """What a row is, as a heading: the same words for a plan and for work that is done."""
+    wires = listing(change.wire_names, "")
+    place = f" at {change.plug or change.end}" if change.plug or change.end else ""
+    to = f" to {change.to}" if change.to else ""
+    text = {
+        "remove": f"Removal of {wires}",
+        "cap": f"Cap on {wires}{place}",
+        "extend": f"Extension of {wires}{place}",
+        "shorten": f"Shortening of {wires}{place}",
+        "join": f"Splice of {' with '.join(change.ends) or wires}",
+        "tap": f"Tap of {wires} onto {change.onto}" if change.onto else f"Tap of {wires}",
+        "ground": f"Ground of {wires} moved{f' from {change.end}' if change.end else ''}{to}",
+        "terminate": f"New terminal on {wires}{place}{f', now {change.to}' if change.to else ''}",
+        "reroute": f"New way for {wires}{to}",
+        "cover": f"Cover over {listing(change.over, wires)}",
+        "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
+        "protect": f"Protection of {wires or listing(change.spare, 'a circuit')}",
+        "bridge": f"Bridge {wires}{place}",
+        "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
+    }.get(change.kind, f"{change.kind} {wires}")
+    return " ".join(text.split())
+
+
+def fates(left: Iterable[tuple[str, Fate]], units: str) -> str:
+    """How ends were left: `siren-plug.1 gone, FS9 capped 30 mm`."""
+    return ", ".join(f"{end} {fate.word}" + (f" {length(fate.stub, units)}" if fate.stub else "") for end, fate in left)
+
+
+def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
+    known = worked.plan.wires.get(wire) or worked.donor.wires.get(wire)
+    piece: Piece | None = change.piece_of(wire)
+    was_colour = known.colour if known else (change.was.colour if change.was else None)
+    was_size: Size | None = known.size if known else (change.was.size if change.was else None)
+    if known and known.added_by == change.id:
+        was_colour, was_size = piece.colour if piece else known.colour, piece.size if piece else known.size
+        piece = None
+    ends = known.donor_ends if known else (change.was.ends if change.was else ("", ""))
+    return WireLine(
+        name=wire,
+        was=was_colour or Colour("", None),
+        was_size=size(was_size) if was_size else "not read",
+        ends=" to ".join(filter(None, ends)),
+        piece=piece.colour if piece else None,
+        piece_size=size(piece.size) if piece else "",
+        offcut=piece.offcut if piece else "",
+        left=fates(change.fates_of(wire).items(), worked.job.units),
+    )
+
+
+_LENGTHS = (
+    ("gap", "gap, cut face to cut face"),
+    ("reach", "reach between the two ends"),
+    ("new_reach", "new reach"),
+    ("tail", "tail, fixed end to cut face"),
+    ("pigtail", "pigtail, plug to cut face"),
+    ("stagger", "stagger"),
+    ("slack", "slack, this row"),
+    ("overlap", "overlap, this row"),
+    ("cut", "cut to, as measured"),
+    ("take_out", "taken out"),
+    ("stub", "stub left"),
+    ("scrap", "scrap"),
+)
+
+
+def _facts(change: Change, job: Job) -> Iterable[Fact]:
+    """Everything else that is written on the row, in words."""
+    if change.where:
+        yield Fact("where", change.where)
+    for attribute, name in _LENGTHS:
+        written = getattr(change, attribute)
+        if written is not None:
+            yield Fact(name, length(written, job.units))
+    method, cover = change.joint, change.cover
+    if method is None and change.kind in ("extend", "shorten", "join", "tap"):
+        method = job.usual.joint
+    if method is not None:
+        yield Fact("joint", method.text)
+    if cover is None and change.kind in ("extend", "shorten", "join", "tap"):
+        cover = job.usual.cover
+    if cover is not None:
+        yield Fact("covered with", cover.text)
+    if change.ring is not None:
+        yield Fact("ring", change.ring.text)
+    if change.terminal:
+        yield Fact("terminal", change.terminal)
+    if change.kind == "cap" and change.far is not None:
+        yield Fact("the rest of the wire", fates([("", change.far)], job.units).strip())
+    for name, offcut in change.reclaimed.items():
+        parts = (offcut.colour.code, size(offcut.size) if offcut.size.known else "", length(offcut.length, job.units))
+        yield Fact(f"kept as {name}", " ".join(filter(None, parts)))
+    if change.kind == "cover" and change.from_:
+        yield Fact("wrap", f"from {change.from_}" + (f" to {change.to}" if change.to else ""))
+    if change.spare:
+        yield Fact("fuses left spare", ", ".join(change.spare))
+    if change.expect:
+        yield Fact("should read", change.expect)
+
+
+def _private(change: Change) -> Iterable[Fact]:
+    """The fields that only the shop sees."""
+    if change.minutes is not None:
+        minutes = change.minutes.value
+        yield Fact("time", "not recorded" if minutes is None else f"{minutes:g} min")
+    if change.shop_note:
+        yield Fact("shop note", change.shop_note)

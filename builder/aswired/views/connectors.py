@@ -1,0 +1,203 @@
+"""Connectors cavity by cavity: what sits there now, what sat there in the donor, and what nobody looked at."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from aswired.colours import Colour
+from aswired.harness import View
+from aswired.model import Job, Plug
+from aswired.views.text import NOT_RECORDED, size
+from aswired.worked import Worked
+
+MOST_WAYS = 200  # a larger number of ways is not listed one by one
+
+
+@dataclass(frozen=True)
+class Sitting:
+    """A wire end in a cavity. `goes_to` is the other end of its stretch, `row` the row that put this stretch in."""
+
+    wire: str
+    colour: Colour
+    size: str
+    goes_to: str
+    row: str
+
+
+@dataclass(frozen=True)
+class CavityRow:
+    """One cavity. `changed` tells whether it differs from the donor; `why` which rows did it."""
+
+    cavity: str
+    node: str
+    now: tuple[Sitting, ...]
+    now_words: str  # what to say when nothing sits there
+    donor: tuple[Sitting, ...]
+    donor_words: str
+    changed: bool
+    rows: tuple[str, ...]
+    carries: str  # what it is for, in the record's own words
+
+
+@dataclass(frozen=True)
+class ConnectorView:
+    """One connector with the cavities that were met."""
+
+    name: str
+    place: str
+    ways: str
+    seen_from: str
+    in_line: bool
+    gone: bool
+    note: str
+    cavities: tuple[CavityRow, ...]
+    not_examined: str  # cavity numbers, or 'others'; '' when none are named
+    silent: str  # cavities of which nothing at all is written: '6, 9 to 12'
+
+
+@dataclass(frozen=True)
+class ModuleCavity:
+    """A cavity of a module that the record relies on."""
+
+    cavity: str
+    says: str
+    wires: tuple[Sitting, ...]
+
+
+@dataclass(frozen=True)
+class ModuleView:
+    """A control module: only what is relied on; its inside is not recorded."""
+
+    name: str
+    place: str
+    cavities: tuple[ModuleCavity, ...]
+    not_examined: str
+
+
+def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
+    """Every connector of the job, in the order of the file, then those first used by a wire end."""
+    used = dict.fromkeys(
+        plug
+        for view in (worked.donor, worked.shown)
+        for node in view.nodes.values()
+        if str(node.kind) == "cavity"
+        for plug in [node.name.rpartition(".")[0]]
+    )
+    names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
+    return tuple(_connector(name, worked) for name in names)
+
+
+def module_views(worked: Worked) -> tuple[ModuleView, ...]:
+    """Every module of the job, in the order of the file."""
+    found = []
+    for name, module in worked.job.modules.items():
+        cavities = {**module.out, **dict.fromkeys(module.ground, "ground of the module")}
+        rows = (
+            ModuleCavity(cavity, says, _sitting(f"{name}.{cavity}", worked.shown)) for cavity, says in cavities.items()
+        )
+        found.append(ModuleView(name, module.place, tuple(rows), ", ".join(module.cavities_not_examined)))
+    return tuple(found)
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """Whole numbers in rising order, runs of three and more drawn together.
+
+    >>> ranges([1, 2, 5, 6, 7, 9])
+    '1, 2, 5 to 7, 9'
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    parts: list[str] = []
+    for run in runs:
+        parts += [f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(number) for number in run]
+    return ", ".join(parts)
+
+
+def _connector(name: str, worked: Worked) -> ConnectorView:
+    plug = worked.job.plugs.get(name, Plug())
+    cavities = _met(name, worked)
+    unseen = plug.cavities_not_examined
+    seen = {"wire side": "seen from the wire side", "mating side": "seen from the mating side"}
+    return ConnectorView(
+        name=name,
+        place=plug.place or NOT_RECORDED,
+        ways=plug.ways,
+        seen_from=seen.get(plug.seen_from, "the side its cavity numbers are read from is not recorded"),
+        in_line=plug.in_line,
+        gone=plug.gone,
+        note=plug.note,
+        cavities=tuple(_cavity(name, cavity, worked) for cavity in cavities),
+        not_examined="all others" if "others" in unseen else ", ".join(unseen),
+        silent="" if "others" in unseen else _silent(plug, {*cavities, *unseen}),
+    )
+
+
+def _silent(plug: Plug, spoken_of: set[str]) -> str:
+    if not plug.ways.isdigit() or int(plug.ways) > MOST_WAYS:
+        return ""
+    return ranges([number for number in range(1, int(plug.ways) + 1) if str(number) not in spoken_of])
+
+
+def _met(name: str, worked: Worked) -> list[str]:
+    """Cavities in which a wire end sits in the donor or now: numbers in order, then words as met."""
+    found = dict.fromkeys(
+        node.name.rpartition(".")[2]
+        for view in (worked.donor, worked.shown)
+        for node in view.nodes.values()
+        if node.name.rpartition(".")[0] == name and str(node.kind) == "cavity"
+    )
+    return sorted(found, key=lambda cavity: (int(cavity) if cavity.isdigit() else 10**6, natural(cavity)))
+
+
+def natural(text: str) -> tuple[tuple[int, str], ...]:
+    """A key that puts a2 before a10."""
+    return tuple((int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", text))
+
+
+def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
+    node = f"{plug}.{cavity}"
+    now, donor = _sitting(node, worked.shown), _sitting(node, worked.donor)
+    changed = _looks(now) != _looks(donor)
+    return CavityRow(
+        cavity=cavity,
+        node=node,
+        now=now,
+        now_words="" if now else "empty",
+        donor=donor,
+        donor_words="" if donor else "empty, or not recorded",
+        changed=changed,
+        rows=_rows(node, now, donor, worked) if changed else (),
+        carries=_carries(node, (*now, *donor), worked.job),
+    )
+
+
+def _looks(sitting: Iterable[Sitting]) -> set[tuple[str, str, str, str]]:
+    return {(item.wire, item.colour.code, item.size, item.goes_to) for item in sitting}
+
+
+def _sitting(node: str, view: View) -> tuple[Sitting, ...]:
+    return tuple(
+        Sitting(stretch.wire, stretch.colour, size(stretch.size), stretch.other(node), stretch.origin)
+        for stretch in view.at_node.get(node, ())
+    )
+
+
+def _rows(node: str, now: Iterable[Sitting], donor: Iterable[Sitting], worked: Worked) -> tuple[str, ...]:
+    """Rows in force that worked on the wires that sit or sat there."""
+    wires = {item.wire for item in (*now, *donor)}
+    return tuple(row.id for row in worked.shown.rows if row.counts and wires.intersection(row.touched_wires))
+
+
+def _carries(node: str, sitting: Iterable[Sitting], job: Job) -> str:
+    """What the cavity is for: the wire's circuit as written, else the load that it is an end of."""
+    for item in sitting:
+        wire = job.wires.get(item.wire)
+        if wire is not None and wire.circuit:
+            return wire.circuit
+    return ", ".join(name for name, load in job.loads.items() if load.between and node in load.between)

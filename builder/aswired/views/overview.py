@@ -1,0 +1,210 @@
+"""The first page of a job in words: may it be powered, may it be handed over, how much there is, what was done last."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from aswired.diagnostics import Finding, Severity
+from aswired.views.changes import Fact, state_counts, what
+from aswired.views.text import amount, count, date
+from aswired.worked import Worked
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A question with its answer, yes or no, and what stands behind it."""
+
+    question: str
+    yes: bool
+    because: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A question that a sheet answers. `file` is the sheet's file, `amount` how much there is on it."""
+
+    question: str
+    tells: str
+    amount: str
+    file: str
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number of the job with a small addition."""
+
+    name: str
+    value: str
+    more: str = ""
+
+
+@dataclass(frozen=True)
+class Worksday:
+    """What was made, sealed and tested on one day, by whom."""
+
+    day: str
+    done: tuple[WorkLine, ...]
+    by: str
+
+
+@dataclass(frozen=True)
+class WorkLine:
+    """One step of one row."""
+
+    row: str
+    step: str
+    what: str
+
+
+def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
+    """May it be powered, may it be handed over."""
+    open_ = [finding for finding in worked.findings if not finding.accepted_by]
+    stops = sum(finding.severity == Severity.STOP for finding in open_)
+    errors = sum(finding.severity == Severity.ERROR for finding in open_)
+    unseen = len(worked.not_examined)
+    against = " and ".join([count(n, word) for n, word in ((stops, "stop"), (errors, "error")) if n])
+    beside = "nothing stands against it"
+    if unseen:
+        beside = f"nothing recorded stands against it; {count(unseen, 'thing')} not examined"
+    return (
+        Verdict("May it be powered?", worked.may_power, beside if worked.may_power else f"{count(stops, 'stop')} open"),
+        Verdict("May it be handed over?", worked.may_hand_over, beside if worked.may_hand_over else f"{against} open"),
+    )
+
+
+def ranked(worked: Worked) -> tuple[Finding, ...]:
+    """Findings that nobody accepted, heaviest first."""
+    return tuple(finding for finding in worked.findings if not finding.accepted_by)
+
+
+def let_stand(worked: Worked) -> tuple[Finding, ...]:
+    """Findings that a named person accepted."""
+    return tuple(finding for finding in worked.findings if finding.accepted_by)
+
+
+def answers(worked: Worked) -> tuple[Answer, ...]:
+    """The questions people come with, and the sheet that answers each."""
+    job = worked.job
+    kept = len(worked.circuit_figures)
+    return (
+        Answer(
+            "Something does not work",
+            "fuse, colours along the way, splices, ground",
+            count(kept, "circuit"),
+            "circuits.html",
+        ),
+        Answer(
+            "Where is a splice?", "by tape measure from a landmark", count(len(worked.joints), "splice"), "splices.html"
+        ),
+        Answer("Which fuse?", "where it is, its rating, what it feeds", count(len(worked.fuses), "fuse"), "fuses.html"),
+        Answer(
+            "What shares this ground?", "and what fails together", count(len(worked.grounds), "point"), "grounds.html"
+        ),
+        Answer(
+            "What is this wire?",
+            "by connector and cavity, now and in the donor",
+            count(len(job.plugs), "connector"),
+            "connectors.html",
+        ),
+        Answer(
+            "What was changed?",
+            "every row, in the order of the work",
+            count(len(job.changes), "change"),
+            "changes.html",
+        ),
+        Answer(
+            "What did nobody look at?",
+            "look there first",
+            count(len(worked.not_examined), "thing"),
+            "not-examined.html",
+        ),
+    )
+
+
+def numbers(worked: Worked) -> tuple[Number, ...]:
+    """The job in numbers; a sum with an unknown term says how many terms are missing."""
+    placed = sum(joint.leg is not None for joint in worked.joints)
+    spare = sum(fuse.spare for fuse in worked.fuses)
+    used = [ground for ground in worked.grounds if ground.state == "in use"]
+    kept = len(worked.circuit_figures)
+    deleted = sum(load.verdict == "deleted" for load in worked.loads.values())
+    removed = sum(1 for wire in worked.shown.wires.values() if wire.removed_by)
+    states = state_counts(worked)
+    return (
+        Number(
+            "Changes",
+            str(sum(item.count for item in states)),
+            ", ".join(f"{item.count} {item.state}" for item in states),
+        ),
+        Number("Circuits kept", str(kept), f"{deleted} deleted on purpose" if deleted else ""),
+        Number("Splices", str(len(worked.joints)), f"{placed} found on the route" if worked.joints else ""),
+        Number("Ground points in use", str(len(used))),
+        Number("Fuses", str(len(worked.fuses) - spare), f"and {spare} spare" if spare else ""),
+        Number("Wire put in", *_total([piece.length_mm for piece in worked.pieces], worked.job.units)),
+        Number("Wires taken out", str(removed)),
+    )
+
+
+def conditions(worked: Worked) -> tuple[Fact, ...]:
+    """What the figures are for, and how the car is meant: said once, before any figure."""
+    job = worked.job
+
+    def given(name: str, text: str) -> Fact:
+        return Fact(name, text or "not recorded")
+
+    options = (given(name, option.is_) for name, option in job.options.items())
+    return (
+        given("Donor", job.donor),
+        given("Figures are for", ", ".join(_figures_for(worked))),
+        given("AWG sizes by", f"{job.awg_means}"),
+        given("Pole on the body", "" if job.ground_side == "unknown" else job.ground_side),
+        given("Body carries returns", "" if job.body_returns == "unknown" else job.body_returns),
+        given("Left and right", job.left_and_right),
+        given("Handed over", date(job.handed_over) if job.handed_over else "not yet"),
+        *options,
+    )
+
+
+def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
+    """The last days on which something was made, sealed or tested, newest first; rows in file order."""
+    days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
+    for change in worked.job.changes:
+        for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
+            if step is not None and step.date is not None:
+                days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))
+    return tuple(
+        Worksday(
+            date(day),
+            _joined([line for _, line in days[day]]),
+            ", ".join(dict.fromkeys(by for by, _ in days[day] if by)),
+        )
+        for day in sorted(days, reverse=True)[:most]
+    )
+
+
+def _joined(lines: Sequence[WorkLine]) -> tuple[WorkLine, ...]:
+    """Steps of one row on one day drawn together: 'made, sealed'."""
+    rows: dict[str, list[WorkLine]] = {}
+    for line in lines:
+        rows.setdefault(line.row, []).append(line)
+    return tuple(WorkLine(row, ", ".join(item.step for item in items), items[0].what) for row, items in rows.items())
+
+
+def _figures_for(worked: Worked) -> Iterable[str]:
+    if worked.job.supply is not None:
+        yield amount(worked.job.supply.value, "V")
+    if worked.job.temperature is not None:
+        yield f"conductors at {amount(worked.job.temperature.value, 'C')}"
+
+
+def _total(lengths_mm: Sequence[float | None], units: str) -> tuple[str, str]:
+    known = [length for length in lengths_mm if length is not None]
+    missing = len(lengths_mm) - len(known)
+    if not lengths_mm:
+        return "none", ""
+    if not known:
+        return "not recorded", count(missing, "piece")
+    metres = f"{sum(known) / 1000:.1f} m" if units != "inch" else f"{sum(known) / 304.8:.1f} ft"
+    return metres, f"{count(len(lengths_mm), 'piece')}" + (f", {missing} of them not recorded" if missing else "")

@@ -1,0 +1,95 @@
+"""Meter readings as rows: what was read between which two points, and whether it stays below its limit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from aswired.model import MeterReading
+from aswired.units import Reading
+from aswired.views.text import NOT_MEASURED, NOT_RECORDED, amount, date
+from aswired.worked import Worked
+
+
+@dataclass(frozen=True)
+class ReadingRow:
+    """One reading. `verdict` is within, over the limit, not judged or not measured."""
+
+    id: str
+    of: str
+    red: str
+    black: str
+    on: str  # what was switched on
+    read: str
+    limit: str
+    supply: str
+    day: str
+    by: str
+    verdict: str
+    bad: bool
+
+
+@dataclass(frozen=True)
+class CheckRow:
+    """A row of kind verify: what is to be proved, and how far it got."""
+
+    id: str
+    proves: tuple[str, ...]
+    test: str
+    expect: str
+    state: str
+    readings: tuple[str, ...]
+
+
+def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
+    """Every reading, in the order of the file."""
+    return tuple(_row(reading) for reading in worked.job.readings)
+
+
+def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
+    """The checks of the job that are in force in the plan, in the order of the file."""
+    counted = {row.id for row in worked.plan.rows if row.counts}
+    return tuple(
+        CheckRow(
+            id=change.id,
+            proves=change.proves,
+            test=change.test or NOT_RECORDED,
+            expect=change.expect or NOT_RECORDED,
+            state=change.state,
+            readings=tuple(reading.id for reading in worked.job.readings if reading.of in (change.id, *change.proves)),
+        )
+        for change in worked.job.changes
+        if change.kind == "verify" and change.id in counted
+    )
+
+
+def judge(read: Reading | None, limit: Reading | None) -> str:
+    """A reading against its limit; the sign only tells which lead was where, so it is left out of the judgement."""
+    if read is None or read.value is None:
+        return NOT_MEASURED
+    if limit is None or limit.value is None or limit.unit != read.unit:
+        return "not judged"
+    return "within" if abs(read.value) <= limit.value else "over the limit"
+
+
+def _shown(reading: Reading | None, nothing: str) -> str:
+    if reading is None or reading.value is None:
+        return nothing
+    return reading.text.strip().replace("mohm", "mΩ").replace("ohm", "Ω")
+
+
+def _row(reading: MeterReading) -> ReadingRow:
+    verdict = judge(reading.read, reading.limit)
+    return ReadingRow(
+        id=reading.id,
+        of=reading.of,
+        red=reading.red or NOT_RECORDED,
+        black=reading.black or NOT_RECORDED,
+        on=reading.with_ or NOT_RECORDED,
+        read=_shown(reading.read, NOT_MEASURED),
+        limit=_shown(reading.limit, NOT_RECORDED),
+        supply=amount(reading.supply.value if reading.supply else None, "V"),
+        day=date(reading.on.date if reading.on else None),
+        by=reading.by or (reading.on.by if reading.on else ""),
+        verdict=verdict,
+        bad=verdict == "over the limit",
+    )
