@@ -1,0 +1,332 @@
+"""The command `aswired`: the only place that prints or ends the program."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import datetime
+import json
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Any, NoReturn
+
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+from rich.text import Text
+
+from aswired import __version__
+from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_text
+from aswired.editions import EDITIONS
+from aswired.model import Job
+from aswired.read import find_jobs, read_job
+from aswired.telling import count, leak_text, within
+
+FINE, FAULTY, BROKEN, STANDING = 0, 1, 2, 3
+JOBS = Path("jobs")
+HEAVY = {Severity.STOP: "bold red", Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: ""}
+
+
+class Refusal(Exception):
+    """What a person asked for cannot be done; the words say why and what to do. Ends with `code`."""
+
+    def __init__(self, words: str, code: int = FAULTY) -> None:
+        super().__init__(words)
+        self.code = code
+
+
+def entry() -> NoReturn:
+    """Run the command line of this process."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one command and give its exit code: 0 fine, 1 something to mend, 2 the machine failed, 3 see `check`."""
+    asked = _parser().parse_args(arguments)
+    try:
+        code: int = asked.run(asked)
+        sys.stdout.flush()
+        return code
+    except Refusal as refusal:
+        _err().print(str(refusal), markup=False, highlight=False, soft_wrap=True)
+        return refusal.code
+    except KeyboardInterrupt:
+        return FINE
+    except BrokenPipeError:  # the reader (less, head) went away
+        sys.stderr.close()
+        return FINE
+    except Exception as error:
+        name = type(error).__name__
+        _err().print(
+            f"aswired failed: {error} ({name}). Nothing in your jobs was changed, and a site that was there still is.\n"
+            "If it was the disk or another program, mend that and run it again; otherwise this is a defect of aswired.",
+            markup=False, highlight=False, soft_wrap=True,
+        )  # fmt: skip
+        return BROKEN
+
+
+def _out() -> Console:
+    return Console(file=sys.stdout, highlight=False)
+
+
+def _err() -> Console:
+    return Console(file=sys.stderr, highlight=False)
+
+
+# ---- the commands ---------------------------------------------------------------------------------------------------
+def check(asked: argparse.Namespace) -> int:
+    """Faults of the files if there are any, else what is found about each car."""
+    folders = _folders(asked.job)
+    faults: list[Fault] = []
+    jobs: list[Job] = []
+    for folder in folders:
+        got = read_job(folder)
+        faults += got.faults if asked.job else [within(folder.name, fault) for fault in got.faults]
+        jobs += [got.job] if got.job else []
+    if faults:
+        return _tell_faults(faults)
+    stands = [_tell_findings(job) for job in jobs]
+    return STANDING if any(stands) else FINE
+
+
+def figures(asked: argparse.Namespace) -> int:
+    """Every computed figure of one job."""
+    from aswired.work import work_out
+
+    worked = work_out(_one_job(asked.job), _today())
+    found = worked.all_figures()
+    if asked.json:
+        told = {
+            "job": worked.job.slug,
+            "view": worked.shown.name,
+            "figures": [dataclasses.asdict(figure) for figure in found],
+        }
+        print(json.dumps(told, indent=2, ensure_ascii=False))
+        return FINE
+    for figure in found:
+        value = "not recorded" if figure.value is None else f"{figure.value:.6g} {figure.unit}"
+        print(f"{figure.key}: {value}  ({figure.name}; {figure.rule}: {figure.formula})")
+        for given in figure.inputs:
+            amount = "not recorded" if given.value is None else f"{given.value} {given.unit}".strip()
+            print(f"    {given.name} = {amount}" + (f"  [{given.source}]" if given.source else ""))
+        if figure.missing:
+            print(f"    missing: {', '.join(figure.missing)}")
+        if figure.note:
+            print(f"    {figure.note}")
+    return FINE
+
+
+def build(asked: argparse.Namespace) -> int:
+    """Make the site."""
+    from aswired.site import run
+
+    folders = _folders(asked.job) if asked.job else _folders("")
+    if asked.edition == "owner" and len(folders) > 1:
+        raise Refusal("An owner's edition is for one car. Say which: aswired build --edition owner --job NAME")
+    job = folders[0].name if asked.job or asked.edition == "owner" else ""
+    out = Path(asked.out) if asked.out else _usual_out(asked.edition, job)
+    try:
+        order = run.order_for(folders[0].parent, out, asked.edition, job)
+    except run.NotOurs as error:
+        raise Refusal(f"Not built: {error}.") from None
+    try:
+        staged = _with_progress(lambda tell: run.build(order, tell))
+    except run.MkDocsException as error:
+        raise Refusal(f"The site could not be put together: {error}", BROKEN) from None
+    if staged.faults:
+        return _tell_faults(staged.faults)
+    if staged.leaks:
+        for leak in staged.leaks:
+            _say(leak_text(leak), "red")
+        _say(f"{count(len(staged.leaks), 'private value')} found in the owner's edition; nothing was written.")
+        return FAULTY
+    for notice in staged.notices:
+        _say(notice, "yellow")
+    same = len(staged.manifest.jobs) - len(staged.made)
+    _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / 'index.html'}")
+    return FINE
+
+
+def serve(asked: argparse.Namespace) -> int:
+    """Show the site on this machine and make it again as files change."""
+    from aswired.site import run
+
+    folders = _folders("")
+
+    def tell(staged: Any) -> None:
+        clock = datetime.datetime.now().strftime("%H:%M:%S")
+        for notice in staged.notices:
+            _say(notice, "yellow")
+        if staged.faults:
+            _tell_faults(staged.faults, "the pages stay as they were")
+        else:
+            _say(f"{clock}  {count(len(staged.made), 'job')} made")
+
+    _say(f"Open http://{run.HOST}:{asked.port}/ in a browser; end with Ctrl+C.")
+    try:
+        run.serve(folders[0].parent, asked.port, tell)
+    except OSError as error:
+        words = f"Port {asked.port} cannot be used ({error.strerror}). Try: aswired serve --port 8001"
+        raise Refusal(words, BROKEN) from None
+    return FINE
+
+
+def new(asked: argparse.Namespace) -> int:
+    """Write a job to begin with."""
+    from aswired.skeleton import fit_name, job_yml
+
+    if not fit_name(asked.name):
+        raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
+    path = JOBS / asked.name / "job.yml"
+    if path.parent.exists():
+        raise Refusal(f"{path.parent} is there already. Take another name, or write on in it.")
+    path.parent.mkdir(parents=True)
+    (path.parent / "photos").mkdir()
+    path.write_text(job_yml(asked.name), encoding="utf-8")
+    _say(f"Wrote {path}. Next: aswired check {asked.name}")
+    return FINE
+
+
+def sheets(asked: argparse.Namespace) -> int:
+    """Write blank sheets to print and fill in by hand."""
+    from aswired.sheets import bench_sheets
+
+    path = Path(asked.out)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(bench_sheets(), encoding="utf-8")
+    _say(f"Wrote {path}. Open it in a browser and print it.")
+    return FINE
+
+
+def reference(asked: argparse.Namespace) -> int:
+    """Print the format reference."""
+    from aswired.reference import reference as text
+
+    print(text(), end="")
+    return FINE
+
+
+# ---- telling --------------------------------------------------------------------------------------------------------
+def _say(words: str, style: str = "") -> None:
+    _out().print(Text(words, style=style), soft_wrap=True)
+
+
+def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> int:
+    for fault in faults:
+        head, _, rest = fault_text(fault).partition("\n")
+        _say(head, "bold red")
+        _say(rest)
+    _say(f"{count(len(faults), 'file fault')}; {then}.")
+    return FAULTY
+
+
+def _tell_findings(job: Job) -> bool:
+    """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
+    from aswired.site.pictures import look_at
+    from aswired.work import work_out
+
+    worked = work_out(job, _today())
+    findings = (*worked.findings, *look_at(job))
+    _say(f"{job.job} ({job.slug}), {worked.shown.name}", "bold")
+    for severity in Severity:
+        group = [finding for finding in findings if finding.severity == severity]
+        if group:
+            _say(f"{count(len(group), severity.word)}{_accepted(group)}", HEAVY[severity])
+            for finding in group:
+                _say(finding_text(finding))
+    subjects = [thing.subject for thing in worked.not_examined]
+    parts = ", ".join(f"{subjects.count(subject)} {subject}" for subject in dict.fromkeys(subjects))
+    _say(f"not examined: {len(subjects)}" + (f" ({parts})" if parts else ""))
+    _say(f"may it be powered?      {_answer(worked.may_power, 'a stop stands against it')}")
+    _say(f"may it be handed over?  {_answer(worked.may_hand_over, f'{len(worked.standing)} stand against it')}")
+    return bool(worked.standing)
+
+
+def _accepted(group: Sequence[Finding]) -> str:
+    accepted = sum(bool(finding.accepted_by) for finding in group)
+    return f", {accepted} of them accepted" if accepted else ""
+
+
+def _answer(yes: bool, why_not: str) -> str:
+    return "nothing recorded stands against it" if yes else f"no: {why_not}"
+
+
+def _with_progress(work: Callable[[Callable[[int, int, str], None]], Any]) -> Any:
+    """Run `work`, showing which job is being made; on a terminal only."""
+    console = _err()
+    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, console=console, transient=True, disable=not console.is_terminal) as progress:
+        task = progress.add_task("reading", total=None)
+        return work(lambda done, total, name: progress.update(task, completed=done, total=total, description=name))
+
+
+# ---- finding jobs ---------------------------------------------------------------------------------------------------
+def _folders(name: str) -> tuple[Path, ...]:
+    """The job folder with a name or path, or every job below `jobs/`.
+
+    Raises:
+        Refusal: there is none.
+    """
+    if name:
+        for folder in (JOBS / name, Path(name)):
+            if (folder / "job.yml").exists():
+                return (folder.resolve(),)
+        there = ", ".join(path.name for path in find_jobs(JOBS)) or "none"
+        raise Refusal(f"There is no job '{name}': no file {JOBS / name / 'job.yml'}. Jobs here: {there}.")
+    found = find_jobs(JOBS)
+    if not found:
+        raise Refusal("No folder below 'jobs' holds a job.yml. Begin a job with: aswired new NAME")
+    return tuple(folder.resolve() for folder in found)
+
+
+def _one_job(name: str) -> Job:
+    got = read_job(_folders(name)[0])
+    if got.job is None:
+        _tell_faults(got.faults)
+        raise Refusal("No figures while the files have faults.")
+    return got.job
+
+
+def _usual_out(edition: str, job: str) -> Path:
+    """site/ for the whole shop, out/ for a single job: one build never takes away what the other made."""
+    return Path("out") / f"{job}-{edition}" if job else Path("site")
+
+
+def _today() -> datetime.date:
+    return datetime.date.today()
+
+
+# ---- the words of --help --------------------------------------------------------------------------------------------
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="aswired",
+        description="Keeps the record of a rewired car: what was changed, where each splice lies, what to measure. "
+        "Jobs are folders below 'jobs'; run it from the folder that holds 'jobs'.",
+        epilog="Ends with 0 when all is well, 1 when something you wrote needs mending, 2 when the machine failed, "
+        "3 from 'check' when a stop or an error stands against a car.",
+    )
+    parser.add_argument("--version", action="version", version=f"aswired {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    def command(name: str, run: Callable[[argparse.Namespace], int], help: str) -> argparse.ArgumentParser:
+        made = commands.add_parser(name, help=help, description=help[:1].upper() + help[1:] + ".")
+        made.set_defaults(run=run)
+        return made
+
+    one = command("new", new, "begin a job: writes a folder with a commented job.yml")
+    one.add_argument("name", metavar="NAME", help="name of the folder, such as green-van")
+    one = command("check", check, "read the jobs and say what is wrong: first in the files, then about the cars")
+    one.add_argument("job", metavar="JOB", nargs="?", default="", help="one job's name or folder; without it, all")
+    one = command("build", build, "make the site: pages to open from disk, on a phone, from a stick")
+    one.add_argument("--edition", choices=EDITIONS, default="shop", help="owner leaves out all that is private")
+    one.add_argument("--job", metavar="JOB", default="", help="this job alone")
+    one.add_argument("--out", metavar="FOLDER", default="", help="where to (usually site, or out/JOB-EDITION for one)")
+    one = command("serve", serve, "show the site in the browser and make it again whenever a file is saved")
+    one.add_argument("--port", type=int, default=8000, help="another number when 8000 is taken")
+    one = command("figures", figures, "list every computed figure of a job with what it was computed from")
+    one.add_argument("job", metavar="JOB", help="the job's name or folder")
+    one.add_argument("--json", action="store_true", help="for other programs to read")
+    one = command("sheets", sheets, "write blank sheets for the bench, one for each kind of change, to print")
+    one.add_argument("--out", metavar="FILE", default="bench-sheets.html", help="usually bench-sheets.html")
+    command("reference", reference, "print what a job file may hold: every key, how it is written, what it says")
+    return parser

@@ -1,0 +1,224 @@
+"""The search index: one entry a row or thing, its words as they are written at the bench, ready to be a script.
+
+It is read by `js/find.js` through a plain <script>, which works from a USB stick. A word is kept whole, with its
+dashes, points and slashes (`GN/WH`, `C14-W31-plug`, `siren-plug.1`); a number is joined to its unit (`18awg`). The
+script folds what is typed in the same way.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from aswired.colours import WORDS, Colour
+from aswired.pages.frame import SHEET, job_uri, places_of
+from aswired.units import Size
+from aswired.worked import Worked
+
+# Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
+SAME = (
+    ("ground", "earth"),
+    ("harness", "loom"),
+    ("lamp", "light", "bulb"),
+    ("stripe", "tracer"),
+    ("splice", "join", "joint"),
+    ("tap", "tee"),
+    ("cap", "insulate", "blank"),
+    ("connector", "plug", "housing"),
+    ("cavity", "way", "pin"),
+    ("ring", "eyelet"),
+    ("stud", "lug"),
+    ("feed", "supply", "live", "hot"),
+    ("load", "consumer"),
+    ("branch", "breakout", "takeout"),
+    ("bulkhead", "firewall"),
+    ("isolator", "kill"),
+    ("bridge", "jumper", "bypass"),
+    ("indicator", "turn"),
+    ("shield", "screen"),
+    ("sleeve", "heat-shrink", "heatshrink"),
+    ("wing", "fender"),
+    ("bonnet", "hood"),
+    ("windscreen", "windshield"),
+    ("petrol", "gasoline"),
+    ("grey", "gray"),
+    ("violet", "purple"),
+    ("reading", "measurement"),
+    ("circuit", "path"),
+)
+
+_UNIT = re.compile(r"(?<![\w.])(\d[\d./]*)\s+(awg|mm2|mm|cm|m|in|ft|a|ma|v|mv|w|ohm|mohm)(?![\w])")
+_EDGE = "\"'`.,:;!?()[]{}<>=*–—·|"
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One thing that can be found: its id, a line that says what it is, where it is shown, and its words."""
+
+    id: str
+    title: str
+    uri: str  # page, from the site's root
+    anchor: str
+    text: str
+
+
+def words_of(text: str) -> list[str]:
+    """The words of a text as they are indexed.
+
+    >>> words_of("BU 18 AWG from O3, (C14-W31-plug) 1.5 mm²")
+    ['bu', '18awg', 'from', 'o3', 'c14-w31-plug', '1.5mm2']
+    """
+    folded = _UNIT.sub(r"\1\2", text.casefold().replace("²", "2").replace("ω", "ohm"))
+    return [word for part in re.split(r"[\s,;()]+", folded) if (word := part.strip(_EDGE))]
+
+
+def fragment(title: str, entries: Sequence[Entry]) -> str:
+    """A job's part of the index as JSON: pages, rows, sorted words, and for each word its rows (as steps)."""
+    pages: dict[str, int] = {}
+    rows: list[tuple[int, str, str, str]] = []
+    posts: dict[str, list[int]] = {}
+    for number, entry in enumerate(entries):
+        rows.append((pages.setdefault(entry.uri, len(pages)), entry.anchor, entry.id, entry.title))
+        for word in dict.fromkeys(words_of(f"{entry.id} {entry.title} {entry.text}")):
+            posts.setdefault(word, []).append(number)
+    words = sorted(posts)
+    steps = [[now - before for before, now in zip([0, *posts[w]], posts[w], strict=False)] for w in words]
+    told = {
+        "job": title,
+        "pages": [[uri, _page_name(uri)] for uri in pages],
+        "rows": rows,
+        "words": " ".join(words),
+        "hits": steps,
+    }
+    return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+
+
+def script(fragments: Iterable[str]) -> str:
+    """The index of a whole site as a script; `</` is broken up so that it may stand in any page."""
+    colours = {word: code.casefold() for code, word in WORDS.items()}
+    head = json.dumps({"same": SAME, "colours": colours}, separators=(",", ":"))
+    return (f'window.FIND={head[:-1]},"jobs":[' + ",\n".join(fragments) + "]};\n").replace("</", "<\\/")
+
+
+def _page_name(uri: str) -> str:
+    """The sheet's title for an address within a job."""
+    _, _, file = uri.split("/", 2)
+    sheet = SHEET.get(file) or SHEET.get(file.split("/")[0] + ".html")
+    return sheet.title if sheet else file
+
+
+def entries_of(worked: Worked) -> tuple[Entry, ...]:
+    """Everything of one job that can be found, rows of the change list first; a thing shown nowhere is left out."""
+    places = places_of(worked)
+    overview = (job_uri(worked.job.slug), "")
+    found = []
+    for id, title, at, text in _things(worked):
+        where = places.get(at) or (overview if at == "" else None)
+        if where is not None:
+            found.append(Entry(id, title, where[0], where[1], " ".join(text.split())))
+    return tuple(found)
+
+
+Thing = tuple[str, str, str, str]  # id, title, id whose place it is ('' = the overview), words
+
+
+def _things(worked: Worked) -> Iterator[Thing]:
+    job = worked.job
+    header = (job.vehicle, job.donor, *(f"{name} {option.is_}" for name, option in job.options.items()), *job.cautions)
+    yield "", job.job, "", _join(*header, job.notes)
+    yield from _rows(worked)
+    yield from _made(worked)
+    yield from _car(worked)
+    for photo in job.photos:
+        said = (mark.says for mark in photo.marks)
+        yield photo.id, f"photograph, {photo.stage}", photo.id, _join(photo.caption, *photo.shows, *said)
+    for reading in job.readings:
+        text = _join(reading.of, reading.red, reading.black, reading.with_, reading.read.text if reading.read else "")
+        yield reading.id, f"reading {reading.of}", reading.id, text
+    for finding in worked.findings:
+        title = f"{finding.severity.word} {finding.code}"
+        yield finding.code, _join(title, finding.entry), finding.entry, finding.problem
+
+
+def _rows(worked: Worked) -> Iterator[Thing]:
+    """The change list: everything a row says that is not a bare length."""
+    job = worked.job
+    for row in job.changes:
+        pieces = [piece for wire in row.wire_names or ("",) if (piece := row.piece_of(wire))]
+        wires = [worked.plan.wires[name] for name in row.wire_names if name in worked.plan.wires]
+        colours = [_colour(piece.colour) for piece in pieces] + [_colour(wire.colour) for wire in wires]
+        sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
+        done = (step.text for step in (row.made, row.sealed, row.tested) if step)
+        text = _join(
+            row.state, row.plug, row.end, row.to, row.from_, row.onto, *row.join, *row.ends, *row.over, *row.proves,
+            row.where, row.why, row.note, row.test, row.expect, row.terminal, row.shop_note, *row.reclaimed, *row.spare,
+            *(piece.offcut for piece in pieces), *colours, *sizes, *done,
+            row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,
+        )  # fmt: skip
+        title = _join(row.kind, *row.wire_names, row.plug or row.to)
+        yield row.id, title, row.id, text
+
+
+def _made(worked: Worked) -> Iterator[Thing]:
+    """What the rows made: joints and pieces."""
+    for placed in worked.joints:
+        joint = placed.joint
+        ends = [_join(s.wire, _colour(s.colour), _size(s.size)) for s in placed.arrives]
+        method = joint.method.text if joint.method else ""
+        text = _join(joint.row, placed.state, placed.place, method, *placed.zone, *ends)
+        yield joint.id, _join("splice", *joint.wires), joint.id, text
+    for piece in worked.pieces:
+        text = _join(piece.row, piece.wire, _colour(piece.colour), _size(piece.size), piece.offcut)
+        yield piece.id, _join("piece", piece.wire, piece.colour.code, piece.size.text), piece.id, text
+    for name, offcut in worked.plan.offcuts.items():
+        cuts = [piece for piece, _ in offcut.cuts]
+        at = cuts[0] if cuts else offcut.source
+        if at:
+            yield name, "offcut", at, _join(_colour(offcut.colour), _size(offcut.size), offcut.source, *cuts)
+
+
+def _car(worked: Worked) -> Iterator[Thing]:
+    """What is in the car: wires, circuits, fuses, grounds, connectors, modules, factory splices."""
+    job = worked.job
+    for name, circuit in worked.circuits.items():
+        load = worked.loads[name]
+        stretches = (*circuit.feed.stretches, *circuit.back.stretches)
+        colours = dict.fromkeys(_join(_colour(stretch.colour), stretch.wire) for stretch in stretches)
+        ends = load.between or ()
+        yield name, f"circuit, {load.verdict}", name, _join(*circuit.fuses, circuit.ground, *ends, *colours)
+    for name, wire in worked.plan.wires.items():
+        declared = job.wires.get(name)
+        said = (declared.circuit, declared.note, declared.via) if declared else ()
+        title = _join("wire", wire.colour.code, wire.size.text)
+        yield name, title, name, _join(_colour(wire.colour), _size(wire.size), *wire.donor_ends, *wire.rows, *said)
+    for fuse in worked.fuses:
+        declared_fuse = fuse.fuse
+        said = (declared_fuse.feeds, declared_fuse.in_, declared_fuse.fed) if declared_fuse else ()
+        rating = declared_fuse.rating.text if declared_fuse and declared_fuse.rating else ""
+        yield fuse.name, _join("fuse", rating), fuse.name, _join(*said, *fuse.loads)
+    for ground in worked.grounds:
+        point = ground.point
+        said = (point.what, point.place, point.stud, point.bolted_to) if point else ()
+        yield ground.name, f"ground point, {ground.state}", ground.name, _join(*said, *ground.lands, *ground.loads)
+    for name, plug in job.plugs.items():
+        ways = f"connector, {plug.ways} ways" if plug.ways else "connector"
+        yield name, ways, name, _join(plug.place, plug.note, "in line" if plug.in_line else "")
+    for name, module in job.modules.items():
+        yield name, "module", name, _join(module.place, *module.out.values())
+    for name, splice in job.splices.items():
+        yield name, "factory splice", name, _join(splice.place, splice.note)
+
+
+def _join(*parts: str) -> str:
+    return " ".join(part for part in parts if part)
+
+
+def _colour(colour: Colour) -> str:
+    """Code and words: whoever types `GN/WH` or `green white` finds it."""
+    return f"{colour.code} {colour.words}" if colour.known else ""
+
+
+def _size(size: Size) -> str:
+    return size.text if size.known else ""

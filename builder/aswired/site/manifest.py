@@ -1,0 +1,129 @@
+"""What the last build left: which inputs each job had, which files it gave, and what the pages above the jobs need.
+
+Kept outside the site, written last and in one step. A crash leaves the old one, and the job is made again.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import datetime
+import hashlib
+import json
+import os
+import time
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+FORM = 1  # raise it when the shape of the manifest changes
+FRESH_NS = 2_000_000_000  # a file younger than this may change again within one tick of the disk's clock
+
+Stamp = tuple[int, int]  # mtime in ns, size in bytes
+
+
+@dataclass(frozen=True)
+class Seen:
+    """An input file: its stamp (None while too fresh to be trusted) and its content's hash."""
+
+    stamp: Stamp | None
+    sha256: str
+
+
+@dataclass(frozen=True)
+class JobEntry:
+    """One job as last made. `made_on` and `until`: the days between which the pages are the same."""
+
+    inputs: Mapping[str, Seen]
+    outputs: Mapping[str, Stamp]
+    summary: Mapping[str, Any]
+    find: str  # its part of the search index, ready to be written
+    made_on: str
+    until: str = ""
+    notices: tuple[str, ...] = ()  # told again although nothing is made again
+
+    def holds_for(self, inputs: Mapping[str, Seen], day: datetime.date) -> bool:
+        """Whether the same files with the same content, on this day, would give the same pages."""
+        same_day = self.made_on <= day.isoformat() and (not self.until or day.isoformat() < self.until)
+        return same_day and _contents(inputs) == _contents(self.inputs)
+
+
+@dataclass(frozen=True)
+class Manifest:
+    """The last build of one site. `mark` names program, theme, edition and shop: another mark, and nothing holds."""
+
+    mark: str = ""
+    jobs: Mapping[str, JobEntry] = field(default_factory=dict)
+    shared: Mapping[str, Stamp] = field(default_factory=dict)  # outputs that belong to no one job
+
+
+def load(path: Path, mark: str) -> Manifest:
+    """The manifest, or an empty one when there is none, it is damaged, or it was made by something else."""
+    try:
+        raw = json.loads(path.read_bytes())
+        if raw["form"] != FORM or raw["mark"] != mark:
+            return Manifest(mark)
+        return Manifest(
+            mark,
+            {slug: _entry(entry) for slug, entry in raw["jobs"].items()},
+            {uri: (stamp[0], stamp[1]) for uri, stamp in raw["shared"].items()},
+        )
+    except (OSError, ValueError, KeyError, TypeError, IndexError):
+        return Manifest(mark)
+
+
+def _entry(raw: Mapping[str, Any]) -> JobEntry:
+    return JobEntry(
+        {name: Seen((seen[0][0], seen[0][1]) if seen[0] else None, seen[1]) for name, seen in raw["inputs"].items()},
+        {uri: (stamp[0], stamp[1]) for uri, stamp in raw["outputs"].items()},
+        raw["summary"],
+        raw["find"],
+        raw["made_on"],
+        raw["until"],
+        tuple(raw["notices"]),
+    )
+
+
+def save(path: Path, manifest: Manifest) -> None:
+    """Write the manifest in one step."""
+    jobs = {
+        slug: {
+            **{spec.name: getattr(entry, spec.name) for spec in dataclasses.fields(entry)},
+            "inputs": {name: [seen.stamp, seen.sha256] for name, seen in entry.inputs.items()},
+        }
+        for slug, entry in manifest.jobs.items()
+    }
+    text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs, "shared": dict(manifest.shared)})
+    path.parent.mkdir(parents=True, exist_ok=True)
+    temp = path.with_suffix(f".{os.getpid()}.tmp")
+    temp.write_text(text, encoding="utf-8")
+    temp.replace(path)
+
+
+def stamp_of(path: Path) -> Stamp:
+    stat = path.stat()
+    return stat.st_mtime_ns, stat.st_size
+
+
+def look(folder: Path, before: Mapping[str, Seen]) -> dict[str, Seen]:
+    """Every file of a job folder with its hash; a file whose stamp is as before is not read again."""
+    found: dict[str, Seen] = {}
+    for at, folders, names in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(names):
+            path = Path(at, name)
+            if name.startswith(".") or not path.is_file():
+                continue
+            key, stamp = path.relative_to(folder).as_posix(), stamp_of(path)
+            known = before.get(key)
+            if known is not None and known.stamp == stamp:
+                found[key] = known
+            else:
+                with path.open("rb") as stream:
+                    sha256 = hashlib.file_digest(stream, "sha256").hexdigest()
+                found[key] = Seen(stamp if time.time_ns() - stamp[0] > FRESH_NS else None, sha256)
+    return found
+
+
+def _contents(inputs: Mapping[str, Seen]) -> dict[str, str]:
+    return {name: seen.sha256 for name, seen in inputs.items()}

@@ -1,0 +1,42 @@
+"""The words for a run as a whole: whose file a fault is in, how many there are, what private value would go out."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from typing import TypeVar
+
+from aswired.diagnostics import Fault, Finding, fault_text
+from aswired.editions import Leak
+
+Told = TypeVar("Told", Fault, Finding)
+
+
+def within(slug: str, told: Told) -> Told:
+    """A fault or finding with its job's folder before the file, for a run over several jobs."""
+    return dataclasses.replace(told, at=dataclasses.replace(told.at, file=f"{slug}/{told.at.file}"))
+
+
+def count(number: int, word: str) -> str:
+    """
+    >>> count(1, "fault"), count(2, "fault")
+    ('1 fault', '2 faults')
+    """
+    return f"{number} {word}" + ("" if number == 1 else "s")
+
+
+def leak_text(leak: Leak) -> str:
+    """A private value found, in the shape of a fault: where it would have gone out, and what to do."""
+    place = f"{leak.file}:{leak.line}" if leak.line else f"the name of {leak.file}"
+    return (
+        f"private PRV01 {place}\n  '{leak.word}' (private: {leak.label}) stands in the owner's edition\n"
+        "  mend: Take it out of the job's public fields, folder or picture names; or from under 'private:'"
+    )
+
+
+def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak]) -> str:
+    """All faults and their count, or all private values and theirs."""
+    if faults:
+        return "\n".join([*map(fault_text, faults), f"{count(len(faults), 'file fault')}; nothing was written."])
+    said = f"{count(len(leaks), 'private value')} found in the owner's edition; nothing was written."
+    return "\n".join([*map(leak_text, leaks), said])
