@@ -15,7 +15,7 @@ import jinja2
 from markupsafe import Markup
 
 from aswired.model import Photo
-from aswired.views.text import Shown, colour_classes, shown_of
+from aswired.views.text import Shown, colour_classes, date, first_upper, shown_of
 from aswired.worked import Worked
 
 
@@ -244,7 +244,7 @@ def environment(theme_dir: Path) -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    env.filters.update(anchor=anchor, css_string=css_string)
+    env.filters.update(anchor=anchor, css_string=css_string, day=date, first_upper=first_upper)
     env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri)
     return env
 

@@ -10,7 +10,7 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.model import Accepted, Change, Job
 from aswired.units import Size
-from aswired.views.text import FigureText, done, figure_text, length, listing, size
+from aswired.views.text import FigureText, done, figure_text, first_upper, length, listing, size
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
 
@@ -149,7 +149,7 @@ def _status(row: str, worked: Worked) -> tuple[str, str]:
     }[result.status]
     if result.by:
         return opening, result.by
-    why = result.why[:1].upper() + result.why[1:]
+    why = first_upper(result.why)
     return f"{opening} {why}".strip() + ("." if why and not why.endswith(".") else ""), ""
 
 

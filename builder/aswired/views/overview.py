@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import Fact, state_counts, what
-from aswired.views.text import amount, count, date
+from aswired.views.text import count, date
 from aswired.worked import Worked
 
 
@@ -170,7 +170,10 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
 def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
     days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
+    counted = {row.id for row in worked.shown.rows if row.counts}
     for change in worked.job.changes:
+        if change.id not in counted:
+            continue
         for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
             if step is not None and step.date is not None:
                 days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))
@@ -194,9 +197,9 @@ def _joined(lines: Sequence[WorkLine]) -> tuple[WorkLine, ...]:
 
 def _figures_for(worked: Worked) -> Iterable[str]:
     if worked.job.supply is not None:
-        yield amount(worked.job.supply.value, "V")
+        yield worked.job.supply.text
     if worked.job.temperature is not None:
-        yield f"conductors at {amount(worked.job.temperature.value, 'C')}"
+        yield f"conductors at {worked.job.temperature.text}"
 
 
 def _total(lengths_mm: Sequence[float | None], units: str) -> tuple[str, str]:

@@ -103,6 +103,11 @@ def colour_classes(colour: Colour) -> str:
     return " ".join(names)
 
 
+def first_upper(text: str) -> str:
+    """The text with its first letter large; the rest as it is, since ids stand in it."""
+    return text[:1].upper() + text[1:]
+
+
 def listing(words: Iterable[str], nothing: str = NOT_RECORDED) -> str:
     """Words with commas between, or what to say when there are none."""
     return ", ".join(words) or nothing
