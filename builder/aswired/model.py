@@ -80,6 +80,7 @@ COVER = Scalar("cover", "adhesive sleeve 40 mm; none for a bare joint", read_cov
 RING = Scalar("ring", "new, M6, 2nd from base; with C12 for two wires in one ring", read_ring)
 CONDITION = Scalar("condition", "heater is diesel; gearbox is not manual", read_condition)
 WIRES_FORM = Depends("kind", {"remove": Named(Named(FATE, "end"), "wire"), "shorten": Many(NAME)}, Named(PIECE, "wire"))
+ENDS_FORM = Depends("kind", {"join": Many(WORDS)}, Named(FATE, "end"))
 TWO_ENDS = Scalar("two ends", "siren-plug.1 siren-plug.2", read_two_ends)
 FRACTION = Scalar("fraction", "0.42, of the picture as seen upright", lambda text, _: _fraction(text))
 
@@ -290,13 +291,11 @@ class Change(Located):
     wires: Any = keyed(WIRES_FORM, "several wires in one row; the form depends on the kind", default=())
     was: Was | None = keyed(WAS, "what an unlisted wire was in the donor")
     end: str = keyed(END, "the end that is cut, moved or capped", default="")
-    ends: Mapping[str, Fate] = keyed(Named(FATE, "end"), "remove: how each end of the one wire was left")
-    join: tuple[str, ...] = keyed(
-        Many(WORDS), "join: the ends that go into one splice, such as: W70 at FS5", key="join"
-    )
+    ends: Any = keyed(ENDS_FORM, "remove: how each end was left; join: the ends that meet", default=())
     plug: str = keyed(NAME, "the plug that moved; the pigtail stays on it", default="")
     to: str = keyed(END, "where the end goes, or the end of a new lead", default="")
-    from_: str = keyed(END, "add: the other end; cover: where the wrap begins", key="from", default="")
+    into: str = keyed(END, "terminate: the cavity it goes into", default="")
+    from_: str = keyed(END, "add: the other end; tap: measured from; cover: begins", key="from", default="")
     onto: str = keyed(NAME, "tap: the wire that is not cut", default="")
     where: str = keyed(PLACE, "recorded place of the joint, tap or cap", default="")
     gap: Length | None = keyed(LENGTH, "cut face to cut face, both halves in place (L1)")
@@ -349,7 +348,9 @@ class Change(Located):
     def fates_of(self, wire: str) -> Mapping[str, Fate]:
         """remove: end -> how it was left, for one wire of the row."""
         found = self.wires.get(wire) if isinstance(self.wires, Mapping) else None
-        return found if isinstance(found, Mapping) else self.ends
+        if isinstance(found, Mapping):
+            return found
+        return self.ends if isinstance(self.ends, Mapping) else {}
 
     @property
     def state(self) -> str:

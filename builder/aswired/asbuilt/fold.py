@@ -1,0 +1,168 @@
+"""The fold: rows in force over the donor's wires, each judged by itself, none leaving a trace when it is refused."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import replace
+
+from aswired.asbuilt.freeze import freeze
+from aswired.asbuilt.order import Order, order
+from aswired.changes import KINDS
+from aswired.diagnostics import Finding, Severity
+from aswired.harness import LedgerLine, OffcutUse, RowResult, View
+from aswired.loom import Loom, Refused, was_of
+from aswired.model import Change, Job
+from aswired.route import Route
+
+_BY_NAME = {kind.NAME: kind for kind in KINDS}
+
+
+def fold(job: Job, view: str, day: datetime.date | None = None, route: Route | None = None) -> View:
+    """The harness of one view: 'donor', 'now', 'handed over' or 'plan'. `day` is the date of now and handed over."""
+    chosen = order(job, view, day)
+    loom = Loom(job, route or Route(job))
+    _lay_donor(loom)
+    results = dict(chosen.results)
+    findings = list(chosen.findings)
+    refused: dict[str, Refused] = {}
+    for row in chosen.rows:
+        if row.redoes in chosen.redone:
+            _scrap_of_redone(loom, job, view, day, row)
+        result, finding = _one(loom, row, results[row.id], refused)
+        results[row.id] = result
+        if finding is not None:
+            findings.append(_explain_redo(finding, row, chosen, job, refused))
+    return freeze(loom, view, day, tuple(results[row.id] for row in job.changes if row.id in results), tuple(findings))
+
+
+def _lay_donor(loom: Loom) -> None:
+    job = loom.job
+    for name, offcut in job.offcuts.items():
+        loom.s.offcuts[name] = OffcutUse(name, offcut.colour, offcut.size, offcut.length.mm, "")
+    for name, wire in job.wires.items():
+        loom.lay(name, wire.colour, wire.size, (wire.from_, wire.to), wire.length, wire.via)
+    for name, was in was_of(job.changes).items():
+        if name not in job.wires:
+            loom.lay(name, was.colour, was.size, was.ends, was.length, "")
+
+
+def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]) -> tuple[RowResult, Finding | None]:
+    """Fold one row, or put everything back and say why not (F15)."""
+    before = loom.s.copy()
+    loom.moved_with = ()
+    names = _wires_touched(row, loom)
+    start = _sum(loom, names)
+    pieces = len(loom.s.pieces)
+    try:
+        _needs(row)
+        _BY_NAME[row.kind].apply(row, loom)
+        reclaimed = loom.reclaim(row)
+        _account(loom, row, names, start, pieces, reclaimed)
+    except Refused as no:
+        loom.s = before
+        refused[row.id] = no
+        rests_on = _rests_on(row, no, refused)
+        if rests_on:
+            why = f"rests on {rests_on}, which is refused"
+            note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {rests_on} first")
+            return replace(result, status="not judged", why=why), note
+        finding = Finding(no.code, Severity.ERROR, row.line_of(no.key), row.id, no.problem, no.mend)
+        return replace(result, status="refused", why=no.problem), finding
+    for wire in names:
+        if wire in loom.s.wires:
+            loom.touched(wire, row.id)
+    return replace(result, touched_wires=tuple(names), moved_with=loom.moved_with), None
+
+
+def _needs(row: Change) -> None:
+    for group in _BY_NAME[row.kind].NEEDS:
+        if not any(getattr(row, _attribute(key)) for key in group):
+            wanted = " or ".join(f"'{key}:'" for key in group)
+            raise Refused(f"a row of kind {row.kind} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
+
+
+def _attribute(key: str) -> str:
+    return {"from": "from_"}.get(key, key.replace(" ", "_"))
+
+
+def _wires_touched(row: Change, loom: Loom) -> list[str]:
+    """Wires whose conductor the row may change, in the order written. verify and cover change none."""
+    if row.kind in ("verify", "cover"):
+        return []
+    found = dict.fromkeys(row.wire_names)
+    if row.kind == "join":
+        for written in row.ends:
+            wire, at, _ = written.partition(" at ")
+            stub = loom.s.nodes.get(written)
+            members = loom.members(written) if stub is not None else []
+            found.setdefault(wire if at else members[0].wire if members else "")
+    if row.onto:
+        found.setdefault(row.onto)
+    found.pop("", None)
+    return list(found)
+
+
+def _sum(loom: Loom, wires: list[str]) -> float | None:
+    totals = [loom.total(wire) for wire in wires]
+    return None if any(total is None for total in totals) else sum(total for total in totals if total is not None)
+
+
+def _account(
+    loom: Loom, row: Change, wires: list[str], before: float | None, pieces: int, reclaimed: float | None
+) -> None:
+    """The row's conservation line (F18): in the car before + pieces = in the car after + reclaimed + scrap."""
+    if not wires or row.kind in ("verify", "cover"):
+        return
+    lengths = [piece.length_mm for piece in loom.s.pieces[pieces:]]
+    put_in = (
+        None if any(length is None for length in lengths) else sum(length for length in lengths if length is not None)
+    )
+    after = _sum(loom, wires)
+    out = None if before is None or put_in is None or after is None else before + put_in - after
+    scrap = None if out is None or reclaimed is None else round(out - reclaimed, 6)
+    loom.s.ledger.append(LedgerLine(row.id, ", ".join(wires), before, put_in, after, reclaimed, scrap))
+
+
+def _rests_on(row: Change, no: Refused, refused: dict[str, Refused]) -> str:
+    """The refused row that this row's names point to: a splice, a stub, a ring, an offcut or a new lead of it."""
+    texts = [no.problem, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names, *map(str, row.ends)]
+    if row.ring is not None:
+        texts.append(row.ring.shared_with)
+    for old in refused:
+        if old == row.id:
+            continue
+        for text in texts:
+            if any(word == old or word.startswith(old + "-") for word in text.replace("'", " ").split()):
+                return old
+    return ""
+
+
+def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None, row: Change) -> None:
+    """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
+    undone = replace(
+        job, changes=tuple(change for change in job.changes if change.redoes != row.redoes and change.id != row.id)
+    )
+    earlier = fold(undone, view, day, loom.route)
+    for piece in earlier.pieces:
+        if piece.row != row.redoes:
+            continue
+        if piece.offcut in loom.s.offcuts:
+            account = loom.s.offcuts[piece.offcut]
+            loom.s.offcuts[piece.offcut] = replace(account, cuts=(*account.cuts, (piece.id, piece.length_mm)))
+        loom.s.ledger.append(
+            LedgerLine(row.id, f"{piece.id}, taken out", None, piece.length_mm, None, 0.0, piece.length_mm)
+        )
+
+
+def _explain_redo(finding: Finding, row: Change, chosen: Order, job: Job, refused: dict[str, Refused]) -> Finding:
+    """A row that rests on what a redo took out is told so (F14)."""
+    if row.id not in refused:
+        return finding
+    words = refused[row.id].problem.replace("'", " ").split()
+    for old, new in chosen.redone.items():
+        if any(word == old or word.startswith(old + "-") for word in words):
+            problem = f"{finding.problem}; it rests on {old}, which {new} took out"
+            return replace(
+                finding, problem=problem, mend=f"Let this row rest on {new}, or do it again too", code="ROW11"
+            )
+    return finding

@@ -1,0 +1,89 @@
+"""From the working harness to the frozen view: lengths that count electrically, nodes in use, a stable order."""
+
+from __future__ import annotations
+
+import datetime
+
+from aswired.compute.lengths import take_up
+from aswired.diagnostics import Finding, Location, Severity
+from aswired.harness import Joint, Node, RowResult, Stretch, View
+from aswired.loom import Loom, Run, close_names
+
+
+def freeze(
+    loom: Loom, view: str, day: datetime.date | None, rows: tuple[RowResult, ...], findings: tuple[Finding, ...]
+) -> View:
+    """The view as plain frozen facts."""
+    state = loom.s
+    stretches = tuple(
+        Stretch(
+            run.wire,
+            (min(run.a, run.b), max(run.a, run.b)),
+            run.colour,
+            run.size,
+            run.length_mm,
+            _effective_mm(run, state.joints),
+            run.origin,
+            run.offcut,
+            run.via,
+        )
+        for run in state.runs.values()
+    )
+    used = {end for stretch in stretches for end in stretch.ends}
+    nodes: dict[str, Node] = {
+        name: node for name, node in sorted(state.nodes.items()) if name in used or node.opened_by
+    }
+    close = tuple(
+        Finding(
+            "REF01", Severity.NOTE, _first_use(loom, name), name,
+            f"'{name}' is not declared and was made by its first use; '{like}' is declared", f"None needed, or write {like}",
+        )
+        for name, like in sorted(close_names(loom))
+    )  # fmt: skip
+    return View(
+        name=view,
+        day=day,
+        nodes=nodes,
+        stretches=stretches,
+        joints=dict(state.joints),
+        rings=tuple(state.rings),
+        rows=rows,
+        pieces=tuple(state.pieces),
+        offcuts=dict(state.offcuts),
+        wires=dict(state.wires),
+        ledger=tuple(state.ledger),
+        figures=tuple(state.figures),
+        findings=findings + close,
+    )
+
+
+def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:
+    """Length that carries current from middle of joint to middle of joint: overlaps counted once, barrels not (M5)."""
+    reach = run.reach_mm
+    for node in (run.a, run.b):
+        joint = joints.get(node)
+        if joint is None or reach is None:
+            continue
+        share = _share_mm(joint, run)
+        reach = None if share is None else reach - share
+    return reach
+
+
+def _share_mm(joint: Joint, run: Run) -> float | None:
+    """The part of one joint's take-up that falls to one of its members (L2)."""
+    if joint.method is None or joint.method.form == "unknown":
+        return None
+    if joint.tap:
+        return 0.0 if run.wire == joint.wires[0] else take_up("tap", joint.overlap_mm)
+    whole = take_up("lap" if joint.method.form == "twist" else joint.method.form, joint.overlap_mm)
+    return None if whole is None else whole / 2
+
+
+def _first_use(loom: Loom, name: str) -> Location:
+    for wire in loom.job.wires.values():
+        if name in (wire.from_, wire.to):
+            return wire.at
+    for row in loom.job.changes:
+        if name in (row.to, row.from_, row.into):
+            return row.at
+    return Location("job.yml")

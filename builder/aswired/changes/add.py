@@ -1,0 +1,110 @@
+"""add: a whole new lead between two ends (M1, L4)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.changes.measure import UNSAID, cut_piece
+from aswired.compute import lengths
+from aswired.figure import Input
+from aswired.harness import NodeKind, WireState
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+
+NAME = "add"
+MEANS = "a new lead between two ends"
+KEYS = (
+    "wire",
+    "piece",
+    "from",
+    "to",
+    "reach",
+    "cut",
+    "slack",
+    "overlap",
+    "joint",
+    "cover",
+    "ring",
+    "terminal",
+    "where",
+)
+NEEDS = (("wire",), ("from",), ("to",))
+
+
+def apply(row: Change, loom: Loom) -> None:
+    if row.wire in loom.s.wires:
+        raise Refused(f"wire '{row.wire}' is there already", "Give the new lead a name of its own", "wire")
+    start = _join_on(row, loom, row.from_, "from")
+    lay_lead(row, loom, start, row.to)
+
+
+def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
+    """A new wire from node `start` to the end written in `to:`."""
+    if not written:
+        raise Refused(f"the row does not say where the new lead '{row.wire}' goes", "Write to: and the end", "wire")
+    to = _join_on(row, loom, written, "to")
+    if to == start:
+        raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", "to")
+    strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+    terms: list[Input] = []
+    swallowed: list[float | None] = []
+    barrels: list[float] = []
+    for index, node in enumerate((start, to), 1):
+        if loom.s.nodes[node].kind in (NodeKind.SPLICE, NodeKind.JOINT):
+            take, source = loom.take_up(row, tap=node == row.id and loom.s.joints[node].tap)
+            terms.append(Input(f"o{index}, take-up of the joint at {node}", take, "mm", source))
+            swallowed.append(take)
+            barrels.append(0.0)
+        else:
+            terms.append(
+                Input(f"k{index}, strip into the terminal at {node}", strip, "mm", loom.source(row, "ring strip"))
+            )
+            swallowed.append(strip)
+            barrels.append(strip or 0.0)
+    here, there = loom.route.of_end(start), loom.route.of_end(to)
+    route_mm = loom.route.distance(here, there) if here and there else None
+    found = lengths.gap(reach_mm=row.reach.mm if row.reach else None, route_mm=route_mm, tail_mm=0.0, pigtail_mm=0.0)
+    reach = found.gap_mm if found else None
+    source = loom.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
+    terms = [Input("reach", reach, "mm", source), loom.slack(row)[1], *terms]
+    loom.s.wires[row.wire] = WireState(
+        row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), None, (row.id,), "", row.id
+    )
+    made = cut_piece(
+        row,
+        loom,
+        row.wire,
+        None,
+        reach,
+        terms,
+        tuple(swallowed),
+        "new lead (L4)",
+        "e = reach + slack + what each end takes",
+    )
+    run = Run(row.wire, start, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    loom.add(replace(run, barrel_mm=(barrels[0], barrels[1])))
+    for node in (start, to):
+        if loom.s.nodes[node].kind is NodeKind.GROUND:
+            loom.put_ring(row, node, row.wire)
+
+
+def _join_on(row: Change, loom: Loom, written: str, key: str) -> str:
+    """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
+    node = loom.target(written, row.id, key)
+    known = loom.s.nodes[node]
+    if known.kind is NodeKind.CAVITY and loom.members(node) and "double crimp" not in row.terminal:
+        raise Refused(
+            f"cavity '{written}' already holds wire '{loom.members(node)[0].wire}'",
+            "Name another cavity, or write terminal: double crimp",
+            key,
+        )
+    if known.kind is not NodeKind.STUB:
+        return node
+    name = row.id if row.id not in loom.s.nodes else f"{row.id}-{written}"
+    stub = loom.members(node)[0]
+    number = next(n for n, run in loom.s.runs.items() if run is stub)
+    a, b = (name if end == node else end for end in (stub.a, stub.b))
+    loom.s.runs[number] = replace(stub, a=a, b=b)
+    del loom.s.nodes[node]
+    loom.joint(row, name, (stub.wire, row.wire), where=row.where)
+    return name

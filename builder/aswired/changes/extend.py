@@ -1,0 +1,147 @@
+"""extend: one cut, one piece in, two joints (F8, L3)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.changes.measure import cut_piece, gap_of, kept_lengths
+from aswired.compute import lengths
+from aswired.figure import Input
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+
+NAME = "extend"
+MEANS = "a wire made longer: cut once, a piece let in, two splices"
+KEYS = (
+    "wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap", "joint",
+    "cover", "piece", "cut", "where",
+)  # fmt: skip
+NEEDS = (("wire", "wires"),)
+
+
+def apply(row: Change, loom: Loom) -> None:
+    for index, wire in enumerate(row.wire_names):
+        loom.wire(wire, row)
+        _extend(row, loom, wire, index)
+
+
+def the_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
+    """The stretch that is cut and the moved end it hangs on: by `plug:`, by `end:`, or the wire's only stretch."""
+    if row.plug:
+        return loom.end_at_plug(wire, row.plug)
+    if row.end:
+        return loom.end_of(wire, row.end, "end")
+    runs = loom.runs_of(wire)
+    if len(runs) > 1:
+        raise Refused(
+            f"wire '{wire}' has splices in it; the row does not say near which end it is cut",
+            "Write plug: or end:",
+            "wire",
+        )
+    if row.pigtail is not None or row.tail is not None:
+        raise Refused(
+            "the row gives a pigtail or a tail but not of which end", "Write plug: or end:, the end that moved", "wire"
+        )
+    number, run = next(iter(runs.items()))
+    return number, max(run.a, run.b)
+
+
+def cut_place_mm(row: Change, loom: Loom, index: int) -> float | None:
+    """Pigtail of the wire number `index` of the row (L10). [mm]"""
+    stagger = row.stagger or loom.job.usual.stagger
+    return lengths.staggered_pigtail(row.pigtail.mm if row.pigtail else None, stagger.mm if stagger else None, index)
+
+
+def check_place(row: Change, loom: Loom, run: Run, node: str, pigtail_mm: float | None, tail_mm: float | None) -> None:
+    """A cut beyond the stretch at the end is refused, naming what lies there (F8)."""
+    reach = run.reach_mm
+    key = "pigtail" if row.pigtail else "tail"
+    if reach is None:
+        return
+    if pigtail_mm is not None and pigtail_mm >= reach:
+        beyond = run.other(node)
+        further = [other for other in loom.members(beyond) if other is not run and other.wire == run.wire]
+        lies = (
+            f"there lies {run.wire} from {beyond} to {further[0].other(beyond)}"
+            if further
+            else f"the wire ends at {beyond}"
+        )
+        raise Refused(
+            f"{round(pigtail_mm)} mm from '{node}' lies beyond the {round(reach)} mm of this stretch; {lies}",
+            f"Measure from the other side, or write end: {beyond}" if further else "Measure the pigtail again",
+            key,
+        )
+    if pigtail_mm is not None and tail_mm is not None and pigtail_mm + tail_mm > reach + 0.5:
+        raise Refused(
+            f"tail and pigtail are {round(pigtail_mm + tail_mm)} mm together, but the stretch is {round(reach)} mm long",
+            "Measure tail, pigtail and length again",
+            key,
+        )
+
+
+def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
+    number, node = the_end(row, loom, wire)
+    run = loom.s.runs[number]
+    fixed = run.other(node)
+    wanted = cut_place_mm(row, loom, index)
+    check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
+    tail, pigtail, middle = kept_lengths(run, node, row.tail.mm if row.tail else None, wanted)
+    if tail is not None and tail <= 0:
+        raise Refused(
+            f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
+        )
+    take, source = loom.take_up(row)
+    gap, terms = gap_of(row, loom, run, fixed, node, tail, pigtail)
+    slack_input = loom.slack(row)[1]
+    terms += [
+        slack_input,
+        Input("o1, take-up of the first joint", take, "mm", source),
+        Input("o2, take-up of the second joint", take, "mm", source),
+    ]
+    made = cut_piece(
+        row,
+        loom,
+        wire,
+        run,
+        gap,
+        terms,
+        (take, take),
+        "extend, two joints (L3)",
+        "e = gap + slack + o1 + o2",
+        middle or 0.0,
+    )
+    plug_id, loom_id = joint_names(row, loom, wire, node)
+    half = None if take is None else take / 2
+    plug_centre = None if pigtail is None or half is None else pigtail - half
+    loom.s.runs.pop(number)
+    loom.joint(row, plug_id, (wire,), node, plug_centre, pigtail)
+    if tail is not None and half is not None:
+        loom.joint(row, loom_id, (wire,), fixed, tail - half, tail, where=row.where)
+    else:  # the fixed side is not measured: from the plug, through gap and slack (L5)
+        parts = (pigtail, gap, made.slack_mm, half)
+        centre = None if any(part is None for part in parts) else sum(part for part in parts if part is not None)
+        face = None if pigtail is None or gap is None else pigtail + gap
+        loom.joint(row, loom_id, (wire,), node, centre, face, where=row.where)
+    via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
+    rest = replace(
+        run, a=fixed, b=loom_id, length_mm=_with(tail, run.barrel_at(fixed)), barrel_mm=(run.barrel_at(fixed), 0.0)
+    )
+    kept = replace(
+        run, a=plug_id, b=node, length_mm=_with(pigtail, run.barrel_at(node)), barrel_mm=(0.0, run.barrel_at(node))
+    )
+    loom.add(rest if via_stays else replace(rest, via=""))
+    loom.add(Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut))
+    loom.add(replace(kept, via="") if via_stays else kept)
+    loom.touched(wire, row.id)
+
+
+def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str]:
+    """Ids of the joints on the moved and on the fixed side (F3)."""
+    if row.plug:
+        return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
+    other = loom.far_end(wire, node)
+    return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
+
+
+def _with(length_mm: float | None, barrel_mm: float) -> float | None:
+    return None if length_mm is None else length_mm + barrel_mm

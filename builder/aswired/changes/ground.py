@@ -1,0 +1,31 @@
+"""ground: one end of a wire moves to a ground point; everything behind that end moves with it (F9)."""
+
+from __future__ import annotations
+
+from aswired.changes.move import behind, move_end
+from aswired.harness import NodeKind
+from aswired.loom import Loom, Refused
+from aswired.model import Change
+
+NAME = "ground"
+MEANS = "one end of a wire moved to a ground point, with a piece let in or as it is"
+KEYS = (
+    "wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint", "cover",
+    "piece", "cut", "ring", "where",
+)  # fmt: skip
+NEEDS = (("wire", "wires"), ("to",))
+
+
+def apply(row: Change, loom: Loom) -> None:
+    moved: dict[str, None] = {}
+    for wire in row.wire_names:
+        loom.wire(wire, row)
+        to = loom.target(row.to, row.id, "to", ground=True)
+        if loom.s.nodes[to].kind not in (NodeKind.GROUND, NodeKind.BATTERY):
+            raise Refused(
+                f"'{row.to}' is not a ground point", "Name a point of 'grounds:', or use kind terminate", "to"
+            )
+        move_end(row, loom, wire, to, "ring")
+        loom.put_ring(row, to, wire)
+        moved.update(dict.fromkeys(behind(loom, wire, to)))
+    loom.moved_with = tuple(moved)

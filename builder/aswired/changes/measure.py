@@ -1,0 +1,142 @@
+"""What a row's lengths come to: the cut piece with its figure, and the places of its joints.
+
+Rules L1 to L10; the arithmetic itself stands in `compute.lengths`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from aswired.colours import UNKNOWN
+from aswired.compute import lengths
+from aswired.figure import Figure, Input
+from aswired.harness import CutPiece
+from aswired.loom import Loom, Run
+from aswired.model import Change
+from aswired.written import UNREAD_SIZE, Piece
+
+UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A piece as it lies in the car: its length, its figure, the slack it has after rounding."""
+
+    length_mm: float | None
+    slack_mm: float | None
+    gap_mm: float | None
+    piece: Piece
+    id: str
+
+
+def gap_of(
+    row: Change, loom: Loom, run: Run, fixed: str, moved: str, tail_mm: float | None, pigtail_mm: float | None
+) -> tuple[float | None, list[Input]]:
+    """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]"""
+    by = loom.job.wires[run.wire].by if run.wire in loom.job.wires else ()
+    here, there = loom.route.of_end(fixed), loom.route.of_end(moved)
+    route_mm = loom.route.distance(here, there, by) if here and there else None
+    found = lengths.gap(
+        gap_mm=row.gap.mm if row.gap else None,
+        reach_mm=row.reach.mm if row.reach else None,
+        route_mm=route_mm,
+        tail_mm=tail_mm,
+        pigtail_mm=pigtail_mm,
+    )
+    if found is None:
+        return None, [Input("gap", None, "mm", "not recorded")]
+    if found.given_as == "gap":
+        inputs = [Input("gap", found.gap_mm, "mm", loom.source(row, "gap"))]
+    else:
+        source = loom.source(row, "reach") if found.given_as == "reach" else "route, place of both ends"
+        inputs = [
+            Input("gap", found.gap_mm, "mm", f"{found.given_as} - tail - pigtail"),
+            Input(found.given_as, row.reach.mm if found.given_as == "reach" and row.reach else route_mm, "mm", source),
+            Input("tail", tail_mm, "mm", loom.source(row, "tail")),
+            Input("pigtail", pigtail_mm, "mm", loom.source(row, "pigtail")),
+        ]
+    if found.agrees is False:
+        inputs.append(
+            Input("other statement of the gap differs by", found.apart_mm, "mm", "gap, reach and route compared")
+        )
+    return found.gap_mm, inputs
+
+
+def cut_piece(
+    row: Change,
+    loom: Loom,
+    wire: str,
+    run: Run | None,
+    gap_mm: float | None,
+    terms: list[Input],
+    swallowed_mm: tuple[float | None, ...],
+    rule: str,
+    formula: str,
+    middle_mm: float | None = 0.0,
+) -> Measured:
+    """The piece a row lets in: figure, rack account, cut list entry.
+
+    `terms` are the inputs in the order of the formula, slack among them; `swallowed_mm` what joints and barrels take
+    (for the gain, L7); `middle_mm` wire taken out between two cuts (M2).
+    """
+    piece_id = f"{row.id}-{wire}"
+    slack_mm, _ = loom.slack(row)
+    parts = [gap_mm, slack_mm, *swallowed_mm]
+    exact = None if any(part is None for part in parts) else sum(part for part in parts if part is not None)
+    step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
+    inputs = list(terms)
+    missing = tuple(term.name for term in inputs if term.value is None)
+    value, slack_after, note = exact, slack_mm, ""
+    if exact is not None and slack_mm is not None:
+        cut = lengths.round_up(exact, slack_mm, step)
+        value, slack_after = cut.cut_mm, cut.slack_mm
+        if step:
+            inputs.append(Input("rounded up to the next", step, "mm", loom.source(row, "cut to next")))
+        note = f"exact {exact:.1f} mm; slack after rounding {slack_after:.1f} mm"
+    recorded = row.cut.mm if row.cut else None
+    if recorded is not None:
+        if exact is not None and slack_mm is not None:
+            slack_after = lengths.recorded_cut(recorded, exact, slack_mm).slack_mm
+            note = f"exact {exact:.1f} mm; recorded cut {recorded:.1f} mm leaves {slack_after:.1f} mm slack"
+        else:
+            slack_after = None
+    figure = Figure(
+        f"{piece_id}.cut",
+        f"cut length of the piece for {wire}",
+        value,
+        "mm",
+        rule,
+        formula,
+        tuple(inputs),
+        missing,
+        note,
+    )
+    loom.s.figures.append(figure)
+    length = recorded if recorded is not None else value
+    piece = row.piece_of(wire) or UNSAID
+    loom.use_offcut(row, piece, piece_id, length)
+    gain = (
+        None
+        if any(part is None for part in swallowed_mm)
+        else lengths.gain(length, sum(part or 0 for part in swallowed_mm), 0.0, middle_mm)
+    )
+    replaced = run.colour if run is not None else UNKNOWN
+    loom.s.pieces.append(
+        CutPiece(piece_id, row.id, wire, piece.colour, piece.size, piece.offcut, figure, recorded, gain, replaced)
+    )
+    return Measured(length, slack_after, gap_mm, piece, piece_id)
+
+
+def kept_lengths(
+    run: Run, node: str, tail_mm: float | None, pigtail_mm: float | None
+) -> tuple[float | None, float | None, float | None]:
+    """Tail, pigtail and what falls out between them, of a stretch cut near `node` (M2). [mm]
+
+    What is not written follows from the stretch's length where that is known; then nothing falls out.
+    """
+    reach = run.reach_mm
+    if tail_mm is None and pigtail_mm is not None and reach is not None:
+        tail_mm = reach - pigtail_mm
+    if pigtail_mm is None and tail_mm is not None and reach is not None:
+        pigtail_mm = reach - tail_mm
+    return tail_mm, pigtail_mm, lengths.middle_out(reach, tail_mm, pigtail_mm)

@@ -1,0 +1,104 @@
+"""ground and terminate: one end of a wire moves to a ground point or a cavity, with a piece or without (F9, L4)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.changes.measure import cut_piece, gap_of
+from aswired.compute import lengths
+from aswired.figure import Input
+from aswired.harness import NodeKind
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+
+
+def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> None:
+    """Move the row's end of one wire to node `to`."""
+    number, node = _moved_end(row, loom, wire)
+    if node == to:
+        raise Refused(
+            f"'{node}' of wire '{wire}' is there already", "Name the end that moves, or take the row out", "end"
+        )
+    run = loom.s.runs[number]
+    fixed = run.other(node)
+    strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+    kept = row.pigtail.mm if row.pigtail else row.tail.mm if row.tail else None
+    key = "pigtail" if row.pigtail else "tail"
+    if kept is not None and run.reach_mm is not None and kept > run.reach_mm + 0.5:
+        raise Refused(
+            f"{round(kept)} mm cannot be kept of a stretch of {round(run.reach_mm)} mm",
+            "Measure the kept part again",
+            key,
+        )
+    loom.s.runs.pop(number)
+    loom.touched(wire, row.id)
+    with_piece = row.piece_of(wire) is not None or row.gap is not None or row.cut is not None
+    if not with_piece:
+        new_terminal = row.terminal or (row.ring is not None and row.ring.text.startswith("new"))
+        barrel = (strip or 0.0) if new_terminal else run.barrel_at(node)
+        length = kept + barrel if kept is not None else run.length_mm
+        loom.add(replace(run, a=fixed, b=to, length_mm=length, barrel_mm=(run.barrel_at(fixed), barrel)))
+        loom.detach(node, wire, row.id)
+        return
+    if kept is None:
+        kept = run.reach_mm
+    take, source = loom.take_up(row)
+    gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
+    terms += [
+        loom.slack(row)[1],
+        Input("o, take-up of the joint", take, "mm", source),
+        Input(f"k, strip into the {strip_name}", strip, "mm", loom.source(row, "ring strip")),
+    ]
+    middle = lengths.middle_out(run.reach_mm, kept, 0.0)
+    made = cut_piece(
+        row,
+        loom,
+        wire,
+        run,
+        gap,
+        terms,
+        (take, strip),
+        "one joint and a new terminal (L4)",
+        "e = gap + slack + o + k",
+        middle,
+    )
+    joint_id = f"{row.id}-{wire}" if row.wires else row.id
+    half = None if take is None else take / 2
+    centre = None if kept is None or half is None else kept - half
+    loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where)
+    rest = None if kept is None else kept + run.barrel_at(fixed)
+    loom.add(replace(run, a=fixed, b=joint_id, length_mm=rest, barrel_mm=(run.barrel_at(fixed), 0.0)))
+    piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    loom.add(replace(piece, barrel_mm=(0.0, strip or 0.0)))
+    loom.detach(node, wire, row.id)
+
+
+def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
+    if row.end:
+        return loom.end_of(wire, row.end, "end")
+    known = [end for end in loom.loose_ends(wire) if loom.s.nodes[end].kind is not NodeKind.UNKNOWN]
+    ends = loom.loose_ends(wire)
+    if len(known) == 1 and len(ends) == 2:
+        return loom.end_of(wire, known[0], "end")  # M1: the one end that is known is the one that moves
+    raise Refused(
+        f"the row does not say which end of wire '{wire}' moves", f"Write end: {' or end: '.join(ends)}", "wire"
+    )
+
+
+def behind(loom: Loom, wire: str, node: str) -> tuple[str, ...]:
+    """Every other wire that is joined to this one through splices, away from `node`: what moves with the end (F9)."""
+    passes = (NodeKind.SPLICE, NodeKind.JOINT)
+    seen, todo, found = (
+        {node},
+        [loom.s.runs[n].other(node) for n in loom.runs_of(wire) if node in (loom.s.runs[n].a, loom.s.runs[n].b)],
+        {wire: None},
+    )
+    while todo:
+        at = todo.pop()
+        if at in seen or loom.s.nodes[at].kind not in passes:
+            continue
+        seen.add(at)
+        for run in loom.members(at):
+            found.setdefault(run.wire)
+            todo.append(run.other(at))
+    return tuple(name for name in found if name != wire)

@@ -1,0 +1,61 @@
+"""remove: a wire goes out; the row says how each end was left (F6, F7)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.diagnostics import did_you_mean
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+from aswired.written import Fate
+
+NAME = "remove"
+MEANS = "a wire taken out; how each end was left"
+KEYS = ("wire", "wires", "was", "ends")
+NEEDS = (("wire", "wires"),)
+
+STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub hanging
+
+
+def apply(row: Change, loom: Loom) -> None:
+    for wire in row.wire_names:
+        loom.wire(wire, row)
+        take_out(row, loom, wire, {_end(loom, wire, written): fate for written, fate in row.fates_of(wire).items()})
+
+
+def _end(loom: Loom, wire: str, written: str) -> str:
+    node = loom.find(written)
+    ends = loom.loose_ends(wire)
+    if node not in ends:
+        raise Refused(
+            f"wire '{wire}' does not end in '{written}'",
+            did_you_mean(written, ends, f"The ends of {wire} are {', '.join(ends)}"),
+            "wires",
+            "ROW03",
+        )
+    return node
+
+
+def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None:
+    """Every stretch of the wire leaves the car but the stubs that its fates leave at its ends."""
+    ends = loom.loose_ends(wire)
+    stubs: list[tuple[Run, str, Fate]] = []
+    for number, run in loom.runs_of(wire).items():
+        for node in dict.fromkeys((run.a, run.b)):
+            fate = fates.get(node)
+            if node in ends and fate is not None and fate.word in STAYS:
+                stubs.append((run, node, fate))
+        loom.drop(number, row.id)
+    for run, node, fate in stubs:
+        if node not in loom.s.nodes:
+            continue  # the end itself was a stub: nothing is left to hang there
+        length = fate.stub.mm if fate.stub else None
+        if length is not None and run.reach_mm is not None and length > run.reach_mm:
+            raise Refused(
+                f"a stub of {round(length)} mm is longer than what hung at '{node}', {round(run.reach_mm)} mm",
+                "Measure the stub again",
+                "wires" if row.wires else "ends",
+            )
+        dead = loom.stub(f"{row.id}-{wire}-{node}", row.id, fate)
+        loom.add(Run(wire, node, dead, run.colour, run.size, length, run.origin, run.offcut))
+    loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)

@@ -1,0 +1,125 @@
+"""shorten: conductor taken out; a lap closes the cut, or a new terminal is put on (L6)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.changes.extend import check_place, cut_place_mm, the_end
+from aswired.compute import lengths
+from aswired.figure import Figure, Input
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+
+NAME = "shorten"
+MEANS = "a wire made shorter: conductor taken out, one splice or a new terminal"
+KEYS = (
+    "wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger", "slack",
+    "overlap", "joint", "cover", "terminal", "where",
+)  # fmt: skip
+NEEDS = (("wire", "wires"),)
+
+
+def apply(row: Change, loom: Loom) -> None:
+    for index, wire in enumerate(row.wire_names):
+        loom.wire(wire, row)
+        _shorten(row, loom, wire, index)
+
+
+def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
+    number, node = the_end(row, loom, wire)
+    run = loom.s.runs[number]
+    fixed = run.other(node)
+    out = _take_out(row, loom, wire, run)
+    loom.touched(wire, row.id)
+    if row.terminal:
+        strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+        left = _left(run.length_mm, out)
+        barrel = (run.barrel_at(run.a), run.barrel_at(run.b))
+        if strip is not None:
+            barrel = (strip, barrel[1]) if node == run.a else (barrel[0], strip)
+        loom.s.runs[number] = replace(run, length_mm=left, barrel_mm=barrel)
+        return
+    wanted = cut_place_mm(row, loom, index)
+    check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
+    pigtail, tail = wanted, row.tail.mm if row.tail else None
+    if run.reach_mm is not None and out is not None:
+        tail = run.reach_mm - out - pigtail if tail is None and pigtail is not None else tail
+        pigtail = run.reach_mm - out - tail if pigtail is None and tail is not None else pigtail
+    if (tail is not None and tail <= 0) or (pigtail is not None and pigtail <= 0):
+        raise Refused(
+            f"taking out {round(out or 0)} mm leaves nothing on one side of the cut",
+            "Measure the cut again",
+            "pigtail" if row.pigtail else "tail",
+        )
+    take, _ = loom.take_up(row)
+    half = None if take is None else take / 2
+    joint_id = f"{row.id}-{wire}" if row.wires else row.id
+    from_end, face = (node, pigtail) if pigtail is not None else (fixed, tail)
+    loom.s.runs.pop(number)
+    centre = None if face is None or half is None else face - half
+    loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
+    for end, kept in ((fixed, tail), (node, pigtail)):
+        inside = run.barrel_at(end)
+        length = None if kept is None else kept + inside
+        part = replace(run, a=end, b=joint_id, length_mm=length, barrel_mm=(inside, 0.0))
+        loom.add(part if end == fixed else replace(part, via=""))
+
+
+def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
+    """Conductor taken out of the stretch, as recorded or computed, with its figure. [mm]"""
+    slack, slack_input = loom.slack(row)
+    if row.terminal:
+        strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+        swallowed, what, source = strip, "k, strip into the barrel", loom.source(row, "ring strip")
+    else:
+        swallowed, source = loom.take_up(row)
+        what = "o, take-up of the joint"
+    last = Input(what, swallowed, "mm", source)
+    letter = what[0]
+    if row.gap is not None and row.new_reach is None:
+        value = lengths.shorten_take_out_of_overlap(row.gap.mm, slack, swallowed)
+        inputs = [Input("gap", row.gap.mm, "mm", loom.source(row, "gap")), slack_input, last]
+        formula = f"x = -gap - slack - {letter}"
+    else:
+        reach = row.new_reach.mm if row.new_reach else None
+        value = lengths.shorten_take_out(run.reach_mm, reach, slack, swallowed)
+        inputs = [
+            Input("L, length now", run.reach_mm, "mm", f"stretch of {wire}"),
+            Input("new reach", reach, "mm", loom.source(row, "new reach")),
+            slack_input,
+            last,
+        ]  # fmt: skip
+        formula = f"x = L - reach - slack - {letter}"
+    missing = tuple(term.name for term in inputs if term.value is None)
+    recorded = row.take_out.mm if row.take_out else None
+    note = "" if recorded is None else f"recorded take-out {recorded:.1f} mm counts"
+    rule = "shorten, new terminal (L6)" if row.terminal else "shorten, one lap (L6)"
+    loom.s.figures.append(
+        Figure(
+            f"{row.id}-{wire}.out",
+            f"conductor to take out of {wire}",
+            value,
+            "mm",
+            rule,
+            formula,
+            tuple(inputs),
+            missing,
+            note,
+        )
+    )
+    out = recorded if recorded is not None else value
+    if out is not None and out < 0:
+        raise Refused(
+            f"the wire is {round(-out)} mm too short for this; it cannot be lapped",
+            "Fold it, put a terminal on, or extend it",
+            "new reach" if row.new_reach else "gap",
+        )
+    if out is not None and run.reach_mm is not None and out >= run.reach_mm:
+        raise Refused(
+            f"{round(out)} mm cannot be taken out of a stretch of {round(run.reach_mm)} mm", "Measure again", "take out"
+        )
+    return out
+
+
+def _left(length_mm: float | None, out_mm: float | None) -> float | None:
+    return None if length_mm is None or out_mm is None else length_mm - out_mm

@@ -1,0 +1,90 @@
+"""tap: an end of one wire, or a new lead, is joined to a wire that is not cut (F10)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.changes.add import lay_lead
+from aswired.loom import Loom, Refused, Run
+from aswired.model import Change
+
+NAME = "tap"
+MEANS = "a wire joined onto one that is not cut"
+KEYS = (
+    "wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap", "joint",
+    "cover", "terminal", "ring",
+)  # fmt: skip
+NEEDS = (("wire",), ("onto",))
+
+
+def apply(row: Change, loom: Loom) -> None:
+    if row.onto not in loom.s.wires or not loom.runs_of(row.onto):
+        loom.wire(row.onto, replace(row, wires=(), wire=row.onto))
+    if row.wire == row.onto:
+        raise Refused(
+            f"wire '{row.wire}' cannot be tapped onto itself", "Name the wire that is not cut in onto:", "onto"
+        )
+    number, before_mm = _through(row, loom)
+    run = loom.s.runs[number]
+    start = run.a if before_mm is None or row.from_ == "" else (loom.find(row.from_) or run.a)
+    measured_from = start if before_mm is not None else ""
+    loom.joint(row, row.id, (row.onto, row.wire), measured_from, before_mm, before_mm, tap=True, where=row.where)
+    _split(loom, number, row.id, start, before_mm)
+    loom.touched(row.onto, row.id)
+    if row.wire in loom.s.wires:
+        _move_onto(row, loom)
+    else:
+        lay_lead(row, loom, row.id, row.to)
+
+
+def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
+    """The stretch that is tapped and the distance of the tap from its `from:` end. [mm]"""
+    if row.from_:
+        number, node = loom.end_of(row.onto, row.from_, "from")
+        distance = row.tail.mm if row.tail else None
+        reach = loom.s.runs[number].reach_mm
+        if distance is not None and reach is not None and distance >= reach:
+            raise Refused(
+                f"{round(distance)} mm from '{node}' lies beyond the {round(reach)} mm of this stretch",
+                "Measure again",
+                "tail",
+            )
+        return number, distance
+    runs = loom.runs_of(row.onto)
+    if len(runs) > 1:
+        raise Refused(
+            f"wire '{row.onto}' has splices in it; the row does not say in which stretch the tap lies",
+            "Write from: and tail:",
+            "onto",
+        )
+    return next(iter(runs)), None
+
+
+def _split(loom: Loom, number: int, joint: str, start: str, before_mm: float | None) -> None:
+    run = loom.s.runs.pop(number)
+    other = run.other(start)
+    after = None if before_mm is None or run.reach_mm is None else run.reach_mm - before_mm + run.barrel_at(other)
+    before = None if before_mm is None else before_mm + run.barrel_at(start)
+    loom.add(replace(run, a=start, b=joint, length_mm=before, barrel_mm=(run.barrel_at(start), 0.0), via=""))
+    loom.add(replace(run, a=joint, b=other, length_mm=after, barrel_mm=(0.0, run.barrel_at(other))))
+
+
+def _move_onto(row: Change, loom: Loom) -> None:
+    loom.wire(row.wire, row)
+    ends = loom.loose_ends(row.wire)
+    if not row.end:
+        raise Refused(
+            f"the row does not say which end of wire '{row.wire}' is joined on",
+            f"Write end: {' or end: '.join(ends)}",
+            "wire",
+        )
+    number, node = loom.end_of(row.wire, row.end, "end")
+    run: Run = loom.s.runs[number]
+    moved = (
+        replace(run, a=row.id, barrel_mm=(0.0, run.barrel_mm[1]))
+        if run.a == node
+        else replace(run, b=row.id, barrel_mm=(run.barrel_mm[0], 0.0))
+    )
+    loom.s.runs[number] = moved
+    loom.detach(node, row.wire, row.id)
+    loom.touched(row.wire, row.id)

@@ -1,0 +1,15 @@
+"""verify: a test that proves other rows; changes no wire."""
+
+from __future__ import annotations
+
+from aswired.loom import Loom
+from aswired.model import Change
+
+NAME = "verify"
+MEANS = "a test that proves rows"
+KEYS = ("proves", "test", "expect", "wire")
+NEEDS = (("proves",),)
+
+
+def apply(row: Change, loom: Loom) -> None:
+    """Nothing changes on the car; the row is read where readings are shown."""

@@ -1,0 +1,454 @@
+"""The harness while rows are folded over it: what a kind of change may do to it, in a few verbs.
+
+A `Loom` belongs to one fold. Kinds of change call its verbs and raise `Refused` when the row cannot be so (F15); the
+fold then puts the loom back as it was before the row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from aswired.colours import Colour
+from aswired.compute.lengths import take_up
+from aswired.diagnostics import did_you_mean, near
+from aswired.figure import Figure, Input
+from aswired.harness import CutPiece, Joint, LedgerLine, Node, NodeKind, OffcutUse, StudRing, WireState
+from aswired.model import Change, Job
+from aswired.route import Route
+from aswired.units import Length, Size, is_unknown
+from aswired.written import Cover, Fate, JointMethod, Piece, Was
+
+
+class Refused(Exception):
+    """A row that cannot be so. `key` is the key whose line is shown; `names` are the things it asked for in vain."""
+
+    def __init__(self, problem: str, mend: str, key: str = "", code: str = "ROW01") -> None:
+        super().__init__(problem)
+        self.problem = problem
+        self.mend = mend
+        self.key = key
+        self.code = code
+
+
+@dataclass(frozen=True)
+class Run:
+    """A stretch while it is worked on. `barrel_mm`: conductor in a terminal's barrel, beyond its mouth."""
+
+    wire: str
+    a: str
+    b: str
+    colour: Colour
+    size: Size
+    length_mm: float | None
+    origin: str = ""
+    offcut: str = ""
+    via: str = ""
+    barrel_mm: tuple[float, float] = (0.0, 0.0)  # at a, at b
+
+    def other(self, node: str) -> str:
+        return self.b if self.a == node else self.a
+
+    @property
+    def reach_mm(self) -> float | None:
+        """Length between the two reference points or cut faces."""
+        return None if self.length_mm is None else self.length_mm - sum(self.barrel_mm)
+
+    def barrel_at(self, node: str) -> float:
+        return self.barrel_mm[0 if self.a == node else 1]
+
+
+@dataclass
+class State:
+    """Everything a row may change; copied before each row so that a refused row leaves no trace."""
+
+    nodes: dict[str, Node]
+    runs: dict[int, Run]
+    joints: dict[str, Joint]
+    rings: list[StudRing]
+    wires: dict[str, WireState]
+    pieces: list[CutPiece]
+    figures: list[Figure]
+    ledger: list[LedgerLine]
+    offcuts: dict[str, OffcutUse]
+    next_run: int = 0
+
+    def copy(self) -> State:
+        return State(
+            dict(self.nodes),
+            dict(self.runs),
+            dict(self.joints),
+            list(self.rings),
+            dict(self.wires),
+            list(self.pieces),
+            list(self.figures),
+            list(self.ledger),
+            dict(self.offcuts),
+            self.next_run,
+        )
+
+
+class Loom:
+    """The working harness of one fold."""
+
+    def __init__(self, job: Job, route: Route) -> None:
+        self.job = job
+        self.route = route
+        self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
+        self.s = State({}, {}, {}, [], {}, [], [], [], {})
+
+    # ---- names ------------------------------------------------------------------------------------------------------
+    def kind_of(self, name: str) -> NodeKind:
+        """What a written end is, by what the job declares; an undeclared word without a point is a factory splice."""
+        part, dot, _ = name.partition(".")
+        if name in ("battery+", "battery-"):
+            return NodeKind.BATTERY
+        if name in self.job.fuses:
+            return NodeKind.FUSE
+        if part in self.job.fuses and dot:
+            return NodeKind.FUSE_FEED
+        if name in self.job.grounds:
+            return NodeKind.GROUND
+        if name in self.job.splices:
+            return NodeKind.SPLICE
+        if part in self.job.modules and dot:
+            return NodeKind.MODULE
+        return NodeKind.CAVITY if dot else NodeKind.SPLICE
+
+    def declared(self, name: str, kind: NodeKind) -> bool:
+        part = name.partition(".")[0]
+        tables: Iterable[str] = {
+            NodeKind.SPLICE: self.job.splices,
+            NodeKind.GROUND: self.job.grounds,
+            NodeKind.CAVITY: self.job.plugs,
+        }.get(kind, (part, name))
+        return part in tables or name in tables
+
+    def find(self, written: str) -> str | None:
+        """The node a written end means: its full name, or a shorter form while only one begins with it (F3)."""
+        if written in self.s.nodes:
+            return written
+        longer = [name for name in self.s.nodes if name.startswith(written + "-")]
+        if len(longer) > 1:
+            raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
+        return longer[0] if longer else None
+
+    def target(self, written: str, made_by: str, key: str, ground: bool = False) -> str:
+        """The node an end is moved to; created by its first use (F15)."""
+        found = self.find(written)
+        if found is not None:
+            return found
+        kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
+        if kind is NodeKind.SPLICE and self.job.change(written.partition("-")[0]) is not None:
+            raise Refused(
+                f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
+            )
+        self.s.nodes[written] = Node(written, kind, made_by="", declared=self.declared(written, kind))
+        return written
+
+    def plant(self, written: str, wire: str, twice: bool) -> str:
+        """The node of a donor wire's end. Unknown ends are a node each, named by the wire."""
+        if is_unknown(written):
+            count = sum(1 for name in self.s.nodes if name.startswith(f"unknown {wire}"))
+            name = f"unknown {wire}" + (f" {count + 1}" if twice else "")
+            self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
+            return name
+        if written not in self.s.nodes:
+            kind = self.kind_of(written)
+            self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
+        return written
+
+    # ---- wires ------------------------------------------------------------------------------------------------------
+    def lay(
+        self, wire: str, colour: Colour, size: Size, ends: tuple[str, str], length: Length | None, via: str
+    ) -> None:
+        """Put a donor wire into the harness."""
+        first, second = sorted(ends)  # the order of from and to never counts (F1)
+        both = is_unknown(first) and is_unknown(second)
+        a, b = self.plant(first, wire, both), self.plant(second, wire, both)
+        mm = length.mm if length else None
+        self.s.wires[wire] = WireState(wire, colour, size, (a, b), mm)
+        if via and self._cavity_shared(via, wire):
+            self.plant(via, wire, False)
+            self.add(Run(wire, a, via, colour, size, None))
+            self.add(Run(wire, via, b, colour, size, None))
+        else:
+            self.add(Run(wire, a, b, colour, size, mm, via=via))
+        for node in (a, b):
+            if self.s.nodes[node].kind is NodeKind.GROUND:
+                self.s.rings.append(StudRing(node, "", (wire,)))
+
+    def _cavity_shared(self, cavity: str, wire: str) -> bool:
+        return any(name != wire and cavity in (w.from_, w.to, w.via) for name, w in self.job.wires.items())
+
+    def add(self, run: Run) -> int:
+        self.s.runs[self.s.next_run] = run
+        self.s.next_run += 1
+        return self.s.next_run - 1
+
+    def runs_of(self, wire: str) -> dict[int, Run]:
+        return {number: run for number, run in self.s.runs.items() if run.wire == wire}
+
+    def wire(self, name: str, row: Change) -> WireState:
+        """The wire a row works on; refused when it is not in the list or not in the car any more."""
+        state = self.s.wires.get(name)
+        if state is None:
+            key = "wires" if row.wires else "wire"
+            raise Refused(
+                f"wire '{name}' is not in the wire list",
+                did_you_mean(
+                    name,
+                    self.s.wires,
+                    f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
+                ),
+                key,
+                "ROW02",
+            )
+        if not self.runs_of(name):
+            raise Refused(
+                f"wire '{name}' is not in the car any more; {state.removed_by} took it out",
+                "Check the order of the rows",
+                "wire",
+            )
+        return state
+
+    def end_of(self, wire: str, written: str, key: str) -> tuple[int, str]:
+        """The run of a wire that sits in the written end, and the node's name."""
+        node = self.find(written)
+        touching = {number: run for number, run in self.runs_of(wire).items() if node in (run.a, run.b)}
+        if node is None or not touching:
+            ends = self.loose_ends(wire)
+            mend = did_you_mean(written, ends, f"The ends of {wire} are {', '.join(ends)}")
+            raise Refused(f"wire '{wire}' does not end in '{written}'", mend, key, "ROW03")
+        if len(touching) > 1:
+            raise Refused(
+                f"'{written}' lies inside wire '{wire}', not at its end",
+                f"The ends of {wire} are {', '.join(self.loose_ends(wire))}",
+                key,
+            )
+        return next(iter(touching)), node
+
+    def end_at_plug(self, wire: str, plug: str) -> tuple[int, str]:
+        """The run and the cavity by which a wire sits in a plug."""
+        found = [
+            (number, node)
+            for number, run in self.runs_of(wire).items()
+            for node in dict.fromkeys((run.a, run.b))
+            if node.startswith(plug + ".")
+        ]
+        if not found:
+            ends = self.loose_ends(wire)
+            plugs = [end.partition(".")[0] for end in ends if "." in end]
+            raise Refused(
+                f"wire '{wire}' does not end in plug '{plug}'",
+                did_you_mean(plug, plugs, f"The ends of {wire} are {', '.join(ends)}"),
+                "plug",
+                "ROW03",
+            )
+        if len(found) > 1:
+            raise Refused(
+                f"wire '{wire}' ends in plug '{plug}' twice", "Write end: and the cavity instead of plug:", "plug"
+            )
+        return found[0]
+
+    def loose_ends(self, wire: str) -> list[str]:
+        """The ends of a wire: nodes that only one of its runs touches."""
+        count: dict[str, int] = {}
+        for run in self.runs_of(wire).values():
+            for node in (run.a, run.b):
+                count[node] = count.get(node, 0) + 1
+        return sorted(node for node, times in count.items() if times == 1)
+
+    def onward(self, wire: str, start: str) -> list[tuple[int, str]]:
+        """Following the wire from a node: the runs met, in order, each with the node it leads to."""
+        left, at = self.runs_of(wire), start
+        met: list[tuple[int, str]] = []
+        while True:
+            number = next((n for n, run in left.items() if at in (run.a, run.b)), None)
+            if number is None:
+                return met
+            at = left.pop(number).other(at)
+            met.append((number, at))
+
+    def far_end(self, wire: str, start: str) -> str:
+        """Following the wire from one of its ends: the end it comes out at."""
+        met = self.onward(wire, start)
+        return met[-1][1] if met else start
+
+    def members(self, node: str) -> list[Run]:
+        return [run for run in self.s.runs.values() if node in (run.a, run.b)]
+
+    def total(self, wire: str) -> float | None:
+        """Conductor of one wire in the car. [mm] None when a part is not recorded."""
+        lengths = [run.length_mm for run in self.runs_of(wire).values()]
+        return (
+            None
+            if any(length is None for length in lengths)
+            else sum(length for length in lengths if length is not None)
+        )
+
+    # ---- verbs ------------------------------------------------------------------------------------------------------
+    def detach(self, node: str, wire: str, row: str) -> None:
+        """Note that a wire end left a node: a splice was opened, a ring came off, a stub or joint may be gone."""
+        known = self.s.nodes[node]
+        if known.kind in (NodeKind.SPLICE, NodeKind.JOINT) and self.members(node):
+            if row not in known.opened_by:
+                self.s.nodes[node] = replace(known, opened_by=(*known.opened_by, row))
+        elif known.kind in (NodeKind.JOINT, NodeKind.STUB, NodeKind.UNKNOWN) and not self.members(node):
+            del self.s.nodes[node]
+            self.s.joints.pop(node, None)
+        if known.kind is NodeKind.GROUND:
+            self._take_ring(node, wire)
+
+    def _take_ring(self, ground: str, wire: str) -> None:
+        kept: list[StudRing] = []
+        for ring in self.s.rings:
+            if ring.ground == ground and wire in ring.wires:
+                rest = tuple(name for name in ring.wires if name != wire)
+                if rest:
+                    kept.append(replace(ring, wires=rest))
+            else:
+                kept.append(ring)
+        self.s.rings = kept
+
+    def drop(self, number: int, row: str, but: str = "") -> None:
+        """Take a run out of the car; `but` is a node that is dealt with by the caller."""
+        run = self.s.runs.pop(number)
+        for node in dict.fromkeys((run.a, run.b)):
+            if node != but and node in self.s.nodes:
+                self.detach(node, run.wire, row)
+
+    def stub(self, name: str, row: str, fate: Fate | None) -> str:
+        """A dead end made by a row."""
+        self.s.nodes[name] = Node(name, NodeKind.STUB, made_by=row, fate=fate)
+        return name
+
+    def joint(
+        self,
+        row: Change,
+        name: str,
+        wires: tuple[str, ...],
+        from_end: str = "",
+        centre_mm: float | None = None,
+        face_mm: float | None = None,
+        tap: bool = False,
+        where: str = "",
+    ) -> str:
+        """A splice made by a row, with its centre and cut face measured from `from_end` along the wire."""
+        self.s.nodes[name] = Node(name, NodeKind.JOINT, made_by=row.id)
+        self.s.joints[name] = Joint(
+            id=name,
+            row=row.id,
+            wires=wires,
+            method=self.method(row),
+            overlap_mm=self.overlap_mm(row),
+            cover=self.cover(row),
+            from_end=from_end,
+            centre_mm=centre_mm,
+            cut_face_mm=face_mm,
+            recorded_place=where,
+            tap=tap,
+            at=row.at,
+        )
+        return name
+
+    def put_ring(self, row: Change, ground: str, wire: str) -> None:
+        """Put a wire's ring on a stud, or the wire into the ring of another row (F9)."""
+        ring = row.ring
+        if ring is not None and ring.shared_with:
+            for index, other in enumerate(self.s.rings):
+                if other.ground == ground and other.row == ring.shared_with:
+                    self.s.rings[index] = replace(other, wires=(*other.wires, wire))
+                    return
+            raise Refused(
+                f"row '{ring.shared_with}' has no ring on '{ground}'",
+                "Name the row whose ring takes both wires",
+                "ring",
+            )
+        self.s.rings.append(
+            StudRing(ground, row.id, (wire,), ring.hole if ring else "", ring.position if ring else None)
+        )
+
+    def touched(self, wire: str, row: str) -> None:
+        state = self.s.wires[wire]
+        if row not in state.rows:
+            self.s.wires[wire] = replace(state, rows=(*state.rows, row))
+
+    # ---- the row's own words ----------------------------------------------------------------------------------------
+    def method(self, row: Change) -> JointMethod | None:
+        return row.joint or self.job.usual.joint
+
+    def overlap_mm(self, row: Change) -> float | None:
+        length = row.overlap or self.job.usual.overlap
+        return length.mm if length else None
+
+    def cover(self, row: Change) -> Cover | None:
+        return row.cover or self.job.usual.cover
+
+    def slack(self, row: Change) -> tuple[float | None, Input]:
+        own = row.slack or self.job.usual.slack
+        mm = own.mm if own else None
+        return mm, Input("slack", mm, "mm", self.source(row, "slack"))
+
+    def take_up(self, row: Change, tap: bool = False) -> tuple[float | None, str]:
+        """Take-up of one joint of the row (L2), and where its overlap is written."""
+        method = self.method(row)
+        form = "tap" if tap else (method.form if method else "")
+        if form in ("", "unknown"):
+            return None, "not recorded"
+        if form == "twist":
+            form = "lap"  # twisted side by side, taken up as a lap (common practice, no source)
+        source = "butt joint: 0 by definition" if form == "butt" else self.source(row, "overlap")
+        return take_up(form, self.overlap_mm(row)), source
+
+    def source(self, row: Change, key: str) -> str:
+        """Where a value of a row stands: on the row, in the house method, or nowhere."""
+        if key in row.lines:
+            return f"{row.id}, {row.lines[key]}"
+        if key in self.job.usual.lines:
+            return f"usual, {self.job.usual.lines[key]}"
+        return "not recorded"
+
+    def use_offcut(self, row: Change, piece: Piece, piece_id: str, length_mm: float | None) -> None:
+        """Cut a piece from the rack (F15, M3): an overdrawn offcut refuses a planned row, a made one is a finding."""
+        if not piece.offcut:
+            return
+        account = self.s.offcuts.get(piece.offcut)
+        if account is None:
+            account = OffcutUse(piece.offcut, piece.colour, piece.size, None, "")
+        after = replace(account, cuts=(*account.cuts, (piece_id, length_mm)))
+        if row.made is None and after.left_mm is not None and after.left_mm < -0.5:
+            left = account.left_mm or 0
+            raise Refused(
+                f"offcut {piece.offcut} has {round(left)} mm left; the piece needs {round(length_mm or 0)} mm",
+                "Choose another offcut, or new wire",
+                "wires" if row.wires else "piece",
+            )
+        self.s.offcuts[piece.offcut] = after
+
+    def reclaim(self, row: Change) -> float | None:
+        """Put the row's reclaimed pieces on the rack. [mm] their sum, None when one is not measured."""
+        whole: float | None = 0.0
+        wires = row.wire_names
+        for name, offcut in row.reclaimed.items():
+            size = offcut.size
+            if not size.known and len(wires) == 1 and wires[0] in self.s.wires:
+                size = self.s.wires[wires[0]].size  # written without a size: that of the wire it came off
+            self.s.offcuts[name] = OffcutUse(name, offcut.colour, size, offcut.length.mm, row.id)
+            whole = None if whole is None or offcut.length.mm is None else whole + offcut.length.mm
+        return whole
+
+
+def was_of(rows: Iterable[Change]) -> dict[str, Was]:
+    """Wires that are defined on their row by `was:`."""
+    return {row.wire: row.was for row in rows if row.was is not None and row.wire}
+
+
+def close_names(loom: Loom) -> list[tuple[str, str]]:
+    """Splices and points created by their first use whose name is close to a declared one."""
+    declared = [*loom.job.splices, *loom.job.grounds]
+    return [
+        (node.name, near(node.name, declared)[0])
+        for node in loom.s.nodes.values()
+        if not node.declared and node.kind in (NodeKind.SPLICE, NodeKind.GROUND) and near(node.name, declared)
+    ]

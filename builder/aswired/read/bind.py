@@ -1,0 +1,290 @@
+"""From YAML nodes to the records of the model, by their declarations. Every value that cannot be read is one fault."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import yaml
+
+from aswired.diagnostics import FaultList, Location, did_you_mean, near
+from aswired.read.yamltext import Source
+from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, Scalar, Value, keys_of
+from aswired.units import QuantityError
+
+_BAD = object()  # a value that could not be read; its fault is already told
+
+
+@dataclass
+class Binder:
+    """What one run of reading carries along: the faults, the donor's colour letters, the entry being read."""
+
+    faults: FaultList
+    letters: Mapping[str, str] = field(default_factory=dict)
+
+    def record(self, kind: type[Located], pairs: Pairs, at: Location, entry: str, what: str) -> Any:
+        """A record from its key/value pairs; None when a required key is missing or a value is bad."""
+        declared = keys_of(kind)
+        values: dict[str, Any] = {}
+        lines: dict[str, Location] = {}
+        texts = {key.value: node for _, key, node in pairs if isinstance(node, yaml.ScalarNode)}
+        good = True
+        for source, key_node, node in pairs:
+            key, place = str(key_node.value), source.of(key_node)
+            if key in lines:
+                self.faults.add(
+                    "YML04",
+                    place,
+                    f"'{key}' is written twice",
+                    f"Keep one; the other is in line {lines[key].line}",
+                    entry,
+                )
+                good = False
+                continue
+            lines[key] = place
+            if key not in declared:
+                self._unknown_key(key, node, place, declared, entry, what, texts)
+                good = False
+                continue
+            attribute, spec = declared[key]
+            value = self.value(self._resolve(spec.value, texts), source, node, place, spec, entry)
+            if value is _BAD:
+                good = False
+            elif value is not None:
+                values[attribute] = value
+        for key, (attribute, spec) in declared.items():
+            if spec.required and attribute not in values and key not in lines:
+                example = spec.example or _example(spec.value)
+                self.faults.add("KEY02", at, f"{what} has no '{key}:'", f"Write {key}: {example}", entry)
+                good = False
+        return kind(at=at, lines=lines, **values) if good else None
+
+    @staticmethod
+    def _resolve(value: Value, texts: Mapping[str, yaml.ScalarNode]) -> Value:
+        if isinstance(value, Depends):
+            chosen = texts.get(value.on)
+            return value.cases.get(chosen.value, value.otherwise) if chosen is not None else value.otherwise
+        return value
+
+    def _unknown_key(
+        self,
+        key: str,
+        node: yaml.Node,
+        place: Location,
+        declared: Mapping[str, tuple[str, Key]],
+        entry: str,
+        what: str,
+        texts: Mapping[str, yaml.ScalarNode],
+    ) -> None:
+        if key[:1].isdigit() and isinstance(node, yaml.ScalarNode) and not node.value:
+            before = [
+                text.value
+                for text in texts.values()
+                if text.value[-1:].isdigit() and text.start_mark.line == node.start_mark.line
+            ]
+            whole = f"{before[-1]}.{key}" if before else f"1.{key}"
+            self.faults.add(
+                "YML05",
+                place,
+                f"'{key}' looks like the part behind a decimal comma inside {{ }}",
+                f"Write {whole}",
+                entry,
+            )
+            return
+        known = ", ".join(near(key, declared)) or ""
+        mend = f"Did you mean {known.replace(', ', ' or ')}?" if known else "Take it out, or put the words in 'note:'"
+        if "note" not in declared and not known:
+            mend = "Take it out; the reference lists the keys that belong here"
+        self.faults.add("KEY01", place, f"'{key}' is not a key of {what}", mend, entry)
+
+    def value(self, value: Value, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
+        """One value by its declaration; None for an empty list, `_BAD` after a fault."""
+        if isinstance(value, Scalar | Choice):
+            return self._scalar(value, source, node, place, spec, entry)
+        if isinstance(value, Many):
+            return self._many(value, source, node, place, spec, entry)
+        if isinstance(value, Named):
+            return self._named(value, source, node, place, spec, entry)
+        if isinstance(value, Record):
+            return self._record(value, source, node, spec, entry)
+        raise TypeError(f"no way to read {value!r}")
+
+    def _scalar(
+        self, value: Scalar | Choice, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str
+    ) -> Any:
+        if not isinstance(node, yaml.ScalarNode):
+            wanted = value.how if isinstance(value, Scalar) else ", ".join(value.words)
+            self.faults.add(
+                "VAL01", place, f"'{spec.key}' wants one value, not a list or keys", f"Write it like: {wanted}", entry
+            )
+            return _BAD
+        text = node.value
+        if not text.strip():
+            self.faults.add(
+                "VAL02", place, f"'{spec.key}' is empty", "Write a value, write unknown, or take the line out", entry
+            )
+            return _BAD
+        if isinstance(value, Choice):
+            word = " ".join(text.split())
+            if word not in value.words:
+                mend = did_you_mean(word, value.words, "Write one of: " + ", ".join(value.words))
+                self.faults.add("VAL03", source.of(node), f"'{word}' is not a word for '{spec.key}'", mend, entry)
+                return _BAD
+            return word
+        try:
+            return value.read(text, self.letters)
+        except QuantityError as error:
+            self.faults.add("VAL04", source.of(node), f"{spec.key}: {error.problem}", error.mend, entry)
+            return _BAD
+
+    def _many(self, value: Many, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
+        if isinstance(node, yaml.ScalarNode) and not node.value.strip():
+            return None
+        items = node.value if isinstance(node, yaml.SequenceNode) else [node]
+        if isinstance(node, yaml.ScalarNode) and "," in node.value and not isinstance(value.item, Record):
+            return self._comma_list(value, source, node, place, spec, entry)
+        found = [self._item(value.item, source, item, place, spec, entry) for item in items]
+        return _BAD if any(item is _BAD for item in found) else tuple(found)
+
+    def _comma_list(
+        self, value: Many, source: Source, node: yaml.ScalarNode, place: Location, spec: Key, entry: str
+    ) -> Any:
+        """`donor colours: BK, BN`: a list written on one line without brackets."""
+        if value.item is not None and isinstance(value.item, Scalar) and value.item.name == "words":
+            return (self._scalar(value.item, source, node, place, spec, entry),)
+        found = []
+        for part in node.value.split(","):
+            single = yaml.ScalarNode(node.tag, part.strip(), node.start_mark, node.end_mark)
+            found.append(self._item(value.item, source, single, place, spec, entry))
+        return _BAD if any(item is _BAD for item in found) else tuple(found)
+
+    def _item(self, value: Value, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
+        if isinstance(value, Record):
+            return self._record(value, source, node, spec, entry)
+        return self.value(value, source, node, source.of(node), spec, entry)
+
+    def _named(self, value: Named, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
+        if isinstance(node, yaml.ScalarNode) and not node.value.strip():
+            return None
+        if not isinstance(node, yaml.MappingNode):
+            self.faults.add(
+                "VAL01",
+                place,
+                f"'{spec.key}' wants {value.what}s with a value each",
+                f"Write {spec.key}: {{{value.what}: value}}",
+                entry,
+            )
+            return _BAD
+        found: dict[str, Any] = {}
+        seen: dict[str, int] = {}
+        good = True
+        for key_node, item in node.value:
+            if not isinstance(key_node, yaml.ScalarNode) or not key_node.value.strip():
+                self.faults.add(
+                    "VAL01",
+                    source.of(key_node),
+                    f"a {value.what} in '{spec.key}' has no name",
+                    "Write a name, a colon, the value",
+                    entry,
+                )
+                good = False
+                continue
+            name = " ".join(key_node.value.split())
+            line = source.of(key_node)
+            if name in seen:
+                self.faults.add(
+                    "YML04",
+                    line,
+                    f"'{name}' is written twice in '{spec.key}'",
+                    f"Keep one; the other is in line {seen[name]}",
+                    entry,
+                )
+                good = False
+                continue
+            seen[name] = line.line
+            if name[:1].isdigit() and isinstance(item, yaml.ScalarNode) and not item.value and node.flow_style:
+                self.faults.add(
+                    "YML05",
+                    line,
+                    f"'{name}' looks like the part behind a decimal comma inside {{ }}",
+                    f"Write 1.{name} with a point",
+                    entry,
+                )
+                good = False
+                continue
+            named_spec = Key(name, value.item, spec.help, "", False, spec.private)
+            result = self._named_item(value.item, source, item, line, named_spec, entry or name, value.what)
+            if result is _BAD:
+                good = False
+            else:
+                found[name] = result
+        return found if good else _BAD
+
+    def _named_item(
+        self, value: Value, source: Source, node: yaml.Node, line: Location, spec: Key, entry: str, what: str
+    ) -> Any:
+        if isinstance(value, Record) and isinstance(node, yaml.MappingNode):
+            pairs = tuple((source, key, item) for key, item in node.value)
+            made = self.record(value.of, pairs, line, entry, f"the {what} {spec.key}")
+            return _BAD if made is None else made
+        if (
+            isinstance(value, Record)
+            and value.short is None
+            and isinstance(node, yaml.ScalarNode)
+            and not node.value.strip()
+        ):
+            made = self.record(value.of, (), line, entry, f"the {what} {spec.key}")
+            return _BAD if made is None else made
+        if isinstance(value, Record):
+            return self._record(value, source, node, spec, entry)
+        return self.value(value, source, node, line, spec, entry)
+
+    def _record(self, value: Record, source: Source, node: yaml.Node, spec: Key, entry: str) -> Any:
+        at = source.of(node)
+        if isinstance(node, yaml.ScalarNode) and value.short is not None and value.expand is not None:
+            short = self._scalar(value.short, source, node, at, spec, entry)
+            return _BAD if short is _BAD else value.of(at=at, **value.expand(short))
+        what = _WHAT.get(value.of.__name__, f"'{spec.key}'")
+        if not isinstance(node, yaml.MappingNode):
+            self.faults.add(
+                "VAL01",
+                at,
+                f"{what} wants keys with values, not '{_shown(node)}'",
+                "Write key: value, one to a line",
+                entry,
+            )
+            return _BAD
+        pairs = tuple((source, key, item) for key, item in node.value)
+        if not all(isinstance(key, yaml.ScalarNode) for key, _ in node.value):
+            self.faults.add(
+                "VAL01", at, f"a key of {what} is a list, not a word", "Write key: value, one to a line", entry
+            )
+            return _BAD
+        ids = [item.value for key, item in node.value if key.value == "id" and isinstance(item, yaml.ScalarNode)]
+        made = self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
+        return _BAD if made is None else made
+
+
+Pairs = tuple[tuple[Source, yaml.ScalarNode, yaml.Node], ...]
+_WHAT = {
+    "Change": "the change",
+    "Photo": "the photo",
+    "MeterReading": "the reading",
+    "Leg": "a leg of the route",
+    "Mark": "a mark",
+    "Accepted": "an accepted finding",
+    "Usual": "the house method",
+}
+
+
+def _shown(node: yaml.Node) -> str:
+    return str(node.value)[:40] if isinstance(node, yaml.ScalarNode) else "a list"
+
+
+def _example(value: Value) -> str:
+    if isinstance(value, Scalar):
+        return value.how.split(";")[0].split(", ")[0]
+    if isinstance(value, Choice):
+        return value.words[0]
+    return "..."
