@@ -1,4 +1,4 @@
-/* Search over assets/find-data.js. Works from file://; the page says so when scripts are off.
+/* Search over assets/js/find-index.js. Works from file://; the page says so when scripts are off.
    Order of hits: the thing itself, the word exactly, words that begin so, words that hold it; one letter wrong only
    when nothing else is found. Codes (anything with a digit) are never guessed at. */
 (function () {
@@ -55,6 +55,7 @@
     if (!found.any && !code && word.length > 3 && word.indexOf("/") < 0) {
       found = collect(data, function (candidate) { return oneEdit(word, candidate) ? 1 : 0; });
     }
+    found.meant = others.concat(word);
     return found;
   }
 
@@ -90,9 +91,9 @@
           total += each[w].jobs[j][key];
         }
         var row = job.rows[key], page = job.pages[row[0]];
-        var names = wordsOf(row[2], {});
+        var names = wordsOf(row[2], {}), told = names.concat(wordsOf(row[3], {}));
         if (names.join(" ") === words.join(" ")) total += 100;
-        else if (words.every(function (word) { return wordsOf(row[3], {}).concat(names).indexOf(word) >= 0; })) total += 3;
+        else if (each.every(function (one) { return one.meant.some(function (w) { return told.indexOf(w) >= 0; }); })) total += 5;
         hits.push({ job: job.job, page: page[1], uri: page[0], anchor: row[1], id: row[2], title: row[3], score: total, order: j * 1e6 + +key });
       });
     });
@@ -120,10 +121,11 @@
       hits.slice(0, MOST).forEach(function (hit) {
         var item = document.createElement("li"), link = document.createElement("a");
         link.href = href(hit);
-        if (hit.id) { link.appendChild(element("b", hit.id, "tag")); link.appendChild(document.createTextNode(" ")); }
-        link.appendChild(element("span", hit.title));
+        link.appendChild(element("b", hit.id));
+        var said = element("span", hit.title + " ");
+        said.appendChild(element("small", hit.job + " · " + hit.page + (hit.anchor ? " · " + hit.id : "")));
+        link.appendChild(said);
         item.appendChild(link);
-        item.appendChild(element("small", hit.job + " · " + hit.page + (hit.anchor ? " · " + hit.id : "")));
         list.appendChild(item);
       });
       count.textContent = !text ? "" : !hits.length ? "Nothing found for “" + text + "”." :

@@ -33,7 +33,7 @@ from aswired.site.theme import assets, makers_mark, theme_dir
 from aswired.telling import within
 from aswired.work import work_out
 
-FIND_DATA = "assets/find-data.js"
+FIND_DATA = "assets/js/find-index.js"
 Tell = Callable[[int, int, str], None]
 
 

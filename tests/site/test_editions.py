@@ -1,0 +1,90 @@
+"""The owner's edition: private fields are gone, and a private value anywhere in an output is found."""
+
+from pathlib import Path
+
+import pytest
+
+from aswired import editions, model
+from aswired.read import read_job
+from aswired.schema import keys_of
+
+JOB = """\
+job: Flatbed
+private: {customer: Quentin Abernathy, plate: XQ 7, price: twelve hundred, phone: 5550123}
+changes:
+  - {id: C1, kind: cap, wire: W1, was: "GN 18 AWG, F1 to lamp.1", end: F1, shop note: smelled burnt, minutes: 12, why: no lamp, photos: [P1, P2]}
+photos:
+  - {id: P1, file: photos/1.jpg}
+  - {id: P2, file: photos/2.jpg, publish: no}
+"""
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> model.Job:
+    folder = tmp_path / "flatbed"
+    folder.mkdir()
+    (folder / "job.yml").write_text(JOB)
+    (folder / "notes.md").write_text("call Quentin before noon")
+    got = read_job(folder)
+    assert got.job is not None, got.faults
+    return got.job
+
+
+def test_every_private_field_is_gone_and_every_public_one_stays(job: model.Job) -> None:
+    bare = editions.for_edition(job, "owner")
+    assert bare.private == {}
+    assert (bare.changes[0].shop_note, bare.changes[0].minutes) == ("", None)
+    for name, key in keys_of(model.Change).values():
+        if not key.private and name != "photos":
+            assert getattr(bare.changes[0], name) == getattr(job.changes[0], name), name
+    assert job.changes[0].shop_note == "smelled burnt"  # the shop's own is untouched
+
+
+def test_nothing_private_is_left_in_any_corner_of_the_record(job: model.Job) -> None:
+    # repr leaves out the places of lines on purpose, so they are walked by hand
+    bare = editions.without_private(job)
+    places = [bare.at, *bare.lines.values(), bare.changes[0].at, *bare.changes[0].lines.values()]
+    corners = repr(bare) + " ".join(place.text for place in places)
+    for word in ("Abernathy", "twelve", "burnt", "noon", "XQ"):
+        assert word not in corners
+    assert "shop note" not in bare.changes[0].lines
+
+
+def test_an_unpublished_photograph_is_left_out_with_every_mention(job: model.Job) -> None:
+    bare = editions.without_private(job)
+    assert [photo.id for photo in bare.photos] == ["P1"]
+    assert bare.changes[0].photos == ("P1",)
+
+
+def test_the_shop_has_the_job_as_it_is(job: model.Job) -> None:
+    assert editions.for_edition(job, "shop") is job
+
+
+def test_forbidden_words_are_texts_of_four_letters_or_more_and_no_numbers(job: model.Job) -> None:
+    assert editions.forbidden_words(job) == {"customer": "Quentin Abernathy", "price": "twelve hundred"}
+
+
+@pytest.mark.parametrize(
+    ("file", "content", "line"),
+    [
+        ("a.html", "<p>\nfor Quentin Abernathy</p>", 2),
+        ("a.html", "<p>for QUENTIN\n   abernathy", 1),
+        ("a.html", "<b>Quentin</b>&nbsp;<i>Abernathy</i>", 1),
+        ("a.html", "Quentin&#32;&#65;bernathy", 1),
+        ("a.js", '\n\n{"a":"\\u0051uentin Abernathy"}', 3),
+        ("jobs/quentin-abernathy/index.html", "", 0),
+        ("jobs/x/photos/P1-Quentin_Abernathy.jpg", "", 0),
+    ],
+)
+def test_a_private_value_is_found_in_any_dress(file: str, content: str, line: int) -> None:
+    found = editions.leaks({"customer": "Quentin  Abernathy"}, file, content.encode())
+    assert [(leak.label, leak.file, leak.line) for leak in found] == [("customer", file, line)]
+
+
+@pytest.mark.parametrize("content", ["Quentin and Abernathy", "quentinabernathy", "", "<p>Quentin</p><p>B. Abernathy"])
+def test_other_words_are_let_through(content: str) -> None:
+    assert not editions.leaks({"customer": "Quentin Abernathy"}, "a.html", content.encode())
+
+
+def test_special_signs_in_a_value_are_compared_as_html_writes_them() -> None:
+    assert editions.leaks({"customer": "Abernathy & <Sons>"}, "a.html", b"Abernathy &amp; &lt;Sons&gt;")
