@@ -44,27 +44,27 @@ FORKED = [
 @given(st.floats(0, 860), st.floats(0, 860))
 def test_two_splices_stand_apart_by_a_third_of_a_pixel_a_millimetre(first_mm: float, second_mm: float) -> None:
     # the scale of the ruler is 0.34 px a mm, the same in every job
-    ruler = draw_route(FORKED, [splice("C1", 0, first_mm), splice("C2", 0, second_mm)], {}, "mm").drawn[0]
+    ruler = draw_route(FORKED, [splice("C1", 0, first_mm), splice("C2", 0, second_mm)], "mm").drawn[0]
     assert place_of(ruler, "C2") - place_of(ruler, "C1") == pytest.approx(0.34 * (second_mm - first_mm))
     assert place_of(ruler, "C1") - place_of(ruler, "bulkhead") == pytest.approx(0.34 * first_mm)
     assert place_of(ruler, "split") - place_of(ruler, "C2") == pytest.approx(0.34 * (860 - second_mm))
 
 
 def test_a_place_on_the_second_leg_counts_from_that_legs_landmark() -> None:
-    ruler = draw_route(FORKED, [splice("C1", 1, 200.0)], {}, "mm").drawn[0]
+    ruler = draw_route(FORKED, [splice("C1", 1, 200.0)], "mm").drawn[0]
     assert place_of(ruler, "C1") - place_of(ruler, "bulkhead") == pytest.approx(0.34 * (860 + 200))
     assert next(mark.note for mark in ruler.marks if mark.id == "C1") == "200 mm"
 
 
 def test_a_leg_written_the_other_way_round_puts_the_splice_at_the_same_place() -> None:
     turned = [leg("bulkhead", "split", 860.0), leg("lamp", "split", 1040.0)]
-    ruler = draw_route(turned, [splice("C1", 1, 840.0)], {}, "mm").drawn[0]  # 840 from the lamp = 200 from the split
+    ruler = draw_route(turned, [splice("C1", 1, 840.0)], "mm").drawn[0]  # 840 from the lamp = 200 from the split
     assert place_of(ruler, "C1") - place_of(ruler, "split") == pytest.approx(0.34 * 200)
     assert next(mark.note for mark in ruler.marks if mark.id == "C1") == "200 mm"
 
 
 def test_every_measured_leg_is_drawn_once_and_no_other() -> None:
-    rulers = draw_route(FORKED, [splice("C9", 3, None)], {}, "mm")
+    rulers = draw_route(FORKED, [splice("C9", 3, None)], "mm")
     assert [ruler.name for ruler in rulers.drawn] == ["bulkhead to lamp", "split to lug", "rear to tail"]
     assert [len(ruler.spans) for ruler in rulers.drawn] == [2, 1, 1]
     assert [(leg.name, leg.splices) for leg in rulers.not_drawn] == [("split to siren", ("C9",))]
@@ -74,11 +74,11 @@ def test_every_measured_leg_is_drawn_once_and_no_other() -> None:
 
 def test_a_leg_that_closes_a_loop_is_a_ruler_of_its_own() -> None:
     ring = [leg("a", "b", 100.0), leg("b", "c", 100.0), leg("c", "a", 100.0)]
-    assert [ruler.name for ruler in draw_route(ring, [], {}, "mm").drawn] == ["a to c", "c to a"]
+    assert [ruler.name for ruler in draw_route(ring, [], "mm").drawn] == ["a to c", "c to a"]
 
 
 def test_a_splice_without_a_place_is_named_and_not_drawn() -> None:
-    rulers = draw_route(FORKED, [splice("C7", None, None)], {}, "mm")
+    rulers = draw_route(FORKED, [splice("C7", None, None)], "mm")
     assert rulers.unplaced == ("C7",)
     assert all(mark.id != "C7" for ruler in rulers.drawn for mark in ruler.marks)
 
@@ -86,7 +86,7 @@ def test_a_splice_without_a_place_is_named_and_not_drawn() -> None:
 @given(st.lists(st.floats(0, 1040), max_size=20))
 def test_labels_never_touch_and_keep_the_order_of_their_places(offsets_mm: list[float]) -> None:
     joints = [splice(f"C{number}", 1, offset) for number, offset in enumerate(offsets_mm)]
-    marks = draw_route(FORKED, joints, {}, "mm").drawn[0].marks
+    marks = draw_route(FORKED, joints, "mm").drawn[0].marks
     for upper, lower in pairwise(marks):
         assert lower.label_y_px - upper.label_y_px >= LABEL_APART_PX - 1e-6
         assert lower.y_px >= upper.y_px
@@ -94,13 +94,13 @@ def test_labels_never_touch_and_keep_the_order_of_their_places(offsets_mm: list[
 
 
 def test_numbers_on_the_scale_stand_at_their_distance_in_both_systems() -> None:
-    by_mm = draw_route(FORKED, [], {}, "mm").drawn[0]
+    by_mm = draw_route(FORKED, [], "mm").drawn[0]
     top = by_mm.ticks[0].y_px
     assert {tick.label: round(tick.y_px - top, 6) for tick in by_mm.ticks if tick.label in ("200", "800")} == {
         "200": 68.0,
         "800": 272.0,
     }
-    by_inch = draw_route(FORKED, [], {}, "inch").drawn[0]
+    by_inch = draw_route(FORKED, [], "inch").drawn[0]
     twelve = next(tick.y_px for tick in by_inch.ticks if tick.label == "12")
     assert twelve - top == pytest.approx(0.34 * 304.8)
 

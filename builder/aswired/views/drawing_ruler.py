@@ -19,6 +19,10 @@ PX_PER_MM = 0.34  # one scale for the whole job and for every job
 LABEL_APART_PX = 24.0  # a label is 20 px high
 TOP_PX = 30.0
 BOTTOM_PX = 30.0
+LABEL_PX = 94.0  # where labels begin
+LEAST_WIDTH_PX = 320.0
+BOLD_PX = 8.2  # widest usual letter of the 13 px label, bold; an estimate, so that no tag is too narrow for its id
+LIGHT_PX = 7.4
 INCH_JOBS = "inch"
 
 
@@ -35,7 +39,7 @@ class Tick:
 class RulerMark:
     """A landmark or a splice: where it is (`y_px`), where its label stands, what the label says.
 
-    `note` is a splice's distance from the landmark above it, or a landmark's words. `forks` are the landmarks that
+    `note` is a splice's distance from the landmark above it, standing at `note_x_px`. `forks` are the landmarks that
     the ways leaving here lead to, drawn on rulers of their own.
     """
 
@@ -44,6 +48,7 @@ class RulerMark:
     y_px: float
     label_y_px: float
     note: str
+    note_x_px: float
     forks: tuple[str, ...] = ()
 
 
@@ -64,6 +69,7 @@ class Ruler:
     start: str
     end: str
     length: str
+    width_px: float
     height_px: float
     ticks: tuple[Tick, ...]
     marks: tuple[RulerMark, ...]
@@ -98,14 +104,14 @@ class _Part:
     length_mm: float
 
 
-def draw_route(route: Sequence[Leg], joints: Iterable[Placed], landmarks: Mapping[str, str], units: str) -> Rulers:
-    """Rulers of a route. `landmarks` gives words for a landmark; `units` is the job's own unit of length.
+def draw_route(route: Sequence[Leg], joints: Iterable[Placed], units: str) -> Rulers:
+    """Rulers of a route; `units` is the job's own unit of length.
 
     The order of the route in the file decides where a run begins; the order of `joints` decides nothing.
     """
     placed = sorted(joints, key=lambda item: item.joint.id)
     runs = _runs(route)
-    drawn = tuple(_ruler(run, runs, route, placed, landmarks, units) for run in runs)
+    drawn = tuple(_ruler(run, runs, route, placed, units) for run in runs)
     unmeasured = tuple(
         NotDrawn(f"{leg.from_} to {leg.to}", tuple(item.joint.id for item in placed if item.leg == index))
         for index, leg in enumerate(route)
@@ -179,21 +185,19 @@ def _ruler(
     runs: Sequence[tuple[_Part, ...]],
     route: Sequence[Leg],
     placed: Sequence[Placed],
-    landmarks: Mapping[str, str],
     units: str,
 ) -> Ruler:
     forks: dict[str, list[str]] = {}
     for other in runs:
         if other is not run:
             forks.setdefault(other[0].start, []).append(other[-1].end)
-    found = [(0.0, 0, run[0].start, landmarks.get(run[0].start, ""), tuple(forks.get(run[0].start, ())))]
+    found = [(0.0, 0, run[0].start, "", tuple(forks.get(run[0].start, ())))]
     spans = []
     begin_mm = 0.0
     for part in run:
         end_mm = begin_mm + part.length_mm
-        zone = ", ".join(route[part.leg].zone)
-        spans.append(Span(_y(begin_mm), _y(end_mm), zone))
-        found.append((end_mm, 0, part.end, landmarks.get(part.end, ""), tuple(forks.get(part.end, ()))))
+        spans.append(Span(_y(begin_mm), _y(end_mm), ", ".join(route[part.leg].zone)))
+        found.append((end_mm, 0, part.end, "", tuple(forks.get(part.end, ()))))
         for item in placed:
             if item.leg == part.leg and item.offset_mm is not None:
                 past_mm = part.length_mm - item.offset_mm if part.upwards else item.offset_mm
@@ -201,20 +205,28 @@ def _ruler(
         begin_mm = end_mm
     found.sort(key=lambda item: (item[0], item[1], item[2]))
     labels = spread([_y(place_mm) for place_mm, *_ in found], LABEL_APART_PX, TOP_PX)
-    marks = tuple(
-        RulerMark("splice" if kind else "landmark", name, _y(place_mm), label_y, note, leads)
-        for (place_mm, kind, name, note, leads), label_y in zip(found, labels, strict=True)
-    )
+    marks = []
+    for (place_mm, order, name, note, leads), label_y in zip(found, labels, strict=True):
+        kind, frame_px = ("splice", 15.0) if order else ("landmark", 8.0)
+        note_x = LABEL_PX + len(name) * BOLD_PX + frame_px
+        marks.append(RulerMark(kind, name, _y(place_mm), label_y, note, note_x, leads))
     return Ruler(
         name=f"{run[0].start} to {run[-1].end}",
         start=run[0].start,
         end=run[-1].end,
         length=show_length(begin_mm, units),
+        width_px=max(LEAST_WIDTH_PX, *(_right_px(mark) for mark in marks)),
         height_px=max(_y(begin_mm), labels[-1]) + BOTTOM_PX,
         ticks=_ticks(begin_mm, units),
-        marks=marks,
+        marks=tuple(marks),
         spans=tuple(spans),
     )
+
+
+def _right_px(mark: RulerMark) -> float:
+    """Where a label with its note ends."""
+    beside = "to " + ", ".join(mark.forks) if mark.forks else mark.note
+    return mark.note_x_px + len(beside) * LIGHT_PX
 
 
 def _y(place_mm: float) -> float:

@@ -1,0 +1,44 @@
+"""Sheet 3: the list of circuits, and one page a load with its path from feed to battery negative."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from aswired.model import Photo
+from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_uri, photos_shown
+from aswired.views.circuits import circuit_rows, circuit_sheet
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The list, then a page for each load."""
+    frame = frame_of(worked, shop)
+    rows = circuit_rows(worked)
+    deleted = sum(row.deleted for row in rows)
+    yield frame.page("circuits.html", "circuits.html", rows=rows, kept=len(rows) - deleted, deleted=deleted)
+    photos = photos_shown(worked, shop)
+    home = job_uri(worked.job.slug, "")
+    for load, uri in circuit_uris(worked).items():
+        sheet = circuit_sheet(load, worked)
+        at = photos_at(photos, sheet.ids)
+        shown = dict.fromkeys(id for ids in at.values() for id in ids)
+        yield frame.page(
+            "circuits.html",
+            "circuit.html",
+            title=load,
+            at=uri.removeprefix(home),
+            c=sheet,
+            photos_at=at,
+            photos=tuple(photo for photo in photos if photo.id in shown),
+        )
+
+
+def photos_at(photos: Sequence[Photo], ids: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
+    """Id -> the photographs that show or mark it."""
+    found: dict[str, list[str]] = {}
+    wanted = set(ids)
+    for photo in photos:
+        for id in dict.fromkeys((*photo.shows, *(mark.of for mark in photo.marks))):
+            if id in wanted:
+                found.setdefault(id, []).append(photo.id)
+    return {id: tuple(names) for id, names in found.items()}

@@ -1,0 +1,18 @@
+"""Sheet 5: the pieces of wire put in, what they add up to, and the offcuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.extensions import extension_sheet
+from aswired.views.text import count
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The extensions."""
+    sheet = extension_sheet(worked)
+    yield frame_of(worked, shop).page(
+        "extensions.html", "extensions.html", e=sheet, said=f"{count(len(sheet.pieces), 'piece')} put in".capitalize()
+    )

@@ -1,0 +1,18 @@
+"""Sheet 7: the fuses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.fuses import fuse_rows
+from aswired.views.text import count
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The fuses."""
+    rows = fuse_rows(worked)
+    spare = sum(row.spare for row in rows)
+    said = f"{count(len(rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
+    yield frame_of(worked, shop).page("fuses.html", "fuses.html", rows=rows, said=said)

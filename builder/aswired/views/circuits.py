@@ -1,0 +1,291 @@
+"""Circuits as rows: the list of loads, and all that is known of one load's feed and return."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.colours import Colour
+from aswired.diagnostics import Finding
+from aswired.figure import Figure
+from aswired.model import MeterReading
+from aswired.views.drawing_path import PathRow, draw_path, splice_words
+from aswired.views.places import Places, places_of_nodes
+from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
+from aswired.worked import Circuit, CircuitFigures, Drops, Path, Worked
+
+JUDGED = {True: "within", False: "over", None: "not judged"}
+
+
+@dataclass(frozen=True)
+class CircuitRow:
+    """One load in the list of circuits."""
+
+    load: str
+    deleted: bool
+    fuses: tuple[str, ...]
+    ground: str
+    current: str
+    feed: str  # complete, open, not examined
+    back: str
+    colours: tuple[Colour, ...]  # along the way from the feed to the load, each change once
+    drop_alone: str
+    drop_together: str
+    limit: str
+    verdict: str
+    bad: bool
+    splices: int
+
+
+@dataclass(frozen=True)
+class ColourChange:
+    """A splice at which a path changes colour, in the direction of the current."""
+
+    splice: str
+    before: Colour
+    after: Colour
+    side: str  # feed, return
+
+
+@dataclass(frozen=True)
+class ShortLine:
+    """One line of the short account: fuse, splice or ground, and where it is."""
+
+    id: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class DropRow:
+    """Expected drops in one state."""
+
+    state: str
+    feed: str
+    back: str
+    whole: str
+    verdict: str
+    bad: bool
+
+
+@dataclass(frozen=True)
+class CircuitReading:
+    """A reading that was taken on this circuit."""
+
+    id: str
+    red: str
+    black: str
+    on: str
+    read: str
+
+
+@dataclass(frozen=True)
+class CircuitSheet:
+    """Everything the page of one load says."""
+
+    row: CircuitRow
+    kind: str  # lamp, horn, ...
+    duty: str
+    feed_why: str
+    return_why: str
+    changes: tuple[ColourChange, ...]
+    thinnest: str
+    length: str
+    fuse_words: tuple[tuple[str, str, str], ...]  # name, rating, where
+    same_fuse: tuple[str, ...]
+    same_ground: tuple[str, ...]
+    feed_with: tuple[str, ...]
+    return_with: tuple[str, ...]
+    short: tuple[ShortLine, ...]
+    path: tuple[PathRow, ...]
+    has_donor: bool
+    drops: tuple[DropRow, ...]
+    figures: tuple[FigureText, ...]
+    readings: tuple[CircuitReading, ...]
+    findings: tuple[Finding, ...]
+    ids: tuple[str, ...]  # every id on the path, for photographs
+
+
+def circuit_rows(worked: Worked) -> tuple[CircuitRow, ...]:
+    """Every load of the job in the order of the file, deleted ones last."""
+    rows = [_row(circuit, worked) for circuit in worked.circuits.values()]
+    return tuple(sorted(rows, key=lambda row: row.deleted))
+
+
+def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
+    """The page of one load."""
+    circuit = worked.circuits[load]
+    donor = worked.donor_circuits.get(load)
+    job, where = worked.job, places_of_nodes(worked)
+    path = draw_path(circuit, worked.shown, donor if donor and _has_path(donor) else None, worked.donor, job, where)
+    figures = worked.circuit_figures.get(load)
+    declared = job.loads.get(load)
+    grounds = {ground.name: ground for ground in worked.grounds}
+    fuses = {fuse.name: fuse for fuse in worked.fuses}
+    ids = _ids(circuit)
+    return CircuitSheet(
+        row=_row(circuit, worked),
+        kind=declared.class_ if declared else "other",
+        duty=declared.duty if declared else "unknown",
+        feed_why=_why(circuit.feed),
+        return_why=_why(circuit.back),
+        changes=tuple(_changes(circuit)),
+        thinnest=_thinnest(circuit, worked),
+        length=_length(circuit, worked),
+        fuse_words=tuple(_fuse_words(name, worked, where) for name in circuit.fuses),
+        same_fuse=_others(load, [name for fuse in circuit.fuses if fuse in fuses for name in fuses[fuse].loads]),
+        same_ground=_others(load, grounds[circuit.ground].loads if circuit.ground in grounds else ()),
+        feed_with=circuit.feed_with,
+        return_with=circuit.return_with,
+        short=tuple(_short(circuit, worked, where)),
+        path=path,
+        has_donor=any(row.was for row in path),
+        drops=tuple(_drop_rows(figures)) if figures else (),
+        figures=tuple(figure_text(figure, job.units) for figure in _figures(figures)) if figures else (),
+        readings=tuple(_reading(reading) for reading in job.readings if _on_circuit(reading, load, ids)),
+        findings=tuple(finding for finding in worked.findings if finding.entry == load),
+        ids=ids,
+    )
+
+
+def _has_path(circuit: Circuit) -> bool:
+    return bool(circuit.feed.stretches or circuit.back.stretches)
+
+
+def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
+    figures = worked.circuit_figures.get(circuit.load)
+    load = worked.loads.get(circuit.load)
+    units = worked.job.units
+    return CircuitRow(
+        load=circuit.load,
+        deleted=bool(load and load.verdict == "deleted"),
+        fuses=circuit.fuses,
+        ground=circuit.ground,
+        current=_amount(figures.current if figures else None, units),
+        feed=circuit.feed.state,
+        back=circuit.back.state,
+        colours=_along(circuit.feed),
+        drop_alone=_amount(figures.alone.whole if figures else None, units),
+        drop_together=_amount(figures.together.whole if figures else None, units),
+        limit=_amount(figures.limit if figures else None, units),
+        verdict=JUDGED[figures.ok if figures else None],
+        bad=bool(figures and figures.ok is False),
+        splices=len(_joints(circuit, worked)),
+    )
+
+
+def _amount(figure: Figure | None, units: str) -> str:
+    return amount(figure.value, figure.unit, units) if figure else NOT_RECORDED
+
+
+def _along(path: Path) -> tuple[Colour, ...]:
+    """Colours of a path, each change of colour once."""
+    found: list[Colour] = []
+    for stretch in path.stretches:
+        if not found or found[-1].code != stretch.colour.code:
+            found.append(stretch.colour)
+    return tuple(found)
+
+
+def _changes(circuit: Circuit) -> Iterable[ColourChange]:
+    for side, path in (("feed", circuit.feed), ("return", circuit.back)):
+        before, between = None, ""
+        for step in path.steps:
+            if step.stretch is None:
+                between = step.node.name if step.node else step.name
+                continue
+            if before is not None and before.code != step.stretch.colour.code:
+                yield ColourChange(between, before, step.stretch.colour, side)
+            before = step.stretch.colour
+
+
+def _joints(circuit: Circuit, worked: Worked) -> list[str]:
+    names = [step.node.name for path in (circuit.feed, circuit.back) for step in path.steps if step.node]
+    return [name for name in dict.fromkeys(names) if name in worked.shown.joints]
+
+
+def _why(path: Path) -> str:
+    return path.why if path.state != "complete" else ""
+
+
+def _ids(circuit: Circuit) -> tuple[str, ...]:
+    """Every id a path passes: nodes, their plugs, wires, rows."""
+    found = [circuit.load]
+    for path in (circuit.feed, circuit.back):
+        for step in path.steps:
+            found.append(step.name)
+            if step.node:
+                found += [step.node.name, step.node.name.rpartition(".")[0], step.node.made_by]
+            if step.stretch:
+                found += [step.stretch.wire, step.stretch.origin]
+    return tuple(name for name in dict.fromkeys(found) if name)
+
+
+def _thinnest(circuit: Circuit, worked: Worked) -> str:
+    """The thinnest wire the fuses of this circuit protect, as the fuse page judges it."""
+    for fuse in reversed([fuse for fuse in worked.fuses if fuse.name in circuit.fuses]):
+        if fuse.thinnest is not None:
+            return f"{size(fuse.thinnest.size)} ({fuse.thinnest.wire})"
+    return NOT_RECORDED
+
+
+def _length(circuit: Circuit, worked: Worked) -> str:
+    """Conductor from the feed's source to the load and back, joints counted once."""
+    lengths = [stretch.effective_mm for path in (circuit.feed, circuit.back) for stretch in path.stretches]
+    complete = circuit.feed.state == circuit.back.state == "complete"
+    if not lengths or not complete or None in lengths:
+        return NOT_RECORDED
+    return amount(sum(length for length in lengths if length is not None), "mm", worked.job.units)
+
+
+def _fuse_words(name: str, worked: Worked, where: Places) -> tuple[str, str, str]:
+    fuse = worked.job.fuses.get(name)
+    return name, amount(fuse.rating.value if fuse and fuse.rating else None, "A"), where(name) or NOT_RECORDED
+
+
+def _others(load: str, names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(name for name in dict.fromkeys(names) if name != load)
+
+
+def _short(circuit: Circuit, worked: Worked, where: Places) -> Iterable[ShortLine]:
+    for name in circuit.fuses:
+        yield ShortLine(name, f"fuse, {_fuse_words(name, worked, where)[1]}", where(name) or NOT_RECORDED)
+    for name in _joints(circuit, worked):
+        yield ShortLine(name, splice_words(name, worked.shown), where(name) or NOT_RECORDED)
+    if circuit.ground:
+        yield ShortLine(circuit.ground, "ground point", where(circuit.ground) or NOT_RECORDED)
+
+
+def _drop_rows(figures: CircuitFigures) -> Iterable[DropRow]:
+    yield _drop_row("alone", figures.alone, "", False)
+    yield _drop_row("with all loads on", figures.together, JUDGED[figures.ok], figures.ok is False)
+    if figures.donor is not None:
+        yield _drop_row("before, in the donor, alone", figures.donor, "", False)
+
+
+def _drop_row(state: str, drops: Drops, verdict: str, bad: bool) -> DropRow:
+    feed, back, whole = (amount(figure.value, figure.unit) for figure in (drops.feed, drops.back, drops.whole))
+    return DropRow(state, feed, back, whole, verdict, bad)
+
+
+def _figures(figures: CircuitFigures) -> Iterable[Figure]:
+    yield from (figures.current, figures.feed_resistance, figures.return_resistance, figures.limit)
+    for drops in (figures.alone, figures.together, figures.donor):
+        if drops is not None:
+            yield from (drops.feed, drops.back, drops.whole)
+
+
+def _on_circuit(reading: MeterReading, load: str, ids: tuple[str, ...]) -> bool:
+    """Whether a reading is of this load, of a row that worked on it, or was taken at one of its points."""
+    return reading.of == load or reading.of in ids or (reading.red in ids and reading.red != "battery-")
+
+
+def _reading(reading: MeterReading) -> CircuitReading:
+    read = reading.read.text if reading.read and reading.read.value is not None else "not measured"
+    return CircuitReading(
+        reading.id,
+        reading.red or NOT_RECORDED,
+        reading.black or NOT_RECORDED,
+        reading.with_ or NOT_RECORDED,
+        read,
+    )
