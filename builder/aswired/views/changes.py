@@ -65,7 +65,7 @@ class ChangeRow:
     photos: tuple[str, ...]
     figures: tuple[FigureText, ...]
     findings: tuple[Finding, ...]
-    accepted: tuple[Accepted, ...]
+    accepted: tuple[Accepted, ...]  # those whose finding is not among `findings` any more
     private: tuple[Fact, ...]
 
 
@@ -99,6 +99,8 @@ def _row(change: Change, worked: Worked) -> ChangeRow:
     result = worked.shown.row(change.id)
     plan = worked.plan.row(change.id)
     units = worked.job.units
+    findings = tuple(finding for finding in worked.findings if belongs(finding.entry, change.id))
+    told = {(finding.code, finding.entry) for finding in findings if finding.accepted_by}
     return ChangeRow(
         id=change.id,
         kind=change.kind,
@@ -126,8 +128,8 @@ def _row(change: Change, worked: Worked) -> ChangeRow:
         photos=change.photos,
         figures=tuple(figure_text(figure, units) for figure in worked.plan.figures if belongs(figure.key, change.id))
         + tuple(figure_text(p.centre, units) for p in worked.joints if p.joint.row == change.id),
-        findings=tuple(finding for finding in worked.findings if belongs(finding.entry, change.id)),
-        accepted=change.accepted,
+        findings=findings,
+        accepted=tuple(item for item in change.accepted if (item.finding, change.id) not in told),
         private=tuple(_private(change)),
     )
 
@@ -172,7 +174,7 @@ def what(change: Change) -> str:
         "cover": f"Cover over {listing(change.over, wires)}",
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
         "protect": f"Protection of {wires or listing(change.spare, 'a circuit')}",
-        "bridge": f"Bridge {wires}{place}",
+        "bridge": f"Bridge of {wires}{place}",
         "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
     }.get(change.kind, f"{change.kind} {wires}")
     return " ".join(text.split())

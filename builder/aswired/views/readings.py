@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from aswired.model import MeterReading
 from aswired.units import Reading
-from aswired.views.text import NOT_MEASURED, NOT_RECORDED, amount, date
+from aswired.views.text import NOT_MEASURED, NOT_RECORDED, date
 from aswired.worked import Worked
 
 
@@ -87,7 +87,7 @@ def _row(reading: MeterReading) -> ReadingRow:
         on=reading.with_ or NOT_RECORDED,
         read=_shown(reading.read, NOT_MEASURED),
         limit=_shown(reading.limit, NOT_RECORDED),
-        supply=amount(reading.supply.value if reading.supply else None, "V"),
+        supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
         day=date(reading.on.date if reading.on else None),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
