@@ -1,0 +1,29 @@
+"""What every test run shares: the quick and the long setting of hypothesis, and notes printed at the end of the run."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+SLOW_TO_DRAW = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.large_base_example]
+settings.register_profile("quick", max_examples=25, derandomize=True, deadline=None, suppress_health_check=SLOW_TO_DRAW)
+settings.register_profile("long", max_examples=500, deadline=None, suppress_health_check=SLOW_TO_DRAW)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
+
+
+@pytest.fixture
+def tell(request: pytest.FixtureRequest) -> Callable[[str], None]:
+    """Have a line printed in the summary of the run."""
+    return lambda line: request.node.user_properties.append(("note", line))
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    reports = [report for key in ("passed", "failed") for report in terminalreporter.stats.get(key, [])]
+    for report in reports:
+        lines = [line for name, line in report.user_properties if name == "note"]
+        if lines:
+            terminalreporter.write_sep("-", report.nodeid.rpartition("::")[2])
+            terminalreporter.write_line("\n".join(lines))

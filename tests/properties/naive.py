@@ -1,0 +1,610 @@
+"""A second, deliberately simple reading of the fold rules: wires are edges of a graph, a row edits the list of edges.
+
+It shares nothing with the builder's own fold but the records of the job file. No place, no figure, no text: only what
+is joined to what, how long it is, and which rows count. Lengths in millimetres, None = not recorded.
+"""
+
+from __future__ import annotations
+
+import copy
+import dataclasses
+import datetime
+import math
+from dataclasses import dataclass, field
+
+from aswired.model import Change, Job
+from aswired.units import Length
+from aswired.written import Fate, JointMethod
+
+LEAVES_NOTHING = ("gone", "pulled", "flush")
+
+
+class Refused(Exception):
+    """The row cannot have been done on the harness as it is (F15)."""
+
+
+@dataclass
+class Edge:
+    """A stretch of conductor between two nodes."""
+
+    wire: str
+    a: str
+    b: str
+    length: float | None
+    origin: str = ""
+    offcut: str = ""
+    via: str = ""
+
+    def other(self, node: str) -> str:
+        return self.b if node == self.a else self.a
+
+    def ends(self) -> tuple[str, str]:
+        return (self.a, self.b) if self.a <= self.b else (self.b, self.a)
+
+
+@dataclass
+class Splice:
+    """A joint made by a row. `through` is the uncut wire of a tap."""
+
+    row: str
+    method: JointMethod | None
+    overlap: float | None
+    through: str = ""
+
+
+@dataclass
+class OnStud:
+    """A ring terminal."""
+
+    ground: str
+    row: str
+    wires: set[str]
+
+
+@dataclass
+class Account:
+    """A piece on the rack and what was cut from it."""
+
+    length: float | None
+    cuts: list[float | None]
+
+
+@dataclass
+class Line:
+    """Conservation of one row on one wire (F18)."""
+
+    row: str
+    wire: str
+    before: float | None
+    piece: float | None
+    after: float | None
+
+
+@dataclass
+class Car:
+    """The harness at one moment."""
+
+    job: Job
+    edges: list[Edge] = field(default_factory=list)
+    splices: dict[str, Splice] = field(default_factory=dict)
+    stubs: dict[str, str] = field(default_factory=dict)
+    rings: list[OnStud] = field(default_factory=list)
+    rack: dict[str, Account] = field(default_factory=dict)
+    opened: dict[str, list[str]] = field(default_factory=dict)
+    ledger: list[Line] = field(default_factory=list)
+    wires: set[str] = field(default_factory=set)
+
+    def of(self, wire: str) -> list[Edge]:
+        return [edge for edge in self.edges if edge.wire == wire]
+
+    def nodes(self) -> set[str]:
+        return {node for edge in self.edges for node in (edge.a, edge.b)}
+
+    def at(self, node: str) -> list[Edge]:
+        return [edge for edge in self.edges if node in (edge.a, edge.b)]
+
+    def loose_ends(self, wire: str) -> list[str]:
+        """Nodes where the wire ends: one of its own edges arrives there, not two."""
+        arrivals = [node for edge in self.of(wire) for node in (edge.a, edge.b)]
+        return [node for node in arrivals if arrivals.count(node) == 1]
+
+    def length(self, wire: str) -> float | None:
+        return total(edge.length for edge in self.of(wire))
+
+    def effective(self, edge: Edge) -> float | None:
+        """Length less the share of every joint at its ends (L2, M5)."""
+        shares = [self.share(edge.wire, node) for node in (edge.a, edge.b) if node in self.splices]
+        return total([edge.length, *(None if share is None else -share for share in shares)])
+
+    def share(self, wire: str, node: str) -> float | None:
+        splice = self.splices[node]
+        if splice.through:
+            return 0.0 if wire == splice.through else splice.overlap
+        swallowed = take_up(splice.method, splice.overlap)
+        return None if swallowed is None else swallowed / 2
+
+    def beyond(self, wire: str, start: Edge, but_not: str = "") -> list[Edge]:
+        """Edges of the wire that hang together with `start`, without passing the node `but_not`."""
+        found, todo = [start], [start]
+        while todo:
+            edge = todo.pop()
+            for node in {edge.a, edge.b} - {but_not}:
+                for neighbour in self.of(wire):
+                    if node in (neighbour.a, neighbour.b) and all(neighbour is not known for known in found):
+                        found.append(neighbour)
+                        todo.append(neighbour)
+        return found
+
+
+def total(terms: object) -> float | None:
+    """Sum; None as soon as one term is not recorded."""
+    listed = list(terms)  # type: ignore[call-overload]
+    return None if any(term is None for term in listed) else float(sum(listed))
+
+
+def mm(length: Length | None) -> float | None:
+    return None if length is None else length.mm
+
+
+def take_up(method: JointMethod | None, overlap: float | None) -> float | None:
+    """L2, two members."""
+    if method is None or method.form == "unknown":
+        return None
+    if method.form == "butt":
+        return 0.0
+    if method.form == "closed-end":
+        return None if overlap is None else 2 * overlap
+    return overlap
+
+
+# ---- which rows count, and in what order (F4, F5, F13, F14) ----------------------------------------------------------
+def day_of(job: Job, row: Change) -> datetime.date | None:
+    """The day a made row counts from; None = from the first (`made: yes` with nothing dated before it, M6)."""
+    if row.made is None or row.made.date is not None:
+        return row.made and row.made.date
+    dated = [r.made.date for r in job.changes[: job.changes.index(row)] if r.made is not None and r.made.date]
+    return dated[-1] if dated else None
+
+
+def condition(job: Job, row: Change) -> bool | None:
+    """Whether `only if` holds on this car; None = the option is not known."""
+    if row.only_if is None:
+        return True
+    option = job.options[row.only_if.option]
+    if option.is_ == "unknown":
+        return None
+    return (option.is_ == row.only_if.value) != row.only_if.negated
+
+
+def standing(job: Job, name: str, day: datetime.date | None) -> tuple[list[Change], dict[str, str]]:
+    """The rows that count in a view, in the order they act, and the status of every row that does not."""
+    status: dict[str, str] = {}
+    counting: list[Change] = []
+    for row in job.changes:
+        made_on = day_of(job, row)
+        holds = condition(job, row)
+        late = made_on is not None and (day is None or made_on > day)
+        if name == "donor" or (name != "plan" and (row.made is None or late)):
+            status[row.id] = "not yet"
+        elif holds is None:
+            status[row.id] = "undecided"
+        elif not holds:
+            status[row.id] = "not for this car"
+        else:
+            counting.append(row)
+    by_id = {row.id: row for row in counting}
+    for row in counting:
+        if row.corrects in by_id:
+            status[row.corrects] = "corrected"
+    for row in counting:
+        if row.redoes in by_id and status.get(row.id) != "corrected" and status.get(row.redoes) != "corrected":
+            status[row.redoes] = "redone"
+    order = {row.id: number for number, row in enumerate(job.changes)}
+
+    def acts_at(row: Change) -> int:
+        while row.corrects in order:
+            row = job.changes[order[row.corrects]]
+        return order[row.id]
+
+    return sorted((row for row in counting if row.id not in status), key=acts_at), status
+
+
+def donor(job: Job) -> Car:
+    """The harness before any row."""
+    car = Car(job)
+    known = {name: (wire.from_, wire.to, wire.via, mm(wire.length)) for name, wire in job.wires.items()}
+    in_line = {name for name, plug in job.plugs.items() if plug.in_line}
+    seated = [place for a, b, via, _ in known.values() for place in (a, b, via) if place.split(".")[0] in in_line]
+    for name, (a, b, via, length) in known.items():
+        if a == b == "unknown":
+            a, b = f"unknown {name} 1", f"unknown {name} 2"
+        a, b = (f"unknown {name}" if end == "unknown" else end for end in (a, b))
+        if via and seated.count(via) > 1:  # F11: another wire sits there, so this one is two ends there
+            car.edges += [Edge(name, a, via, None), Edge(name, via, b, None)]
+        else:
+            car.edges.append(Edge(name, a, b, length, via=via))
+        car.wires.add(name)
+        car.rings += [OnStud(end, "", {name}) for end in (a, b) if end in job.grounds]
+    car.rack = {name: Account(offcut.length.mm, []) for name, offcut in job.offcuts.items()}
+    return car
+
+
+def fold(job: Job, name: str = "plan", day: datetime.date | None = None) -> tuple[Car, dict[str, str]]:
+    """The harness in a view and the status of every row ('refused' also where the rules say 'not judged')."""
+    rows, status = standing(job, name, day)
+    car = donor(job)
+    for row in rows:
+        try:
+            car = applied(car, row)
+            status[row.id] = "in force"
+        except Refused:
+            status[row.id] = "refused"
+    return car, status
+
+
+# ---- one row ---------------------------------------------------------------------------------------------------------
+def applied(before: Car, row: Change) -> Car:
+    """The harness after one row. Raises Refused and leaves `before` as it was."""
+    car = copy.copy(before)
+    car.edges = [dataclasses.replace(edge) for edge in before.edges]
+    car.splices, car.stubs, car.ledger = dict(before.splices), dict(before.stubs), list(before.ledger)
+    car.rings = copy.deepcopy(before.rings)
+    car.rack, car.opened = copy.deepcopy(before.rack), copy.deepcopy(before.opened)
+    car.wires = set(before.wires)
+    pieces: dict[str, list[float | None]] = {}
+    ACTS[row.kind](car, row, pieces)
+    for edge in car.edges:
+        if edge.length is not None and edge.length <= 0:
+            raise Refused(f"{edge.wire} would have no length")
+    _tidy(before, car, row, pieces)
+    return car
+
+
+def _tidy(before: Car, car: Car, row: Change, pieces: dict[str, list[float | None]]) -> None:
+    nodes = car.nodes()
+    car.splices = {name: splice for name, splice in car.splices.items() if name in nodes}
+    car.stubs = {name: word for name, word in car.stubs.items() if name in nodes}
+    for node in before.nodes():
+        if len(car.at(node)) < len(before.at(node)):
+            car.opened.setdefault(node, []).append(row.id)
+    for ring in car.rings:
+        ring.wires = {wire for wire in ring.wires if any(edge.wire == wire for edge in car.at(ring.ground))}
+    studs = set(car.job.grounds) | {ring.ground for ring in car.rings} | ({row.to} if row.kind == "ground" else set())
+    for ground in sorted(studs):
+        for edge in car.at(ground):
+            if not any(edge.wire in ring.wires for ring in car.rings if ring.ground == ground):
+                _new_ring(car, row, ground, edge.wire)
+    car.rings = [ring for ring in car.rings if ring.wires]
+    touched = {edge.wire for edge in before.edges + car.edges if _shape(before, edge.wire) != _shape(car, edge.wire)}
+    for wire in sorted(touched):
+        car.ledger.append(
+            Line(
+                row.id,
+                wire,
+                before.length(wire) if before.of(wire) else 0.0,
+                total(pieces.get(wire, [])),
+                car.length(wire) if car.of(wire) else 0.0,
+            )
+        )
+    for name, offcut in row.reclaimed.items():
+        car.rack[name] = Account(offcut.length.mm, [])
+    for account in car.rack.values():
+        left = total([account.length, *(None if cut is None else -cut for cut in account.cuts)])
+        if left is not None and left < -1e-6 and row.made is None and _drew(before, car):
+            raise Refused("the offcut is not long enough (M3)")
+
+
+def _drew(before: Car, car: Car) -> bool:
+    return any(
+        len(account.cuts) > len(before.rack[name].cuts) for name, account in car.rack.items() if name in before.rack
+    )
+
+
+def _shape(car: Car, wire: str) -> list[tuple[object, ...]]:
+    return sorted((edge.ends(), repr(edge.length), edge.origin) for edge in car.of(wire))
+
+
+def _new_ring(car: Car, row: Change, ground: str, wire: str) -> None:
+    if row.ring is not None and row.ring.shared_with and ground == row.to:
+        for ring in car.rings:
+            if ring.ground == ground and ring.row == row.ring.shared_with:
+                ring.wires.add(wire)
+                return
+        raise Refused(f"no ring of {row.ring.shared_with} on {ground}")
+    car.rings.append(OnStud(ground, row.id, {wire}))
+
+
+def _wire(car: Car, wire: str) -> list[Edge]:
+    found = car.of(wire)
+    if not found:
+        raise Refused(f"{wire} is not in the car")
+    return found
+
+
+def _end(car: Car, wire: str, name: str) -> str:
+    _wire(car, wire)
+    node = f"unknown {wire}" if name == "unknown" else name
+    if node not in car.loose_ends(wire):
+        raise Refused(f"{wire} has no end at {name}")
+    return node
+
+
+def _at_plug(car: Car, wire: str, plug: str) -> str:
+    _wire(car, wire)
+    found = [end for end in car.loose_ends(wire) if end.rpartition(".")[0] == plug]
+    if len(found) != 1:
+        raise Refused(f"{wire} has {len(found)} ends in {plug}")
+    return found[0]
+
+
+def edge_at(car: Car, wire: str, end: str) -> Edge:
+    return next(edge for edge in car.of(wire) if end in (edge.a, edge.b))
+
+
+def _far_end(car: Car, wire: str, end: str) -> str:
+    """The end of the wire that hangs together with `end`."""
+    part = car.beyond(wire, edge_at(car, wire, end))
+    found = [node for node in car.loose_ends(wire) if node != end and any(node in (e.a, e.b) for e in part)]
+    if len(found) != 1:
+        raise Refused(f"{wire} has not one other end")
+    return found[0]
+
+
+def _free(car: Car, place: str) -> None:
+    """F11: one wire end in a cavity, two where a plug in line goes through."""
+    owner = place.rpartition(".")[0]
+    if not owner or owner in car.job.fuses:
+        return
+    taken = len(car.at(place)) + 2 * sum(edge.via == place for edge in car.edges)
+    most = 2 if owner in car.job.plugs and car.job.plugs[owner].in_line else 1
+    if taken >= most:
+        raise Refused(f"{place} is not free")
+
+
+def _method(car: Car, row: Change) -> JointMethod | None:
+    return row.joint or car.job.usual.joint
+
+
+def _overlap(car: Car, row: Change) -> float | None:
+    return mm(row.overlap or car.job.usual.overlap)
+
+
+def _splice(car: Car, row: Change, name: str, through: str = "") -> str:
+    car.splices[name] = Splice(row.id, _method(car, row), _overlap(car, row), through)
+    return name
+
+
+def _piece_length(car: Car, row: Change, wire: str, gap: float | None, *swallowed: float | None) -> float | None:
+    """L3, L4: gap + slack + what joints and barrels swallow, up to the next step (L9); a recorded cut wins (M4)."""
+    length = mm(row.cut)
+    if length is None:
+        length = total([gap, mm(row.slack or car.job.usual.slack), *swallowed])
+        step = mm(car.job.usual.cut_to_next)
+        if length is not None and step:
+            length = math.ceil(length / step - 1e-9) * step
+    if length is not None and length <= 0:
+        raise Refused("no piece is needed")
+    piece = row.piece_of(wire)
+    if piece is not None and piece.offcut:
+        car.rack.setdefault(piece.offcut, Account(None, [])).cuts.append(length)
+    return length
+
+
+def _offcut(row: Change, wire: str) -> str:
+    piece = row.piece_of(wire)
+    return "" if piece is None else piece.offcut
+
+
+def _gap(row: Change, *kept: float | None) -> float | None:
+    if row.gap is not None:
+        return row.gap.mm
+    return total([mm(row.reach), *(None if part is None else -part for part in kept)])
+
+
+Pieces = dict[str, list[float | None]]
+
+
+def _remove(car: Car, row: Change, pieces: Pieces) -> None:
+    for wire in row.wire_names:
+        fates = row.fates_of(wire)
+        ends = {_end(car, wire, name): fate for name, fate in fates.items()}
+        if set(ends) != set(car.loose_ends(wire)):
+            raise Refused("the fate of an end is not said")
+        stubs = []
+        left: dict[int, list[float]] = {}
+        for end, fate in ends.items():
+            if fate.word not in LEAVES_NOTHING:
+                old = edge_at(car, wire, end)
+                name = f"{row.id}-{wire}-{end}"
+                stubs.append(Edge(wire, end, name, mm(fate.stub), old.origin, old.offcut))
+                left.setdefault(id(old), []).append(mm(fate.stub) or 0.0)
+                car.stubs[name] = fate.word
+        for edge in car.of(wire):
+            if edge.length is not None and sum(left.get(id(edge), [])) > edge.length:
+                raise Refused("the stubs are longer than the wire")
+        car.edges = [edge for edge in car.edges if edge.wire != wire] + stubs
+
+
+def _cap(car: Car, row: Change, pieces: Pieces) -> None:
+    wire = row.wire
+    end = _end(car, wire, row.end)
+    far = _far_end(car, wire, end)
+    edge = edge_at(car, wire, end)
+    stub = mm(row.stub)
+    if edge.length is not None and stub is not None and stub >= edge.length:
+        raise Refused("the stub is longer than what lies there")
+    near_name, far_name = f"{row.id}-{wire}-{end}", f"{row.id}-{wire}-{far}"
+    fate = row.far or Fate("unknown", "unknown", None)
+    rest = total([edge.length, None if stub is None else -stub])
+    kept = Edge(wire, end, near_name, stub, edge.origin, edge.offcut)
+    cut_off = Edge(wire, far_name, edge.other(end), rest, edge.origin, edge.offcut)
+    behind = [e for e in car.beyond(wire, edge, but_not=end) if e is not edge]
+    car.stubs[near_name] = "capped"
+    car.edges = [e for e in car.edges if e is not edge] + [kept]
+    if fate.word in LEAVES_NOTHING:
+        car.edges = [e for e in car.edges if all(e is not gone for gone in behind)]
+    else:
+        car.edges.append(cut_off)
+        car.stubs[far_name] = fate.word
+
+
+def _extend(car: Car, row: Change, pieces: Pieces) -> None:
+    for number, wire in enumerate(row.wire_names):
+        if row.plug:
+            end = _at_plug(car, wire, row.plug)
+            moved, fixed = f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
+        else:
+            end = _end(car, wire, row.end)
+            moved, fixed = f"{row.id}-{wire}-{end}", f"{row.id}-{wire}-{_far_end(car, wire, end)}"
+        old = edge_at(car, wire, end)
+        first, stagger = mm(row.pigtail), mm(row.stagger or car.job.usual.stagger)
+        pigtail = first if number == 0 else total([first, None if stagger is None else number * stagger])
+        tail = mm(row.tail)
+        if old.length is not None and (pigtail or 0) + (tail or 0) > old.length:
+            raise Refused("the cut lies beyond the stretch")
+        rest = tail if tail is not None else total([old.length, None if pigtail is None else -pigtail])
+        o = take_up(_method(car, row), _overlap(car, row))
+        piece = _piece_length(car, row, wire, _gap(row, tail, first), o, o)
+        pieces.setdefault(wire, []).append(piece)
+        _splice(car, row, moved)
+        _splice(car, row, fixed)
+        car.edges = [e for e in car.edges if e is not old] + [
+            Edge(wire, end, moved, pigtail, old.origin, old.offcut),
+            Edge(wire, moved, fixed, piece, row.id, _offcut(row, wire)),
+            Edge(wire, fixed, old.other(end), rest, old.origin, old.offcut),
+        ]
+
+
+def _shorten(car: Car, row: Change, pieces: Pieces) -> None:
+    for wire in row.wire_names:
+        end = _at_plug(car, wire, row.plug) if row.plug else _end(car, wire, row.end)
+        old = edge_at(car, wire, end)
+        swallowed = mm(car.job.usual.ring_strip) if row.terminal else take_up(_method(car, row), _overlap(car, row))
+        out = mm(row.take_out)
+        slack = mm(row.slack or car.job.usual.slack)
+        minus = [None if term is None else -term for term in (slack, swallowed)]
+        reach = mm(row.new_reach or row.reach)
+        if out is None and reach is not None:
+            whole = total(car.effective(e) for e in car.beyond(wire, old))
+            out = total([whole, -reach, *minus])
+        elif out is None and row.gap is not None and row.gap.mm is not None:
+            out = total([-row.gap.mm, *minus])
+        if out is not None and out <= 0:
+            raise Refused("there is nothing to take out")
+        pigtail, tail = mm(row.pigtail), mm(row.tail)
+        if old.length is not None and (out or 0) + (pigtail or 0) + (tail or 0) > old.length:
+            raise Refused("more is taken out than lies there")
+        less = None if out is None else -out
+        if row.terminal:
+            old.length = total([old.length, less])
+            continue
+        rest = tail if tail is not None else total([old.length, less, None if pigtail is None else -pigtail])
+        joint = _splice(car, row, f"{row.id}-{wire}" if row.wires else row.id)
+        car.edges = [e for e in car.edges if e is not old] + [
+            Edge(wire, end, joint, pigtail, old.origin, old.offcut),
+            Edge(wire, joint, old.other(end), rest, old.origin, old.offcut),
+        ]
+
+
+def _move(car: Car, edge: Edge, old: str, new: str) -> None:
+    """Move one end of an edge to another node."""
+    if edge.a == old:
+        edge.a = new
+    else:
+        edge.b = new
+
+
+def _new_end(car: Car, row: Change, pieces: Pieces) -> None:
+    """ground and terminate: one end gets a new terminal, with a piece in between when one is written."""
+    for wire in row.wire_names:
+        _wire(car, wire)
+        end = _end(car, wire, row.end or "unknown")
+        to = row.into or row.to or end
+        if to != end:
+            _free(car, to)
+        old = edge_at(car, wire, end)
+        if row.piece_of(wire) is None and row.gap is None and row.cut is None:
+            if to != end and to in car.loose_ends(wire):
+                raise Refused("both ends would sit in one place")
+            _move(car, old, end, to)
+            continue
+        kept = mm(row.pigtail or row.tail) if (row.pigtail or row.tail) else old.length
+        if old.length is not None and kept is not None and kept > old.length:
+            raise Refused("the cut lies beyond the stretch")
+        o = take_up(_method(car, row), _overlap(car, row))
+        piece = _piece_length(car, row, wire, _gap(row, kept), o, mm(car.job.usual.ring_strip))
+        pieces.setdefault(wire, []).append(piece)
+        joint = _splice(car, row, f"{row.id}-{wire}" if row.wires else row.id)
+        _move(car, old, end, joint)
+        old.length = kept
+        car.edges.append(Edge(wire, joint, to, piece, row.id, _offcut(row, wire)))
+
+
+def _join(car: Car, row: Change, pieces: Pieces) -> None:
+    members: list[tuple[Edge, str]] = []
+    for words in row.ends:
+        wire, _, place = words.partition(" at ")
+        if place:
+            node = _end(car, wire, place)
+            members.append((edge_at(car, wire, node), node))
+        elif words in car.stubs:
+            members.append((car.at(words)[0], words))
+        else:
+            raise Refused(f"there is no end {words}")
+    if len({(id(edge), node) for edge, node in members}) < 2:
+        raise Refused("a splice has two ends at least")
+    joint = _splice(car, row, row.id)
+    for edge, node in members:
+        _move(car, edge, node, joint)
+
+
+def _tap(car: Car, row: Change, pieces: Pieces) -> None:
+    end = _end(car, row.wire, row.end or "unknown")
+    through = _wire(car, row.onto)
+    if len(through) != 1 or row.onto == row.wire:
+        raise Refused("it is not said which stretch is tapped")
+    joint = _splice(car, row, row.id, row.onto)
+    _move(car, edge_at(car, row.wire, end), end, joint)
+    old = through[0]
+    car.edges = [edge for edge in car.edges if edge is not old] + [
+        Edge(row.onto, old.a, joint, None, old.origin, old.offcut),
+        Edge(row.onto, joint, old.b, None, old.origin, old.offcut),
+    ]
+
+
+def _add(car: Car, row: Change, pieces: Pieces) -> None:
+    if row.wire in car.wires:
+        raise Refused(f"{row.wire} is not new")
+    swallowed = []
+    ids = {change.id for change in car.job.changes}
+    for end in (row.from_, row.to):
+        if end in car.splices:
+            swallowed.append(take_up(_method(car, row), _overlap(car, row)))
+        elif end in ids or end.partition("-")[0] in ids:
+            raise Refused(f"there is no splice {end}")
+        else:
+            _free(car, end)
+            swallowed.append(mm(car.job.usual.ring_strip))
+    length = _piece_length(car, row, row.wire, mm(row.reach), *swallowed)
+    pieces[row.wire] = [length]
+    car.wires.add(row.wire)
+    car.edges.append(Edge(row.wire, row.from_, row.to, length, row.id, _offcut(row, row.wire)))
+
+
+def _nothing(car: Car, row: Change, pieces: Pieces) -> None:
+    """cover, verify: the wires stay as they are."""
+
+
+ACTS = {
+    "remove": _remove,
+    "cap": _cap,
+    "extend": _extend,
+    "shorten": _shorten,
+    "ground": _new_end,
+    "terminate": _new_end,
+    "join": _join,
+    "tap": _tap,
+    "add": _add,
+    "cover": _nothing,
+    "verify": _nothing,
+}
