@@ -78,8 +78,9 @@ class Stretch:
 class Joint:
     """A splice made by a row of this job.
 
-    `centre_mm` is the distance of its centre from `from_end` along the wire (L5, M11), None when not recorded.
-    `recorded_place` is the place as written in the row's `where:`.
+    `centre_mm` is the distance of its centre from `from_end` along the wire (L5), None when not recorded. `beside_mm` is
+    the same by tape measure along the bundle: slack lies in the piece and moves no joint (M11). `other_end` and
+    `other_mm` give it from the other side where that is known too. `recorded_place` is the row's `where:`.
     """
 
     id: str
@@ -91,6 +92,9 @@ class Joint:
     from_end: str = ""
     centre_mm: float | None = None
     cut_face_mm: float | None = None  # where the cut was, from the same end
+    beside_mm: float | None = None
+    other_end: str = ""
+    other_mm: float | None = None
     recorded_place: str = ""
     tap: bool = False
     at: Location = field(default_factory=lambda: Location("job.yml"), compare=False)

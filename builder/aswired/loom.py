@@ -333,6 +333,8 @@ class Loom:
         face_mm: float | None = None,
         tap: bool = False,
         where: str = "",
+        beside_mm: float | None = None,
+        other: tuple[str, float | None] = ("", None),
     ) -> str:
         """A splice made by a row, with its centre and cut face measured from `from_end` along the wire."""
         self.s.nodes[name] = Node(name, NodeKind.JOINT, made_by=row.id)
@@ -346,6 +348,9 @@ class Loom:
             from_end=from_end,
             centre_mm=centre_mm,
             cut_face_mm=face_mm,
+            beside_mm=centre_mm if beside_mm is None else beside_mm,
+            other_end=other[0],
+            other_mm=other[1],
             recorded_place=where,
             tap=tap,
             at=row.at,

@@ -233,6 +233,14 @@ class Route:
             return Position("", q.leg, left, "", distance_mm, "")
         return None if whole is None else Position("", q.leg, whole - left, "", distance_mm, "")
 
+    def only_way(self, p: Position, distance_mm: float) -> Position | None:
+        """The position `distance_mm` from a landmark that the route leaves in one direction only; else None."""
+        hops = self._next.get(p.landmark, ())
+        if len(hops) != 1 or hops[0].length_mm is None or not 0 <= distance_mm <= hops[0].length_mm:
+            return None
+        hop = hops[0]
+        return Position("", hop.leg, distance_mm if hop.forward else hop.length_mm - distance_mm, "", distance_mm, "")
+
     def _meeting(self, p: Position, q: Position) -> str:
         shared = [name for name, _ in self.ends_of(p) if name in dict(self.ends_of(q))]
         return shared[0] if shared else ""

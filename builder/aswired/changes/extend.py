@@ -114,14 +114,16 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     half = None if take is None else take / 2
     plug_centre = None if pigtail is None or half is None else pigtail - half
     loom.s.runs.pop(number)
+    # by tape measure from the moved end: slack lies in the piece and moves no joint (M11)
+    beside = None if pigtail is None or gap is None or half is None else pigtail + gap + half
     loom.joint(row, plug_id, (wire,), node, plug_centre, pigtail)
     if tail is not None and half is not None:
-        loom.joint(row, loom_id, (wire,), fixed, tail - half, tail, where=row.where)
+        loom.joint(row, loom_id, (wire,), fixed, tail - half, tail, where=row.where, other=(node, beside))
     else:  # the fixed side is not measured: from the plug, through gap and slack (L5)
         parts = (pigtail, gap, made.slack_mm, half)
         centre = None if any(part is None for part in parts) else sum(part for part in parts if part is not None)
         face = None if pigtail is None or gap is None else pigtail + gap
-        loom.joint(row, loom_id, (wire,), node, centre, face, where=row.where)
+        loom.joint(row, loom_id, (wire,), node, centre, face, where=row.where, beside_mm=beside)
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest = replace(
         run, a=fixed, b=loom_id, length_mm=_with(tail, run.barrel_at(fixed)), barrel_mm=(run.barrel_at(fixed), 0.0)

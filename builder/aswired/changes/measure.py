@@ -82,7 +82,7 @@ def cut_piece(
     piece_id = f"{row.id}-{wire}"
     slack_mm, _ = loom.slack(row)
     parts = [gap_mm, slack_mm, *swallowed_mm]
-    exact = None if any(part is None for part in parts) else sum(part for part in parts if part is not None)
+    exact = None if any(part is None for part in parts) else round(sum(part for part in parts if part is not None), 6)
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
     inputs = list(terms)
     missing = tuple(term.name for term in inputs if term.value is None)

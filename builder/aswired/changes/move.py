@@ -65,7 +65,8 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
     half = None if take is None else take / 2
     centre = None if kept is None or half is None else kept - half
-    loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where)
+    beside = None if gap is None or half is None else gap + half
+    loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     rest = None if kept is None else kept + run.barrel_at(fixed)
     loom.add(replace(run, a=fixed, b=joint_id, length_mm=rest, barrel_mm=(run.barrel_at(fixed), 0.0)))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)

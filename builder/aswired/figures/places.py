@@ -1,0 +1,130 @@
+"""Where each joint lies by tape measure: its centre along the wire, and its place on the route (L5, M11, P1 to P4)."""
+
+from __future__ import annotations
+
+from aswired.figure import Figure, Input
+from aswired.harness import Joint, NodeKind, View
+from aswired.model import Job
+from aswired.route import PlaceError, Position, Route
+from aswired.units import show_both
+from aswired.worked import Placed
+
+
+def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
+    """Every joint of a view with its place, in the order of the rows."""
+    state_of = {row.id: row.state for row in job.changes}
+    return tuple(
+        _placed(job, view, route, joint, state_of.get(joint.row, "planned"))
+        for joint in view.joints.values()
+        if joint.id in view.nodes
+    )
+
+
+def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> Placed:
+    position = _position(job, view, route, joint)
+    place = joint.recorded_place or _words(job, route, joint, position)
+    leg = position.leg if position is not None else None
+    offset = position.offset_mm if position is not None else None
+    if position is not None and position.landmark:
+        leg, offset = _beside(job, position.landmark)
+    zone = _zone(job, position) if position is not None else ()
+    return Placed(joint, state, place, leg, offset, zone, _centre(joint), view.at_node[joint.id])
+
+
+def _zone(job: Job, position: Position) -> tuple[str, ...]:
+    return job.route[position.leg].zone if position.leg is not None else ()
+
+
+def _beside(job: Job, landmark: str) -> tuple[int | None, float | None]:
+    """A place at a landmark, as an offset on the first leg that begins or ends there."""
+    for index, leg in enumerate(job.route):
+        if leg.from_ == landmark:
+            return index, 0.0
+        if leg.to == landmark and leg.length is not None and leg.length.mm is not None:
+            return index, leg.length.mm
+    return None, None
+
+
+def _centre(joint: Joint) -> Figure:
+    key, name = f"{joint.id}.centre", f"centre of joint {joint.id} from {joint.from_end or 'its end'}"
+    if joint.centre_mm is None:
+        missing = ("distance of the cut from an end",) if joint.cut_face_mm is None else ("overlap",)
+        return Figure(key, name, None, "mm", "centre of joint (L5)", "centre = cut face - o/2", (), missing)
+    half = None if joint.cut_face_mm is None else joint.cut_face_mm - joint.centre_mm
+    inputs = (
+        Input("cut face", joint.cut_face_mm, "mm", f"from {joint.from_end}, row {joint.row}"),
+        Input("o/2, half the take-up", half, "mm", f"row {joint.row}"),
+    )
+    if half is not None and half < 0:  # the fixed side, reached from the plug: beyond gap and slack
+        inputs = (inputs[0], Input("slack + o/2", -half, "mm", f"row {joint.row}"))
+        return Figure(
+            key, name, joint.centre_mm, "mm", "centre of joint (L5)", "centre = cut face + slack + o/2", inputs
+        )
+    formula = "centre = distance written" if joint.tap else "centre = cut face - o/2"
+    return Figure(key, name, joint.centre_mm, "mm", "centre of joint (L5)", formula, inputs)
+
+
+def _position(job: Job, view: View, route: Route, joint: Joint) -> Position | None:
+    if joint.recorded_place:
+        try:
+            return route.place(joint.recorded_place)
+        except PlaceError:
+            return None
+    return computed_position(job, view, route, joint)
+
+
+def computed_position(job: Job, view: View, route: Route, joint: Joint) -> Position | None:
+    """The joint's place worked out from its distance along the bundle and the wire's way through the car."""
+    for start_end, distance in ((joint.from_end, joint.beside_mm), (joint.other_end, joint.other_mm)):
+        start = route.of_end(start_end) if start_end and distance is not None else None
+        if start is None or distance is None:
+            continue
+        wire = joint.wires[0]
+        by = job.wires[wire].by if wire in job.wires else ()
+        for end in _other_ends(view, joint, start_end):
+            goal = route.of_end(end)
+            if goal is not None and goal != start:
+                found = route.along(start, goal, distance, by)
+                if found is not None:
+                    return found
+        found = route.only_way(start, distance)
+        if found is not None:
+            return found
+    return None
+
+
+def _other_ends(view: View, joint: Joint, start: str) -> list[str]:
+    """Ends of the joint's wires that have a place of their own, farthest from where it is measured last."""
+    ends: list[str] = []
+    for wire in joint.wires:
+        for stretch in view.of_wire(wire):
+            for end in stretch.ends:
+                if end != start and view.nodes[end].kind not in (
+                    NodeKind.JOINT,
+                    NodeKind.STUB,
+                    NodeKind.UNKNOWN,
+                ):
+                    ends.append(end)
+        donor = view.wires.get(wire)
+        if donor is not None:
+            ends += [end for end in donor.donor_ends if end and end != start]
+    return list(dict.fromkeys(ends))
+
+
+def _words(job: Job, route: Route, joint: Joint, position: Position | None) -> str:
+    """The place in words for print, measured from the nearer landmark of its leg."""
+    if position is None:
+        if joint.centre_mm is not None and joint.from_end:
+            return f"{show_both(joint.centre_mm, job.units)} from {joint.from_end} along the wire"
+        return "not recorded"
+    if position.landmark:
+        return f"at {position.landmark}"
+    if position.leg is None or position.offset_mm is None:
+        return "not recorded"
+    leg = job.route[position.leg]
+    whole = leg.length.mm if leg.length else None
+    start = route.of_end(joint.from_end) or route.of_end(joint.other_end) if joint.from_end else None
+    from_to = start is not None and start.landmark == leg.to
+    if whole is not None and from_to:
+        return f"{show_both(whole - position.offset_mm, job.units)} from {leg.to} towards {leg.from_}"
+    return f"{show_both(position.offset_mm, job.units)} from {leg.from_} towards {leg.to}"

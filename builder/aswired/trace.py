@@ -1,0 +1,329 @@
+"""Walking a circuit in one view: from a load's two ends to what feeds it and to battery negative (F1, F7, F11, F12).
+
+Which end is fed and which is ground is a result here, never an input. A path is `open` only when everything it could
+go on through is recorded as cut, removed or gone; where the record stops, it is `not examined`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from aswired.harness import Node, NodeKind, Stretch, View
+from aswired.model import Job, Load
+from aswired.worked import Circuit, Path, Step
+
+
+@dataclass(frozen=True)
+class Link:
+    """One thing that joins two nodes: a stretch, a closed switch, a fuse with both sides recorded."""
+
+    a: str
+    b: str
+    kind: str  # stretch, switch, fuse
+    name: str
+    stretch: Stretch | None = None
+
+    def other(self, node: str) -> str:
+        return self.b if self.a == node else self.a
+
+
+@dataclass(frozen=True)
+class Reach:
+    """What can be reached from one end without passing a load or a ground point."""
+
+    start: str
+    nodes: Mapping[str, tuple[Link, str] | None]  # node -> (link by which it was reached, node it was reached from)
+    sources: tuple[str, ...]  # fuses, battery+, declared module outputs; nearest first
+    grounds: tuple[str, ...]  # ground points, battery-, declared module grounds; nearest first
+    unexamined: tuple[str, ...]  # why the record stops, in words; empty when every way on is known
+
+
+class Net:
+    """The links of one view, ready to be walked."""
+
+    def __init__(self, job: Job, view: View) -> None:
+        self.job = job
+        self.view = view
+        self.links: dict[str, list[Link]] = {name: [] for name in view.nodes}
+        for stretch in view.stretches:
+            self._link(Link(stretch.ends[0], stretch.ends[1], "stretch", stretch.name, stretch))
+        for name, switch in job.switches.items():
+            if switch.between is not None and all(end in view.nodes for end in switch.between):
+                self._link(Link(*switch.between, "switch", name))
+        for name in job.fuses:
+            if f"{name}.feed" in view.nodes:
+                self.links.setdefault(name, [])
+                self._link(Link(f"{name}.feed", name, "fuse", name))
+        self.load_at: dict[str, list[str]] = {}
+        for name, load in job.loads.items():
+            for end in load.between or ():
+                self.load_at.setdefault(end, []).append(name)
+
+    def _link(self, link: Link) -> None:
+        for node in dict.fromkeys((link.a, link.b)):
+            self.links.setdefault(node, []).append(link)
+
+    def node(self, name: str) -> Node:
+        found = self.view.nodes.get(name)
+        if found is not None:
+            return found
+        kind = NodeKind.FUSE if name in self.job.fuses else NodeKind.CAVITY
+        return Node(name, kind)
+
+    def is_source(self, name: str) -> bool:
+        part, _, cavity = name.partition(".")
+        if name == "battery+":
+            return True
+        if name in self.job.fuses:
+            return f"{name}.feed" not in self.view.nodes
+        return part in self.job.modules and cavity in self.job.modules[part].out
+
+    def is_ground(self, name: str) -> bool:
+        part, _, cavity = name.partition(".")
+        if name == "battery-" or self.node(name).kind is NodeKind.GROUND:
+            return True
+        return part in self.job.modules and cavity in self.job.modules[part].ground
+
+    def reach(self, start: str) -> Reach:
+        """Breadth first from one node; stops at sources and grounds, never passes through a load."""
+        seen: dict[str, tuple[Link, str] | None] = {start: None}
+        sources: list[str] = []
+        grounds: list[str] = []
+        stops: dict[str, None] = {}
+        todo = [start]
+        for at in todo:
+            if self.is_source(at):
+                sources.append(at)
+                continue
+            if self.is_ground(at):
+                grounds.append(at)
+                continue
+            why = self._record_stops(at, start)
+            if why:
+                stops.setdefault(why)
+            for link in self.links.get(at, ()):
+                other = link.other(at)
+                if other not in seen:
+                    seen[other] = (link, at)
+                    todo.append(other)
+        return Reach(start, seen, tuple(sources), tuple(grounds), tuple(stops))
+
+    def _record_stops(self, name: str, start: str) -> str:
+        """Why nothing is known beyond a node, in words; '' when all there is to know is recorded."""
+        node = self.node(name)
+        part, _, cavity = name.partition(".")
+        links = self.links.get(name, [])
+        if node.kind is NodeKind.UNKNOWN:
+            return f"where {name.removeprefix('unknown ').split()[0]} ends is not known"
+        if node.kind is NodeKind.SPLICE:
+            declared = self.job.splices.get(name)
+            if declared is not None and not declared.all_members_known:
+                return f"other members of {name} not examined"
+            return "" if declared is not None else f"{name} is not declared; its other members are not recorded"
+        if node.kind is NodeKind.STUB:
+            return (
+                "" if node.fate is not None and node.fate.word != "unknown" else f"how {name} was left is not recorded"
+            )
+        if node.kind is NodeKind.MODULE:
+            return f"inside of {part} not recorded" if cavity not in self.job.modules[part].out else ""
+        if node.kind in (NodeKind.FUSE, NodeKind.FUSE_FEED):
+            return "" if len(links) > 1 else f"what feeds {part} is not recorded"
+        if node.kind is NodeKind.CAVITY:
+            if name == start:
+                return "" if links or self._emptied(name) else f"no wire of the record ends in {name}"
+            if len(links) < 2 and name not in self.load_at:
+                return f"what sits behind {name} is not recorded"
+        return ""
+
+    def _emptied(self, name: str) -> bool:
+        """Whether rows in force took every recorded wire out of a cavity."""
+        return any(name in state.donor_ends for state in self.view.wires.values())
+
+    def way(self, reach: Reach, to: str) -> tuple[tuple[str, Link | None], ...]:
+        """Nodes from `to` back to the start of a reach, each with the link that leads on towards the start."""
+        found: list[tuple[str, Link | None]] = []
+        at = to
+        while True:
+            step = reach.nodes[at]
+            found.append((at, step[0] if step else None))
+            if step is None:
+                return tuple(found)
+            at = step[1]
+
+
+def circuits(job: Job, view: View) -> dict[str, Circuit]:
+    """Every load of the job traced in one view, sharing included."""
+    net = Net(job, view)
+    found = {name: _circuit(net, name, load) for name, load in job.loads.items()}
+    kept = [name for name, load in job.loads.items() if load.verdict == "kept"]
+    feeds = {name: _things(found[name].feed.steps) for name in kept}
+    backs = {name: _things(found[name].back.steps) for name in kept}
+    return {
+        name: replace(
+            circuit,
+            feed_with=_sharing(name, _things(circuit.feed.steps), feeds),
+            return_with=_sharing(name, _things(circuit.back.steps), backs),
+        )
+        for name, circuit in found.items()
+    }
+
+
+def _things(steps: Iterable[Step]) -> frozenset[str]:
+    """What of a path can be shared: stretches, fuses, switches, cables, grounds, and nodes where wires meet."""
+    return frozenset(
+        f"{step.kind} {step.name}" for step in steps if step.kind in ("stretch", "fuse", "switch", "cable", "ground", "source")
+        and step.name not in ("battery+", "battery-")
+    )  # fmt: skip
+
+
+def _sharing(name: str, own: frozenset[str], others: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
+    return tuple(other for other, things in others.items() if other != name and own & things)
+
+
+def _circuit(net: Net, name: str, load: Load) -> Circuit:
+    first, second = sorted(load.between or ("unknown", "unknown"))
+    reaches = (net.reach(first), net.reach(second))
+    fed, back = _tell_apart(*reaches)
+    feed_path = _feed(net, fed, load) if fed else Path((), "not examined", "which end is fed cannot be told")
+    back_path = _back(net, back, load) if back else Path((), "not examined", "which end is ground cannot be told")
+    fuses = tuple(step.name for step in feed_path.steps if step.kind == "fuse")
+    ground = next((step.name for step in back_path.steps if step.kind == "ground"), "")
+    return Circuit(
+        name, fed.start if fed else "", back.start if back else "", feed_path, back_path, fuses, ground, (), ()
+    )
+
+
+def _tell_apart(one: Reach, two: Reach) -> tuple[Reach | None, Reach | None]:
+    """The fed end and the ground end of a load, from what each of them reaches."""
+    for fed, back in ((one, two), (two, one)):
+        if fed.sources and not fed.grounds and not back.sources:
+            return fed, back
+    for fed, back in ((one, two), (two, one)):
+        if back.grounds and not back.sources and not fed.grounds:
+            return fed, back
+    for fed, back in ((one, two), (two, one)):
+        if fed.sources and not back.sources:
+            return fed, back
+    for fed, back in ((one, two), (two, one)):
+        if back.grounds and not fed.grounds:
+            return fed, back
+    return None, None
+
+
+def _steps(net: Net, way: Iterable[tuple[str, Link | None]]) -> list[Step]:
+    """Nodes and links of a way as steps, in walking order, the node at the end left out."""
+    steps: list[Step] = []
+    for name, link in way:
+        node = net.node(name)
+        if link is None:
+            break
+        if node.kind not in (NodeKind.FUSE, NodeKind.FUSE_FEED):
+            kind = "ground" if node.kind is NodeKind.GROUND else "node"
+            steps.append(Step(kind, name, node))
+        if link.kind == "stretch":
+            steps.append(Step("stretch", link.name, None, link.stretch))
+        else:
+            steps.append(Step(link.kind, link.name))
+    return steps
+
+
+def _feed(net: Net, reach: Reach, load: Load) -> Path:
+    end = Step("end", reach.start, net.node(reach.start))
+    if load.feed == "not examined":
+        return Path((end,), "not examined", "said to be not examined")
+    if not reach.sources:
+        return _unfinished(net, reach, "feed")
+    source = reach.sources[0]
+    way = net.way(reach, source)
+    steps = _steps(net, way)
+    if source in net.job.fuses:
+        fed = net.job.fuses[source].fed or "unknown"
+        steps.insert(0, Step("fuse", source, net.node(source)))
+        steps.insert(0, Step("source", f"feed of {source}: {fed}"))
+    elif source == "battery+":
+        steps[0] = Step("source", "battery+", net.node(source))
+    else:
+        part, _, cavity = source.partition(".")
+        steps[0] = Step("module", source, net.node(source))
+        steps.insert(0, Step("source", net.job.modules[part].out[cavity]))
+    also = ", ".join(reach.sources[1:])
+    return Path((*steps, end), "complete", f"also fed from {also}" if also else "")
+
+
+def _back(net: Net, reach: Reach, load: Load) -> Path:
+    end = Step("end", reach.start, net.node(reach.start))
+    if load.return_ == "not examined":
+        return Path((end,), "not examined", "said to be not examined")
+    if not reach.grounds:
+        return _unfinished(net, reach, "return")
+    ground = _best_ground(net, reach.grounds)
+    way = tuple(reversed(net.way(reach, ground)))
+    # the way runs from the load outwards: each node is followed by the link of the node behind it
+    steps: list[Step] = [end]
+    for (name, _), (_, link) in zip(way, way[1:], strict=False):
+        node = net.node(name)
+        if name != reach.start:
+            steps.append(Step("node", name, node))
+        if link is not None:
+            steps.append(
+                Step("stretch", link.name, None, link.stretch) if link.kind == "stretch" else Step(link.kind, link.name)
+            )
+    return _to_battery(net, steps, ground)
+
+
+def _best_ground(net: Net, grounds: tuple[str, ...]) -> str:
+    """The nearest ground that is there and conducts; else the nearest."""
+    for name in grounds:
+        point = net.job.grounds.get(name)
+        if point is None or (not point.gone and point.conducts != "no"):
+            return name
+    return grounds[0]
+
+
+def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
+    """From a ground point by its cable to battery negative."""
+    seen: set[str] = set()
+    at = ground
+    while True:
+        node = net.node(at)
+        if at == "battery-":
+            return Path((*steps, Step("source", "battery-", node)), "complete")
+        if node.kind is NodeKind.MODULE:
+            return Path((*steps, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
+        point = net.job.grounds.get(at)
+        steps.append(Step("ground", at, node))
+        if point is None:
+            return Path(tuple(steps), "complete", f"the way back from {at} is not recorded")
+        if point.gone:
+            return Path(tuple(steps), "open", f"ground point {at} is not on this car")
+        if point.conducts == "no":
+            return Path(tuple(steps), "open", f"{point.bolted_to or at} does not conduct")
+        if not point.back_to or at in seen:
+            why = f"the way back from {at} is not recorded"
+            lost = net.job.body_returns == "no" or at in seen
+            return Path(tuple(steps), "not examined" if lost else "complete", why)
+        seen.add(at)
+        steps.append(Step("cable", f"{at} to {point.back_to}"))
+        at = point.back_to
+
+
+def _unfinished(net: Net, reach: Reach, side: str) -> Path:
+    """A side that reaches neither source nor ground: open when everything is recorded, else not examined."""
+    end = Step("end", reach.start, net.node(reach.start))
+    if reach.unexamined:
+        return Path((end,), "not examined", "; ".join(reach.unexamined[:2]))
+    others = reach.grounds if side == "feed" else reach.sources
+    if others:
+        return Path((end,), "open", f"{reach.start} is joined to {others[0]}")
+    return Path((end,), "open", _why_open(net, reach))
+
+
+def _why_open(net: Net, reach: Reach) -> str:
+    removed = [s for s in net.view.wires.values() if reach.start in s.donor_ends and s.removed_by]
+    if not net.links.get(reach.start) and removed:
+        return f"{removed[0].name} was taken out by {removed[0].removed_by}"
+    stubs = [name for name in reach.nodes if net.node(name).kind is NodeKind.STUB]
+    if stubs:
+        return f"it ends at the cut end {stubs[0]}"
+    return f"nothing leads on from {reach.start}"

@@ -1,0 +1,52 @@
+"""A job worked out: every view folded, every circuit traced, every figure and finding told. The one way through."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+
+from aswired.asbuilt import fold
+from aswired.figures.electric import circuit_figures
+from aswired.figures.fuses import fuse_summaries
+from aswired.figures.grounds import ground_summaries
+from aswired.figures.places import placed_joints
+from aswired.findings import find
+from aswired.model import Job
+from aswired.route import Route
+from aswired.trace import circuits
+from aswired.worked import Worked
+
+
+def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] | None = None) -> Worked:
+    """Everything the pages, the print and the JSON are made from.
+
+    `photo_problems` maps the id of a picture to what is wrong with its file.
+    """
+    route = Route(job)
+    donor = fold(job, "donor", None, route)
+    now = fold(job, "now", today, route)
+    plan = fold(job, "plan", None, route)
+    handed_over = fold(job, "handed over", job.handed_over, route) if job.handed_over is not None else None
+    made = any(row.made is not None for row in job.changes)
+    shown = now if made else plan
+    traced = circuits(job, shown)
+    donor_traced = circuits(job, donor)
+    facts = Worked(
+        job=job,
+        donor=donor,
+        now=now,
+        plan=plan,
+        handed_over=handed_over,
+        shown=shown,
+        circuits=traced,
+        donor_circuits=donor_traced,
+        loads=job.loads,
+        circuit_figures=circuit_figures(job, shown, traced, donor, donor_traced),
+        joints=placed_joints(job, plan, route),
+        pieces=plan.pieces,
+        grounds=ground_summaries(job, shown, traced),
+        fuses=fuse_summaries(job, shown, traced),
+        findings=(),
+        not_examined=(),
+    )
+    return find(facts, route, photo_problems or {})
