@@ -54,9 +54,13 @@ class Band:
 
 @dataclass(frozen=True)
 class Point:
-    """Something on the line: `what` it is, `where` it is, and the wires above and below it."""
+    """Something on the line: `what` it is, `where` it is, and the wires above and below it.
+
+    `name` is what the trace calls it; `tag` is the id that is shown, '' for what has none.
+    """
 
     name: str
+    tag: str
     symbol: str
     what: str
     where: str
@@ -107,8 +111,8 @@ def draw_path(
 
 
 def _state(path: Path) -> str:
-    """Nothing to say of a complete side; else what is known of the gap."""
-    return "" if path.state == "complete" else ": ".join(filter(None, [path.state, path.why]))
+    """What the record says of a side: nothing of a complete one but what the trace remarked."""
+    return ": ".join(filter(None, ["" if path.state == "complete" else path.state, path.why]))
 
 
 def _items(path: Path, view: View, job: Job, where: Callable[[str], str], side: str) -> list[Item]:
@@ -158,15 +162,14 @@ def _line(item: Item) -> Line:
 
 def _band(step: Step, job: Job) -> Band:
     stretch = step.stretch
-    if stretch is None:  # a ground point's way back: its size and length are known, its colour is not recorded
-        point = job.grounds.get(step.name)
+    if stretch is None:  # a ground point's way back: its size and length are declared, its colour is not
+        ground, _, target = step.name.partition(" to ")
+        point = job.grounds.get(ground)
         cable = point.cable if point else None
         thick = cable is not None and _is_thick(cable.system, cable.number)
         length = show_both(point.cable_length.mm if point and point.cable_length else None, job.units)
         words = size(cable) if cable else NOT_RECORDED
-        return Band(
-            "", Line(UNKNOWN, thick), words, length, "", "", f"cable back of {step.name}" if point else step.name
-        )
+        return Band("", Line(UNKNOWN, thick), words, length, "", "", f"cable from {ground} back to {target}")
     mm = stretch.effective_mm if stretch.effective_mm is not None else stretch.length_mm
     thick = _is_thick(stretch.size.system, stretch.size.number)
     line = Line(stretch.colour, thick)
@@ -182,7 +185,8 @@ def _is_thick(system: str | None, number: float | None) -> bool:
 def _point(step: Step, view: View, job: Job, where: Callable[[str], str]) -> Point:
     name = step.node.name if step.node is not None and step.kind not in ("fuse", "switch") else step.name
     symbol, what = _looks(step, name, view, job)
-    return Point(name, symbol, what, where(name), step.node.made_by if step.node else "")
+    nameless = step.kind == "source" and step.node is None
+    return Point(name, "" if nameless else name, symbol, what, where(name), step.node.made_by if step.node else "")
 
 
 def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
@@ -199,7 +203,17 @@ def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
         return _ground(name, job)
     if step.node is not None:
         return _node(step.node, view, job)
-    return ("battery-plus" if step.kind == "source" else "end"), step.name
+    return "end", _source(step.name, job)
+
+
+def _source(name: str, job: Job) -> str:
+    """Words of a feed that begins at a fuse whose own feed is not recorded, or inside a module."""
+    fuse = job.fuses.get(name.removeprefix("feed of ").partition(":")[0])
+    if not name.startswith("feed of ") or fuse is None:
+        return name[:1].upper() + name[1:]
+    live = {"always": "Live always", "ignition": "Live with ignition", "accessory": "Live with accessory"}
+    said = live.get(fuse.fed, "When it is live is not recorded")
+    return f"{said}; the wire from the battery to this fuse is not recorded"
 
 
 def _node(node: Node, view: View, job: Job) -> tuple[str, str]:
@@ -256,7 +270,7 @@ def _load(name: str, job: Job) -> Point:
     current = load.draws.current_a if load and load.draws else None
     words = f"{current:.1f} A" if current is not None else NOT_RECORDED
     symbol = LOAD_SYMBOLS.get(load.class_ if load else "", "load")
-    return Point(name, symbol, "", "", "", Line(None), Line(None), words)
+    return Point(name, name, symbol, "", "", "", Line(None), Line(None), words)
 
 
 def _beside(now: Sequence[Item], was: Sequence[Item]) -> list[PathRow]:

@@ -1,0 +1,143 @@
+"""The service record: what a stranger must know of this car years later, gathered from the same rows as the pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.diagnostics import Finding
+from aswired.model import Change, Job
+from aswired.views.cautions import STANDING, Caution, cautions
+from aswired.views.changes import ChangeRow, Fact, change_rows
+from aswired.views.circuits import CircuitRow, circuit_rows
+from aswired.views.drawing_path import PathRow, draw_path
+from aswired.views.extensions import ExtensionSheet, extension_sheet
+from aswired.views.fuses import FuseRow, fuse_rows
+from aswired.views.grounds import GroundSheet, ground_sheet
+from aswired.views.not_examined import Subject, subjects
+from aswired.views.places import places_of_nodes
+from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
+from aswired.views.splices import SpliceSheet, splice_sheet
+from aswired.views.text import NOT_RECORDED, amount, date, shown_of
+from aswired.worked import Worked
+
+
+@dataclass(frozen=True)
+class Deleted:
+    """A function that was taken out on purpose, and why."""
+
+    name: str
+    why: str
+    rows: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class PrintedCircuit:
+    """One kept circuit in the record: its path as it is now."""
+
+    row: CircuitRow
+    path: tuple[PathRow, ...]
+
+
+@dataclass(frozen=True)
+class Record:
+    """Everything the service record holds."""
+
+    plate: tuple[Fact, ...]
+    private: tuple[Fact, ...]
+    may_power: bool
+    may_hand_over: bool
+    cautions: tuple[Caution, ...]
+    standing_rules: tuple[Caution, ...]
+    deleted: tuple[Deleted, ...]
+    fuses: tuple[FuseRow, ...]
+    changes: tuple[ChangeRow, ...]
+    splices: SpliceSheet
+    circuits: tuple[PrintedCircuit, ...]
+    extensions: ExtensionSheet
+    grounds: GroundSheet
+    readings: tuple[ReadingRow, ...]
+    checks: tuple[CheckRow, ...]
+    subjects: tuple[Subject, ...]
+    standing: tuple[Finding, ...]
+    accepted: tuple[Finding, ...]
+
+
+def record(worked: Worked) -> Record:
+    """The service record of a job in the shown view."""
+    return Record(
+        plate=tuple(_plate(worked)),
+        private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
+        may_power=worked.may_power,
+        may_hand_over=worked.may_hand_over,
+        cautions=cautions(worked),
+        standing_rules=STANDING,
+        deleted=tuple(_deleted(worked)),
+        fuses=fuse_rows(worked),
+        changes=change_rows(worked),
+        splices=splice_sheet(worked),
+        circuits=tuple(_circuits(worked)),
+        extensions=extension_sheet(worked),
+        grounds=ground_sheet(worked),
+        readings=reading_rows(worked),
+        checks=check_rows(worked),
+        subjects=subjects(worked),
+        standing=worked.standing,
+        accepted=tuple(finding for finding in worked.findings if finding.accepted_by),
+    )
+
+
+def _plate(worked: Worked) -> Iterable[Fact]:
+    job = worked.job
+    yield Fact("Job", job.job)
+    yield Fact("Vehicle", job.vehicle or NOT_RECORDED)
+    yield Fact("Harness from", job.donor or NOT_RECORDED)
+    yield Fact("Revision of this record", job.revision or NOT_RECORDED)
+    yield Fact("Shows the car", shown_of(worked).text)
+    yield Fact("Handed over", date(job.handed_over) if job.handed_over else "not yet")
+    yield Fact("System", amount(job.system.value, "V") if job.system else NOT_RECORDED)
+    yield Fact("Pole on the body", "not recorded" if job.ground_side == "unknown" else job.ground_side)
+    yield Fact("Body carries returns", "not recorded" if job.body_returns == "unknown" else job.body_returns)
+    yield Fact("Left and right", job.left_and_right or NOT_RECORDED)
+    yield Fact("Figures are for", _conditions(job))
+    yield Fact("Options", ", ".join(f"{name} {option.is_}" for name, option in job.options.items()) or NOT_RECORDED)
+
+
+def _conditions(job: Job) -> str:
+    supply = amount(job.supply.value, "V") if job.supply else f"supply {NOT_RECORDED}"
+    temperature = amount(job.temperature.value, "C") if job.temperature else f"temperature {NOT_RECORDED}"
+    return f"{supply}, {temperature}, AWG by {job.awg_means}"
+
+
+def _deleted(worked: Worked) -> Iterable[Deleted]:
+    """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
+    counted = {row.id for row in worked.shown.rows if row.counts}
+    removals = [change for change in worked.job.changes if change.kind == "remove" and change.id in counted]
+    told: set[str] = set()
+    for name, load in worked.loads.items():
+        if load.verdict == "deleted":
+            ends = set(load.between or ())
+            rows = [change for change in removals if _touches(change, ends, worked)]
+            told.update(change.id for change in rows)
+            yield Deleted(name, _why(rows), tuple(change.id for change in rows))
+    for change in removals:
+        if change.id not in told:
+            yield Deleted(f"wire {', '.join(change.wire_names)}", _why([change]), (change.id,))
+
+
+def _touches(change: Change, ends: set[str], worked: Worked) -> bool:
+    """Whether a row took out a wire that ended at one of these ends in the donor."""
+    states = (worked.donor.wires.get(wire) for wire in change.wire_names)
+    return any(ends & set(state.donor_ends) for state in states if state is not None)
+
+
+def _why(rows: list[Change]) -> str:
+    return "; ".join(dict.fromkeys(change.why for change in rows if change.why)) or "reason not recorded"
+
+
+def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
+    where = places_of_nodes(worked)
+    for row in circuit_rows(worked):
+        if not row.deleted:
+            circuit = worked.circuits[row.load]
+            yield PrintedCircuit(row, draw_path(circuit, worked.shown, None, worked.donor, worked.job, where))
