@@ -80,13 +80,19 @@ def job() -> Job:
         route=(Leg(from_="bulkhead", to="nose-split", length=read_length("34 in")),),
         plugs={
             "worklamp-left": Plug(
-                ways="9", seen_from="wire side", place="nose-split", cavities_not_examined=("1", "2"), note="Lock broken."
+                ways="9",
+                seen_from="wire side",
+                place="nose-split",
+                cavities_not_examined=("1", "2"),
+                note="Lock broken.",
             ),
             "siren-plug": Plug(ways="2", seen_from="wire side"),
             "roof-wiper": Plug(ways="2", gone=True),
         },
         fuses={"F7": Fuse(rating=read_quantity("15 A", "A"), fed="ignition")},
-        modules={"cab-unit": Module(out={"14": "switched feed from F9"}, ground=("31",), cavities_not_examined=("others",))},
+        modules={
+            "cab-unit": Module(out={"14": "switched feed from F9"}, ground=("31",), cavities_not_examined=("others",))
+        },
         loads={
             "work lamp left": Load(between=("worklamp-left.3", "worklamp-left.5")),
             "siren": Load(between=("siren-plug.1", "siren-plug.2")),
@@ -104,7 +110,9 @@ def job() -> Job:
             change(
                 "C30",
                 "remove",
-                wires={"W60": {"roof-wiper.1": read_fate("gone", NO_LETTERS), "FS4": read_fate("capped 30 mm", NO_LETTERS)}},
+                wires={
+                    "W60": {"roof-wiper.1": read_fate("gone", NO_LETTERS), "FS4": read_fate("capped 30 mm", NO_LETTERS)}
+                },
                 reclaimed={"O12": read_offcut("BU/WH 6 ft 2 in", NO_LETTERS)},
                 why="no roof wiper on this body",
                 made=done("2031-05-03 AK"),
@@ -138,8 +146,17 @@ def job() -> Job:
             change("C22", "shorten", wire="W34", made=done("2031-05-05 AK")),
             change("C23", "shorten", wire="W34", corrects="C22", made=done("yes"), take_out=read_length("3 in")),
             change("C24", "extend", wire="W50", gap=read_length("40 mm")),
-            change("C33", "bridge", wire="W80", why="gearbox is manual now", made=done("2031-05-06 MB"), tested=done("2031-05-09 MB")),
-            change("C35", "verify", proves=("C14", "C21"), test="drop, L1 to battery-, work lamp on", expect="under 0.1 V"),
+            change(
+                "C33",
+                "bridge",
+                wire="W80",
+                why="gearbox is manual now",
+                made=done("2031-05-06 MB"),
+                tested=done("2031-05-09 MB"),
+            ),
+            change(
+                "C35", "verify", proves=("C14", "C21"), test="drop, L1 to battery-, work lamp on", expect="under 0.1 V"
+            ),
         ),
         photos=(
             Photo(
@@ -174,7 +191,7 @@ def job() -> Job:
             MeterReading(id="R6", red="F7", black="battery-", read=read_reading("12.4 V")),
         ),
         slug="trail-truck",
-    )  # fmt: skip
+    )
 
 
 def stretch(name: str, a: str, b: str, colour: str, size: str, origin: str = "") -> Stretch:
@@ -190,25 +207,46 @@ def view(
     nodes = {
         node: Node(
             node,
-            NodeKind.MODULE if node.startswith("cab-unit") else NodeKind.CAVITY if "." in node
-            else NodeKind.JOINT if node.startswith("C") else kinds.get(node[:2], NodeKind.UNKNOWN),
+            NodeKind.MODULE
+            if node.startswith("cab-unit")
+            else NodeKind.CAVITY
+            if "." in node
+            else NodeKind.JOINT
+            if node.startswith("C")
+            else kinds.get(node[:2], NodeKind.UNKNOWN),
             made_by=node.split("-")[0] if node.startswith("C") else "",
         )
         for node in names
-    }  # fmt: skip
+    }
     states = {
-        wire: WireState(wire, item.colour, item.size, (item.from_, item.to), None, removed_by="C30" if wire == "W60" and name != "donor" else "")
+        wire: WireState(
+            wire,
+            item.colour,
+            item.size,
+            (item.from_, item.to),
+            None,
+            removed_by="C30" if wire == "W60" and name != "donor" else "",
+        )
         for wire, item in job.wires.items()
-    }  # fmt: skip
+    }
     return View(name, day, nodes, stretches, {}, (), rows, (), {}, states, (), (), ())
 
 
 def figure(key: str, name: str, value: float | None, unit: str, missing: tuple[str, ...] = ()) -> Figure:
     return Figure(
-        key, name, value, unit, "extend, two joints (L3)", "e = gap + slack + o1 + o2",
-        (Input("gap", 457.2, "mm", "C14 gap"), Input("slack", None, "mm", "usual slack"), Input("o1", 10.0, "mm", "usual overlap")),
+        key,
+        name,
+        value,
+        unit,
+        "extend, two joints (L3)",
+        "e = gap + slack + o1 + o2",
+        (
+            Input("gap", 457.2, "mm", "C14 gap"),
+            Input("slack", None, "mm", "usual slack"),
+            Input("o1", 10.0, "mm", "usual overlap"),
+        ),
         missing,
-    )  # fmt: skip
+    )
 
 
 def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
@@ -242,10 +280,13 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
         RowResult("C35", "not yet"),
     )
     planned = tuple(
-        replace(row, status="refused", why="W50 has no end G2 any more") if row.id == "C24"
-        else replace(row, status="in force") if row.status == "not yet" else row
+        replace(row, status="refused", why="W50 has no end G2 any more")
+        if row.id == "C24"
+        else replace(row, status="in force")
+        if row.status == "not yet"
+        else row
         for row in rows
-    )  # fmt: skip
+    )
     cut = figure("C14-W31.cut", "cut length of the piece in W31", 527.2, "mm")
     unknown = figure("C14-W34.cut", "cut length of the piece in W34", None, "mm", ("slack",))
     donor, now = view("donor", None, donor_wires, (), job), view("now", TODAY, now_wires, rows, job)
@@ -257,9 +298,11 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
     path = Path(tuple(Step("stretch", item.name, stretch=item) for item in now_wires[:3]), "complete")
     none = Path((), "open", "removed")
     circuits = {
-        "work lamp left": Circuit("work lamp left", "worklamp-left.3", "worklamp-left.5", path, none, ("F7",), "L1", (), ()),
+        "work lamp left": Circuit(
+            "work lamp left", "worklamp-left.3", "worklamp-left.5", path, none, ("F7",), "L1", (), ()
+        ),
         "siren": Circuit("siren", "", "", none, none, (), "", (), ()),
-    }  # fmt: skip
+    }
     known = figure("x", "amperes", 4.3, "A")
     return Worked(
         job=job,
@@ -271,19 +314,86 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
         circuits=circuits,
         donor_circuits=circuits,
         loads=job.loads,
-        circuit_figures={name: CircuitFigures(name, known, volt, volt, drops, drops, volt, True, None) for name in circuits},
-        joints=(Placed(joint, "made", "5 in from bulkhead towards nose-split", 0, 127.0, ("wet",), figure("C14-W31-loom.centre", "centre of the splice from FS4", 300.0, "mm"), ()),),
-        pieces=(
-            CutPiece("C14-W31", "C14", "W31", read_colour("BU"), read_size("18 AWG"), "", cut, 530.0, 507.2, read_colour("VT/WH")),
-            CutPiece("C14-W34", "C14", "W34", read_colour("BK"), read_size("16 AWG"), "O3", unknown, None, None, read_colour("BN")),
+        circuit_figures={
+            name: CircuitFigures(name, known, volt, volt, drops, drops, volt, True, None) for name in circuits
+        },
+        joints=(
+            Placed(
+                joint,
+                "made",
+                "5 in from bulkhead towards nose-split",
+                0,
+                127.0,
+                ("wet",),
+                figure("C14-W31-loom.centre", "centre of the splice from FS4", 300.0, "mm"),
+                (),
+            ),
         ),
-        grounds=(GroundSummary("L1", None, "in use", (), 4, ("W50",), ("work lamp left",), (), "battery-", known, volt),),
+        pieces=(
+            CutPiece(
+                "C14-W31",
+                "C14",
+                "W31",
+                read_colour("BU"),
+                read_size("18 AWG"),
+                "",
+                cut,
+                530.0,
+                507.2,
+                read_colour("VT/WH"),
+            ),
+            CutPiece(
+                "C14-W34",
+                "C14",
+                "W34",
+                read_colour("BK"),
+                read_size("16 AWG"),
+                "O3",
+                unknown,
+                None,
+                None,
+                read_colour("BN"),
+            ),
+        ),
+        grounds=(
+            GroundSummary("L1", None, "in use", (), 4, ("W50",), ("work lamp left",), (), "battery-", known, volt),
+        ),
         fuses=(FuseSummary("F7", job.fuses["F7"], ("work lamp left",), known, None, known, True, False),),
         findings=(
-            Finding("END01", Severity.STOP, at, "C30-W60-FS4", "W60 is cut and its feed-side end has no cap.", "Cap the end, or write how it was closed."),
-            Finding("PLC02", Severity.ERROR, at, "C14-W31-loom", "The splice has a distance but no landmark.", "Add the landmark to where:."),
-            Finding("SPL03", Severity.WARNING, at, "C14", "Two splices lie 45 mm apart; 50 mm is wanted.", "None needed if the sleeves do not touch; say so."),
-            Finding("GND02", Severity.ERROR, at, "C21", "L1 carries five rings.", "Move one ring.", "AK", "fifth ring is a sensor"),
+            Finding(
+                "END01",
+                Severity.STOP,
+                at,
+                "C30-W60-FS4",
+                "W60 is cut and its feed-side end has no cap.",
+                "Cap the end, or write how it was closed.",
+            ),
+            Finding(
+                "PLC02",
+                Severity.ERROR,
+                at,
+                "C14-W31-loom",
+                "The splice has a distance but no landmark.",
+                "Add the landmark to where:.",
+            ),
+            Finding(
+                "SPL03",
+                Severity.WARNING,
+                at,
+                "C14",
+                "Two splices lie 45 mm apart; 50 mm is wanted.",
+                "None needed if the sleeves do not touch; say so.",
+            ),
+            Finding(
+                "GND02",
+                Severity.ERROR,
+                at,
+                "C21",
+                "L1 carries five rings.",
+                "Move one ring.",
+                "AK",
+                "fifth ring is a sensor",
+            ),
             Finding("REC01", Severity.NOTE, at, "C21", "The torque is not recorded.", "Write it, or leave it."),
         ),
         not_examined=(
@@ -291,4 +401,4 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
             NotExamined("wires", "W80", "its colour and size were not read", Location("harness.yml", 9)),
             NotExamined("cavities", "cab-unit", "all other cavities", Location("harness.yml", 7)),
         ),
-    )  # fmt: skip
+    )

@@ -1,0 +1,233 @@
+"""The rows that the pages print: changes, connectors, readings, overview."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from aswired.diagnostics import Severity
+from aswired.harness import RowResult
+from aswired.units import read_reading
+from aswired.views.cautions import cautions
+from aswired.views.changes import belongs, change_rows, state_counts
+from aswired.views.connectors import connector_views, module_views, ranges
+from aswired.views.not_examined import subjects
+from aswired.views.overview import latest, numbers, verdicts
+from aswired.views.readings import check_rows, judge, reading_rows
+from aswired.worked import Worked
+from pages.handmade import worked
+
+
+@pytest.fixture(scope="module")
+def made() -> Worked:
+    return worked()
+
+
+# ---- changes --------------------------------------------------------------------------------------------------------
+def test_rows_stand_in_the_order_of_the_file(made: Worked) -> None:
+    assert [row.id for row in change_rows(made)] == ["C30", "C14", "C21", "C22", "C23", "C24", "C33", "C35"]
+
+
+def test_a_corrected_row_is_struck_and_points_to_the_row_that_stands_for_it(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    assert (rows["C22"].struck, rows["C22"].points_to) == (True, "C23")
+    assert rows["C22"].status.startswith("The record was wrong")
+    assert (rows["C23"].struck, rows["C23"].status, rows["C23"].stands_for) == (False, "", "C22")
+
+
+def test_a_redone_row_points_on_but_is_not_struck_since_it_was_so(made: Worked) -> None:
+    shown = replace(made.now, rows=(RowResult("C22", "redone", by="C23"),))
+    plan = replace(made.plan, rows=(RowResult("C22", "redone", by="C23"),))
+    row = next(row for row in change_rows(replace(made, shown=shown, plan=plan)) if row.id == "C22")
+    assert (row.struck, row.points_to, row.status) == (False, "C23", "It was so, then it was done again. See")
+
+
+def test_a_planned_row_that_the_plan_refuses_says_why(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    assert rows["C24"].status == "Left out of the car as shown. W50 has no end G2 any more."
+    assert rows["C35"].status == ""
+
+
+@pytest.mark.parametrize(
+    ("status", "opening"),
+    [("not for this car", "Not for this car."), ("undecided", "Not decided"), ("not judged", "Not judged")],
+)
+def test_each_other_fate_of_a_row_is_said(made: Worked, status: str, opening: str) -> None:
+    shown = replace(made.now, rows=(RowResult("C14", status, why="heater is not diesel"),))
+    row = next(row for row in change_rows(replace(made, shown=shown)) if row.id == "C14")
+    assert row.status.startswith(opening)
+    assert row.status.endswith("Heater is not diesel.")
+
+
+def test_figures_and_findings_go_to_their_own_row_only(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    assert [figure.key for figure in rows["C14"].figures] == ["C14-W31.cut", "C14-W34.cut", "C14-W31-loom.centre"]
+    assert [figure.value for figure in rows["C14"].figures][:2] == ["20.76 in (527 mm)", "not recorded"]
+    assert rows["C14"].figures[1].missing == "slack"
+    assert [finding.code for finding in rows["C14"].findings] == ["PLC02", "SPL03"]
+    assert not rows["C30"].figures
+
+
+@pytest.mark.parametrize(
+    ("id", "row", "is_its"),
+    [
+        ("C14", "C14", True),
+        ("C14-W31-loom", "C14", True),
+        ("C14-W31.cut", "C14", True),
+        ("C140", "C14", False),
+        ("C1", "C14", False),
+    ],
+)
+def test_an_id_belongs_to_a_row(id: str, row: str, is_its: bool) -> None:
+    assert belongs(id, row) is is_its
+
+
+def test_a_wire_shows_what_it_was_what_was_put_in_and_how_its_ends_were_left(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    w31, w34 = rows["C14"].wires
+    assert (w31.was.code, w31.was_size) == ("VT/WH", "18 AWG")
+    assert w31.piece is not None
+    assert w31.piece.code == "BU"
+    assert w34.offcut == "O3"
+    assert rows["C30"].wires[0].left == "roof-wiper.1 gone, FS4 capped 1.18 in (30 mm)"
+    assert rows["C30"].wires[0].was_size == "not read"
+
+
+def test_a_step_without_a_date_says_so(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    assert [(step.name, step.value) for step in rows["C23"].steps] == [("made", "date not noted")]
+    assert [step.name for step in rows["C21"].steps] == ["made", "tested"]
+
+
+def test_an_acceptance_is_told_once(made: Worked) -> None:
+    rows = {row.id: row for row in change_rows(made)}
+    assert not rows["C21"].accepted  # told with its finding
+    lone = replace(made, findings=tuple(f for f in made.findings if f.code != "GND02"))
+    row = next(row for row in change_rows(lone) if row.id == "C21")
+    assert [item.finding for item in row.accepted] == ["GND02"]
+
+
+def test_states_count_rows_in_force_only(made: Worked) -> None:
+    assert [(item.state, item.count) for item in state_counts(made)] == [
+        ("tested", 2),
+        ("sealed", 1),
+        ("made", 2),
+        ("planned", 1),
+    ]
+
+
+# ---- connectors -----------------------------------------------------------------------------------------------------
+def test_a_cavity_shows_now_beside_the_donor(made: Worked) -> None:
+    lamp, siren, wiper = connector_views(made)
+    three, five = lamp.cavities
+    assert (three.cavity, three.changed, three.rows, three.carries) == ("3", True, ("C14",), "work lamp feed")
+    assert [(item.wire, item.goes_to) for item in three.now] == [("W31", "C14-W31-plug")]
+    assert [(item.wire, item.goes_to) for item in three.donor] == [("W31", "FS4")]
+    assert not five.changed
+    assert five.carries == "work lamp left"
+    assert (wiper.cavities[0].now, wiper.cavities[0].now_words, wiper.gone) == ((), "empty", True)
+    assert siren.cavities == ()
+
+
+def test_a_connector_says_its_side_and_what_nobody_looked_at(made: Worked) -> None:
+    lamp, siren, wiper = connector_views(made)
+    assert lamp.seen_from == "seen from the wire side"
+    assert wiper.seen_from == "the side its cavity numbers are read from is not recorded"
+    assert (lamp.not_examined, lamp.silent) == ("1, 2", "4, 6 to 9")
+    assert (siren.not_examined, siren.silent) == ("", "1, 2")
+
+
+def test_a_connector_whose_number_of_ways_is_absurd_is_not_listed_cavity_by_cavity(made: Worked) -> None:
+    plugs = {**made.job.plugs, "siren-plug": replace(made.job.plugs["siren-plug"], ways="999999999")}
+    views = connector_views(replace(made, job=replace(made.job, plugs=plugs)))
+    assert next(view for view in views if view.name == "siren-plug").silent == ""
+
+
+def test_runs_of_cavities_are_drawn_together() -> None:
+    assert ranges([]) == ""
+    assert ranges([3]) == "3"
+    assert ranges([1, 2, 3, 5, 6]) == "1 to 3, 5, 6"
+
+
+def test_a_module_shows_only_what_is_relied_on(made: Worked) -> None:
+    (unit,) = module_views(made)
+    assert [(cavity.cavity, cavity.says) for cavity in unit.cavities] == [
+        ("14", "switched feed from F9"),
+        ("31", "ground of the module"),
+    ]
+    assert [item.wire for item in unit.cavities[0].wires] == ["W80"]
+
+
+# ---- readings -------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("read", "limit", "verdict"),
+    [
+        ("0.06 V", "0.1 V", "within"),
+        ("0.1 V", "0.1 V", "within"),
+        ("0.11 V", "0.1 V", "over the limit"),
+        ("-0.2 V", "0.1 V", "over the limit"),  # leads the other way round
+        ("60 mV", "0.1 V", "within"),
+        ("0.06 V", None, "not judged"),
+        ("0.06 V", "0.1 A", "not judged"),
+        ("not measured", "0.1 V", "not measured"),
+        (None, "0.1 V", "not measured"),
+    ],
+)
+def test_a_reading_is_judged_against_its_limit(read: str | None, limit: str | None, verdict: str) -> None:
+    got = judge(read_reading(read) if read else None, read_reading(limit) if limit else None)
+    assert got == verdict
+
+
+def test_a_missing_reading_is_words_and_never_a_zero(made: Worked) -> None:
+    rows = {row.id: row for row in reading_rows(made)}
+    assert (rows["R5"].read, rows["R5"].verdict, rows["R5"].supply) == ("not measured", "not measured", "not recorded")
+    assert (rows["R4"].verdict, rows["R4"].bad) == ("over the limit", True)
+
+
+def test_a_check_names_the_readings_of_what_it_proves(made: Worked) -> None:
+    (check,) = check_rows(made)
+    assert (check.proves, check.state, check.readings) == (("C14", "C21"), "planned", ("R3", "R4"))
+
+
+# ---- overview -------------------------------------------------------------------------------------------------------
+def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
+    power, hand_over = verdicts(made)
+    assert (power.yes, power.because) == (False, "1 stop open")
+    assert (hand_over.yes, hand_over.because) == (False, "1 stop and 1 error open")
+    accepted = replace(
+        made, findings=tuple(replace(f, accepted_by="AK") for f in made.findings if f.severity <= Severity.ERROR)
+    )
+    power, hand_over = verdicts(accepted)
+    assert power.yes
+    assert hand_over.yes
+    assert power.because == "nothing recorded stands against it; 3 things not examined"
+
+
+def test_cautions_begin_with_the_battery_and_name_the_declared_wires(made: Worked) -> None:
+    first, *rest = cautions(made)
+    assert first.title == "Before any work: battery off"
+    anti_lock = next(caution for caution in rest if caution.title.startswith("Anti-lock"))
+    assert anti_lock.ids == ("W71",)
+    bridge = next(caution for caution in rest if "bridged" in caution.title)
+    assert (bridge.ids, bridge.text) == (("C33",), "gearbox is manual now")
+    assert rest[-1].title == made.job.cautions[0]
+
+
+def test_a_sum_with_an_unknown_piece_says_so(made: Worked) -> None:
+    found = {item.name: item for item in numbers(made)}
+    assert found["Wire put in"].value == "1.7 ft"  # 530 mm recorded; the other piece is not
+    assert found["Wire put in"].more == "2 pieces, 1 of them not recorded"
+    nothing = replace(made, pieces=made.pieces[1:])
+    assert {item.name: item.value for item in numbers(nothing)}["Wire put in"] == "not recorded"
+
+
+def test_latest_work_is_newest_first_and_leaves_out_rows_that_do_not_count(made: Worked) -> None:
+    days = latest(made)
+    assert [day.day for day in days] == ["9 May 2031", "6 May 2031", "4 May 2031", "3 May 2031"]
+    assert [(line.row, line.step) for line in days[-1].done] == [("C30", "made, sealed")]
+    assert "C22" not in {line.row for day in days for line in day.done}
+
+
+def test_what_was_not_examined_is_gathered_by_subject(made: Worked) -> None:
+    assert [(subject.name, subject.count) for subject in subjects(made)] == [("cavities", 2), ("wires", 1)]
