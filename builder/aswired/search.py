@@ -152,7 +152,7 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
         done = (step.text for step in (row.made, row.sealed, row.tested) if step)
         text = _join(
-            row.state, row.plug, row.end, row.to, row.from_, row.onto, *row.join, *row.ends, *row.over, *row.proves,
+            row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
             row.where, row.why, row.note, row.test, row.expect, row.terminal, row.shop_note, *row.reclaimed, *row.spare,
             *(piece.offcut for piece in pieces), *colours, *sizes, *done,
             row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,

@@ -12,7 +12,8 @@ JOB = """\
 job: Flatbed
 private: {customer: Quentin Abernathy, plate: XQ 7, price: twelve hundred, phone: 5550123}
 changes:
-  - {id: C1, kind: cap, wire: W1, was: "GN 18 AWG, F1 to lamp.1", end: F1, shop note: smelled burnt, minutes: 12, why: no lamp, photos: [P1, P2]}
+  - {id: C1, kind: cap, wire: W1, was: "GN 18 AWG, F1 to lamp.1", end: F1, why: no lamp, photos: [P1, P2],
+     shop note: smelled burnt, minutes: 12}
 photos:
   - {id: P1, file: photos/1.jpg}
   - {id: P2, file: photos/2.jpg, publish: no}

@@ -19,12 +19,11 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from aswired.editions import EDITIONS
-from aswired.site.stage import Order, Staged, finish, keep_last, stage
+from aswired.site.stage import KEPT, Order, Staged, finish, keep_last, put_back, stage
 from aswired.site.theme import theme_dir
 from aswired.telling import trouble_text
 
 log = logging.getLogger("mkdocs.plugins.aswired")
-KEPT = ".kept"  # MkDocs empties the site but for names that begin with a point
 
 
 class AswiredConfig(Config):
@@ -121,17 +120,6 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):
     def _sweep(self) -> None:
         if self.staged is not None and self.staged.folder is not None:
             shutil.rmtree(self.staged.folder, ignore_errors=True)
-
-
-def put_back(site: Path) -> None:
-    """Bring the old site back from where `on_pre_build` put it; also after a build that was cut off."""
-    kept = site / KEPT
-    if not kept.is_dir():
-        return
-    for path in sorted(kept.iterdir()):
-        if not (site / path.name).exists():
-            path.rename(site / path.name)
-    shutil.rmtree(kept, ignore_errors=True)
 
 
 def order_of(config: MkDocsConfig, edition: str, job: str, serving: bool) -> Order:

@@ -34,6 +34,7 @@ from aswired.telling import within
 from aswired.work import work_out
 
 FIND_DATA = "assets/js/find-index.js"
+KEPT = ".kept"  # where the old site waits while MkDocs empties the folder but for names that begin with a point
 Tell = Callable[[int, int, str], None]
 
 
@@ -73,6 +74,7 @@ class Staged:
 
 def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, name: None) -> Staged:
     """Read and check every job; render what is not as it was; see `Staged`."""
+    put_back(order.site_dir)
     theme = theme_dir()
     mark = f"{makers_mark(theme)}|{order.edition}|{order.shop_name}|{order.site_dir}"
     old = manifest.load(order.keep, mark)
@@ -144,6 +146,17 @@ def scan(folder: Path) -> dict[str, Stamp]:
     return found
 
 
+def put_back(site: Path) -> None:
+    """Bring the old site back from where the plugin put it; also after a build that was cut off."""
+    kept = site / KEPT
+    if not kept.is_dir():
+        return
+    for path in sorted(kept.iterdir()):
+        if not (site / path.name).exists():
+            path.rename(site / path.name)
+    shutil.rmtree(kept, ignore_errors=True)
+
+
 def _sweep_empty(folder: Path) -> None:
     for at, _, _ in os.walk(folder, topdown=False):
         if Path(at) != folder and not os.listdir(at):
@@ -195,7 +208,7 @@ class _Bench:
         photos_uri = job_uri(job.slug, "photos")
         made = pictures.make(job, self.folder / photos_uri, order.cache_dir / "photos")
         uris = []
-        for path in sorted((self.folder / photos_uri).iterdir()) if made.files else ():
+        for path in sorted((self.folder / photos_uri).glob("*")):
             uris.append(f"{photos_uri}/{path.name}")
             self._put_picture(uris[-1], path)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
