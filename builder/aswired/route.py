@@ -208,13 +208,13 @@ class Route:
         first = hops[0].start if hops else self._meeting(p, q)
         left = distance_mm
         if p.leg is not None:
-            length = dict(self.ends_of(p)).get(first)
-            if length is None or p.offset_mm is None:
+            reach = dict(self.ends_of(p)).get(first)
+            if reach is None or p.offset_mm is None:
                 return None
-            if left <= length:
+            if left <= reach:
                 sign = 1 if first == self._job.route[p.leg].to else -1
                 return Position("", p.leg, p.offset_mm + sign * left, "", distance_mm, "")
-            left -= length
+            left -= reach
         for hop in hops:
             if hop.length_mm is None:
                 return None
@@ -236,10 +236,11 @@ class Route:
     def only_way(self, p: Position, distance_mm: float) -> Position | None:
         """The position `distance_mm` from a landmark that the route leaves in one direction only; else None."""
         hops = self._next.get(p.landmark, ())
-        if len(hops) != 1 or hops[0].length_mm is None or not 0 <= distance_mm <= hops[0].length_mm:
+        length = hops[0].length_mm if len(hops) == 1 else None
+        if length is None or not 0 <= distance_mm <= length:
             return None
-        hop = hops[0]
-        return Position("", hop.leg, distance_mm if hop.forward else hop.length_mm - distance_mm, "", distance_mm, "")
+        offset = distance_mm if hops[0].forward else length - distance_mm
+        return Position("", hops[0].leg, offset, "", distance_mm, "")
 
     def _meeting(self, p: Position, q: Position) -> str:
         shared = [name for name, _ in self.ends_of(p) if name in dict(self.ends_of(q))]

@@ -290,7 +290,8 @@ def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
         if at == "battery-":
             return Path((*steps, Step("source", "battery-", node)), "complete")
         if node.kind is NodeKind.MODULE:
-            return Path((*steps, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
+            before = steps if steps[-1].name != at else steps[:-1]
+            return Path((*before, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
         point = net.job.grounds.get(at)
         steps.append(Step("ground", at, node))
         if point is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from aswired.diagnostics import did_you_mean
+from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.written import Fate
@@ -39,17 +40,17 @@ def _end(loom: Loom, wire: str, written: str) -> str:
 def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None:
     """Every stretch of the wire leaves the car but the stubs that its fates leave at its ends."""
     ends = loom.loose_ends(wire)
-    stubs: list[tuple[Run, str, Fate]] = []
+    stubs: list[tuple[Run, str, Fate | None]] = []
     for number, run in loom.runs_of(wire).items():
         for node in dict.fromkeys((run.a, run.b)):
             fate = fates.get(node)
-            if node in ends and fate is not None and fate.word in STAYS:
+            if node in ends and _hangs(loom, node, fate):
                 stubs.append((run, node, fate))
         loom.drop(number, row.id)
     for run, node, fate in stubs:
         if node not in loom.s.nodes:
             continue  # the end itself was a stub: nothing is left to hang there
-        length = fate.stub.mm if fate.stub else None
+        length = fate.stub.mm if fate is not None and fate.stub else None
         if length is not None and run.reach_mm is not None and length > run.reach_mm:
             raise Refused(
                 f"a stub of {round(length)} mm is longer than what hung at '{node}', {round(run.reach_mm)} mm",
@@ -59,3 +60,14 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
         dead = loom.stub(f"{row.id}-{wire}-{node}", row.id, fate)
         loom.add(Run(wire, node, dead, run.colour, run.size, length, run.origin, run.offcut))
     loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)
+
+
+def _hangs(loom: Loom, node: str, fate: Fate | None) -> bool:
+    """Whether a stub stays at an end: where a fate says so, and where the row says nothing of an end that is there."""
+    if fate is not None:
+        return fate.word in STAYS
+    part = node.partition(".")[0]
+    gone = (part in loom.job.plugs and loom.job.plugs[part].gone) or (
+        node in loom.job.grounds and loom.job.grounds[node].gone
+    )
+    return not gone and loom.s.nodes[node].kind not in (NodeKind.STUB, NodeKind.UNKNOWN)

@@ -1,0 +1,138 @@
+"""Colours and sizes of pieces put in (checks 29 to 33)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.diagnostics import Finding, Location, Severity
+from aswired.figures.copper import conductor_of
+from aswired.harness import CutPiece, NodeKind, Stretch
+from aswired.model import Change
+from aswired.route import Route
+from aswired.worked import Worked
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    for piece in facts.pieces:
+        row = facts.job.change(piece.row)
+        if row is None:
+            continue
+        at = row.line_of("wires" if row.wires else "piece")
+        if row.piece_of(piece.wire) is None:
+            yield Finding(
+                "COL01",
+                Severity.ERROR,
+                row.at,
+                piece.id,
+                f"the colour of the piece in {piece.wire} is not written",
+                f"Write {piece.wire}: colour and size, or unknown",
+            )
+        if piece.colour.base == "OG":
+            yield Finding(
+                "COL04",
+                Severity.WARNING,
+                at,
+                piece.id,
+                "an orange piece: orange is kept for high voltage",
+                "Take another colour, or mark it along its length",
+            )
+        yield from _smaller(facts, piece, at)
+        yield from _same_colour(facts, piece, row, at)
+    for row in facts.job.changes:
+        words = row.cover.text.casefold() if row.cover else ""
+        for colour, meaning in (("orange", "high voltage"), ("yellow", "restraint wiring")):
+            if colour in words:
+                yield Finding(
+                    "COL04",
+                    Severity.WARNING,
+                    row.line_of("cover"),
+                    row.id,
+                    f"a {colour} cover: {colour} is kept for {meaning}",
+                    "Take another colour",
+                )
+    yield from _conventions(facts)
+
+
+def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
+    wire = facts.plan.wires[piece.wire]
+    old, new = conductor_of(wire.size, facts.job), conductor_of(piece.size, facts.job)
+    if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
+        return
+    yield Finding(
+        "SIZ01", Severity.ERROR, at, piece.id,
+        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, {wire.size.text} ({old.area_mm2:.2f} mm2)",
+        "Take wire of the same size or larger",
+    )  # fmt: skip
+
+
+def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
+    """Another wire of the same colour in the same connector is an error, in the same bundle a warning (check 30)."""
+    if not piece.colour.known or _means_ground(facts, piece.colour.base or ""):
+        return
+    own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
+    plugs = {
+        end.partition(".")[0]
+        for stretch in own
+        for end in stretch.ends
+        if facts.plan.nodes[end].kind is NodeKind.CAVITY
+    }
+    for plug in sorted(plugs):
+        for other in _at_plug(facts, plug):
+            if other.wire != piece.wire and other.colour.code == piece.colour.code:
+                yield Finding(
+                    "COL02",
+                    Severity.ERROR,
+                    at,
+                    piece.id,
+                    f"{piece.colour.code} sits in {plug} twice: this piece and {other.wire}",
+                    "Take another colour, or flag both at the plug",
+                )
+    twins = [
+        other
+        for other in facts.pieces
+        if other.row == piece.row and other.id > piece.id and other.colour.code == piece.colour.code
+    ]
+    for twin in twins:
+        yield Finding(
+            "COL02",
+            Severity.WARNING,
+            at,
+            piece.id,
+            f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle",
+            "Take another colour for one, or flag both along their length",
+        )
+
+
+def _at_plug(facts: Worked, plug: str) -> Iterator[Stretch]:
+    for name, stretches in facts.plan.at_node.items():
+        if name.startswith(plug + "."):
+            yield from stretches
+
+
+def _means_ground(facts: Worked, base: str) -> bool:
+    return any(colour.base == base and not colour.stripes for colour in facts.job.donor_colours)
+
+
+def _conventions(facts: Worked) -> Iterator[Finding]:
+    """A ground colour on a feed, or plain red on a ground (check 31); judged on pieces this job put in."""
+    if not facts.job.donor_colours:
+        return
+    told: set[tuple[str, str]] = set()
+    for name, circuit in facts.circuits.items():
+        for side, path in (("feed", circuit.feed), ("ground", circuit.back)):
+            if path.state != "complete":
+                continue
+            for stretch in path.stretches:
+                if not stretch.origin or stretch.colour.stripes or (stretch.origin, stretch.wire) in told:
+                    continue
+                wrong = (
+                    _means_ground(facts, stretch.colour.base or "") if side == "feed" else stretch.colour.base == "RD"
+                )
+                row = facts.job.change(stretch.origin)
+                if wrong and row is not None:
+                    told.add((stretch.origin, stretch.wire))
+                    meant = "ground" if side == "feed" else "feed"
+                    yield Finding(
+                        "COL03", Severity.ERROR, row.at, f"{stretch.origin}-{stretch.wire}",
+                        f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of '{name}'", "Take another colour, or flag it at both joints",
+                    )  # fmt: skip

@@ -1,0 +1,71 @@
+"""Cut ends: is every one covered, and is one of them live (checks 1, 2, 3, 6)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.diagnostics import Finding, Location, Severity
+from aswired.harness import Node, NodeKind
+from aswired.route import Route
+from aswired.trace import Net, Reach
+from aswired.worked import Worked
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    net = Net(facts.job, facts.shown)
+    for node in facts.shown.nodes.values():
+        if node.kind is NodeKind.STUB:
+            yield from _stub(facts, net, node)
+
+
+def _stub(facts: Worked, net: Net, node: Node) -> Iterator[Finding]:
+    reach = net.reach(node.name)
+    hangs_on = facts.shown.at_node[node.name][0].other(node.name)
+    at = _row_line(facts, node)
+    word = node.fate.word if node.fate is not None else ""
+    if word == "uncapped" and reach.sources:
+        yield Finding(
+            "END01", Severity.STOP, at, node.name,
+            f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}",
+            "Cap it before the battery goes on, then write capped and the stub's length",
+        )  # fmt: skip
+    elif word == "uncapped":
+        yield Finding(
+            "END02",
+            Severity.ERROR,
+            at,
+            node.name,
+            f"the cut end on '{hangs_on}' is left open",
+            "Cap it, then write capped and the stub's length",
+        )
+    elif not word:
+        opened = facts.shown.nodes[hangs_on]
+        others = len(facts.shown.at_node[hangs_on]) > 1
+        code = "END04" if opened.kind is NodeKind.SPLICE and others else "END03"
+        what = f"how the splice '{hangs_on}' was left" if code == "END04" else f"how the end at '{hangs_on}' was left"
+        yield Finding(
+            code,
+            Severity.ERROR,
+            at,
+            node.name,
+            f"the row does not say {what}",
+            f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown",
+        )
+    if word in ("capped", "taped") and _live_unfused(net, reach):
+        yield Finding(
+            "END05", Severity.STOP, at, node.name,
+            f"the capped end on '{hangs_on}' is joined to battery+ with no fuse between",
+            "Cut it back to the source, or put a fuse at the source",
+        )  # fmt: skip
+
+
+def _live_unfused(net: Net, reach: Reach) -> bool:
+    """Whether battery+ is reached on a way that passes no fuse."""
+    if "battery+" not in reach.sources:
+        return False
+    return not any(link is not None and link.kind == "fuse" for _, link in net.way(reach, "battery+"))
+
+
+def _row_line(facts: Worked, node: Node) -> Location:
+    row = facts.job.change(node.made_by)
+    return row.at if row is not None else Location("job.yml")

@@ -1,0 +1,103 @@
+"""Names that point to nothing: ids on photographs, rows and readings (check 74), and pictures that cannot be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.worked import Worked
+
+
+def known_names(facts: Worked) -> dict[str, None]:
+    """Everything of a job that an id may point to."""
+    job = facts.job
+    names: dict[str, None] = {"car": None}  # `of: car` is the whole car
+    for table in (
+        job.landmarks,
+        job.plugs,
+        job.fuses,
+        job.switches,
+        job.modules,
+        job.loads,
+        job.grounds,
+        job.splices,
+        job.wires,
+        job.offcuts,
+    ):
+        names.update(dict.fromkeys(table))
+    names.update(dict.fromkeys(row.id for row in job.changes))
+    for view in (facts.donor, facts.plan, facts.shown):
+        names.update(dict.fromkeys((*view.nodes, *view.joints, *view.wires, *view.offcuts)))
+        names.update(dict.fromkeys(piece.id for piece in view.pieces))
+    for photo in job.photos:
+        names[photo.id] = None
+    for reading in job.readings:
+        names[reading.id] = None
+    return names
+
+
+def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]:
+    job, known = facts.job, known_names(facts)
+    photos = {photo.id: photo for photo in job.photos}
+
+    def check(name: str, at: Location, entry: str, what: str) -> Iterator[Finding]:
+        if name and name not in known:
+            yield Finding(
+                "REF02",
+                Severity.ERROR,
+                at,
+                entry,
+                f"{what} '{name}', which is nowhere in this job",
+                did_you_mean(name, known, "Write the id as it stands on the tape"),
+            )
+
+    for row in job.changes:
+        for name in row.photos:
+            if name not in photos:
+                yield Finding(
+                    "REF02",
+                    Severity.ERROR,
+                    row.line_of("photos"),
+                    row.id,
+                    f"the row names photo '{name}', which is not in the list",
+                    did_you_mean(name, photos, f"Add photo {name} to 'photos:'"),
+                )
+        rows = {other.id for other in job.changes}
+        for key in ("proves", "over"):
+            for name in getattr(row, key):
+                if name not in rows and name not in known:
+                    yield Finding(
+                        "REF02",
+                        Severity.ERROR,
+                        row.line_of(key),
+                        row.id,
+                        f"the row {key} '{name}', which is not a row",
+                        did_you_mean(name, rows, "Write the id of a row"),
+                    )
+    seen: dict[str, Location] = {}
+    for photo in job.photos:
+        if photo.id in seen:
+            yield Finding(
+                "REF03",
+                Severity.ERROR,
+                photo.line_of("id"),
+                photo.id,
+                f"the photo id '{photo.id}' is used twice; the first is in {seen[photo.id]}",
+                "Give this picture the next free id",
+            )
+        seen.setdefault(photo.id, photo.at)
+        for name in photo.shows:
+            yield from check(name, photo.line_of("shows"), photo.id, "the photo shows")
+        for mark in photo.marks:
+            yield from check(mark.of, mark.line_of("of"), photo.id, "a mark points to")
+        if photo.id in photo_problems:
+            yield Finding(
+                "PHO04",
+                Severity.ERROR,
+                photo.line_of("file"),
+                photo.id,
+                f"the picture '{photo.file}' cannot be shown: {photo_problems[photo.id]}",
+                "Copy the picture into photos/ again, as JPEG",
+            )
+    for reading in job.readings:
+        yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")

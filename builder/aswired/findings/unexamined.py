@@ -1,0 +1,105 @@
+"""What the record does not say: counted by subject, never a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.diagnostics import Location, NotExamined
+from aswired.harness import NodeKind
+from aswired.worked import Worked
+
+
+def count(facts: Worked) -> Iterator[NotExamined]:
+    """Everything that is not recorded, in the order of the subjects below."""
+    yield from _joints(facts)
+    yield from _ends(facts)
+    yield from _circuits(facts)
+    yield from _wires(facts)
+    yield from _cavities(facts)
+    yield from _points(facts)
+    yield from _rows(facts)
+
+
+def _joints(facts: Worked) -> Iterator[NotExamined]:
+    for placed in facts.joints:
+        joint = placed.joint
+        if placed.place == "not recorded":
+            yield NotExamined("splices", joint.id, "place not recorded", joint.at)
+        if joint.cover is None:
+            yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
+        if joint.method is None or joint.method.form == "unknown":
+            yield NotExamined("splices", joint.id, "form of joint not recorded", joint.at)
+    for name, splice in facts.job.splices.items():
+        if not splice.all_members_known:
+            yield NotExamined("splices", name, "other members not traced", splice.at)
+
+
+def _ends(facts: Worked) -> Iterator[NotExamined]:
+    for node in facts.shown.nodes.values():
+        if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word == "unknown":
+            yield NotExamined("cut ends", node.name, "how it was left is not known", _row(facts, node.made_by))
+        if node.kind is NodeKind.UNKNOWN:
+            wire = node.name.removeprefix("unknown ").split()[0]
+            known = facts.job.wires.get(wire)
+            yield NotExamined("wires", wire, "one end not traced", known.at if known else facts.job.at)
+
+
+def _row(facts: Worked, row: str) -> Location:
+    change = facts.job.change(row)
+    return change.at if change is not None else facts.job.at
+
+
+def _circuits(facts: Worked) -> Iterator[NotExamined]:
+    for name, load in facts.loads.items():
+        if load.verdict != "kept":
+            continue
+        circuit = facts.circuits[name]
+        if circuit.feed.state == "not examined":
+            yield NotExamined("circuits", name, f"feed: {circuit.feed.why}", load.at)
+        if circuit.back.state == "not examined":
+            yield NotExamined("circuits", name, f"return: {circuit.back.why}", load.at)
+        if load.draws is None or load.draws.current_a is None:
+            yield NotExamined("circuits", name, "current not recorded", load.at)
+
+
+def _wires(facts: Worked) -> Iterator[NotExamined]:
+    for name, state in facts.shown.wires.items():
+        if state.removed_by:
+            continue
+        wire = facts.job.wires.get(name)
+        at = wire.at if wire is not None else facts.job.at
+        if not state.size.known:
+            yield NotExamined("wires", name, "size not read", at)
+        if not state.colour.known:
+            yield NotExamined("wires", name, "colour not read", at)
+    for piece in facts.pieces:
+        if not piece.size.known:
+            yield NotExamined("wires", piece.id, "size of the piece not read", _row(facts, piece.row))
+        if not piece.colour.known:
+            yield NotExamined("wires", piece.id, "colour of the piece not read", _row(facts, piece.row))
+
+
+def _cavities(facts: Worked) -> Iterator[NotExamined]:
+    for table in (facts.job.plugs, facts.job.modules):
+        for name, part in table.items():
+            if part.cavities_not_examined:
+                yield NotExamined("cavities", name, "cavities " + ", ".join(part.cavities_not_examined), part.at)
+
+
+def _points(facts: Worked) -> Iterator[NotExamined]:
+    for ground in facts.grounds:
+        if ground.state == "in use" and not ground.back_to:
+            at = ground.point.at if ground.point is not None else facts.job.at
+            yield NotExamined("grounds", ground.name, "way back to the battery not recorded", at)
+    for fuse in facts.fuses:
+        if fuse.fuse is None or fuse.fuse.rating is None or fuse.fuse.rating.value is None:
+            yield NotExamined("fuses", fuse.name, "rating not recorded", fuse.fuse.at if fuse.fuse else facts.job.at)
+    for leg in facts.job.route:
+        if leg.length is None or leg.length.mm is None:
+            yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
+
+
+def _rows(facts: Worked) -> Iterator[NotExamined]:
+    for result in facts.plan.rows:
+        if result.status == "undecided":
+            yield NotExamined("changes", result.id, result.why, _row(facts, result.id))
