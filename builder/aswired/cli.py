@@ -9,7 +9,7 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
@@ -21,6 +21,9 @@ from aswired.editions import EDITIONS
 from aswired.model import Job
 from aswired.read import find_jobs, read_job
 from aswired.telling import count, leak_text, within
+
+if TYPE_CHECKING:
+    from aswired.site.stage import Staged
 
 FINE, FAULTY, BROKEN, STANDING = 0, 1, 2, 3
 JOBS = Path("jobs")
@@ -131,7 +134,7 @@ def build(asked: argparse.Namespace) -> int:
         raise Refusal(f"Not built: {error}.") from None
     try:
         staged = _with_progress(lambda tell: run.build(order, tell))
-    except run.MkDocsException as error:
+    except run.NotPutTogether as error:
         raise Refusal(f"The site could not be put together: {error}", BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
@@ -153,8 +156,11 @@ def serve(asked: argparse.Namespace) -> int:
 
     folders = _folders("")
 
-    def tell(staged: Any) -> None:
+    def tell(staged: Staged | Exception) -> None:
         clock = datetime.datetime.now().strftime("%H:%M:%S")
+        if isinstance(staged, Exception):
+            _say(f"{clock}  not made: {staged}; the pages stay as they were")
+            return
         for notice in staged.notices:
             _say(notice, "yellow")
         if staged.faults:
@@ -222,14 +228,13 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
 
 def _tell_findings(job: Job) -> bool:
     """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
-    from aswired.site.pictures import look_at
+    from aswired.site.pictures import look_at, reasons
     from aswired.work import work_out
 
-    worked = work_out(job, _today())
-    findings = (*worked.findings, *look_at(job))
+    worked = work_out(job, _today(), reasons(look_at(job)))
     _say(f"{job.job} ({job.slug}), {worked.shown.name}", "bold")
     for severity in Severity:
-        group = [finding for finding in findings if finding.severity == severity]
+        group = [finding for finding in worked.findings if finding.severity == severity]
         if group:
             _say(f"{count(len(group), severity.word)}{_accepted(group)}", HEAVY[severity])
             for finding in group:

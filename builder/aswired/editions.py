@@ -41,7 +41,7 @@ def without_private(job: Job) -> Job:
     written on one line holds its private keys as well. A row that names a photograph that is not published keeps
     its other photographs.
     """
-    bare = _bare(job)
+    bare: Job = _bare(job)
     withheld = {photo.id for photo in job.photos if not photo.publish}
     return dataclasses.replace(
         bare,

@@ -118,5 +118,5 @@ def _forms() -> str:
 
 def declared_keys() -> frozenset[str]:
     """Every key that a job file may have, for the test that holds the reference to the declarations."""
-    records = [Change, *(record for _, record in _records())]
+    records: list[type[Located]] = [Change, *(record for _, record in _records())]
     return frozenset(written for record in records for written in keys_of(record))

@@ -200,8 +200,8 @@ def _car(worked: Worked) -> Iterator[Thing]:
         yield fuse.name, _join("fuse", rating), fuse.name, _join(*said, *fuse.loads)
     for ground in worked.grounds:
         point = ground.point
-        said = (point.what, point.place, point.stud, point.bolted_to) if point else ()
-        yield ground.name, f"ground point, {ground.state}", ground.name, _join(*said, *ground.lands, *ground.loads)
+        where = (point.what, point.place, point.stud, point.bolted_to) if point else ()
+        yield ground.name, f"ground point, {ground.state}", ground.name, _join(*where, *ground.lands, *ground.loads)
     for name, plug in job.plugs.items():
         ways = f"connector, {plug.ways} ways" if plug.ways else "connector"
         yield name, ways, name, _join(plug.place, plug.note, "in line" if plug.in_line else "")

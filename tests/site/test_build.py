@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from aswired.site import plugin, run, stage
+from aswired.site import run, stage
 from aswired.site.stage import Order, Staged
 from aswired.skeleton import job_yml
 from aswired.telling import trouble_text
@@ -189,7 +189,7 @@ def test_a_job_is_made_again_on_the_day_that_a_date_in_it_comes(shop: Shop, tmp_
     def made_on(day: datetime.date) -> tuple[str, ...]:
         staged = stage.stage(order, day)
         assert staged.good
-        run.mkdocs_build(run._config(order, plugin.AswiredPlugin(order, staged)))
+        run.put_together(order, staged)
         return staged.made
 
     assert made_on(day) == ("green-van", "red-van")
@@ -250,7 +250,9 @@ def test_a_damaged_photograph_is_told_and_the_site_is_built(shop: Shop, tmp_path
         stream.write("\nphotos:\n  - {id: P1, file: photos/1.jpg}\n")
     staged = build(shop())
     assert staged.good
-    assert [notice.split("\n")[0].split(":")[0] for notice in staged.notices] == ["warning PHO10 green-van/job.yml"]
+    line = len((folder / "job.yml").read_text().splitlines())
+    assert [notice.split("\n")[0] for notice in staged.notices] == [f"warning green-van/job.yml:{line} (P1)"]
+    assert "cut off" in staged.notices[0]
     assert build(shop()).notices == staged.notices  # told again although nothing was made
 
 

@@ -6,43 +6,47 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from aswired.diagnostics import Finding, Severity
 from aswired.model import Job, Photo
 from aswired.pages.frame import PhotoFiles, anchor, job_uri
 from aswired.photos.derive import Derived, Task, derive_all
 from aswired.photos.files import publish
 from aswired.photos.index import PhotoError, PhotoInfo, read_photo
-from aswired.photos.marks import Mark
+from aswired.photos.marks import Kind, Mark
 from aswired.photos.printed import print_copy
 
-SHAPES = ("ring", "arrow", "box", "label")
+SHAPES: tuple[Kind, ...] = ("ring", "arrow", "box", "label")
 
 
 @dataclass(frozen=True)
 class Pictures:
-    """The files of each photograph by id, and a finding for each that cannot be shown."""
+    """The files of each photograph by id, and what is wrong with each that cannot be shown."""
 
     files: Mapping[str, PhotoFiles]
-    findings: tuple[Finding, ...]
+    problems: Mapping[str, PhotoError]
 
 
-def look_at(job: Job) -> tuple[Finding, ...]:
-    """A finding for each photograph that cannot be shown, without making anything: for `check`."""
-    seen = ((photo, _info(job, photo)) for photo in job.photos)
-    return tuple(_finding(photo, found) for photo, found in seen if isinstance(found, PhotoError))
+def look_at(job: Job) -> Mapping[str, PhotoError]:
+    """What is wrong with each photograph that cannot be shown, without making anything: for `check`."""
+    seen = {photo.id: _info(job, photo) for photo in job.photos}
+    return {id: found for id, found in seen.items() if isinstance(found, PhotoError)}
+
+
+def reasons(problems: Mapping[str, PhotoError]) -> dict[str, str]:
+    """The problems as `work_out` takes them."""
+    return {id: error.reason for id, error in problems.items()}
 
 
 def make(job: Job, out_dir: Path, cache_dir: Path) -> Pictures:
     """Make the files of the job's photographs in `out_dir`, which is `photos/` of the job in the site.
 
-    Originals are only read. A photograph that cannot be used gives a finding and a place-holder.
+    Originals are only read. A photograph that cannot be used gives a place-holder.
     """
     infos = {photo.id: _info(job, photo) for photo in job.photos}
     good = [photo for photo in job.photos if isinstance(infos[photo.id], PhotoInfo)]
     tasks = [_task(job, photo, info) for photo in good if isinstance(info := infos[photo.id], PhotoInfo)]
     made = dict(zip((photo.id for photo in good), derive_all(tasks, out_dir, cache_dir=cache_dir), strict=True))
     files: dict[str, PhotoFiles] = {}
-    findings = []
+    problems: dict[str, PhotoError] = {}
     for photo in job.photos:
         info, derived = infos[photo.id], made.get(photo.id)
         if isinstance(info, PhotoInfo) and isinstance(derived, Derived):
@@ -50,8 +54,8 @@ def make(job: Job, out_dir: Path, cache_dir: Path) -> Pictures:
             continue
         error = next(found for found in (info, derived) if isinstance(found, PhotoError))
         files[photo.id] = PhotoFiles(0, 0, (), broken=f"{photo.file} {error.reason}")
-        findings.append(_finding(photo, error))
-    return Pictures(files, tuple(findings))
+        problems[photo.id] = error
+    return Pictures(files, problems)
 
 
 def marks_of(photo: Photo) -> tuple[Mark, ...]:
@@ -94,8 +98,3 @@ def _files(job: Job, photo: Photo, info: PhotoInfo, derived: Derived, out_dir: P
         printed = print_copy(printed, marks, cache_dir)
         publish(printed, out_dir / printed.name)
     return PhotoFiles(info.width, info.height, sizes, job_uri(job.slug, f"photos/{printed.name}"))
-
-
-def _finding(photo: Photo, error: PhotoError) -> Finding:
-    at = photo.line_of("file")
-    return Finding("PHO10", Severity.WARNING, at, photo.id, f"the picture '{photo.file}' {error.reason}", error.mend)

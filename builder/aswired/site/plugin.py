@@ -26,7 +26,7 @@ from aswired.telling import trouble_text
 log = logging.getLogger("mkdocs.plugins.aswired")
 
 
-class AswiredConfig(Config):
+class AswiredConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs does not type what a subclass runs
     edition = config_options.Choice(EDITIONS, default="shop")
     job = config_options.Type(str, default="")
 
@@ -50,13 +50,14 @@ class FinishedFile(File):
             shutil.copy2(self.made, target)
 
 
-class AswiredPlugin(BasePlugin[AswiredConfig]):
+class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]  # as above
     """Builds the site of a folder of jobs. Nothing from the jobs folder is copied as it lies there."""
 
     def __init__(self, order: Order | None = None, staged: Staged | None = None) -> None:
         """`order` and `staged` are given by `run`, which tells faults itself; MkDocs alone gives neither."""
         self.order, self.staged = order, staged
         self.serving = False
+        self.failure: Exception | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self.serving = command == "serve"
@@ -109,6 +110,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):
         self._sweep()
 
     def on_build_error(self, *, error: Exception) -> None:
+        self.failure = error
         if self.order is not None:
             put_back(self.order.site_dir)
         self._sweep()

@@ -24,6 +24,10 @@ from aswired.site.theme import theme_dir
 HOST = "127.0.0.1"
 
 
+class NotPutTogether(Exception):
+    """All was made, but it could not be moved into the site; the old site is still there."""
+
+
 class NotOurs(Exception):
     """The folder to build into holds something else, or lies where it would destroy the jobs."""
 
@@ -57,15 +61,29 @@ def shop_name(folder: Path) -> str:
 
 
 def build(order: Order, tell: Tell) -> Staged:
-    """Build the site, or give back why not; the site is touched only when there is no fault and no leak."""
+    """Build the site, or give back why not; the site is touched only when there is no fault and no leak.
+
+    Raises:
+        NotPutTogether: the site's folder cannot be written, or something holds it.
+    """
     staged = stage(order, datetime.date.today(), tell)
     if staged.good:
-        _quietly()
-        mkdocs_build(_config(order, AswiredPlugin(order, staged)))
+        put_together(order, staged)
     return staged
 
 
-def serve(jobs_dir: Path, port: int, tell: Callable[[Staged], None]) -> None:
+def put_together(order: Order, staged: Staged, serve_url: str | None = None) -> None:
+    """Let MkDocs move what was staged into the site."""
+    # What MkDocs has to say of its own work is of no use at the bench; its errors are raised.
+    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)
+    plugin = AswiredPlugin(order, staged)
+    try:
+        mkdocs_build(_config(order, plugin), serve_url=serve_url)
+    except MkDocsException as error:
+        raise NotPutTogether(str(plugin.failure or error)) from error
+
+
+def serve(jobs_dir: Path, port: int, tell: Callable[[Staged | Exception], None]) -> None:
     """Serve the shop's edition on this machine until interrupted, building again whenever a file changes.
 
     `tell` hears of each build, good or not; after one that is not, the pages stay as they were.
@@ -73,44 +91,39 @@ def serve(jobs_dir: Path, port: int, tell: Callable[[Staged], None]) -> None:
     Raises:
         OSError: the port is taken.
     """
-    _quietly()
     site_dir = Path(tempfile.mkdtemp(prefix="aswired-"))
     order = order_for(jobs_dir, site_dir, "shop", "", serving=True)
 
     def again() -> None:
-        staged = stage(order, datetime.date.today())
-        if staged.good:
-            mkdocs_build(_config(order, AswiredPlugin(order, staged)), serve_url=f"http://{HOST}:{port}/")
-        tell(staged)
+        try:
+            staged = stage(order, datetime.date.today())
+            if staged.good:
+                put_together(order, staged, f"http://{HOST}:{port}/")
+            tell(staged)
+        except Exception as error:  # an editor may be halfway through saving; the next save is seen again
+            tell(error)
 
+    order.keep.unlink(missing_ok=True)
+    server = LiveReloadServer(builder=again, host=HOST, port=port, root=str(site_dir))
     try:
-        order.keep.unlink(missing_ok=True)
-        server = LiveReloadServer(builder=again, host=HOST, port=port, root=str(site_dir))
         again()
         for folder in (jobs_dir.resolve(), theme_dir()):
             server.watch(str(folder))
         try:
-            server.serve()
+            server.serve()  # type: ignore[no-untyped-call]
         except KeyboardInterrupt:
             server.shutdown()
     finally:
+        server.server_close()
         shutil.rmtree(site_dir, ignore_errors=True)
 
 
 def _config(order: Order, plugin: AswiredPlugin) -> MkDocsConfig:
     theme = {"name": None, "custom_dir": str(theme_dir())}
     config = load_config(
-        config_file=io.BytesIO(b"site_name: jobs\n"),  # type: ignore[arg-type]
+        config_file=io.BytesIO(b"site_name: jobs\n"),
         docs_dir=str(order.jobs_dir), site_dir=str(order.site_dir), theme=theme, plugins=[], use_directory_urls=False,
     )  # fmt: skip
     plugin.load_config({})
     config.plugins["aswired"] = plugin
     return config
-
-
-def _quietly() -> None:
-    """What MkDocs has to say of its own work is of no use at the bench; its errors are raised."""
-    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)
-
-
-__all__ = ["HOST", "MkDocsException", "NotOurs", "build", "order_for", "serve"]

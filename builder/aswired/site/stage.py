@@ -17,14 +17,16 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from jinja2 import FileSystemBytecodeCache
 from markupsafe import Markup
 
 from aswired import search
-from aswired.diagnostics import Fault, Finding, finding_text
+from aswired.diagnostics import Fault
 from aswired.editions import Leak, for_edition, forbidden_words, leaks
-from aswired.model import Job
+from aswired.model import Job, Photo
 from aswired.pages import PAGES, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
+from aswired.photos.index import PhotoError
 from aswired.read import find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest, Stamp
@@ -178,6 +180,9 @@ class _Bench:
         for left in order.cache_dir.glob("staging-*"):
             if time.time() - left.stat().st_mtime > 3600:  # of a run that was cut off
                 shutil.rmtree(left, ignore_errors=True)
+        compiled = order.cache_dir / "templates"
+        compiled.mkdir(exist_ok=True)
+        self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
         self.folder = Path(tempfile.mkdtemp(prefix="staging-", dir=order.cache_dir))
 
     def intact(self, outputs: Mapping[str, Stamp]) -> bool:
@@ -204,9 +209,9 @@ class _Bench:
         if order.edition != "shop":
             self.words.update(forbidden_words(job))
         job = for_edition(job, order.edition)
-        worked = work_out(job, self.today)
         photos_uri = job_uri(job.slug, "photos")
         made = pictures.make(job, self.folder / photos_uri, order.cache_dir / "photos")
+        worked = work_out(job, self.today, pictures.reasons(made.problems))
         uris = []
         for path in sorted((self.folder / photos_uri).glob("*")):
             uris.append(f"{photos_uri}/{path.name}")
@@ -223,7 +228,7 @@ class _Bench:
             search.fragment(job.job, search.entries_of(worked)),
             self.today.isoformat(),
             until.isoformat() if until else "",
-            tuple(_notice(job, finding) for finding in made.findings),
+            tuple(_notice(job, photo, made.problems[photo.id]) for photo in job.photos if photo.id in made.problems),
         )
 
     def _put_picture(self, uri: str, path: Path) -> None:
@@ -256,8 +261,9 @@ def _with_notes(pages: Iterator[PageOut], job: Job) -> Iterator[PageOut]:
         yield page
 
 
-def _notice(job: Job, finding: Finding) -> str:
-    return finding_text(within(job.slug, finding))
+def _notice(job: Job, photo: Photo, error: PhotoError) -> str:
+    at = f"{job.slug}/{photo.line_of('file')}"
+    return f"warning {at} ({photo.id})\n  the picture '{photo.file}' {error.reason}\n  mend: {error.mend}"
 
 
 def _dates(value: Any) -> Iterator[datetime.date]:

@@ -1,0 +1,276 @@
+"""The command line: what it prints, with which code it ends, and that a user's mistake is never a traceback."""
+
+import json
+import re
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+import aswired
+from aswired import cli
+from aswired.reference import declared_keys, reference
+from aswired.site import run
+from aswired.skeleton import job_yml
+
+STANDS = """\
+job: Van
+changes:
+  - {id: C1, kind: remove, wire: W1, was: "GN 18 AWG, F1 to lamp.1", ends: {F1: uncapped, lamp.1: gone},
+     made: 2031-05-03 AK}
+fuses:
+  F1: {rating: 15 A, fed: always}
+"""
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def write(here: Path, name: str, text: str) -> Path:
+    path = here / "jobs" / name / "job.yml"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text)
+    return path
+
+
+def out(capsys: pytest.CaptureFixture[str]) -> str:
+    captured = capsys.readouterr()
+    text = captured.out + captured.err
+    assert "Traceback" not in text
+    return text
+
+
+def test_new_check_build_from_an_empty_folder(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["new", "green-van"]) == 0
+    assert cli.main(["check"]) == 0
+    assert cli.main(["build"]) == 0
+    text = out(capsys)
+    assert "1 job made, 0 as before. Open site/index.html" in text
+    assert "Green van" in (here / "site" / "index.html").read_text()
+    assert not (here / "mkdocs.yml").exists()
+
+
+def test_a_new_job_passes_check_without_any_finding(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    cli.main(["new", "green-van"])
+    capsys.readouterr()
+    assert cli.main(["check", "green-van"]) == 0
+    assert not re.search(r"^(stop|error|warning) ", out(capsys), re.MULTILINE)
+
+
+def test_check_tells_all_faults_in_file_order_then_their_count(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "b", "job: B\nfoo: 1\nchanges:\n  - {id: C1, kind: extnd, wire: W1}\n")
+    write(here, "a", "job: A\nunits: yard\nchanges:\n  - {id: C1, kind: cap, wire: W1}\n")
+    assert cli.main(["check"]) == 1
+    text = out(capsys)
+    heads = re.findall(r"^fault \S+ (\S+)", text, re.MULTILINE)
+    assert heads == ["a/job.yml:2", "b/job.yml:2", "b/job.yml:4"]
+    assert text.rstrip().endswith("3 file faults; nothing was written.")
+    assert cli.main(["check", "b"]) == 1
+    assert re.findall(r"^fault \S+ (\S+)", out(capsys), re.MULTILINE) == ["job.yml:2", "job.yml:4"]
+
+
+def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = write(here, "van", STANDS)
+    assert cli.main(["check"]) == 3
+    text = out(capsys)
+    found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
+    assert found
+    assert re.search(r"^may it be handed over\? +no", text, re.MULTILINE)
+    accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
+    path.write_text(f"{STANDS}accepted: [{accepted}]\n")
+    assert cli.main(["check"]) == 0
+    assert "accepted by AK: on the bench" in out(capsys)
+
+
+def test_build_ends_with_0_although_findings_stand(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS)
+    assert cli.main(["build"]) == 0
+
+
+def test_build_ends_with_1_at_a_fault_and_writes_nothing(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS + "nonsense: 1\n")
+    assert cli.main(["build"]) == 1
+    assert "nonsense" in out(capsys)
+    assert not (here / "site").exists()
+
+
+def test_build_ends_with_2_when_the_machine_fails(
+    here: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(here, "van", STANDS)
+
+    def fail(*_: object) -> None:
+        raise OSError("no space left on device")
+
+    monkeypatch.setattr(run, "build", fail)
+    assert cli.main(["build"]) == 2
+    assert "no space left on device" in out(capsys)
+
+
+def test_the_owners_edition_is_for_one_car(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for name in ("a", "b"):
+        write(here, name, job_yml(name) + "\nprivate: {customer: Quentin Abernathy}\n")
+    assert cli.main(["build", "--edition", "owner"]) == 1
+    assert "--job" in out(capsys)
+    assert cli.main(["build", "--edition", "owner", "--job", "a"]) == 0
+    assert (here / "out" / "a-owner" / "jobs" / "a" / "index.html").exists()
+    assert not (here / "out" / "a-owner" / "jobs" / "b").exists()
+
+
+def test_a_private_value_in_the_owners_edition_ends_with_1_and_names_the_place(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = job_yml("a").replace("the lamp sits", "Quentin Abernathy says the lamp sits")
+    write(here, "a", text + "\nprivate: {customer: Quentin Abernathy}\n")
+    assert cli.main(["build", "--edition", "owner", "--job", "a", "--out", "given"]) == 1
+    assert re.search(
+        r"private PRV01 jobs/a/changes\.html:\d+\n  'Quentin Abernathy' \(private: customer\)", out(capsys)
+    )
+    assert not (here / "given").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["check"], "aswired new"),
+        (["check", "nope"], "no job 'nope'"),
+        (["figures", "nope"], "no job 'nope'"),
+        (["build", "--job", "nope"], "no job 'nope'"),
+        (["new", "../x"], "cannot name a folder"),
+        (["new", ""], "cannot name a folder"),
+    ],
+)
+def test_a_slip_is_told_in_a_sentence_and_ends_with_1(
+    here: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], says: str
+) -> None:
+    assert cli.main(arguments) == 1
+    assert says in out(capsys)
+
+
+def test_building_over_other_files_is_refused(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS)
+    (here / "mine").mkdir()
+    (here / "mine" / "letter.txt").write_text("dear")
+    assert cli.main(["build", "--out", "mine"]) == 1
+    assert "not a site of ours" in out(capsys)
+    assert (here / "mine" / "letter.txt").exists()
+
+
+def test_new_never_writes_over_a_job(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = write(here, "van", STANDS)
+    assert cli.main(["new", "van"]) == 1
+    assert path.read_text() == STANDS
+
+
+def test_figures_as_json_keep_their_documented_keys(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", job_yml("van"))
+    assert cli.main(["figures", "van", "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert set(told) == {"job", "view", "figures"}
+    assert told["job"] == "van"
+    keys = {"key", "name", "value", "unit", "rule", "formula", "inputs", "missing", "note"}
+    assert all(set(figure) == keys for figure in told["figures"])
+    inputs = [given for figure in told["figures"] for given in figure["inputs"]]
+    assert all(set(given) == {"name", "value", "unit", "source"} for given in inputs)
+    cut = next(figure for figure in told["figures"] if figure["key"] == "C1-W1.cut")
+    # 18 in + 50 + 10 + 10 = 527.2, up to the next 5: the worked length of the format's own text
+    assert cut["value"] == pytest.approx(530)
+    assert len({figure["key"] for figure in told["figures"]}) == len(told["figures"])
+
+
+def test_figures_for_people_say_formula_and_inputs(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", job_yml("van"))
+    assert cli.main(["figures", "van"]) == 0
+    text = out(capsys)
+    assert re.search(r"^C1-W1\.cut: 530 mm .*e = gap \+ slack \+ o1 \+ o2", text, re.MULTILINE)
+
+
+def test_blank_sheets_have_one_for_each_kind_with_each_of_its_keys(here: Path) -> None:
+    from aswired.changes import KINDS
+
+    assert cli.main(["sheets"]) == 0
+    page = (here / "bench-sheets.html").read_text()
+    parts = page.split("<section>")[1:]
+    assert len(parts) == len(KINDS)
+    for part, kind in zip(parts, KINDS, strict=True):
+        assert f"<span>{kind.NAME}</span>" in part
+        for key in kind.KEYS:
+            assert re.search(rf'<th scope="row"[^>]*>{re.escape(key)}<small>', part), (kind.NAME, key)
+    assert "//" not in page.replace("<!--", "")
+
+
+def test_the_reference_tells_every_key_and_every_kind() -> None:
+    from aswired.changes import KINDS
+
+    text = reference()
+    assert not {key for key in declared_keys() if f"| `{key}` |" not in text}
+    assert not {kind.NAME for kind in KINDS if f"### kind: {kind.NAME}\n" not in text}
+    assert re.search(r"\| `shop note` \|.*\*Shop only\.\*", text)
+
+
+def test_every_command_has_help_in_words(capsys: pytest.CaptureFixture[str]) -> None:
+    for command in ("new", "check", "build", "serve", "figures", "sheets", "reference"):
+        with pytest.raises(SystemExit) as ended:
+            cli.main([command, "--help"])
+        assert ended.value.code == 0
+        text = capsys.readouterr().out
+        assert not re.search(r"\b(JSON|YAML|stdout|directory|boolean|argument)\b", text.replace("--json", "")), text
+
+
+# ---- serving --------------------------------------------------------------------------------------------------------
+@pytest.mark.slow
+def test_serve_shows_faults_and_keeps_the_last_good_pages(here: Path) -> None:
+    path = write(here, "van", job_yml("van"))
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    command = [sys.executable, "-m", "aswired", "serve", "--port", str(port)]
+    log = (here / "log").open("w")
+    source = str(Path(aswired.__file__).parents[1])
+    served = subprocess.Popen(command, cwd=here, stdout=log, stderr=log, env={"PYTHONPATH": source, "PATH": ""})
+
+    def until(words: str, tries: int = 150) -> str:
+        for _ in range(tries):
+            try:
+                with urllib.request.urlopen(f"http://127.0.0.1:{port}/index.html", timeout=5) as answer:
+                    page = answer.read().decode()
+                if words in page + (here / "log").read_text():
+                    return page
+            except (urllib.error.URLError, ConnectionError):
+                pass
+            time.sleep(0.2)
+        raise AssertionError(f"'{words}' never came: " + (here / "log").read_text())
+
+    try:
+        until("<b class=")
+        path.write_text(path.read_text().replace("gap: 18 in", "gap: 18"))
+        page = until("1 file fault; the pages stay as they were")
+        assert "Van" in page
+        path.write_text(path.read_text().replace("gap: 18", "gap: 19 in").replace("job: Van", "job: Bright van"))
+        assert "Bright van" in until("Bright van")
+        assert "Traceback" not in (here / "log").read_text()
+    finally:
+        served.send_signal(signal.SIGINT)
+        assert served.wait(20) == 0
+        log.close()
+    assert not list(Path(here / ".cache" / "aswired").glob("staging-*"))
+
+
+def test_serve_says_when_the_port_is_taken(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", job_yml("van"))
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        assert cli.main(["serve", "--port", str(taken.getsockname()[1])]) == 2
+    assert "--port" in out(capsys)
