@@ -78,8 +78,8 @@ class Stretch:
 class Joint:
     """A splice made by a row of this job.
 
-    `centre_mm` is the distance of its centre from `from_end` along the wire (L5), None when not recorded. `beside_mm` is
-    the same by tape measure along the bundle: slack lies in the piece and moves no joint (M11). `other_end` and
+    `centre_mm` is the distance of its centre from `from_end` along the wire (L5), None when not recorded. `beside_mm`
+    is the same by tape measure along the bundle: slack lies in the piece and moves no joint (M11). `other_end` and
     `other_mm` give it from the other side where that is known too. `recorded_place` is the row's `where:`.
     """
 

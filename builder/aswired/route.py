@@ -57,6 +57,8 @@ class Route:
 
     def __init__(self, job: Job) -> None:
         self._job = job
+        self._paths: dict[tuple[str, str, tuple[str, ...]], tuple[Hop, ...] | None] = {}
+        self._ends: dict[str, Position | None] = {}
 
     @cached_property
     def _next(self) -> dict[str, list[Hop]]:
@@ -89,6 +91,11 @@ class Route:
 
     def path(self, a: str, b: str, by: tuple[str, ...] = ()) -> tuple[Hop, ...] | None:
         """The one way from a to b; where the route leaves a choice, the one that goes by every landmark of `by`."""
+        if (a, b, by) not in self._paths:
+            self._paths[a, b, by] = self._path(a, b, by)
+        return self._paths[a, b, by]
+
+    def _path(self, a: str, b: str, by: tuple[str, ...]) -> tuple[Hop, ...] | None:
         ways = self.paths(a, b)
         if len(ways) > 1:
             ways = [way for way in ways if set(by) and set(by) <= {a, *(hop.end for hop in way)}]
@@ -235,7 +242,7 @@ class Route:
 
     def only_way(self, p: Position, distance_mm: float) -> Position | None:
         """The position `distance_mm` from a landmark that the route leaves in one direction only; else None."""
-        hops = self._next.get(p.landmark, ())
+        hops = self._next.get(p.landmark, [])
         length = hops[0].length_mm if len(hops) == 1 else None
         if length is None or not 0 <= distance_mm <= length:
             return None
@@ -251,7 +258,12 @@ class Route:
         return self._job.route[position.leg].zone if position.leg is not None else ()
 
     def of_end(self, end: str) -> Position | None:
-        """Where the part a wire end sits in is: a plug's `at:`, a fuse's `in:`, a ground's, splice's or module's `at:`."""
+        """Where the part is that a wire end sits in: by the part's own `at:` or `in:`, else by a landmark's name."""
+        if end not in self._ends:
+            self._ends[end] = self._of_end(end)
+        return self._ends[end]
+
+    def _of_end(self, end: str) -> Position | None:
         part = end.partition(".")[0]
         job = self._job
         for name in (end, part):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from aswired.harness import Node, NodeKind, Stretch, View
 from aswired.model import Job, Load
@@ -171,10 +172,9 @@ def circuits(job: Job, view: View) -> dict[str, Circuit]:
 
 def _things(steps: Iterable[Step]) -> frozenset[str]:
     """What of a path can be shared: stretches, fuses, switches, cables, grounds, and nodes where wires meet."""
-    return frozenset(
-        f"{step.kind} {step.name}" for step in steps if step.kind in ("stretch", "fuse", "switch", "cable", "ground", "source")
-        and step.name not in ("battery+", "battery-")
-    )  # fmt: skip
+    kinds = ("stretch", "fuse", "switch", "cable", "ground", "source")
+    posts = ("battery+", "battery-")
+    return frozenset(f"{step.kind} {step.name}" for step in steps if step.kind in kinds and step.name not in posts)
 
 
 def _sharing(name: str, own: frozenset[str], others: Mapping[str, frozenset[str]]) -> tuple[str, ...]:
@@ -261,7 +261,7 @@ def _back(net: Net, reach: Reach, load: Load) -> Path:
     way = tuple(reversed(net.way(reach, ground)))
     # the way runs from the load outwards: each node is followed by the link of the node behind it
     steps: list[Step] = [end]
-    for (name, _), (_, link) in zip(way, way[1:], strict=False):
+    for (name, _), (_, link) in pairwise(way):
         node = net.node(name)
         if name != reach.start:
             steps.append(Step("node", name, node))

@@ -139,9 +139,8 @@ def _rests_on(row: Change, no: Refused, refused: dict[str, Refused]) -> str:
 
 def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None, row: Change) -> None:
     """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
-    undone = replace(
-        job, changes=tuple(change for change in job.changes if change.redoes != row.redoes and change.id != row.id)
-    )
+    upto = next(index for index, change in enumerate(job.changes) if change.id == row.redoes)
+    undone = replace(job, changes=job.changes[: upto + 1])
     earlier = fold(undone, view, day, loom.route)
     for piece in earlier.pieces:
         if piece.row != row.redoes:

@@ -36,7 +36,8 @@ def freeze(
     close = tuple(
         Finding(
             "REF01", Severity.NOTE, _first_use(loom, name), name,
-            f"'{name}' is not declared and was made by its first use; '{like}' is declared", f"None needed, or write {like}",
+            f"'{name}' is not declared and was made by its first use; '{like}' is declared",
+            f"None needed, or write {like}",
         )
         for name, like in sorted(close_names(loom))
     )  # fmt: skip

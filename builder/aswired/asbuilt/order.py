@@ -13,7 +13,7 @@ from aswired.model import Change, Job
 
 @dataclass(frozen=True)
 class Order:
-    """The rows to fold, in order, and what became of the others. `redone` rows are folded only to know what they used."""
+    """The rows to fold, in order, and what became of the others."""
 
     rows: tuple[Change, ...]
     results: Mapping[str, RowResult]
@@ -59,10 +59,14 @@ def _unique(job: Job, findings: list[Finding]) -> list[Change]:
         if row.id in seen:
             findings.append(
                 Finding(
-                    "ROW05", Severity.ERROR, row.line_of("id"), row.id,
-                    f"the id '{row.id}' is used twice; the first is in {seen[row.id].at}", "Give this row the next free id; it is left out until then",
+                    "ROW05",
+                    Severity.ERROR,
+                    row.line_of("id"),
+                    row.id,
+                    f"the id '{row.id}' is used twice; the first is in {seen[row.id].at}",
+                    "Give this row the next free id; it is left out until then",
                 )
-            )  # fmt: skip
+            )
         else:
             seen[row.id] = row
     return list(seen.values())
@@ -135,7 +139,7 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
 
 
 def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
-    """F4: dates of `made` running backwards on one wire are an error, elsewhere a note; F5: sealed and tested after made."""
+    """F4: `made` running backwards on one wire is an error, elsewhere a note; F5: sealed and tested come after made."""
     last: Change | None = None
     on_wire: dict[str, Change] = {}
     for row in rows:
@@ -171,10 +175,14 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
                 and not row.corrects
             ):
                 _error(
-                    findings, "ROW09", row, "made",
-                    f"made {row.made.date.isoformat()} on {wire}, but {earlier.id} above it was made {earlier.made.date.isoformat()}",
+                    findings,
+                    "ROW09",
+                    row,
+                    "made",
+                    f"made {row.made.date.isoformat()} on {wire}, but {earlier.id} above it was made "
+                    f"{earlier.made.date.isoformat()}",
                     "Put the rows in the order of the work, or check the date",
-                )  # fmt: skip
+                )
                 told = True
             on_wire[wire] = row
         if (
@@ -187,10 +195,14 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
         ):
             findings.append(
                 Finding(
-                    "ROW09", Severity.NOTE, row.line_of("made"), row.id,
-                    f"made {row.made.date.isoformat()}, but {last.id} above it was made {last.made.date.isoformat()}", "None needed if the order is right",
+                    "ROW09",
+                    Severity.NOTE,
+                    row.line_of("made"),
+                    row.id,
+                    f"made {row.made.date.isoformat()}, but {last.id} above it was made {last.made.date.isoformat()}",
+                    "None needed if the order is right",
                 )
-            )  # fmt: skip
+            )
         last = row
 
 

@@ -73,7 +73,7 @@ def check_place(row: Change, loom: Loom, run: Run, node: str, pigtail_mm: float 
         )
     if pigtail_mm is not None and tail_mm is not None and pigtail_mm + tail_mm > reach + 0.5:
         raise Refused(
-            f"tail and pigtail are {round(pigtail_mm + tail_mm)} mm together, but the stretch is {round(reach)} mm long",
+            f"tail and pigtail are {round(pigtail_mm + tail_mm)} mm together, the stretch is {round(reach)} mm long",
             "Measure tail, pigtail and length again",
             key,
         )

@@ -74,6 +74,7 @@ class Grid:
         self.number = {branch.key: index for index, branch in enumerate(self.branches)}
         blocks = _blocks(self.branches)
         self.block = {b.key: blocks[b.b if b.a in _REFERENCES else b.a] for b in self.branches}
+        self._block_at = blocks
         self.looped = self._looped(blocks)
         self.dark = {self.block[b.key] for b in self.branches if b.mohm is None} & self.looped
 
@@ -88,8 +89,16 @@ class Grid:
         return {block for block, count in edges.items() if count > nodes[block]}
 
     def solve(self, drawn: Mapping[str, float], reference: str) -> Solution[str]:
-        """Voltages with these currents drawn out of the network at these nodes. [A] -> [V]"""
-        return solve(self._edges, drawn, reference)
+        """Voltages with these currents drawn out of the network at these nodes; only their blocks. [A] -> [V]"""
+        blocks = {self._block_at[node] for node in drawn if node in self._block_at}
+        chosen = [index for index, branch in enumerate(self.branches) if self.block[branch.key] in blocks]
+        part = solve(
+            [self._edges[index] for index in chosen], {n: a for n, a in drawn.items() if n in self._block_at}, reference
+        )
+        currents: list[float | None] = [None] * len(self.branches)
+        for index, current in zip(chosen, part.current_a, strict=True):
+            currents[index] = current
+        return Solution(part.voltage_v, tuple(currents))
 
 
 def _blocks(branches: Iterable[Branch]) -> dict[str, str]:
