@@ -122,18 +122,26 @@ def test_a_cavity_shows_now_beside_the_donor(made: Worked) -> None:
     lamp, siren, wiper = connector_views(made)
     three, five = lamp.cavities
     assert (three.cavity, three.changed, three.rows, three.carries) == ("3", True, ("C14",), "work lamp feed")
-    assert [(item.wire, item.goes_to) for item in three.now] == [("W31", "C14-W31-plug")]
-    assert [(item.wire, item.goes_to) for item in three.donor] == [("W31", "FS4")]
+    assert [(item.wire, item.goes_to) for item in three.now] == [("W31", ("C14-W31-plug",))]
+    assert [(item.wire, item.goes_to) for item in three.donor] == [("W31", ("FS4",))]
     assert not five.changed
     assert five.carries == "work lamp left"
     assert (wiper.cavities[0].now, wiper.cavities[0].now_words, wiper.gone) == ((), "empty", True)
     assert siren.cavities == ()
 
 
+def test_a_wire_that_passes_an_in_line_plug_uncut_is_met_in_its_cavity(made: Worked) -> None:
+    through = replace(made.donor.stretches[0], via="siren-plug.2")
+    donor, shown = (replace(view, stretches=(through, *view.stretches[1:])) for view in (made.donor, made.shown))
+    siren = next(v for v in connector_views(replace(made, donor=donor, shown=shown)) if v.name == "siren-plug")
+    assert [(item.wire, item.goes_to, item.passes) for item in siren.cavities[0].now] == [("W30", ("F7", "FS4"), True)]
+    assert (siren.changed, siren.silent) == (False, "1")
+
+
 def test_a_connector_says_its_side_and_what_nobody_looked_at(made: Worked) -> None:
     lamp, siren, wiper = connector_views(made)
-    assert lamp.seen_from == "seen from the wire side"
-    assert wiper.seen_from == "the side its cavity numbers are read from is not recorded"
+    assert lamp.seen_from == "wire side"
+    assert wiper.seen_from == ""
     assert (lamp.not_examined, lamp.silent) == ("1, 2", "4, 6 to 9")
     assert (siren.not_examined, siren.silent) == ("", "1, 2")
 
@@ -211,7 +219,15 @@ def test_cautions_begin_with_the_battery_and_name_the_declared_wires(made: Worke
     assert anti_lock.ids == ("W71",)
     bridge = next(caution for caution in rest if "bridged" in caution.title)
     assert (bridge.ids, bridge.text) == (("C33",), "gearbox is manual now")
-    assert rest[-1].title == made.job.cautions[0]
+    assert rest[0].lines == made.job.cautions
+
+
+def test_declared_wires_that_were_taken_out_are_told_as_removed_by_their_row(made: Worked) -> None:
+    gone = {**made.shown.wires, "W71": replace(made.shown.wires["W71"], removed_by="C30")}
+    told = [
+        c for c in cautions(replace(made, shown=replace(made.shown, wires=gone))) if c.title.startswith("Anti-lock")
+    ]
+    assert [(c.title, c.ids) for c in told] == [("Anti-lock brake wires: removed", ("C30",))]
 
 
 def test_a_sum_with_an_unknown_piece_says_so(made: Worked) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.model import Job
 from aswired.worked import Worked
 
 
@@ -17,6 +16,7 @@ class Caution:
     title: str
     text: str
     ids: tuple[str, ...] = ()
+    lines: tuple[str, ...] = ()  # sentences that stand each on its own line
 
 
 FIRST = Caution(
@@ -80,17 +80,22 @@ _SPECIAL = {
 
 
 def cautions(worked: Worked) -> tuple[Caution, ...]:
-    """Battery first, then what was declared of this car, heaviest first, then the job's own words."""
-    declared = sorted((*_special(worked.job), *_bridged(worked)), key=lambda caution: caution.rank != "stop")
-    own = (Caution("warning", text, "") for text in worked.job.cautions)
-    return (FIRST, *declared, *own)
+    """Battery first, then the job's own words, then what was declared of this car, heaviest first."""
+    declared = sorted((*_special(worked), *_bridged(worked)), key=lambda caution: caution.rank != "stop")
+    own = (Caution("warning", "This car", "", (), worked.job.cautions),) if worked.job.cautions else ()
+    return (FIRST, *own, *declared)
 
 
-def _special(job: Job) -> Iterable[Caution]:
+def _special(worked: Worked) -> Iterable[Caution]:
     for word, (rank, title, text) in _SPECIAL.items():
-        wires = tuple(name for name, wire in job.wires.items() if wire.special == word)
-        if wires:
-            yield Caution(rank, f"{title}, declared", text, wires)
+        declared = [name for name, wire in worked.job.wires.items() if wire.special == word]
+        states = {name: worked.shown.wires[name] for name in declared if name in worked.shown.wires}
+        left = tuple(name for name in declared if name not in states or not states[name].removed_by)
+        if left:
+            yield Caution(rank, f"{title}, declared", text, left)
+        elif declared:
+            rows = tuple(dict.fromkeys(states[name].removed_by for name in declared))
+            yield Caution("warning", f"{title}: removed", "None is left of those that are recorded.", rows)
 
 
 def _bridged(worked: Worked) -> Iterable[Caution]:

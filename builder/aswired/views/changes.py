@@ -14,12 +14,14 @@ from aswired.views.text import FigureText, done, figure_text, first_upper, lengt
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
 
+MOST_NAMED = 3  # wires named in a heading; more are counted, and named below it
 STATES = ("planned", "made", "sealed", "tested")
 
 
 @dataclass(frozen=True)
 class WireLine:
-    """One wire of a row: what it was, and the piece put in. `ends` are the donor's, `left` how its ends were left."""
+    """One wire of a row: what it was, and the piece put in. `ends` are the donor's, '' where `left`
+    names both; `left` is how its ends were left."""
 
     name: str
     was: Colour
@@ -158,7 +160,8 @@ def _status(row: str, worked: Worked) -> tuple[str, str]:
 # ---- words ----------------------------------------------------------------------------------------------------------
 def what(change: Change) -> str:
     """What a row is, as a heading: the same words for a plan and for work that is done."""
-    wires = listing(change.wire_names, "")
+    names = change.wire_names
+    wires = listing(names, "") if len(names) <= MOST_NAMED else f"{len(names)} wires"
     place = f" at {change.plug or change.end}" if change.plug or change.end else ""
     to = f" to {change.to}" if change.to else ""
     text = {
@@ -193,16 +196,17 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
     if known and known.added_by == change.id:
         was_colour, was_size = piece.colour if piece else known.colour, piece.size if piece else known.size
         piece = None
+    left = change.fates_of(wire)
     ends = known.donor_ends if known else (change.was.ends if change.was else ("", ""))
     return WireLine(
         name=wire,
         was=was_colour or Colour("", None),
         was_size=size(was_size) if was_size else "not read",
-        ends=" to ".join(filter(None, ends)),
+        ends="" if set(ends) <= set(left) else " to ".join(filter(None, ends)),
         piece=piece.colour if piece else None,
         piece_size=size(piece.size) if piece else "",
         offcut=piece.offcut if piece else "",
-        left=fates(change.fates_of(wire).items(), worked.job.units),
+        left=fates(left.items(), worked.job.units),
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from aswired.colours import Colour
-from aswired.harness import View
+from aswired.harness import NodeKind, View
 from aswired.model import Job, Plug
 from aswired.views.text import NOT_RECORDED, size
 from aswired.worked import Worked
@@ -17,13 +17,17 @@ MOST_WAYS = 200  # a larger number of ways is not listed one by one
 
 @dataclass(frozen=True)
 class Sitting:
-    """A wire end in a cavity. `goes_to` is the other end of its stretch, `row` the row that put this stretch in."""
+    """A wire end in a cavity. `goes_to` is the other end of its stretch, `row` the row that put this stretch in.
+
+    For a wire that passes an in-line plug uncut, `passes` is true and `goes_to` names both ends.
+    """
 
     wire: str
     colour: Colour
     size: str
-    goes_to: str
+    goes_to: tuple[str, ...]
     row: str
+    passes: bool = False
 
 
 @dataclass(frozen=True)
@@ -48,12 +52,13 @@ class ConnectorView:
     name: str
     place: str
     ways: str
-    seen_from: str
+    seen_from: str  # wire side, mating side; '' when it is not recorded
     in_line: bool
     gone: bool
     note: str
     cavities: tuple[CavityRow, ...]
     not_examined: str  # cavity numbers, or 'others'; '' when none are named
+    changed: bool  # some cavity differs from the donor
     silent: str  # cavities of which nothing at all is written: '6, 9 to 12'
 
 
@@ -82,7 +87,7 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
         plug
         for view in (worked.donor, worked.shown)
         for node in view.nodes.values()
-        if str(node.kind) == "cavity"
+        if node.kind == NodeKind.CAVITY
         for plug in [node.name.rpartition(".")[0]]
     )
     names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
@@ -123,16 +128,17 @@ def _connector(name: str, worked: Worked) -> ConnectorView:
     plug = worked.job.plugs.get(name, Plug())
     cavities = _met(name, worked)
     unseen = plug.cavities_not_examined
-    seen = {"wire side": "seen from the wire side", "mating side": "seen from the mating side"}
+    rows = tuple(_cavity(name, cavity, worked) for cavity in cavities)
     return ConnectorView(
         name=name,
         place=plug.place or NOT_RECORDED,
         ways=plug.ways,
-        seen_from=seen.get(plug.seen_from, "the side its cavity numbers are read from is not recorded"),
+        seen_from="" if plug.seen_from in ("", "unknown") else plug.seen_from,
         in_line=plug.in_line,
         gone=plug.gone,
         note=plug.note,
-        cavities=tuple(_cavity(name, cavity, worked) for cavity in cavities),
+        cavities=rows,
+        changed=any(row.changed for row in rows),
         not_examined="all others" if "others" in unseen else ", ".join(unseen),
         silent="" if "others" in unseen else _silent(plug, {*cavities, *unseen}),
     )
@@ -146,12 +152,10 @@ def _silent(plug: Plug, spoken_of: set[str]) -> str:
 
 def _met(name: str, worked: Worked) -> list[str]:
     """Cavities in which a wire end sits in the donor or now: numbers in order, then words as met."""
-    found = dict.fromkeys(
-        node.name.rpartition(".")[2]
-        for view in (worked.donor, worked.shown)
-        for node in view.nodes.values()
-        if node.name.rpartition(".")[0] == name and str(node.kind) == "cavity"
-    )
+    views = (worked.donor, worked.shown)
+    ending = (node.name for view in views for node in view.nodes.values() if node.kind == NodeKind.CAVITY)
+    passed = (stretch.via for view in views for stretch in view.stretches if stretch.via)
+    found = dict.fromkeys(node.rpartition(".")[2] for node in (*ending, *passed) if node.rpartition(".")[0] == name)
     return sorted(found, key=lambda cavity: (int(cavity) if cavity.isdigit() else 10**6, natural(cavity)))
 
 
@@ -177,15 +181,21 @@ def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
     )
 
 
-def _looks(sitting: Iterable[Sitting]) -> set[tuple[str, str, str, str]]:
+def _looks(sitting: Iterable[Sitting]) -> set[tuple[str, str, str, tuple[str, ...]]]:
     return {(item.wire, item.colour.code, item.size, item.goes_to) for item in sitting}
 
 
 def _sitting(node: str, view: View) -> tuple[Sitting, ...]:
-    return tuple(
-        Sitting(stretch.wire, stretch.colour, size(stretch.size), stretch.other(node), stretch.origin)
+    ending = (
+        Sitting(stretch.wire, stretch.colour, size(stretch.size), (stretch.other(node),), stretch.origin)
         for stretch in view.at_node.get(node, ())
     )
+    passing = (
+        Sitting(stretch.wire, stretch.colour, size(stretch.size), stretch.ends, stretch.origin, True)
+        for stretch in view.stretches
+        if stretch.via == node
+    )
+    return (*ending, *passing)
 
 
 def _rows(node: str, now: Iterable[Sitting], donor: Iterable[Sitting], worked: Worked) -> tuple[str, ...]:

@@ -8,8 +8,11 @@ from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import Fact, state_counts, what
-from aswired.views.text import count, date
+from aswired.views.text import amount, count, date, first_upper
 from aswired.worked import Worked
+
+
+MOST_A_DAY = 6  # rows of one day on the first page; the change list has them all
 
 
 @dataclass(frozen=True)
@@ -47,6 +50,7 @@ class Worksday:
     day: str
     done: tuple[WorkLine, ...]
     by: str
+    more: int = 0  # rows of the day beyond `done`
 
 
 @dataclass(frozen=True)
@@ -117,7 +121,7 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
         Answer(
             "What did nobody look at?",
             "look there first",
-            count(len(worked.not_examined), "thing"),
+            count(len(worked.not_examined), "thing") if worked.not_examined else "nothing",
             "not-examined.html",
         ),
     )
@@ -154,7 +158,7 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
     def given(name: str, text: str) -> Fact:
         return Fact(name, text or "not recorded")
 
-    options = (given(name, option.is_) for name, option in job.options.items())
+    options = (given(first_upper(name), option.is_) for name, option in job.options.items())
     return (
         given("Donor", job.donor),
         given("Figures are for", ", ".join(_figures_for(worked))),
@@ -177,14 +181,12 @@ def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
         for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
             if step is not None and step.date is not None:
                 days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))
-    return tuple(
-        Worksday(
-            date(day),
-            _joined([line for _, line in days[day]]),
-            ", ".join(dict.fromkeys(by for by, _ in days[day] if by)),
-        )
-        for day in sorted(days, reverse=True)[:most]
-    )
+    found = []
+    for day in sorted(days, reverse=True)[:most]:
+        lines = _joined([line for _, line in days[day]])
+        by = ", ".join(dict.fromkeys(by for by, _ in days[day] if by))
+        found.append(Worksday(date(day), lines[:MOST_A_DAY], by, len(lines[MOST_A_DAY:])))
+    return tuple(found)
 
 
 def _joined(lines: Sequence[WorkLine]) -> tuple[WorkLine, ...]:
@@ -199,7 +201,7 @@ def _figures_for(worked: Worked) -> Iterable[str]:
     if worked.job.supply is not None:
         yield worked.job.supply.text
     if worked.job.temperature is not None:
-        yield f"conductors at {worked.job.temperature.text}"
+        yield f"conductors at {amount(worked.job.temperature.value, 'C')}"
 
 
 def _total(lengths_mm: Sequence[float | None], units: str) -> tuple[str, str]:
