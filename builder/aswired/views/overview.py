@@ -11,7 +11,6 @@ from aswired.views.changes import Fact, state_counts, what
 from aswired.views.text import amount, count, date, first_upper
 from aswired.worked import Worked
 
-
 MOST_A_DAY = 6  # rows of one day on the first page; the change list has them all
 
 
