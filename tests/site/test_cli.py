@@ -67,7 +67,7 @@ def test_a_new_job_passes_check_without_any_finding(here: Path, capsys: pytest.C
 
 
 def test_check_tells_all_faults_in_file_order_then_their_count(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    write(here, "b", "job: B\nfoo: 1\nchanges:\n  - {id: C1, kind: extnd, wire: W1}\n")
+    write(here, "b", "job: B\nfoo: 1\nchanges:\n  - {id: C1, kind: extend, wire: W1, gap: 18}\n")
     write(here, "a", "job: A\nunits: yard\nchanges:\n  - {id: C1, kind: cap, wire: W1}\n")
     assert cli.main(["check"]) == 1
     text = out(capsys)

@@ -33,7 +33,7 @@ def look_at(job: Job) -> Mapping[str, PhotoError]:
 
 def reasons(problems: Mapping[str, PhotoError]) -> dict[str, str]:
     """The problems as `work_out` takes them."""
-    return {id: error.reason for id, error in problems.items()}
+    return {id: f"it {error.reason}" for id, error in problems.items()}
 
 
 def make(job: Job, out_dir: Path, cache_dir: Path) -> Pictures:
