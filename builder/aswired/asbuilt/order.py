@@ -115,6 +115,18 @@ def _status(
         return "not yet", "planned"
     since = effective[row.id]
     if since is not None and day is not None and since > day:
+        if view == "now":
+            problem = f"made {since.isoformat()}, a day that is still to come; the row does not count yet"
+            findings.append(
+                Finding(
+                    "ROW12",
+                    Severity.WARNING,
+                    row.line_of("made"),
+                    row.id,
+                    problem,
+                    "Check the date, or the clock of this machine",
+                )
+            )
         return "not yet", f"made {since.isoformat()}"
     return "in force", "date not noted" if row.made.date is None else ""
 

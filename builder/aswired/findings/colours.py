@@ -59,10 +59,14 @@ def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
     if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
         return
     yield Finding(
-        "SIZ01", Severity.ERROR, at, piece.id,
-        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, {wire.size.text} ({old.area_mm2:.2f} mm2)",
+        "SIZ01",
+        Severity.ERROR,
+        at,
+        piece.id,
+        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, "
+        f"{wire.size.text} ({old.area_mm2:.2f} mm2)",
         "Take wire of the same size or larger",
-    )  # fmt: skip
+    )
 
 
 def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
@@ -133,6 +137,10 @@ def _conventions(facts: Worked) -> Iterator[Finding]:
                     told.add((stretch.origin, stretch.wire))
                     meant = "ground" if side == "feed" else "feed"
                     yield Finding(
-                        "COL03", Severity.ERROR, row.at, f"{stretch.origin}-{stretch.wire}",
-                        f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of '{name}'", "Take another colour, or flag it at both joints",
-                    )  # fmt: skip
+                        "COL03",
+                        Severity.ERROR,
+                        row.at,
+                        f"{stretch.origin}-{stretch.wire}",
+                        f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of '{name}'",
+                        "Take another colour, or flag it at both joints",
+                    )

@@ -26,6 +26,10 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             last = [ring.row for ring in ground.rings if ring.row][-1]
             row = facts.job.change(last)
             yield Finding(
-                "GND02", Severity.ERROR, row.at if row else facts.job.at, ground.name, f"'{ground.name}' carries {rings} rings; {ground.ring_limit} is the limit (AC 43.13-1B para 11-174)",
+                "GND02",
+                Severity.ERROR,
+                row.at if row else facts.job.at,
+                ground.name,
+                f"'{ground.name}' carries {rings} rings; the limit is {ground.ring_limit} (AC 43.13-1B para 11-174)",
                 "Put a second stud or a bus beside it, or two wires into one ring",
-            )  # fmt: skip
+            )

@@ -59,10 +59,14 @@ def _fuses(facts: Worked) -> Iterator[Finding]:
     for fuse in facts.fuses:
         if fuse.ok is False and fuse.fuse is not None and fuse.fuse.rating is not None and fuse.thinnest is not None:
             yield Finding(
-                "FUS01", Severity.ERROR, fuse.fuse.line_of("rating"), fuse.name,
-                f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) is planned for {fuse.rating.value:g} A",
+                "FUS01",
+                Severity.ERROR,
+                fuse.fuse.line_of("rating"),
+                fuse.name,
+                f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) "
+                f"is planned for {fuse.rating.value:g} A",
                 f"Fit {fuse.rating.value:g} A, or a larger wire",
-            )  # fmt: skip
+            )
 
 
 def _drops(facts: Worked) -> Iterator[Finding]:
@@ -70,7 +74,11 @@ def _drops(facts: Worked) -> Iterator[Finding]:
         if figures.ok is False and figures.together.whole.value is not None and figures.limit.value is not None:
             at: Location = facts.loads[name].at
             yield Finding(
-                "DRP01", Severity.WARNING, at, name,
-                f"'{name}' loses {figures.together.whole.value:.2f} V with every load on; {figures.limit.value:.2f} V is allowed",
+                "DRP01",
+                Severity.WARNING,
+                at,
+                name,
+                f"'{name}' loses {figures.together.whole.value:.2f} V with every load on; "
+                f"{figures.limit.value:.2f} V is allowed",
                 "Shorten the way, take a larger wire, or give its ground a cable of its own",
-            )  # fmt: skip
+            )

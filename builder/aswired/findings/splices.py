@@ -55,9 +55,13 @@ def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Find
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < CLEAR_MM:
         yield Finding(
-            "SPL01", Severity.ERROR, row.at, joint.id, f"the centre of {joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {CLEAR_MM:.0f} mm is wanted",
+            "SPL01",
+            Severity.ERROR,
+            row.at,
+            joint.id,
+            f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {CLEAR_MM:.0f} mm is wanted",
             "Cut further from the connector",
-        )  # fmt: skip
+        )
     if placed.leg is None or placed.offset_mm is None:
         return
     leg = facts.job.route[placed.leg]
@@ -69,9 +73,13 @@ def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Find
         branches = sum(landmark in (other.from_, other.to) for other in facts.job.route) > 2
         if branches and distance is not None and distance < CLEAR_MM:
             yield Finding(
-                "SPL01", Severity.ERROR, row.at, joint.id, f"the centre of {joint.id} lies {distance:.0f} mm from the branch at {landmark}; {CLEAR_MM:.0f} mm is wanted",
+                "SPL01",
+                Severity.ERROR,
+                row.at,
+                joint.id,
+                f"{joint.id} lies {distance:.0f} mm from the branch at {landmark}; {CLEAR_MM:.0f} mm is wanted",
                 "Move the joint out of the branch",
-            )  # fmt: skip
+            )
 
 
 def _neighbours(facts: Worked) -> Iterator[Finding]:
@@ -88,10 +96,13 @@ def _neighbours(facts: Worked) -> Iterator[Finding]:
                 continue
             near, wanted = apart < CLEAR_MM - 0.5, CLEAR_MM if apart < CLEAR_MM - 0.5 else STAGGER_MM
             yield Finding(
-                "SPL01" if near else "SPL02", Severity.ERROR if near else Severity.WARNING, row.at, second.joint.id,
+                "SPL01" if near else "SPL02",
+                Severity.ERROR if near else Severity.WARNING,
+                row.at,
+                second.joint.id,
                 f"{first.joint.id} and {second.joint.id} lie {apart:.0f} mm apart; {wanted:.0f} mm is wanted",
                 "Stagger the cuts further",
-            )  # fmt: skip
+            )
 
 
 def _cover(placed: Placed, row: Change) -> Iterator[Finding]:
@@ -113,9 +124,13 @@ def _cover(placed: Placed, row: Change) -> Iterator[Finding]:
         wanted = joint.overlap_mm + SLEEVE_OVER_MM
         if joint.cover.length_mm < wanted - 0.5:
             yield Finding(
-                "SPL06", Severity.WARNING, row.line_of("cover"), joint.id,
-                f"the sleeve on {joint.id} is {joint.cover.length_mm:.0f} mm; overlap and 25 mm make {wanted:.0f} mm", "Take a longer sleeve",
-            )  # fmt: skip
+                "SPL06",
+                Severity.WARNING,
+                row.line_of("cover"),
+                joint.id,
+                f"the sleeve on {joint.id} is {joint.cover.length_mm:.0f} mm; overlap and 25 mm make {wanted:.0f} mm",
+                "Take a longer sleeve",
+            )
 
 
 def _zone(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
@@ -184,9 +199,13 @@ def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator
     apart = route.distance(position, computed)
     if apart is not None and apart > PLACE_APART_MM:
         yield Finding(
-            "PLC03", Severity.WARNING, row.line_of("where"), joint.id,
-            f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it", "Measure both again",
-        )  # fmt: skip
+            "PLC03",
+            Severity.WARNING,
+            row.line_of("where"),
+            joint.id,
+            f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it",
+            "Measure both again",
+        )
 
 
 def _begins_with_length(words: str) -> bool:

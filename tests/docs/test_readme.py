@@ -1,0 +1,104 @@
+"""README is held to the program: commands, codes, kinds, keys, and the lengths it promises."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from pathlib import Path
+
+import pytest
+
+from aswired.changes import KINDS
+from aswired.read import read_job
+from tests.docs.reference_in_readme import block
+from aswired.work import work_out
+
+ROOT = Path(__file__).resolve().parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+SOURCES = [path for path in (ROOT / "builder" / "aswired").rglob("*.py")]
+
+
+def codes_documented() -> set[str]:
+    """Every code README names, with 'ROW01 to ROW03' spelled out."""
+    found = set(re.findall(r"\b[A-Z]{3}\d\d\b", README))
+    for letters, first, last in re.findall(r"\b([A-Z]{3})(\d\d) to [A-Z]{3}(\d\d)\b", README):
+        found |= {f"{letters}{number:02}" for number in range(int(first), int(last) + 1)}
+    return found
+
+
+def test_every_code_the_program_can_say_is_in_the_readme():
+    said = {code for path in SOURCES for code in re.findall(r'"([A-Z]{3}\d\d)"', path.read_text(encoding="utf-8"))}
+    assert len(said) > 40
+    assert said - codes_documented() == set()
+
+
+def test_readme_names_no_code_the_program_never_says():
+    said = {code for path in SOURCES for code in re.findall(r'"([A-Z]{3}\d\d)"', path.read_text(encoding="utf-8"))}
+    assert codes_documented() - said == set()
+
+
+def test_format_reference_is_the_programs_own():
+    written = README.split("<!-- reference: begin -->")[1].split("<!-- reference: end -->")[0]
+    assert written.strip() == block()
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.NAME)
+def test_every_kind_of_change_is_explained(kind):
+    assert f"| `{kind.NAME}` |" in README
+
+
+def yaml_blocks() -> list[str]:
+    return re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+
+
+def built(tmp_path: Path, text: str):
+    folder = tmp_path / "job"
+    folder.mkdir()
+    (folder / "job.yml").write_text(text, encoding="utf-8")
+    read = read_job(folder)
+    assert read.faults == ()
+    return work_out(read.job, datetime.date(2030, 1, 1))
+
+
+def test_the_smallest_job_of_the_readme_raises_no_stop_and_no_error(tmp_path):
+    work = built(tmp_path, yaml_blocks()[0])
+    assert [finding.code for finding in work.findings if finding.severity <= 1] == []
+    assert set(work.plan.joints) == {"C1-W12-plug", "C1-W12-loom"}
+
+
+HEADER = """job: README
+usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: 6 mm, cut to next: 5 mm}
+options: {heater: diesel}
+plugs: {worklamp-left: {ways: 5}, roof-wiper: {gone: yes}}
+grounds: {L1: {back to: battery-}, G2: {}}
+splices: {FS4: {}, FS9: {}}
+wires:
+  W31: VT/WH 18 AWG, FS4 to worklamp-left.3
+  W32: GN/RD 18 AWG, FS5 to worklamp-left.2
+  W33: GY/WH 18 AWG, FS6 to worklamp-left.4
+  W34: BN 16 AWG, worklamp-left.5 to FS9
+  W50: BN 1.5 mm2, FS9 to G2, 4 ft 2 in
+  W60: BU/WH unknown, FS4 to roof-wiper.1
+  W61: BN unknown, roof-wiper.2 to FS9
+photos: [{id: P2, file: photos/p.jpg, shows: [C14]}]
+changes:
+"""
+
+
+def test_the_three_weekly_jobs_come_to_the_lengths_the_readme_says(tmp_path):
+    rows = "".join(block for block in yaml_blocks() if block.lstrip().startswith("- id:"))
+    work = built(tmp_path, HEADER + rows)
+    cut = {piece.id: (piece.computed.value, piece.computed.note) for piece in work.pieces}
+    # 18 in = 457.2; + 50 + 10 + 10 = 527.2; next 5 mm: 530.  23 in = 584.2; + 50 + 10 + 6 = 650.2; next 5 mm: 655.
+    assert {cut[f"C14-W{number}"][0] for number in (31, 32, 33, 34)} == {530.0}
+    assert cut["C14-W31"][1].startswith("exact 527.2 mm")
+    assert cut["C21-W50"][0] == 655.0
+    assert cut["C21-W50"][1].startswith("exact 650.2 mm")
+    assert "C30-W61-FS9" in work.plan.nodes
+    assert set(work.plan.row("C21").moved_with) == {"W34", "W61"}  # the lamp return, and the stub C30 left on FS9
+
+
+def test_readme_and_developers_name_no_place_of_this_machine():
+    for name in ("README.md", "DEVELOPERS.md", "CHANGELOG.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        assert not re.search(r"\.\./shared|/work/|/tmp/|https?://(?!localhost)", text), name
