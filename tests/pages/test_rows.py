@@ -124,6 +124,7 @@ def test_a_cavity_shows_now_beside_the_donor(made: Worked) -> None:
     assert (three.cavity, three.changed, three.rows, three.carries) == ("3", True, ("C14",), "work lamp feed")
     assert [(item.wire, item.goes_to) for item in three.now] == [("W31", ("C14-W31-plug",))]
     assert [(item.wire, item.goes_to) for item in three.donor] == [("W31", ("FS4",))]
+    assert three.same_wire
     assert not five.changed
     assert five.carries == "work lamp left"
     assert (wiper.cavities[0].now, wiper.cavities[0].now_words, wiper.gone) == ((), "empty", True)
@@ -149,6 +150,16 @@ def test_a_connector_says_its_side_and_what_nobody_looked_at(made: Worked) -> No
 def test_a_connector_whose_number_of_ways_is_absurd_is_not_listed_cavity_by_cavity(made: Worked) -> None:
     plugs = {**made.job.plugs, "siren-plug": replace(made.job.plugs["siren-plug"], ways="999999999")}
     views = connector_views(replace(made, job=replace(made.job, plugs=plugs)))
+    assert next(view for view in views if view.name == "siren-plug").silent == ""
+
+
+def test_cavities_with_numbers_of_their_own_are_counted_and_not_guessed(made: Worked) -> None:
+    """A relay socket has four ways called 30, 85, 86, 87: cavities 1 to 4 do not exist."""
+    plug = replace(made.job.plugs["siren-plug"], ways="4", cavities_not_examined=("85", "86", "87"))
+    views = connector_views(replace(made, job=replace(made.job, plugs={"siren-plug": plug})))
+    assert next(view for view in views if view.name == "siren-plug").silent == "1 more"
+    plug = replace(plug, cavities_not_examined=("30", "85", "86", "87"))
+    views = connector_views(replace(made, job=replace(made.job, plugs={"siren-plug": plug})))
     assert next(view for view in views if view.name == "siren-plug").silent == ""
 
 

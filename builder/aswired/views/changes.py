@@ -145,7 +145,7 @@ def _status(row: str, worked: Worked) -> tuple[str, str]:
         return "", ""
     opening = {
         "not for this car": "Not for this car.",
-        "undecided": "Not decided: an option of this car is not known.",
+        "undecided": "Not decided.",
         "corrected": "The record was wrong; the car never was like this. See",
         "redone": "It was so, then it was done again. See",
         "refused": "Left out of the car as shown.",

@@ -41,6 +41,7 @@ class CavityRow:
     donor: tuple[Sitting, ...]
     donor_words: str
     changed: bool
+    same_wire: bool  # the same wire sits there; only its other end lies elsewhere now
     rows: tuple[str, ...]
     carries: str  # what it is for, in the record's own words
 
@@ -145,8 +146,12 @@ def _connector(name: str, worked: Worked) -> ConnectorView:
 
 
 def _silent(plug: Plug, spoken_of: set[str]) -> str:
+    """Cavities that nothing is written of, by number; how many, where the numbers on the plug are not 1 to its ways."""
     if not plug.ways.isdigit() or int(plug.ways) > MOST_WAYS:
         return ""
+    if any(not cavity.isdigit() or not 1 <= int(cavity) <= int(plug.ways) for cavity in spoken_of):
+        left = int(plug.ways) - len(spoken_of)
+        return f"{left} more" if left > 0 else ""
     return ranges([number for number in range(1, int(plug.ways) + 1) if str(number) not in spoken_of])
 
 
@@ -176,6 +181,7 @@ def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
         donor=donor,
         donor_words="" if donor else "empty, or not recorded",
         changed=changed,
+        same_wire=bool(now) and {look[:3] for look in _looks(now)} == {look[:3] for look in _looks(donor)},
         rows=_rows(node, now, donor, worked) if changed else (),
         carries=_carries(node, (*now, *donor), worked.job),
     )
