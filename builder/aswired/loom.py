@@ -213,8 +213,9 @@ class Loom:
         return state
 
     def end_of(self, wire: str, written: str, key: str) -> tuple[int, str]:
-        """The run of a wire that sits in the written end, and the node's name."""
-        node = self.find(written)
+        """The run of a wire that sits in the written end, and the node's name. `unknown` is its one untraced end."""
+        untraced = [end for end in self.loose_ends(wire) if self.s.nodes[end].kind is NodeKind.UNKNOWN]
+        node = untraced[0] if is_unknown(written) and len(untraced) == 1 else self.find(written)
         touching = {number: run for number, run in self.runs_of(wire).items() if node in (run.a, run.b)}
         if node is None or not touching:
             ends = self.loose_ends(wire)

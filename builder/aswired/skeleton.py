@@ -20,7 +20,7 @@ AWG means: SAE J1128                # or ASTM B258
 ground side: negative
 left and right: as seated, looking forward
 units: mm                           # or inch; shown first
-handed over: not yet                # or the date: 2031-05-09
+handed over: not yet                # or the date: 2024-05-09
 revision: 1
 
 usual:                              # the house method; any row may say otherwise
@@ -55,13 +55,13 @@ changes:                            # what was done, a row each, in the order it
     pigtail: 6 in                   # from the plug to its cut face
     piece: GN/WH 18 AWG
     why: the lamp sits further forward on this body
-    # made: 2031-05-04 AK           # date and initials, when it is done; then sealed:, tested:
+    # made: 2024-05-04 AK           # date and initials, when it is done; then sealed:, tested:
     # photos: [P1]
 
 # photos:
 #   - {{id: P1, file: photos/0001.jpg, shows: [C1], stage: bare joint, caption: first joint with rule}}
 # readings:
-#   - {{id: R1, of: C1, red: lamp-left.1, black: battery-, with: lamp on, read: 13.1 V, on: 2031-05-04, by: AK}}
+#   - {{id: R1, of: C1, red: lamp-left.1, black: battery-, with: lamp on, read: 13.1 V, on: 2024-05-04, by: AK}}
 
 # aswired reference   prints every key;   aswired sheets   makes blank sheets to fill in by hand at the bench.
 """

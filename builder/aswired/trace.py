@@ -97,7 +97,7 @@ class Net:
             if self.is_source(at):
                 sources.append(at)
                 continue
-            if self.is_ground(at):
+            if self.is_ground(at) and not self._leads_on(at, start):
                 grounds.append(at)
                 continue
             why = self._record_stops(at, start)
@@ -109,6 +109,10 @@ class Net:
                     seen[other] = (link, at)
                     todo.append(other)
         return Reach(start, seen, tuple(sources), tuple(grounds), tuple(stops))
+
+    def _leads_on(self, name: str, start: str) -> bool:
+        """Whether a wire leads on from a module's ground cavity: then its ground is where that wire ends."""
+        return self.node(name).kind is NodeKind.MODULE and len(self.links.get(name, ())) > (name != start)
 
     def _record_stops(self, name: str, start: str) -> str:
         """Why nothing is known beyond a node, in words; '' when all there is to know is recorded."""

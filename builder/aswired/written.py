@@ -120,17 +120,19 @@ def read_text(text: str, letters: Letters) -> str:
 
 
 def read_done(text: str, letters: Letters) -> Done:
-    """`2031-05-03 AK`, `2031-05-03`, or `yes` when the date was not noted."""
+    """`2024-05-03 AK`, `2024-05-03`, or `yes` when the date was not noted."""
     stripped = text.strip()
     if stripped.casefold() == "yes":
         return Done(text, None, "")
     match = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})(?:\s+(\S.{0,30}))?", stripped)
     if not match:
-        raise QuantityError(f"'{text}' is not a date", "Write year-month-day and initials: 2031-05-03 AK, or yes")
+        raise QuantityError(f"'{text}' is not a date", "Write year-month-day and initials: 2024-05-03 AK, or yes")
     try:
         date = datetime.date(int(match[1]), int(match[2]), int(match[3]))
     except ValueError:
-        raise QuantityError(f"'{text}' is not a day of the calendar", "Check month and day: year-month-day") from None
+        raise QuantityError(
+            f"'{text}' is not a day of the calendar", "Check the month and the day; they are written year-month-day"
+        ) from None
     return Done(text, date, match[4] or "")
 
 
@@ -224,7 +226,7 @@ def read_ring(text: str, letters: Letters) -> Ring:
     if match:
         return Ring(words, match[1], "", None)
     hole = re.search(r"\bM\d{1,2}\b|\b\d+/\d+ in\b", words)
-    place = re.search(r"\b(\d+)(?:st|nd|rd|th) from base\b", words)
+    place = re.search(r"\b(\d{1,2})(?:st|nd|rd|th) from base\b", words)
     if not hole and not place and not re.fullmatch(r"(new|old|unknown)", words):
         raise QuantityError(f"'{text}' is not a ring terminal", "Write it like: new, M6, 2nd from base; or: with C12")
     return Ring(words, "", hole[0] if hole else "", int(place[1]) if place else None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.diagnostics import did_you_mean
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
@@ -21,20 +20,10 @@ STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub ha
 def apply(row: Change, loom: Loom) -> None:
     for wire in row.wire_names:
         loom.wire(wire, row)
-        take_out(row, loom, wire, {_end(loom, wire, written): fate for written, fate in row.fates_of(wire).items()})
-
-
-def _end(loom: Loom, wire: str, written: str) -> str:
-    node = loom.find(written)
-    ends = loom.loose_ends(wire)
-    if node not in ends:
-        raise Refused(
-            f"wire '{wire}' does not end in '{written}'",
-            did_you_mean(written, ends, f"The ends of {wire} are {', '.join(ends)}"),
-            "wires",
-            "ROW03",
+        key = "wires" if row.wires else "ends"
+        take_out(
+            row, loom, wire, {loom.end_of(wire, written, key)[1]: fate for written, fate in row.fates_of(wire).items()}
         )
-    return node
 
 
 def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None:

@@ -63,16 +63,15 @@ def wire_part(name: str, size: Size, length_mm: float | None, job: Job) -> Part:
 
 
 def stretch_parts(stretch: Stretch, view: View, job: Job) -> tuple[Part, ...]:
-    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or load cavity."""
+    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity."""
     parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job)]
     usual = job.usual
-    load_ends = {end for load in job.loads.values() for end in load.between or ()}
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
             parts += _allowance(f"half the joint {end}", usual.joint_resistance, 0.5, "joint resistance")
-        elif node.kind is NodeKind.CAVITY:
-            whole = 1.0 if end in load_ends else 0.5
+        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE):
+            whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
             parts += _allowance(f"cavity {end}", usual.cavity_resistance, whole, "cavity resistance")
         elif node.kind is NodeKind.GROUND:
             parts += _allowance(f"ring on {end}", usual.ring_resistance, 1.0, "ring resistance")

@@ -82,7 +82,7 @@ def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> I
     }
     for plug in sorted(plugs):
         for other in _at_plug(facts, plug):
-            if other.wire != piece.wire and other.colour.code == piece.colour.code:
+            if other.wire != piece.wire and other.colour.code == piece.colour.code and not _one_switch(facts, plug):
                 yield Finding(
                     "COL02",
                     Severity.ERROR,
@@ -105,6 +105,12 @@ def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> I
             f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle",
             "Take another colour for one, or flag both along their length",
         )
+
+
+def _one_switch(facts: Worked, plug: str) -> bool:
+    """Whether the part is a switch of two ends: wires on its two sides need no telling apart by colour."""
+    between = [switch.between for switch in facts.job.switches.values() if switch.between]
+    return any({end.partition(".")[0] for end in ends} == {plug} for ends in between)
 
 
 def _at_plug(facts: Worked, plug: str) -> Iterator[Stretch]:
