@@ -258,3 +258,13 @@ def test_latest_work_is_newest_first_and_leaves_out_rows_that_do_not_count(made:
 
 def test_what_was_not_examined_is_gathered_by_subject(made: Worked) -> None:
     assert [(subject.name, subject.count) for subject in subjects(made)] == [("cavities", 2), ("wires", 1)]
+
+
+def test_what_is_not_known_of_one_thing_stands_on_one_line(made: Worked) -> None:
+    wire = made.not_examined[1]
+    more = (replace(wire, what="one end not traced"), replace(wire, what="one end not traced"))
+    (_, wires) = subjects(replace(made, not_examined=(*made.not_examined, *more)))
+    assert wires.count == 3
+    assert [(line.entry, line.what) for line in wires.lines] == [
+        ("W80", "its colour and size were not read, one end not traced (twice)")
+    ]

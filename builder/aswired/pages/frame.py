@@ -7,6 +7,7 @@ import posixpath
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
@@ -106,6 +107,7 @@ def mark_anchor(photo: str, number: int) -> str:
     return f"{anchor(photo)}-m{number}"
 
 
+@lru_cache(maxsize=4096)  # the same few sheets are linked from every page of a job
 def link(from_uri: str, to_uri: str, anchor: str = "") -> str:
     """The relative address of one page seen from another; works from file://.
 
@@ -157,11 +159,12 @@ def places_of(worked: Worked) -> Places:
     claim((photo.id for photo in job.photos), "photos.html")
     claim((reading.id for reading in job.readings), "readings.html")
     claim((piece.id for piece in worked.pieces), "extensions.html")
-    for load, uri in circuit_uris(worked).items():
+    circuits = circuit_uris(worked)
+    for load, uri in circuits.items():
         found.setdefault(load, (uri, ""))
     for load, circuit in worked.circuits.items():  # a wire is shown where it is a part of a path
         for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
-            found.setdefault(stretch.wire, (circuit_uris(worked)[load], ""))
+            found.setdefault(stretch.wire, (circuits[load], ""))
     for row in job.changes:  # else with the row that worked on it
         for wire in row.wire_names:
             found.setdefault(wire, (job_uri(job.slug, "changes.html"), anchor(row.id)))

@@ -2,24 +2,51 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.diagnostics import NotExamined
+from aswired.diagnostics import Location, NotExamined
 from aswired.worked import Worked
 
 
 @dataclass(frozen=True)
+class Unseen:
+    """Everything that is not known of one thing, on one line."""
+
+    entry: str
+    what: str
+    at: Location
+
+
+@dataclass(frozen=True)
 class Subject:
-    """Everything of one subject that nobody wrote down."""
+    """Everything of one subject that nobody wrote down. `count` counts each thing not known, not the lines."""
 
     name: str
     count: int
-    items: tuple[NotExamined, ...]
+    lines: tuple[Unseen, ...]
 
 
 def subjects(worked: Worked) -> tuple[Subject, ...]:
-    """Subjects in the order they are first met, each with its items in file order."""
+    """Subjects in the order they are first met; in each, one line an entry, in the order they are first met."""
     found: dict[str, list[NotExamined]] = {}
     for item in worked.not_examined:
         found.setdefault(item.subject, []).append(item)
-    return tuple(Subject(name, len(items), tuple(items)) for name, items in found.items())
+    return tuple(Subject(name, len(items), _lines(items)) for name, items in found.items())
+
+
+def _lines(items: list[NotExamined]) -> tuple[Unseen, ...]:
+    by_entry: dict[str, list[NotExamined]] = {}
+    for number, item in enumerate(items):
+        by_entry.setdefault(item.entry or f" {number}", []).append(item)
+    return tuple(
+        Unseen(group[0].entry, _joined(item.what for item in group), group[0].at) for group in by_entry.values()
+    )
+
+
+def _joined(whats: Iterable[str]) -> str:
+    """`one end not traced (twice), size not read`."""
+    told = Counter(whats)
+    often = {1: "", 2: " (twice)"}
+    return ", ".join(what + often.get(times, f" ({times} times)") for what, times in told.items())
