@@ -146,9 +146,7 @@ def test_a_row_keeps_its_id_against_the_splice_of_the_same_name() -> None:
 
 # ---- the pages as they come out -------------------------------------------------------------------------------------
 def test_every_link_leads_to_a_page_and_an_anchor_that_exist(site: dict[str, Seen]) -> None:
-    files = {"jobs/trail-truck/record.html", "assets/js/find-index.js"} | {
-        f"jobs/trail-truck/photos/{name}" for name in ("P2.jpg",)
-    }
+    files = {"assets/js/find-index.js"} | {f"jobs/trail-truck/photos/{name}" for name in ("P2.jpg",)}
     files |= {f"assets/{path.relative_to(THEME).as_posix()}" for path in THEME.rglob("*.[cj]s*")}
     ids = {uri: {attrs["id"] for _, attrs in page.tags if "id" in attrs} for uri, page in site.items()}
     checked = 0
@@ -252,7 +250,8 @@ def test_every_page_of_a_job_says_which_moment_it_shows() -> None:
 
 def test_each_page_says_once_that_figures_are_aids(site: dict[str, Seen]) -> None:
     for uri, page in site.items():
-        assert page.text.count("Computed figures are aids.") == 1, uri
+        wanted = 2 if uri.endswith("record.html") else 1  # the record prints it, and the foot is not printed
+        assert page.text.count("Computed figures are aids.") == wanted, uri
 
 
 # ---- escaping -------------------------------------------------------------------------------------------------------

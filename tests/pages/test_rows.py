@@ -265,6 +265,6 @@ def test_what_is_not_known_of_one_thing_stands_on_one_line(made: Worked) -> None
     more = (replace(wire, what="one end not traced"), replace(wire, what="one end not traced"))
     (_, wires) = subjects(replace(made, not_examined=(*made.not_examined, *more)))
     assert wires.count == 3
-    assert [(line.entry, line.what) for line in wires.lines] == [
+    assert [(line.entry, line.what) for line in wires.items] == [
         ("W80", "its colour and size were not read, one end not traced (twice)")
     ]

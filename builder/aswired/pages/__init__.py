@@ -17,6 +17,7 @@ from aswired.pages import (
     overview,
     pictures,
     readings,
+    record,
     splices,
 )
 
@@ -32,4 +33,5 @@ PAGES = (
     pictures,
     readings,
     not_examined,
+    record,
 )

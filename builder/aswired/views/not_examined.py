@@ -25,7 +25,7 @@ class Subject:
 
     name: str
     count: int
-    lines: tuple[Unseen, ...]
+    items: tuple[Unseen, ...]
 
 
 def subjects(worked: Worked) -> tuple[Subject, ...]:
