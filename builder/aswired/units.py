@@ -27,11 +27,14 @@ MM_PER = {
 }
 UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
 
-_NUMBER = r"[-+]?\d+(?:\.\d+)?"
+_NUMBER = r"[-+]?\d{1,9}(?:\.\d{1,9})?"
+_FRACTION = r"\d{1,4}/\d{1,4}"
 _LENGTH_PART = re.compile(
-    rf"\s*({_NUMBER}|\d+/\d+|\d+ \d+/\d+)\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
+    rf"\s*({_NUMBER}|{_FRACTION}|\d{{1,4}} {_FRACTION})\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
 )
-_COMMA = re.compile(r"\d,\d")
+DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
+_MAY_PART_THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
+_LONGEST_MM = 1_000_000.0  # no wire of a car is a kilometre long: a slip, such as a missing blank or point
 
 
 class QuantityError(ValueError):
@@ -101,8 +104,20 @@ def is_unknown(text: str) -> bool:
 
 
 def _refuse_comma(text: str) -> None:
-    if _COMMA.search(text):
-        raise QuantityError(f"'{text}' has a decimal comma", f"Write {text.replace(',', '.')}")
+    if DECIMAL_COMMA.search(text):
+        raise QuantityError(f"'{text}' has a comma in its number", f"Write {with_point(text)}")
+
+
+def with_point(text: str) -> str:
+    """How to write a number that was typed with a comma; both readings where it may part thousands.
+
+    >>> with_point("1,5 mm2"), with_point("1,200 mm")
+    ('1.5 mm2', '1200 mm or 1.200 mm, whichever is meant')
+    """
+    pointed = DECIMAL_COMMA.sub(".", text)
+    if _MAY_PART_THOUSANDS.search(text):
+        return f"{DECIMAL_COMMA.sub('', text)} or {pointed}, whichever is meant"
+    return pointed
 
 
 def _number(text: str) -> float:
@@ -140,6 +155,8 @@ def read_length(text: str) -> Length:
         if re.fullmatch(_NUMBER, stripped):
             raise QuantityError(f"the length '{text}' has no unit", f"Write {stripped} mm or {stripped} in")
         raise QuantityError(f"'{text}' is not a length", "Write a number with its unit: 24 in, 3 ft 4 in, 40 mm, 1.2 m")
+    if abs(total) > _LONGEST_MM:
+        raise QuantityError(f"the length '{text}' is more than a kilometre", "Check the number and its unit")
     return Length(text, round(total, 6))
 
 
@@ -214,7 +231,10 @@ def read_draw(text: str) -> Draw:
         power, volts = float(match[1]), float(match[2])
         return Draw(text, power / volts, power, volts)
     if match:
-        raise QuantityError(f"'{text}' does not say at what voltage", f"Write {match[1]} W at 12.8 V, or amperes")
+        raise QuantityError(
+            f"'{text}' does not say at what voltage",
+            f"Write the volts printed beside it, as in {match[1]} W at 12.8 V; or write amperes",
+        )
     raise QuantityError(f"'{text}' is not a load", "Write it like 8 A, 55 W at 12.8 V, or unknown")
 
 

@@ -9,10 +9,12 @@ from typing import Any
 import yaml
 
 from aswired.diagnostics import FaultList, Location, did_you_mean, near
-from aswired.read.yamltext import Source
+from aswired.read.commas import Pair, put_together
+from aswired.read.source import Source
 from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, Scalar, Value, keys_of
 from aswired.units import QuantityError
 
+Pairs = tuple[Pair, ...]
 _BAD = object()  # a value that could not be read; its fault is already told
 
 
@@ -22,16 +24,27 @@ class Binder:
 
     faults: FaultList
     letters: Mapping[str, str] = field(default_factory=dict)
+    met: list[Located] = field(default_factory=list)  # every record met, also those that have a fault
 
     def record(self, kind: type[Located], pairs: Pairs, at: Location, entry: str, what: str) -> Any:
         """A record from its key/value pairs; None when a required key is missing or a value is bad."""
         declared = keys_of(kind)
         values: dict[str, Any] = {}
         lines: dict[str, Location] = {}
-        texts = {key.value: node for _, key, node in pairs if isinstance(node, yaml.ScalarNode)}
-        good = True
+        pairs, torn = put_together(pairs)
+        texts = {str(key.value): node for _, key, node in pairs if isinstance(node, yaml.ScalarNode)}
+        good = not torn
+        for piece in torn:
+            key, place = str(piece.key.value), piece.source.of(piece.key)
+            lines.setdefault(key, place)
+            is_list = key in declared and isinstance(self._resolve(declared[key][1].value, texts), Many)
+            self.faults.add("YML05", place, piece.problem, piece.mend(is_list), entry)
         for source, key_node, node in pairs:
             key, place = str(key_node.value), source.of(key_node)
+            if not isinstance(key_node, yaml.ScalarNode):
+                self.faults.add("VAL01", place, f"a key of {what} is a list, not a word", KEY_VALUE, entry)
+                good = False
+                continue
             if key in lines:
                 self.faults.add(
                     "YML04",
@@ -44,7 +57,7 @@ class Binder:
                 continue
             lines[key] = place
             if key not in declared:
-                self._unknown_key(key, node, place, declared, entry, what, texts)
+                self._unknown_key(key, place, declared, entry, what)
                 good = False
                 continue
             attribute, spec = declared[key]
@@ -55,10 +68,13 @@ class Binder:
                 values[attribute] = value
         for key, (attribute, spec) in declared.items():
             if spec.required and attribute not in values and key not in lines:
-                example = spec.example or _example(spec.value)
-                self.faults.add("KEY02", at, f"{what} has no '{key}:'", f"Write {key}: {example}", entry)
+                form = f"as in {spec.example}" if spec.example else _form(spec.value)
+                mend = f"Add '{key}:', {spec.help}" + (f" ({form})" if form else "")
+                self.faults.add("KEY02", at, f"{what} has no '{key}:'", mend, entry)
                 good = False
-        return kind(at=at, lines=lines, **values) if good else None
+        made = kind(at=at, lines=lines, **values)
+        self.met.append(made)
+        return made if good else None
 
     @staticmethod
     def _resolve(value: Value, texts: Mapping[str, yaml.ScalarNode]) -> Value:
@@ -70,28 +86,11 @@ class Binder:
     def _unknown_key(
         self,
         key: str,
-        node: yaml.Node,
         place: Location,
         declared: Mapping[str, tuple[str, Key]],
         entry: str,
         what: str,
-        texts: Mapping[str, yaml.ScalarNode],
     ) -> None:
-        if key[:1].isdigit() and isinstance(node, yaml.ScalarNode) and not node.value:
-            before = [
-                text.value
-                for text in texts.values()
-                if text.value[-1:].isdigit() and text.start_mark.line == node.start_mark.line
-            ]
-            whole = f"{before[-1]}.{key}" if before else f"1.{key}"
-            self.faults.add(
-                "YML05",
-                place,
-                f"'{key}' looks like the part behind a decimal comma inside {{ }}",
-                f"Write {whole}",
-                entry,
-            )
-            return
         known = ", ".join(near(key, declared)) or ""
         mend = f"Did you mean {known.replace(', ', ' or ')}?" if known else "Take it out, or put the words in 'note:'"
         if "note" not in declared and not known:
@@ -114,15 +113,23 @@ class Binder:
         self, value: Scalar | Choice, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str
     ) -> Any:
         if not isinstance(node, yaml.ScalarNode):
-            wanted = value.how if isinstance(value, Scalar) else ", ".join(value.words)
+            found = "a list" if isinstance(node, yaml.SequenceNode) else "keys"
             self.faults.add(
-                "VAL01", place, f"'{spec.key}' wants one value, not a list or keys", f"Write it like: {wanted}", entry
+                "VAL01",
+                place,
+                f"'{spec.key}' wants one value, not {found}",
+                f"Write one value: {_form(value) or spec.help}",
+                entry,
             )
             return _BAD
         text = node.value
         if not text.strip():
             self.faults.add(
-                "VAL02", place, f"'{spec.key}' is empty", "Write a value, write unknown, or take the line out", entry
+                "VAL02",
+                place,
+                f"'{spec.key}' is empty",
+                f"Write a value: {_form(value) or spec.help}; or take '{spec.key}:' out",
+                entry,
             )
             return _BAD
         if isinstance(value, Choice):
@@ -171,15 +178,20 @@ class Binder:
             self.faults.add(
                 "VAL01",
                 place,
-                f"'{spec.key}' wants {value.what}s with a value each",
-                f"Write {spec.key}: {{{value.what}: value}}",
+                f"'{spec.key}' wants names, each with a value of its own",
+                f"Write one {value.what} to a line: its name, a colon, its value",
                 entry,
             )
             return _BAD
         found: dict[str, Any] = {}
         seen: dict[str, int] = {}
-        good = True
-        for key_node, item in node.value:
+        pairs, torn = put_together(tuple((source, key, item) for key, item in node.value))
+        good = not torn
+        for piece in torn:
+            seen[piece.key.value] = piece.key.start_mark.line + 1
+            mend = piece.mend(isinstance(value.item, Many))
+            self.faults.add("YML05", source.of(piece.key), piece.problem, mend, entry or piece.key.value)
+        for _, key_node, item in pairs:
             if not isinstance(key_node, yaml.ScalarNode) or not key_node.value.strip():
                 self.faults.add(
                     "VAL01",
@@ -203,16 +215,6 @@ class Binder:
                 good = False
                 continue
             seen[name] = line.line
-            if name[:1].isdigit() and isinstance(item, yaml.ScalarNode) and not item.value and node.flow_style:
-                self.faults.add(
-                    "YML05",
-                    line,
-                    f"'{name}' looks like the part behind a decimal comma inside {{ }}",
-                    f"Write 1.{name} with a point",
-                    entry,
-                )
-                good = False
-                continue
             named_spec = Key(name, value.item, spec.help, "", False, spec.private)
             result = self._named_item(value.item, source, item, line, named_spec, entry or name, value.what)
             if result is _BAD:
@@ -251,22 +253,17 @@ class Binder:
                 "VAL01",
                 at,
                 f"{what} wants keys with values, not '{_shown(node)}'",
-                "Write key: value, one to a line",
+                f"Write its keys, each with a colon and a value: {', '.join(list(keys_of(value.of))[:3])} ...",
                 entry,
             )
             return _BAD
         pairs = tuple((source, key, item) for key, item in node.value)
-        if not all(isinstance(key, yaml.ScalarNode) for key, _ in node.value):
-            self.faults.add(
-                "VAL01", at, f"a key of {what} is a list, not a word", "Write key: value, one to a line", entry
-            )
-            return _BAD
         ids = [item.value for key, item in node.value if key.value == "id" and isinstance(item, yaml.ScalarNode)]
         made = self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
         return _BAD if made is None else made
 
 
-Pairs = tuple[tuple[Source, yaml.ScalarNode, yaml.Node], ...]
+KEY_VALUE = "Write a word, a colon, a value"
 _WHAT = {
     "Change": "the change",
     "Photo": "the photo",
@@ -282,9 +279,13 @@ def _shown(node: yaml.Node) -> str:
     return str(node.value)[:40] if isinstance(node, yaml.ScalarNode) else "a list"
 
 
-def _example(value: Value) -> str:
+def _form(value: Value) -> str:
+    """How a value is written, for the end of a mend line; '' for any words."""
     if isinstance(value, Scalar):
-        return value.how.split(";")[0].split(", ")[0]
+        return "" if value.name == "words" else value.how
     if isinstance(value, Choice):
-        return value.words[0]
-    return "..."
+        return " or ".join(value.words)
+    if isinstance(value, Many) and isinstance(value.item, Record):
+        told = [f"{key}: {spec.example}" for key, (_, spec) in keys_of(value.item.of).items() if spec.example]
+        return "one row: - {" + ", ".join(told[:3]) + "}"
+    return ""

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 import yaml
 
 from aswired.changes import KINDS
-from aswired.diagnostics import Fault, FaultList, Location, did_you_mean
-from aswired.model import Change, Job
+from aswired.diagnostics import Fault, FaultList, Location, did_you_mean, near
+from aswired.model import Change, Job, Photo
 from aswired.read.bind import Binder, Pairs
-from aswired.read.yamltext import Source, compose, read_source
+from aswired.read.commas import Pair
+from aswired.read.yamltext import compose, first_key, read_source
 
 HEADER = "job.yml"
 PARTS = ("route.yml", "harness.yml", "changes.yml", "photos.yml", "readings.yml")
@@ -27,8 +29,12 @@ class JobRead:
 
 
 def find_jobs(jobs_dir: Path) -> tuple[Path, ...]:
-    """The job folders below `jobs_dir` (those that hold a job.yml), by name."""
-    return tuple(sorted(path.parent for path in jobs_dir.glob(f"*/{HEADER}")))
+    """The job folders below `jobs_dir`, by name: those with a job.yml, and those that lack it but hold a part of a job.
+
+    The latter are found so that reading them tells the fault; else a misnamed job would be missing in silence.
+    """
+    names = (HEADER, *PARTS, *(HEADER.removesuffix(".yml") + end for end in _ENDINGS))
+    return tuple(sorted({path.parent for name in names for path in jobs_dir.glob(f"*/{name}")}))
 
 
 def job_files(folder: Path) -> tuple[Path, ...]:
@@ -40,18 +46,24 @@ def read_job(folder: Path) -> JobRead:
     """The job in a folder, or all faults of its files together."""
     faults = FaultList()
     pairs: Pairs = ()
+    misnamed = _check_names(folder, faults)
     for name in (HEADER, *PARTS):
-        if name == HEADER or (folder / name).exists():
+        if (name == HEADER and HEADER not in misnamed) or (folder / name).exists():
             pairs += _top_keys(folder, name, faults)
     pairs = _one_file_a_key(pairs, faults)
     job: Job | None = None
-    if pairs:
-        binder = Binder(faults, _letters(pairs))
-        job = binder.record(Job, pairs, Location(HEADER, 1, pairs[0][0].lines[0]), "", "the job")
+    binder = Binder(faults, _letters(pairs))
+    if any(source.name == HEADER for source, _, _ in pairs):
+        first = next(source for source, _, _ in pairs if source.name == HEADER)
+        job = binder.record(Job, pairs, first.at(1), "", "the job")
+    elif pairs:
+        binder.record(Job, pairs, Location(HEADER), "", "the job")
     notes = _notes(folder, faults)
-    if job is not None:
-        _check_rows(job, faults)
-        _check_photos(job, folder, faults)
+    if job is not None and not job.changes:
+        mend = "Write the first row: - {id: C1, kind: remove, wire: W1}"
+        faults.add("KEY02", job.line_of("changes"), "the change list has no row", mend)
+    _check_rows([row for row in binder.met if isinstance(row, Change)], faults)
+    _check_photos([photo for photo in binder.met if isinstance(photo, Photo)], folder, faults)
     if faults or job is None:
         return JobRead(None, faults.sorted())
     return JobRead(dataclasses.replace(job, slug=folder.name, folder=folder, notes=notes), ())
@@ -66,31 +78,26 @@ def _top_keys(folder: Path, name: str, faults: FaultList) -> Pairs:
     if node is None:
         return ()
     if not isinstance(node, yaml.MappingNode):
-        faults.add("VAL01", source.of(node), "the file does not begin with a key", "Begin with: job: and a title")
+        mend = f"Write {first_key(name)}: above it" + (" and a title behind it" if name == HEADER else "")
+        faults.add("VAL01", source.of(node), "the file does not begin with a key", mend)
         return ()
-    found: list[tuple[Source, yaml.ScalarNode, yaml.Node]] = []
-    for key, value in node.value:
-        if isinstance(key, yaml.ScalarNode):
-            found.append((source, key, value))
-        else:
-            faults.add("VAL01", source.of(key), "a key of the job is a list, not a word", "Write key: value")
-    return tuple(found)
+    return tuple((source, key, value) for key, value in node.value)
 
 
 def _one_file_a_key(pairs: Pairs, faults: FaultList) -> Pairs:
     """A key may stand in one file only; a repeat inside one file is left for the binder to tell."""
-    first: dict[str, Source] = {}
-    kept: list[tuple[Source, yaml.ScalarNode, yaml.Node]] = []
+    first: dict[str, Location] = {}
+    kept: list[Pair] = []
     for source, key, value in pairs:
-        owner = first.setdefault(key.value, source)
-        if owner.name == source.name:
+        owner = first.setdefault(str(key.value), source.of(key))
+        if owner.file == source.name:
             kept.append((source, key, value))
         else:
             faults.add(
                 "KEY03",
                 source.of(key),
-                f"'{key.value}' stands in {owner.name} too",
-                f"Keep it in one file: {owner.name} or {source.name}",
+                f"'{key.value}' stands in {owner} too",
+                f"Keep it in one file: {owner.file} or {source.name}",
             )
     return tuple(kept)
 
@@ -98,7 +105,8 @@ def _one_file_a_key(pairs: Pairs, faults: FaultList) -> Pairs:
 def _letters(pairs: Pairs) -> dict[str, str]:
     for _, key, value in pairs:
         if key.value == "colour letters" and isinstance(value, yaml.MappingNode):
-            return {letter.value: word.value for letter, word in value.value if isinstance(word, yaml.ScalarNode)}
+            both = [(a, b) for a, b in value.value if isinstance(a, yaml.ScalarNode) and isinstance(b, yaml.ScalarNode)]
+            return {letter.value: word.value for letter, word in both}
     return {}
 
 
@@ -110,18 +118,36 @@ def _notes(folder: Path, faults: FaultList) -> str:
     return got[1] if got else ""
 
 
-def _check_rows(job: Job, faults: FaultList) -> None:
-    if not job.changes:
-        faults.add(
-            "KEY02",
-            job.line_of("changes"),
-            "the change list has no row",
-            "Write one row: - {id: C1, kind: remove, wire: W1}",
-        )
+def _check_names(folder: Path, faults: FaultList) -> set[str]:
+    """Tell files that are meant as parts of the job but are not called so: they would be left out in silence.
+
+    Returns:
+        The names that were meant.
+    """
+    misnamed: set[str] = set()
+    for path in sorted(folder.iterdir() if folder.is_dir() else ()):
+        name = path.name.casefold()
+        meant = next((end for end in _ENDINGS if name.endswith(end)), "")
+        if not meant or (name in (HEADER, *PARTS) and (path.name == name or (folder / name).exists())):
+            continue
+        stems = [known.removesuffix(".yml") for known in (HEADER, *PARTS)]
+        like = [f"{stem}.yml" for stem in near(name.removesuffix(meant), stems, 1)]
+        misnamed.update(like)
+        mend = f"Rename it to {like[0]}" if like else "Put its keys into job.yml, and take the file out"
+        faults.add("FIL03", Location(path.name), "the file is not read: no job file has this name", mend)
+    return misnamed
+
+
+_ENDINGS = (".yml", ".yaml", ".yml.txt", ".yaml.txt")
+
+
+def _check_rows(rows: list[Change], faults: FaultList) -> None:
     by_name = {kind.NAME: kind for kind in KINDS}
-    for row in job.changes:
-        if not row.id:
-            faults.add("KEY02", row.at, "the change has no 'id:'", f"Write id: {next_id(job)}", "")
+    for row in rows:
+        if "id" not in row.lines:
+            faults.add("KEY02", row.at, "the change has no 'id:'", f"Add id: {next_id(rows)}, the next free one")
+        if "kind" not in row.lines or not row.kind:
+            continue  # told by the binder
         if row.kind not in by_name:
             mend = did_you_mean(row.kind, by_name, "Write one of: " + ", ".join(sorted(by_name)))
             faults.add("KND01", row.line_of("kind"), f"'{row.kind}' is not a kind of change", mend, row.id)
@@ -129,9 +155,9 @@ def _check_rows(job: Job, faults: FaultList) -> None:
         _check_keys(row, by_name[row.kind].KEYS, faults)
 
 
-def next_id(job: Job) -> str:
+def next_id(rows: list[Change]) -> str:
     """The next free number behind C."""
-    taken = [int(row.id[1:]) for row in job.changes if row.id[:1] == "C" and row.id[1:].isdigit()]
+    taken = [int(row.id[1:]) for row in rows if re.fullmatch("C[0-9]{1,6}", row.id)]
     return f"C{max(taken, default=0) + 1}"
 
 
@@ -139,7 +165,9 @@ def _check_keys(row: Change, kind_keys: tuple[str, ...], faults: FaultList) -> N
     allowed = set(kind_keys) | COMMON_KEYS
     for key, place in row.lines.items():
         if key not in allowed:
-            mend = did_you_mean(key, kind_keys, f"A row of kind {row.kind} takes: " + ", ".join(kind_keys))
+            kinds = ", ".join(kind.NAME for kind in KINDS if key in kind.KEYS)
+            where = f"it belongs to {kinds}" if kinds else f"{row.kind} takes {', '.join(kind_keys)}"
+            mend = did_you_mean(key, kind_keys, f"Take it out; {where}")
             faults.add("KND02", place, f"'{key}' has no meaning on a row of kind {row.kind}", mend, row.id)
 
 
@@ -151,28 +179,33 @@ COMMON_KEYS = frozenset(
 )  # fmt: skip
 
 
-def _check_photos(job: Job, folder: Path, faults: FaultList) -> None:
+def _check_photos(photos: list[Photo], folder: Path, faults: FaultList) -> None:
     """A picture's path never leaves the job folder, not by '..', not by an absolute path, not by a link."""
     root = folder.resolve()
-    for photo in job.photos:
+    for photo in photos:
         path = Path(photo.file)
         inside = not path.is_absolute() and ":" not in photo.file and "\\" not in photo.file
         if not inside or not (root / path).resolve().is_relative_to(root):
+            lies = "is a link that leads" if inside and ".." not in path.parts else "lies"
             faults.add(
-                "PHO01", photo.line_of("file"), f"the picture '{photo.file}' lies outside the job folder",
-                "Copy it into photos/ and write photos/ and its name", photo.id,
+                "PHO01", photo.line_of("file"), f"the picture '{photo.file}' {lies} outside the job folder",
+                "Copy the picture itself into photos/ and write photos/ and its name", photo.id,
             )  # fmt: skip
         for mark in photo.marks:
-            shapes = [name for name in _SHAPES if getattr(mark, name)]
+            shapes = [name for name in _SHAPES if name in mark.lines]
             if len(shapes) != 1:
-                mend = "Write one of ring, arrow, box, label with its fractions"
-                faults.add("PHO02", mark.at, "a mark wants one shape", mend, photo.id)
+                has = "has " + " and ".join(shapes) if shapes else "has none"
+                mend = "Write a mark for each" if shapes else "Add ring:, arrow:, box: or label: with its fractions"
+                faults.add("PHO02", mark.at, f"a mark wants one shape; this one {has}", mend, photo.id)
                 continue
+            if not getattr(mark, shapes[0]):
+                continue  # told by the binder
             wanted, example = _SHAPES[shapes[0]]
             found = len(getattr(mark, shapes[0]))
             if found != wanted:
-                problem = f"a {shapes[0]} wants {wanted} fractions, not {found}"
-                faults.add("PHO02", mark.line_of(shapes[0]), problem, f"Write them as in {example}", photo.id)
+                problem = f"{shapes[0]} wants {wanted} fractions, not {found}"
+                mend = f"Write them as in {shapes[0]}: {example}"
+                faults.add("PHO02", mark.line_of(shapes[0]), problem, mend, photo.id)
         for hidden in photo.hide:
             if len(hidden) != 4:
                 faults.add(

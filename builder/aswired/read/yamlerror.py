@@ -1,0 +1,119 @@
+"""What the YAML parser says, in the words of the bench: where it began to go wrong, and what to type instead."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from aswired.diagnostics import FaultList
+from aswired.read.source import Source
+
+TOO_DEEP = ("brackets or lists are nested too deep", "Close the brackets; a job needs four levels at most")
+_QUOTE = ("a quote is opened in this line and never closed", "Close the quote")
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+
+# what the parser says -> what is wrong, how to mend it; the place is where the parser stopped
+_WORDS = (
+    (
+        "expected a single document",
+        "the file holds more than one YAML document",
+        "Take out the line '---' and keep one document",
+    ),
+    (
+        "did not find expected key",
+        "the line does not fit under the ones above: not lined up, or a quote or bracket closed too early",
+        "Line keys up under each other, and look for the quote or bracket",
+    ),
+    ("did not find expected '-' indicator", "the list does not line up", "Begin each row with '- ' in the same column"),
+    (
+        "block sequence entries are not allowed",
+        "a list cannot begin behind a key in the same line",
+        "Begin the list in the next line, each item with '- '",
+    ),
+    (
+        "unknown escape character",
+        "a '\\' inside double quotes begins a code, and this one is not known",
+        "Use single quotes: '...'",
+    ),
+    ("nesting depth", *TOO_DEEP),
+)
+
+
+def yaml_fault(source: Source, text: str, error: yaml.YAMLError, faults: FaultList) -> None:
+    """Tell one error of the parser as a fault."""
+    said = str(getattr(error, "problem", "") or getattr(error, "reason", "") or error)
+    context = str(getattr(error, "context", "") or "")
+    stopped = _line(source, getattr(error, "problem_mark", None))
+    began = _line(source, getattr(error, "context_mark", None)) or stopped
+    if "characters are not allowed" in said:
+        line, problem, mend = _control(source, text)
+    elif "quoted scalar" in context and ("end of stream" in said or "document indicator" in said):
+        line, (problem, mend) = began, _QUOTE
+    elif "flow mapping" in context or "flow sequence" in context:
+        line, mend = began, "Close the bracket, and put a comma between the values"
+        problem = "a bracket of this line is not closed, or a comma is missing in it"
+        if stopped > began:
+            problem = (
+                f"the bracket opened in this line is not closed where line {stopped} begins, or a comma is missing"
+            )
+    elif "expected ':'" in said:
+        line, (problem, mend) = began, _no_colon(source.lines[began - 1] if began else "")
+    elif "mapping values are not allowed" in said:
+        line, (problem, mend) = stopped, _colon(source, error)
+    elif "tab" in said or "cannot start any token" in said:
+        line, (problem, mend) = stopped, _sign(source, error)
+    else:
+        known = [(words, how) for part, words, how in _WORDS if part in said or part in context]
+        line = stopped or began
+        problem, mend = (
+            known[0]
+            if known
+            else (f"the file cannot be read as YAML here ({said})", "Compare the line with the one above it")
+        )
+    faults.add("YML01", source.at(line), problem, mend)
+
+
+def _line(source: Source, mark: yaml.Mark | None) -> int:
+    """The line of a mark, counted from 1; 0 without a mark. The end of the file counts to its last line."""
+    return 0 if mark is None else min(mark.line + 1, len(source.lines))
+
+
+def _control(source: Source, text: str) -> tuple[int, str, str]:
+    found = _CONTROL.search(text)
+    line = text.count("\n", 0, found.start()) + 1 if found else 1
+    return (
+        line,
+        "the line holds a control character, shown here as \ufffd",
+        "Take that character out, or type the line again",
+    )
+
+
+def _no_colon(line: str) -> tuple[str, str]:
+    if "\u00a0" in line:
+        return (
+            "the line holds a no-break blank, which does not count as a blank behind the colon",
+            "Type the blanks of this line again",
+        )
+    if re.match(r"\s*(- )?[^\s:]+:\S", line):
+        return "no blank stands behind the colon of the key", "Write the key, a colon, a blank, the value"
+    return "the line has no ': ' behind its key", "Write the key, a colon, a blank, the value"
+
+
+def _colon(source: Source, error: yaml.YAMLError) -> tuple[str, str]:
+    mark = error.problem_mark  # type: ignore[attr-defined]
+    if re.search(r":\s", source.lines[mark.line][: mark.column]):
+        return "a second ': ' stands in the line", "Put the text in quotes, or leave no blank behind the inner colon"
+    return (
+        "the line stands further in than the one above it, which has a value already",
+        "Line its key up with the key above, or take the value of the line above out",
+    )
+
+
+def _sign(source: Source, error: yaml.YAMLError) -> tuple[str, str]:
+    mark = error.problem_mark  # type: ignore[attr-defined]
+    line = source.lines[mark.line] if mark.line < len(source.lines) else ""
+    if "\t" in line[: mark.column + 1]:
+        return "a tab, shown here as →, stands where only blanks may stand", "Use blanks instead of the tab"
+    sign = line[mark.column : mark.column + 1]
+    return f"a value cannot begin with '{sign}'", "Put the value in quotes"
