@@ -24,9 +24,9 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     """
     route = Route(job)
     donor = fold(job, "donor", None, route)
-    now = fold(job, "now", today, route)
     plan = fold(job, "plan", None, route)
-    handed_over = fold(job, "handed over", job.handed_over, route) if job.handed_over is not None else None
+    now = fold(job, "now", today, route, like=plan)
+    handed_over = fold(job, "handed over", job.handed_over, route, like=now) if job.handed_over is not None else None
     made = any(row.made is not None for row in job.changes)
     shown = now if made else plan
     traced = circuits(job, shown)

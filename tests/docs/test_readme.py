@@ -10,12 +10,12 @@ import pytest
 
 from aswired.changes import KINDS
 from aswired.read import read_job
-from tests.docs.reference_in_readme import block
 from aswired.work import work_out
+from tests.docs.reference_in_readme import block
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-SOURCES = [path for path in (ROOT / "builder" / "aswired").rglob("*.py")]
+SOURCES = list((ROOT / "builder" / "aswired").rglob("*.py"))
 
 
 def codes_documented() -> set[str]:

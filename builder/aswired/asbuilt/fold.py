@@ -17,9 +17,18 @@ from aswired.route import Route
 _BY_NAME = {kind.NAME: kind for kind in KINDS}
 
 
-def fold(job: Job, view: str, day: datetime.date | None = None, route: Route | None = None) -> View:
-    """The harness of one view: 'donor', 'now', 'handed over' or 'plan'. `day` is the date of now and handed over."""
+def fold(
+    job: Job, view: str, day: datetime.date | None = None, route: Route | None = None, like: View | None = None
+) -> View:
+    """The harness of one view: 'donor', 'now', 'handed over' or 'plan'. `day` is the date of now and handed over.
+
+    `like` is another view of the same job: when the same rows count in both, it is not folded again.
+    """
     chosen = order(job, view, day)
+    if like is not None:
+        other = order(job, like.name, like.day)
+        if other.rows == chosen.rows:
+            return _renamed(job, like, other, chosen, view, day)
     loom = Loom(job, route or Route(job))
     _lay_donor(loom)
     results = dict(chosen.results)
@@ -32,7 +41,21 @@ def fold(job: Job, view: str, day: datetime.date | None = None, route: Route | N
         results[row.id] = result
         if finding is not None:
             findings.append(_explain_redo(finding, row, chosen, job, refused))
-    return freeze(loom, view, day, tuple(results[row.id] for row in job.changes if row.id in results), tuple(findings))
+    return freeze(loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
+
+
+def _once(job: Job) -> list[Change]:
+    """The rows in the order of the file, an id that is used twice only once."""
+    return list({row.id: row for row in reversed(job.changes)}.values())[::-1]
+
+
+def _renamed(job: Job, like: View, other: Order, chosen: Order, view: str, day: datetime.date | None) -> View:
+    """A view in which the same rows count, under its own name, with its own word on the rows that do not count."""
+    folded = {row.id for row in chosen.rows}
+    known = {result.id: result for result in like.rows}
+    rows = tuple(known[row.id] if row.id in folded else chosen.results[row.id] for row in _once(job))
+    own = [finding for finding in like.findings if finding not in other.findings]
+    return replace(like, name=view, day=day, rows=rows, findings=(*chosen.findings, *own))
 
 
 def _lay_donor(loom: Loom) -> None:
