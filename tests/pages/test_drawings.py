@@ -68,8 +68,8 @@ def test_every_measured_leg_is_drawn_once_and_no_other() -> None:
     assert [ruler.name for ruler in rulers.drawn] == ["bulkhead to lamp", "split to lug", "rear to tail"]
     assert [len(ruler.spans) for ruler in rulers.drawn] == [2, 1, 1]
     assert [(leg.name, leg.splices) for leg in rulers.not_drawn] == [("split to siren", ("C9",))]
-    fork = next(mark for mark in rulers.drawn[0].marks if mark.id == "split")
-    assert fork.forks == ("lug",)
+    at_split = [mark.id for mark in rulers.drawn[0].marks if mark.y_px == place_of(rulers.drawn[0], "split")]
+    assert at_split == ["split", "to lug"]
 
 
 def test_a_leg_that_closes_a_loop_is_a_ruler_of_its_own() -> None:

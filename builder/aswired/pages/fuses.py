@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.fuses import fuse_rows
+from aswired.views.fuses import fuse_sheet
 from aswired.views.text import count
 from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     """The fuses."""
-    rows = fuse_rows(worked)
-    spare = sum(row.spare for row in rows)
-    said = f"{count(len(rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
-    yield frame_of(worked, shop).page("fuses.html", "fuses.html", rows=rows, said=said)
+    sheet = fuse_sheet(worked)
+    spare = sum(row.spare for row in sheet.rows)
+    said = f"{count(len(sheet.rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
+    yield frame_of(worked, shop).page("fuses.html", "fuses.html", rows=sheet.rows, usual=sheet.usual_where, said=said)

@@ -10,6 +10,7 @@ from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.model import MeterReading
 from aswired.views.drawing_path import PathRow, draw_path, splice_words
+from aswired.views.fuses import rating
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
 from aswired.worked import Circuit, CircuitFigures, Drops, Path, Worked
@@ -24,7 +25,9 @@ class CircuitRow:
     load: str
     deleted: bool
     fuses: tuple[str, ...]
+    fed_by: str  # where a complete feed without a fuse begins
     ground: str
+    ends_at: str  # where a complete return without a ground point ends
     current: str
     feed: str  # complete, open, not examined
     back: str
@@ -38,13 +41,11 @@ class CircuitRow:
 
 
 @dataclass(frozen=True)
-class ColourChange:
-    """A splice at which a path changes colour, in the direction of the current."""
+class ColourRun:
+    """A colour along a path in the direction of the current, and the point where it begins ('' for the first)."""
 
-    splice: str
-    before: Colour
-    after: Colour
-    side: str  # feed, return
+    at: str
+    colour: Colour
 
 
 @dataclass(frozen=True)
@@ -88,7 +89,8 @@ class CircuitSheet:
     duty: str
     feed_why: str
     return_why: str
-    changes: tuple[ColourChange, ...]
+    feed_colours: tuple[ColourRun, ...]
+    return_colours: tuple[ColourRun, ...]
     thinnest: str
     length: str
     fuse_words: tuple[tuple[str, str, str], ...]  # name, rating, where
@@ -129,7 +131,8 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         duty=declared.duty if declared else "unknown",
         feed_why=_why(circuit.feed),
         return_why=_why(circuit.back),
-        changes=tuple(_changes(circuit)),
+        feed_colours=tuple(_colours(circuit.feed)),
+        return_colours=tuple(_colours(circuit.back)),
         thinnest=_thinnest(circuit, worked),
         length=_length(circuit, worked),
         fuse_words=tuple(_fuse_words(name, worked, where) for name in circuit.fuses),
@@ -160,11 +163,13 @@ def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
         load=circuit.load,
         deleted=bool(load and load.verdict == "deleted"),
         fuses=circuit.fuses,
+        fed_by=_outermost(circuit.feed, 0),
         ground=circuit.ground,
+        ends_at=_outermost(circuit.back, -1),
         current=_amount(figures.current if figures else None, units),
         feed=circuit.feed.state,
         back=circuit.back.state,
-        colours=_along(circuit.feed),
+        colours=tuple(run.colour for run in _colours(circuit.feed)),
         drop_alone=_amount(figures.alone.whole if figures else None, units),
         drop_together=_amount(figures.together.whole if figures else None, units),
         limit=_amount(figures.limit if figures else None, units),
@@ -174,28 +179,24 @@ def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
     )
 
 
+def _outermost(path: Path, index: int) -> str:
+    """What stands at the end of a complete path that is away from the load."""
+    return path.steps[index].name if path.state == "complete" and path.steps else ""
+
+
 def _amount(figure: Figure | None, units: str) -> str:
     return amount(figure.value, figure.unit, units) if figure else NOT_RECORDED
 
 
-def _along(path: Path) -> tuple[Colour, ...]:
-    """Colours of a path, each change of colour once."""
-    found: list[Colour] = []
-    for stretch in path.stretches:
-        if not found or found[-1].code != stretch.colour.code:
-            found.append(stretch.colour)
-    return tuple(found)
-
-
-def _changes(circuit: Circuit) -> Iterable[ColourChange]:
-    for side, path in (("feed", circuit.feed), ("return", circuit.back)):
-        before, between = None, ""
-        for step in path.steps:
-            if step.stretch is None:
-                between = step.node.name if step.node else step.name
-                continue
-            if before is not None and before.code != step.stretch.colour.code:
-                yield ColourChange(between, before, step.stretch.colour, side)
+def _colours(path: Path) -> Iterable[ColourRun]:
+    """Colours of a path, each change of colour once, with the point where it changes."""
+    before: Colour | None = None
+    between = ""
+    for step in path.steps:
+        if step.stretch is None:
+            between = step.node.name if step.node else step.name
+        elif before is None or before.code != step.stretch.colour.code:
+            yield ColourRun(between if before is not None else "", step.stretch.colour)
             before = step.stretch.colour
 
 
@@ -239,8 +240,7 @@ def _length(circuit: Circuit, worked: Worked) -> str:
 
 
 def _fuse_words(name: str, worked: Worked, where: Places) -> tuple[str, str, str]:
-    fuse = worked.job.fuses.get(name)
-    return name, amount(fuse.rating.value if fuse and fuse.rating else None, "A"), where(name) or NOT_RECORDED
+    return name, rating(worked.job.fuses.get(name)), where(name) or NOT_RECORDED
 
 
 def _others(load: str, names: Iterable[str]) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from aswired.colours import UNKNOWN, Colour
 from aswired.harness import Node, NodeKind, View
 from aswired.model import Job
 from aswired.units import show_both
-from aswired.views.text import NOT_RECORDED, size
+from aswired.views.text import NOT_RECORDED, amount, size
 from aswired.worked import Circuit, Path, Step
 
 THICK_MM2 = 10.0  # from here a band is drawn wide
@@ -107,7 +107,7 @@ def draw_path(
             now = _items(path, view, job, where, side)
             was = _items(before, donor_view, job, where, side) if before else []
             rows += _beside(now, was)
-    return tuple(_run_on(rows, bool(donor)))
+    return tuple(_run_on(_said_once(rows), bool(donor)))
 
 
 def _state(path: Path) -> str:
@@ -218,6 +218,10 @@ def _source(name: str, job: Job) -> str:
 
 def _node(node: Node, view: View, job: Job) -> tuple[str, str]:
     plug, _, cavity = node.name.rpartition(".")
+    if node.name == "battery-":
+        return "battery-minus", "Battery, negative post"
+    if node.name == "battery+":
+        return "battery-plus", "Battery, positive post"
     match node.kind:
         case NodeKind.JOINT:
             return "bead", splice_words(node.name, view)
@@ -228,18 +232,13 @@ def _node(node: Node, view: View, job: Job) -> tuple[str, str]:
         case NodeKind.CAVITY:
             connector = job.plugs.get(plug)
             what = "In-line connector" if connector and connector.in_line else "Connector"
-            return "plug", f"{what} {plug}, cavity {cavity}"
+            return "plug", f"{what} {plug}, cavity {cavity}" if plug else "Connector, cavity not recorded"
         case NodeKind.MODULE:
             module = job.modules.get(plug)
             said = module.out.get(cavity, "") if module else ""
             return "module", f"Module {plug}, cavity {cavity}" + (f": {said}" if said else "; inside not recorded")
         case NodeKind.GROUND:
             return _ground(node.name, job)
-        case NodeKind.BATTERY:
-            minus = node.name.endswith("-")
-            return (
-                "battery-minus" if minus else "battery-plus"
-            ), f"Battery, {'negative' if minus else 'positive'} post"
         case NodeKind.FUSE | NodeKind.FUSE_FEED:
             return "fuse", f"Fuse, {'feed side' if node.kind == NodeKind.FUSE_FEED else 'load side'}"
         case NodeKind.STUB:
@@ -268,9 +267,8 @@ def splice_words(name: str, view: View) -> str:
 def _load(name: str, job: Job) -> Point:
     load = job.loads.get(name)
     current = load.draws.current_a if load and load.draws else None
-    words = f"{current:.1f} A" if current is not None else NOT_RECORDED
     symbol = LOAD_SYMBOLS.get(load.class_ if load else "", "load")
-    return Point(name, name, symbol, "", "", "", Line(None), Line(None), words)
+    return Point(name, name, symbol, "", "", "", Line(None), Line(None), amount(current, "A"))
 
 
 def _beside(now: Sequence[Item], was: Sequence[Item]) -> list[PathRow]:
@@ -306,6 +304,20 @@ def _common(now: Sequence[Item], was: Sequence[Item]) -> list[tuple[int, int]]:
 
 def _same(one: Item, other: Item) -> bool:
     return isinstance(one, Point) and isinstance(other, Point) and one.name == other.name
+
+
+def _said_once(rows: Sequence[PathRow]) -> list[PathRow]:
+    """Places that come several times in a row are said in full once, then by the landmark's name."""
+    before = ""
+    found = []
+    for row in rows:
+        item = row.now
+        if isinstance(item, Point) and item.where:
+            if item.where == before:
+                row = replace(row, now=replace(item, where=item.where.partition(",")[0]))
+            before = item.where
+        found.append(row)
+    return found
 
 
 def _run_on(rows: Sequence[PathRow], with_donor: bool) -> list[PathRow]:

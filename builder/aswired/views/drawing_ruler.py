@@ -21,9 +21,11 @@ TOP_PX = 30.0
 BOTTOM_PX = 30.0
 LABEL_PX = 94.0  # where labels begin
 LEAST_WIDTH_PX = 320.0
-BOLD_PX = 8.2  # widest usual letter of the 13 px label, bold; an estimate, so that no tag is too narrow for its id
-LIGHT_PX = 7.4
+BOLD_PX = 7.7  # a usual letter of the 13 px label, bold; an estimate on the wide side, so that a tag holds its id
+LIGHT_PX = 6.9
 INCH_JOBS = "inch"
+FRAME_PX = 15.0  # frame of a tag and the gap behind it
+KINDS = ("landmark", "fork", "splice")  # order of labels at one place
 
 
 @dataclass(frozen=True)
@@ -39,17 +41,16 @@ class Tick:
 class RulerMark:
     """A landmark or a splice: where it is (`y_px`), where its label stands, what the label says.
 
-    `note` is a splice's distance from the landmark above it, standing at `note_x_px`. `forks` are the landmarks that
-    the ways leaving here lead to, drawn on rulers of their own.
+    `note` is a splice's distance from the landmark above it, standing at `note_x_px`. A fork names the landmark that a
+    way leaving here leads to, which is drawn on a ruler of its own.
     """
 
-    kind: str  # landmark, splice
+    kind: str  # landmark, fork, splice
     id: str
     y_px: float
     label_y_px: float
     note: str
     note_x_px: float
-    forks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -191,42 +192,41 @@ def _ruler(
     for other in runs:
         if other is not run:
             forks.setdefault(other[0].start, []).append(other[-1].end)
-    found = [(0.0, 0, run[0].start, "", tuple(forks.get(run[0].start, ())))]
+    found = _at(0.0, run[0].start, forks)
     spans = []
     begin_mm = 0.0
     for part in run:
         end_mm = begin_mm + part.length_mm
         spans.append(Span(_y(begin_mm), _y(end_mm), ", ".join(route[part.leg].zone)))
-        found.append((end_mm, 0, part.end, "", tuple(forks.get(part.end, ()))))
+        found += _at(end_mm, part.end, forks)
         for item in placed:
             if item.leg == part.leg and item.offset_mm is not None:
                 past_mm = part.length_mm - item.offset_mm if part.upwards else item.offset_mm
-                found.append((begin_mm + past_mm, 1, item.joint.id, show_length(past_mm, units), ()))
+                found.append((begin_mm + past_mm, KINDS.index("splice"), item.joint.id, show_length(past_mm, units)))
         begin_mm = end_mm
-    found.sort(key=lambda item: (item[0], item[1], item[2]))
+    found.sort()
     labels = spread([_y(place_mm) for place_mm, *_ in found], LABEL_APART_PX, TOP_PX)
-    marks = []
-    for (place_mm, order, name, note, leads), label_y in zip(found, labels, strict=True):
-        kind, frame_px = ("splice", 15.0) if order else ("landmark", 8.0)
-        note_x = LABEL_PX + len(name) * BOLD_PX + frame_px
-        marks.append(RulerMark(kind, name, _y(place_mm), label_y, note, note_x, leads))
+    marks = tuple(
+        RulerMark(KINDS[kind], name, _y(place_mm), label_y, note, LABEL_PX + len(name) * BOLD_PX + FRAME_PX)
+        for (place_mm, kind, name, note), label_y in zip(found, labels, strict=True)
+    )
     return Ruler(
         name=f"{run[0].start} to {run[-1].end}",
         start=run[0].start,
         end=run[-1].end,
         length=show_length(begin_mm, units),
-        width_px=max(LEAST_WIDTH_PX, *(_right_px(mark) for mark in marks)),
+        width_px=max(LEAST_WIDTH_PX, *(mark.note_x_px + len(mark.note) * LIGHT_PX for mark in marks)),
         height_px=max(_y(begin_mm), labels[-1]) + BOTTOM_PX,
         ticks=_ticks(begin_mm, units),
-        marks=tuple(marks),
+        marks=marks,
         spans=tuple(spans),
     )
 
 
-def _right_px(mark: RulerMark) -> float:
-    """Where a label with its note ends."""
-    beside = "to " + ", ".join(mark.forks) if mark.forks else mark.note
-    return mark.note_x_px + len(beside) * LIGHT_PX
+def _at(place_mm: float, landmark: str, forks: Mapping[str, list[str]]) -> list[tuple[float, int, str, str]]:
+    """A landmark and the ways that leave it: place, kind, name, note."""
+    leads = [(place_mm, KINDS.index("fork"), f"to {end}", "") for end in forks.get(landmark, ())]
+    return [(place_mm, KINDS.index("landmark"), landmark, ""), *leads]
 
 
 def _y(place_mm: float) -> float:

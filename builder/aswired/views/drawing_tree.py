@@ -11,6 +11,8 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from aswired.views.text import amount
+
 PX_PER_A = 1.15
 MOST_PX = 110.0  # all lanes together, so that names keep room on a phone; a bigger sum is drawn to a smaller scale
 APART_PX = 2.0
@@ -120,7 +122,7 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
         y_px = _load_wires(point.loads, y_px, stud_px, text_px, scale, wires, names)
         left_px = lane.x_px if point.name in onto else stud_px - 4.0
         right_px = stud_px + max(_wires_px(point.loads, scale), 12.0)
-        studs[point.name] = Stud(point.name, left_px, y_px, right_px - left_px, point.lines, amps(point.total_a))
+        studs[point.name] = Stud(point.name, left_px, y_px, right_px - left_px, point.lines, amount(point.total_a, "A"))
         own_px = _px(point.total_a, scale)
         wires.append(Bar(lane.x_px, y_px, right_px - lane.x_px, own_px, point.total_a is None, point.name))
         y_px += max(30.0 + LINE_PX * len(point.lines), own_px + 14.0)
@@ -138,17 +140,8 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
     if NOWHERE in onto:
         total_a = None  # what flows there may come back to the battery too
     foot_px = stud_px + max(_wires_px(battery_loads, scale), 12.0) - 6.0
-    foot = Stud(BATTERY, 6.0, y_px, foot_px, ("all volts are counted from here",), amps(total_a))
+    foot = Stud(BATTERY, 6.0, y_px, foot_px, ("all volts are counted from here",), amount(total_a, "A"))
     return Tree(WIDTH_PX, y_px + 44.0, scale, text_px, tuple(wires), tuple(names), tuple(studs.values()), foot)
-
-
-def amps(value: float | None) -> str:
-    """A current for a label: '6.3 A'; 'not recorded' when it is not.
-
-    >>> amps(6.34)
-    '6.3 A'
-    """
-    return "not recorded" if value is None else f"{value:.1f} A"
 
 
 @dataclass(frozen=True)
@@ -224,7 +217,9 @@ def _load_wires(
         thick_px = _px(load.current_a, scale)
         height_px = max(LINE_PX * len(lines) + 8.0, thick_px + 8.0)
         rows.append((load, y_px + (height_px - thick_px) / 2, thick_px))
-        names.append(TreeName(y_px + height_px / 2 - LINE_PX * (len(lines) - 1) / 2, lines, amps(load.current_a)))
+        names.append(
+            TreeName(y_px + height_px / 2 - LINE_PX * (len(lines) - 1) / 2, lines, amount(load.current_a, "A"))
+        )
         y_px += height_px
     lands_px = y_px + 8.0
     x_px = stud_px

@@ -19,7 +19,7 @@ class PieceRow:
     row: str
     wire: str
     colour: Colour
-    replaced: Colour
+    replaced: Colour | None  # colour of the wire it lengthens; None for a lead that is new as a whole
     size: str
     offcut: str
     source: str  # offcut, new wire, or not recorded
@@ -89,7 +89,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         row=piece.row,
         wire=piece.wire,
         colour=piece.colour,
-        replaced=piece.replaced,
+        replaced=piece.replaced if _lengthens(piece, worked) else None,
         size=size(piece.size),
         offcut=piece.offcut,
         source=piece.offcut or "new wire",
@@ -97,10 +97,23 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         cut=figure_text(piece.computed, units),
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
-        gain=amount(piece.gain_mm, "mm", units),
+        gain=_gain(piece.gain_mm, units),
         state=change.state if change else "planned",
         circuits=circuits,
     )
+
+
+def _lengthens(piece: CutPiece, worked: Worked) -> bool:
+    """Whether the piece went into a wire that was there before, of another colour than its own."""
+    state = worked.plan.wires.get(piece.wire)
+    added = state is not None and state.added_by == piece.row
+    return not added and piece.replaced.code != piece.colour.code
+
+
+def _gain(gain_mm: float | None, units: str) -> str:
+    if gain_mm is not None and gain_mm < 0:
+        return f"{amount(-gain_mm, 'mm', units)} shorter"
+    return amount(gain_mm, "mm", units)
 
 
 def _apart(apart_mm: float | None, units: str) -> str:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections import Counter
+from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
-from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
+from aswired.model import Fuse
+from aswired.views.places import landmark_words
+from aswired.views.text import NOT_RECORDED, FigureText, figure_text, size
 from aswired.worked import FuseSummary, Worked
 
 VERDICT = {
-    True: "fuse suits the wire",
-    False: "fuse too big for the wire",
+    True: "suits the wire",
+    False: "too big for the wire",
     None: "not judged",
 }
 
@@ -37,21 +40,37 @@ class FuseRow:
     findings: tuple[Finding, ...]
 
 
-def fuse_rows(worked: Worked) -> tuple[FuseRow, ...]:
-    """Every fuse in the order of the file."""
-    return tuple(_row(fuse, worked) for fuse in worked.fuses)
+@dataclass(frozen=True)
+class FuseSheet:
+    """Every fuse in the order of the file. `usual_where` is where most of them are; those rows leave `where` empty."""
+
+    usual_where: str
+    rows: tuple[FuseRow, ...]
+
+
+def fuse_sheet(worked: Worked) -> FuseSheet:
+    """The page of fuses."""
+    rows = tuple(_row(fuse, worked) for fuse in worked.fuses)
+    places = Counter(row.where for row in rows)
+    usual, many = places.most_common(1)[0] if places else ("", 0)
+    if many < 2 or usual == NOT_RECORDED:
+        return FuseSheet("", rows)
+    return FuseSheet(usual, tuple(replace(row, where="") if row.where == usual else row for row in rows))
+
+
+def rating(fuse: Fuse | None) -> str:
+    """A fuse's rating as moulded on it."""
+    return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
 def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
-    place = declared.in_ if declared else ""
-    words = job.landmarks.get(place, "")
     return FuseRow(
         name=fuse.name,
-        rating=amount(declared.rating.value if declared and declared.rating else None, "A").replace(".0 A", " A"),
-        where=(f"{place}, {words}" if words else place) or NOT_RECORDED,
+        rating=rating(declared),
+        where=landmark_words(declared.in_ if declared else "", job.landmarks) or NOT_RECORDED,
         fed=(declared.fed if declared else "") or NOT_RECORDED,
-        words=declared.feeds if declared else "",
+        words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),

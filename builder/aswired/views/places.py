@@ -27,7 +27,18 @@ def places_of_nodes(worked: Worked) -> Places:
     declare({placed.joint.id: placed.place for placed in worked.joints})
 
     def where(name: str) -> str:
-        place = found.get(name) or found.get(name.rpartition(".")[0], "")
-        return f"{place}, {job.landmarks[place]}" if job.landmarks.get(place) else place
+        return landmark_words(found.get(name) or found.get(name.rpartition(".")[0], ""), job.landmarks)
 
     return where
+
+
+def landmark_words(place: str, landmarks: Mapping[str, str]) -> str:
+    """A place that is a landmark with the landmark's words behind it, unless they begin with its name.
+
+    >>> landmark_words("lug", {"lug": "M6 stud, left rail"}), landmark_words("fuse-box", {"fuse-box": "fuse box, dash"})
+    ('lug, M6 stud, left rail', 'fuse box, dash')
+    """
+    words = landmarks.get(place, "")
+    if not words:
+        return place
+    return words if words.casefold().startswith(place.casefold().replace("-", " ")) else f"{place}, {words}"

@@ -12,13 +12,13 @@ from aswired.views.changes import ChangeRow, Fact, change_rows
 from aswired.views.circuits import CircuitRow, circuit_rows
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
-from aswired.views.fuses import FuseRow, fuse_rows
+from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
 from aswired.views.not_examined import Subject, subjects
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.splices import SpliceSheet, splice_sheet
-from aswired.views.text import NOT_RECORDED, amount, date, shown_of
+from aswired.views.text import NOT_RECORDED, date, shown_of
 from aswired.worked import Worked
 
 
@@ -50,7 +50,7 @@ class Record:
     cautions: tuple[Caution, ...]
     standing_rules: tuple[Caution, ...]
     deleted: tuple[Deleted, ...]
-    fuses: tuple[FuseRow, ...]
+    fuses: FuseSheet
     changes: tuple[ChangeRow, ...]
     splices: SpliceSheet
     circuits: tuple[PrintedCircuit, ...]
@@ -73,7 +73,7 @@ def record(worked: Worked) -> Record:
         cautions=cautions(worked),
         standing_rules=STANDING,
         deleted=tuple(_deleted(worked)),
-        fuses=fuse_rows(worked),
+        fuses=fuse_sheet(worked),
         changes=change_rows(worked),
         splices=splice_sheet(worked),
         circuits=tuple(_circuits(worked)),
@@ -95,7 +95,7 @@ def _plate(worked: Worked) -> Iterable[Fact]:
     yield Fact("Revision of this record", job.revision or NOT_RECORDED)
     yield Fact("Shows the car", shown_of(worked).text)
     yield Fact("Handed over", date(job.handed_over) if job.handed_over else "not yet")
-    yield Fact("System", amount(job.system.value, "V") if job.system else NOT_RECORDED)
+    yield Fact("System", job.system.text if job.system else NOT_RECORDED)
     yield Fact("Pole on the body", "not recorded" if job.ground_side == "unknown" else job.ground_side)
     yield Fact("Body carries returns", "not recorded" if job.body_returns == "unknown" else job.body_returns)
     yield Fact("Left and right", job.left_and_right or NOT_RECORDED)
@@ -104,8 +104,12 @@ def _plate(worked: Worked) -> Iterable[Fact]:
 
 
 def _conditions(job: Job) -> str:
-    supply = amount(job.supply.value, "V") if job.supply else f"supply {NOT_RECORDED}"
-    temperature = amount(job.temperature.value, "C") if job.temperature else f"temperature {NOT_RECORDED}"
+    supply = job.supply.text if job.supply else f"supply {NOT_RECORDED}"
+    temperature = (
+        f"{job.temperature.value:g} °C"
+        if job.temperature and job.temperature.value is not None
+        else f"temperature {NOT_RECORDED}"
+    )
     return f"{supply}, {temperature}, AWG by {job.awg_means}"
 
 
@@ -132,7 +136,7 @@ def _touches(change: Change, ends: set[str], worked: Worked) -> bool:
 
 
 def _why(rows: list[Change]) -> str:
-    return "; ".join(dict.fromkeys(change.why for change in rows if change.why)) or "reason not recorded"
+    return "; ".join(dict.fromkeys(change.why for change in rows if change.why)) or NOT_RECORDED
 
 
 def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
