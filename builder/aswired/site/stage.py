@@ -107,6 +107,8 @@ def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, n
     except BaseException:
         shutil.rmtree(bench.folder, ignore_errors=True)
         raise
+    if bench.leaks:  # what went out before holds it as well, if the value became private only now
+        shutil.rmtree(order.site_dir, ignore_errors=True)
     if faults or bench.leaks:
         shutil.rmtree(bench.folder, ignore_errors=True)
         return Staged(tuple(faults), tuple(bench.leaks))
