@@ -21,15 +21,30 @@ def rounded(value: float | None) -> float | None:
     return None if value is None else round(value, 3) + 0.0
 
 
-def stretches_of(view: View) -> Counter[Hashable]:
+def stretches_of(view: View, bare: frozenset[str] = frozenset()) -> Counter[Hashable]:
+    """The stretches of a view; without lengths for the wires of `bare`."""
     return Counter(
-        (s.wire, s.ends, rounded(s.length_mm), rounded(s.effective_mm), s.origin, s.offcut) for s in view.stretches
+        (
+            s.wire,
+            s.ends,
+            s.origin,
+            s.offcut,
+            *(() if s.wire in bare else (rounded(s.length_mm), rounded(s.effective_mm))),
+        )
+        for s in view.stretches
     )
 
 
-def edges_of(car: naive.Car) -> Counter[Hashable]:
+def edges_of(car: naive.Car, bare: frozenset[str]) -> Counter[Hashable]:
     return Counter(
-        (e.wire, e.ends(), rounded(e.length), rounded(car.effective(e)), e.origin, e.offcut) for e in car.edges
+        (
+            e.wire,
+            e.ends(),
+            e.origin,
+            e.offcut,
+            *(() if e.wire in bare else (rounded(e.length), rounded(car.effective(e)))),
+        )
+        for e in car.edges
     )
 
 
@@ -42,19 +57,17 @@ def _apart(what: str, view: Iterable[Hashable], simple: Iterable[Hashable]) -> l
 def differences(job: Job, view: View, name: str, day: datetime.date | None) -> list[str]:
     """Every difference between the view and the naive fold; empty when they agree."""
     car, status = naive.fold(job, name, day)
-    found = _apart("stretch", stretches_of(view).elements(), edges_of(car).elements())
+    bare = frozenset(wire for (wire, _), strip in car.barrels.items() if strip is None)
+    found = _apart("stretch", stretches_of(view, bare).elements(), edges_of(car, bare).elements())
     found += _apart(
         "joint",
-        ((joint.id, joint.row, joint.tap, tuple(sorted(joint.wires))) for joint in view.joints.values()),
-        (
-            (name, splice.row, bool(splice.through), tuple(sorted({edge.wire for edge in car.at(name)})))
-            for name, splice in car.splices.items()
-        ),
+        ((joint.id, joint.row, joint.tap) for joint in view.joints.values()),
+        ((name, splice.row, bool(splice.through)) for name, splice in car.splices.items()),
     )
     found += _apart(
         "stub",
         (
-            (node.name, node.fate.word if node.fate else "")
+            (node.name, node.fate.word if node.fate else "unknown")
             for node in view.nodes.values()
             if node.kind is NodeKind.STUB
         ),
@@ -81,13 +94,12 @@ def differences(job: Job, view: View, name: str, day: datetime.date | None) -> l
         )
     missing = {end for stretch in view.stretches for end in stretch.ends} - set(view.nodes)
     found += [f"node: {node} is no node of the view" for node in sorted(missing)]
-    opened = ((n, tuple(rows)) for n, rows in car.opened.items() if n in job.splices and n in car.nodes())
-    shown = (
-        (node.name, node.opened_by)
-        for node in view.nodes.values()
-        if node.kind is NodeKind.SPLICE and node.opened_by and view.at_node[node.name]
+    opened = {(name, row) for name, rows in car.opened.items() for row in rows if name in job.splices}
+    splices = [node for node in view.nodes.values() if node.kind is NodeKind.SPLICE and view.at_node[node.name]]
+    shown = {(node.name, row) for node in splices for row in node.opened_by}
+    return found + _apart(
+        "opened", {pair for pair in shown if pair in opened}, {p for p in opened if p[0] in car.nodes()}
     )
-    return found + _apart("opened", shown, opened)
 
 
 def parts(view: View) -> dict[str, object]:
@@ -107,9 +119,10 @@ def touches(car: naive.Car, row: Change) -> set[str]:
     """Every wire, wire end, splice, lug, offcut and row that a row has to do with."""
     wires = {*row.wire_names, row.onto}
     found = {row.id, row.to, row.into, row.from_, row.corrects, row.redoes, *row.over, *row.proves, *row.reclaimed}
-    for words in row.ends if row.kind == "join" else ():
-        found.add(words)
-        wires |= {words.partition(" at ")[0]} if " at " in words else {edge.wire for edge in car.at(words)}
+    for words in (*row.ends, row.from_) if row.kind in ("join", "add") else ():
+        place = naive.resolved(car, words)
+        found.add(place)
+        wires |= {words.partition(" at ")[0]} if " at " in words else {edge.wire for edge in car.at(place)}
     for wire in wires:
         found |= {node for edge in car.of(wire) for node in (edge.a, edge.b, edge.via)}
         piece = row.piece_of(wire)

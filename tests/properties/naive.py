@@ -93,6 +93,7 @@ class Car:
     opened: dict[str, list[str]] = field(default_factory=dict)
     ledger: list[Line] = field(default_factory=list)
     wires: set[str] = field(default_factory=set)
+    barrels: dict[tuple[str, str], float | None] = field(default_factory=dict)  # (wire, end): strip in its new terminal
 
     def of(self, wire: str) -> list[Edge]:
         return [edge for edge in self.edges if edge.wire == wire]
@@ -112,8 +113,9 @@ class Car:
         return total(edge.length for edge in self.of(wire))
 
     def effective(self, edge: Edge) -> float | None:
-        """Length less the share of every joint at its ends (L2, M5)."""
+        """Length less the share of every joint and new terminal at its ends (L2, L4, M5)."""
         shares = [self.share(edge.wire, node) for node in (edge.a, edge.b) if node in self.splices]
+        shares += [self.barrels[edge.wire, node] for node in (edge.a, edge.b) if (edge.wire, node) in self.barrels]
         return total([edge.length, *(None if share is None else -share for share in shares)])
 
     def share(self, wire: str, node: str) -> float | None:
@@ -122,6 +124,10 @@ class Car:
             return 0.0 if wire == splice.through else splice.overlap
         swallowed = take_up(splice.method, splice.overlap)
         return None if swallowed is None else swallowed / 2
+
+    def from_terminal(self, wire: str, end: str, distance: float | None) -> float | None:
+        """Conductor up to a cut: distances are taken from the barrel mouth, the strip lies before it."""
+        return total([distance, self.barrels.get((wire, end), 0.0)])
 
     def beyond(self, wire: str, start: Edge, but_not: str = "") -> list[Edge]:
         """Edges of the wire that hang together with `start`, without passing the node `but_not`."""
@@ -184,12 +190,12 @@ def standing(job: Job, name: str, day: datetime.date | None) -> tuple[list[Chang
         made_on = day_of(job, row)
         holds = condition(job, row)
         late = made_on is not None and (day is None or made_on > day)
-        if name == "donor" or (name != "plan" and (row.made is None or late)):
-            status[row.id] = "not yet"
-        elif holds is None:
+        if holds is None:
             status[row.id] = "undecided"
         elif not holds:
             status[row.id] = "not for this car"
+        elif name == "donor" or (name != "plan" and (row.made is None or late)):
+            status[row.id] = "not yet"
         else:
             counting.append(row)
     by_id = {row.id: row for row in counting}
@@ -250,7 +256,7 @@ def applied(before: Car, row: Change) -> Car:
     car.splices, car.stubs, car.ledger = dict(before.splices), dict(before.stubs), list(before.ledger)
     car.rings = copy.deepcopy(before.rings)
     car.rack, car.opened = copy.deepcopy(before.rack), copy.deepcopy(before.opened)
-    car.wires = set(before.wires)
+    car.wires, car.barrels = set(before.wires), dict(before.barrels)
     pieces: dict[str, list[float | None]] = {}
     ACTS[row.kind](car, row, pieces)
     for edge in car.edges:
@@ -288,16 +294,11 @@ def _tidy(before: Car, car: Car, row: Change, pieces: dict[str, list[float | Non
         )
     for name, offcut in row.reclaimed.items():
         car.rack[name] = Account(offcut.length.mm, [])
-    for account in car.rack.values():
+    for name, account in car.rack.items():
+        drawn = name in before.rack and len(account.cuts) > len(before.rack[name].cuts)
         left = total([account.length, *(None if cut is None else -cut for cut in account.cuts)])
-        if left is not None and left < -1e-6 and row.made is None and _drew(before, car):
+        if drawn and left is not None and left < -1e-6 and row.made is None:
             raise Refused("the offcut is not long enough (M3)")
-
-
-def _drew(before: Car, car: Car) -> bool:
-    return any(
-        len(account.cuts) > len(before.rack[name].cuts) for name, account in car.rack.items() if name in before.rack
-    )
 
 
 def _shape(car: Car, wire: str) -> list[tuple[object, ...]]:
@@ -416,8 +417,8 @@ def _remove(car: Car, row: Change, pieces: Pieces) -> None:
             if fate.word not in LEAVES_NOTHING:
                 old = edge_at(car, wire, end)
                 name = f"{row.id}-{wire}-{end}"
-                stubs.append(Edge(wire, end, name, mm(fate.stub), old.origin, old.offcut))
-                left.setdefault(id(old), []).append(mm(fate.stub) or 0.0)
+                stubs.append(Edge(wire, end, name, car.from_terminal(wire, end, mm(fate.stub)), old.origin, old.offcut))
+                left.setdefault(id(old), []).append(stubs[-1].length or 0.0)
                 car.stubs[name] = fate.word
         for edge in car.of(wire):
             if edge.length is not None and sum(left.get(id(edge), [])) > edge.length:
@@ -430,7 +431,7 @@ def _cap(car: Car, row: Change, pieces: Pieces) -> None:
     end = _end(car, wire, row.end)
     far = _far_end(car, wire, end)
     edge = edge_at(car, wire, end)
-    stub = mm(row.stub)
+    stub = car.from_terminal(wire, end, mm(row.stub))
     if edge.length is not None and stub is not None and stub >= edge.length:
         raise Refused("the stub is longer than what lies there")
     near_name, far_name = f"{row.id}-{wire}-{end}", f"{row.id}-{wire}-{far}"
@@ -460,16 +461,17 @@ def _extend(car: Car, row: Change, pieces: Pieces) -> None:
         first, stagger = mm(row.pigtail), mm(row.stagger or car.job.usual.stagger)
         pigtail = first if number == 0 else total([first, None if stagger is None else number * stagger])
         tail = mm(row.tail)
-        if old.length is not None and (pigtail or 0) + (tail or 0) > old.length:
+        near, far = car.from_terminal(wire, end, pigtail), car.from_terminal(wire, old.other(end), tail)
+        if old.length is not None and (near or pigtail or 0) + (far or tail or 0) > old.length:
             raise Refused("the cut lies beyond the stretch")
-        rest = tail if tail is not None else total([old.length, None if pigtail is None else -pigtail])
+        rest = far if tail is not None else total([old.length, None if near is None else -near])
         o = take_up(_method(car, row), _overlap(car, row))
         piece = _piece_length(car, row, wire, _gap(row, tail, first), o, o)
         pieces.setdefault(wire, []).append(piece)
         _splice(car, row, moved)
         _splice(car, row, fixed)
         car.edges = [e for e in car.edges if e is not old] + [
-            Edge(wire, end, moved, pigtail, old.origin, old.offcut),
+            Edge(wire, end, moved, near, old.origin, old.offcut),
             Edge(wire, moved, fixed, piece, row.id, _offcut(row, wire)),
             Edge(wire, fixed, old.other(end), rest, old.origin, old.offcut),
         ]
@@ -491,12 +493,14 @@ def _shorten(car: Car, row: Change, pieces: Pieces) -> None:
             out = total([-row.gap.mm, *minus])
         if out is not None and out <= 0:
             raise Refused("there is nothing to take out")
-        pigtail, tail = mm(row.pigtail), mm(row.tail)
+        pigtail = car.from_terminal(wire, end, mm(row.pigtail))
+        tail = car.from_terminal(wire, old.other(end), mm(row.tail))
         if old.length is not None and (out or 0) + (pigtail or 0) + (tail or 0) > old.length:
             raise Refused("more is taken out than lies there")
         less = None if out is None else -out
         if row.terminal:
             old.length = total([old.length, less])
+            _crimp(car, wire, end)
             continue
         rest = tail if tail is not None else total([old.length, less, None if pigtail is None else -pigtail])
         joint = _splice(car, row, f"{row.id}-{wire}" if row.wires else row.id)
@@ -514,6 +518,17 @@ def _move(car: Car, edge: Edge, old: str, new: str) -> None:
         edge.b = new
 
 
+def _crimp(car: Car, wire: str, end: str) -> None:
+    """A new terminal: the strip in its barrel reaches nowhere."""
+    car.barrels[wire, end] = mm(car.job.usual.ring_strip)
+
+
+def cut_off(car: Car, edge: Edge, end: str) -> float | None:
+    """Length of a stretch when the terminal at its end is cut off: a new terminal takes its strip along."""
+    strip = car.barrels.pop((edge.wire, end), 0.0)
+    return total([edge.length, None if strip is None else -strip])
+
+
 def _new_end(car: Car, row: Change, pieces: Pieces) -> None:
     """ground and terminate: one end gets a new terminal, with a piece in between when one is written."""
     for wire in row.wire_names:
@@ -527,16 +542,21 @@ def _new_end(car: Car, row: Change, pieces: Pieces) -> None:
             if to != end and to in car.loose_ends(wire):
                 raise Refused("both ends would sit in one place")
             _move(car, old, end, to)
+            _crimp(car, wire, to)
             continue
-        kept = mm(row.pigtail or row.tail) if (row.pigtail or row.tail) else old.length
+        stated = mm(row.pigtail or row.tail)
+        kept = cut_off(car, old, end)
+        if row.pigtail or row.tail:
+            kept = car.from_terminal(wire, old.other(end), stated)
         if old.length is not None and kept is not None and kept > old.length:
             raise Refused("the cut lies beyond the stretch")
         o = take_up(_method(car, row), _overlap(car, row))
-        piece = _piece_length(car, row, wire, _gap(row, kept), o, mm(car.job.usual.ring_strip))
+        piece = _piece_length(car, row, wire, _gap(row, stated), o, mm(car.job.usual.ring_strip))
         pieces.setdefault(wire, []).append(piece)
         joint = _splice(car, row, f"{row.id}-{wire}" if row.wires else row.id)
         _move(car, old, end, joint)
         old.length = kept
+        _crimp(car, wire, to)
         car.edges.append(Edge(wire, joint, to, piece, row.id, _offcut(row, wire)))
 
 
@@ -547,14 +567,15 @@ def _join(car: Car, row: Change, pieces: Pieces) -> None:
         if place:
             node = _end(car, wire, place)
             members.append((edge_at(car, wire, node), node))
-        elif words in car.stubs:
-            members.append((car.at(words)[0], words))
+        elif (stub := resolved(car, words)) in car.stubs:
+            members.append((car.at(stub)[0], stub))
         else:
             raise Refused(f"there is no end {words}")
     if len({(id(edge), node) for edge, node in members}) < 2:
         raise Refused("a splice has two ends at least")
     joint = _splice(car, row, row.id)
     for edge, node in members:
+        edge.length = cut_off(car, edge, node)
         _move(car, edge, node, joint)
 
 
@@ -564,31 +585,52 @@ def _tap(car: Car, row: Change, pieces: Pieces) -> None:
     if len(through) != 1 or row.onto == row.wire:
         raise Refused("it is not said which stretch is tapped")
     joint = _splice(car, row, row.id, row.onto)
-    _move(car, edge_at(car, row.wire, end), end, joint)
+    tapped = edge_at(car, row.wire, end)
+    tapped.length = cut_off(car, tapped, end)
+    _move(car, tapped, end, joint)
     old = through[0]
+    start = _end(car, row.onto, row.from_) if row.from_ else old.a
+    first = car.from_terminal(row.onto, start, mm(row.tail)) if row.from_ else None
+    if old.length is not None and first is not None and first > old.length:
+        raise Refused("the tap lies beyond the wire")
+    rest = total([old.length, None if first is None else -first])
     car.edges = [edge for edge in car.edges if edge is not old] + [
-        Edge(row.onto, old.a, joint, None, old.origin, old.offcut),
-        Edge(row.onto, joint, old.b, None, old.origin, old.offcut),
+        Edge(row.onto, start, joint, first, old.origin, old.offcut),
+        Edge(row.onto, joint, old.other(start), rest, old.origin, old.offcut),
     ]
+
+
+def resolved(car: Car, name: str) -> str:
+    """The splice or cut end that a full id, or a shorter form of one only, names (F3); else the name itself."""
+    made = [*car.splices, *car.stubs]
+    longer = [full for full in made if full.startswith(f"{name}-")]
+    return longer[0] if name not in made and len(longer) == 1 else name
 
 
 def _add(car: Car, row: Change, pieces: Pieces) -> None:
     if row.wire in car.wires:
         raise Refused(f"{row.wire} is not new")
-    swallowed = []
+    swallowed, ends = [], []
     ids = {change.id for change in car.job.changes}
-    for end in (row.from_, row.to):
+    for name in (row.from_, row.to):
+        end = resolved(car, name)
+        if end in car.stubs:  # a cut end and the new lead make a splice
+            joint = _splice(car, row, row.id)
+            _move(car, car.at(end)[0], end, joint)
+            end = joint
         if end in car.splices:
             swallowed.append(take_up(_method(car, row), _overlap(car, row)))
-        elif end in ids or end.partition("-")[0] in ids:
+        elif end.partition("-")[0] in ids:
             raise Refused(f"there is no splice {end}")
         else:
             _free(car, end)
+            _crimp(car, row.wire, end)
             swallowed.append(mm(car.job.usual.ring_strip))
+        ends.append(end)
     length = _piece_length(car, row, row.wire, mm(row.reach), *swallowed)
     pieces[row.wire] = [length]
     car.wires.add(row.wire)
-    car.edges.append(Edge(row.wire, row.from_, row.to, length, row.id, _offcut(row, row.wire)))
+    car.edges.append(Edge(row.wire, ends[0], ends[1], length, row.id, _offcut(row, row.wire)))
 
 
 def _nothing(car: Car, row: Change, pieces: Pieces) -> None:

@@ -20,14 +20,14 @@ from aswired.asbuilt import fold
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Change, Job, Usual, Wire
 from aswired.units import Length
-from aswired.written import JointMethod
+from aswired.written import JointMethod, Piece
 from properties import generate, naive
+from properties.chance import COLOURS, FIRST_DAY, KINDS, SIZES, length
 from properties.compare import LOOSE, differences, parts, rounded, stretches_of, touches
-from properties.generate import FIRST_DAY, length
 
 SAMPLE = 300
 LEAST_PERCENT = 5
-KEEPS_EVERYTHING = ("extend", "shorten", "tap", "ground", "terminate", "add", "cover", "verify")
+KEEPS_EVERYTHING = ("extend", "shorten", "tap", "ground", "terminate", "cover", "verify")
 
 
 @lru_cache(maxsize=1)
@@ -65,7 +65,7 @@ def test_the_generator_covers_every_rule(tell: Callable[[str], None]) -> None:
     for job in sample():
         for feature in generate.features(job):
             count[feature] = count.get(feature, 0) + 1
-    wanted = {*generate.KINDS, "redo", "correction", "splice of four and more", "plug in line", "unknown length"}
+    wanted = {*KINDS, "redo", "correction", "splice of four and more", "plug in line", "unknown length"}
     wanted |= {"only if", "grouped row", "illegal row", "offcut used", "was", "shared ring"}
     percent = {feature: 100 * count.get(feature, 0) / SAMPLE for feature in sorted(wanted)}
     tell(f"{SAMPLE} jobs, {sum(len(job.changes) for job in sample())} rows; share of the jobs that hold:")
@@ -133,8 +133,9 @@ def test_f2_a_later_row_changes_no_id_that_exists() -> None:
             if row.kind in KEEPS_EVERYTHING:
                 assert lost == set(), (row.kind, row.id)
                 checked += bool(ids(before))
-            elif row.kind == "join":
-                assert lost <= set(row.ends)
+            elif row.kind in ("join", "add"):  # a cut end that becomes a member of a splice is no cut end any more
+                car, _ = naive.fold(dataclasses.replace(job, changes=job.changes[:place]))
+                assert lost <= {naive.resolved(car, name) for name in (*row.ends, row.from_)}
             elif lost:
                 on_wires = {end for wire in row.wire_names for stretch in before.of_wire(wire) for end in stretch.ends}
                 assert lost <= on_wires
@@ -182,7 +183,7 @@ def test_f3_the_ids_are_as_specified() -> None:
         "W2": Wire(from_="FS1", to="lamp.2", length=length(1000)),
         "W3": Wire(from_="FS1", to="pump.1", length=length(1000)),
     }
-    piece = generate.Piece("", generate.COLOURS[0], generate.SIZES[0])
+    piece = Piece("", COLOURS[0], SIZES[0])
     rows = (
         Change(id="C14", kind="extend", plug="lamp", wires={"W1": piece, "W2": piece}, pigtail=length(100)),
         Change(id="C7", kind="extend", wire="W3", end="pump.1", piece=piece, pigtail=length(100)),
@@ -212,13 +213,12 @@ def test_f15_a_refused_row_leaves_the_harness_as_it_was(job: Job) -> None:
 
 @given(generate.jobs())
 def test_f15_rows_that_rest_on_a_refused_row_do_not_count(job: Job) -> None:
-    piece = generate.Piece("", generate.COLOURS[0], generate.SIZES[0])
+    piece = Piece("", COLOURS[0], SIZES[0])
     good = Change(id="C89", kind="add", wire="W89", piece=piece, from_="relay.1", to="relay.2", cut=length(500))
     bad = Change(id="C90", kind="add", wire="W90", piece=piece, from_="relay.1", to="relay.3", cut=length(500))
     resting = (
         Change(id="C91", kind="ground", wire="W90", end="relay.3", to="G1"),
-        Change(id="C92", kind="tap", wire="W90", end="relay.1", onto="W89"),
-        Change(id="C93", kind="verify", proves=("C90",)),
+        Change(id="C92", kind="terminate", wire="W90", end="relay.1", into="relay.4", terminal="new"),
     )
     job = dataclasses.replace(job, changes=(*job.changes, good))
     view = plan(dataclasses.replace(job, changes=(*job.changes, bad, *resting)))
@@ -261,14 +261,13 @@ def test_f18_every_line_balances_and_so_does_the_wire() -> None:
                 assert scrap > -LOOSE
                 lines += 1
         for wire, facts in job.wires.items():
-            own = [line for line in view.ledger if line.wire == wire]
-            terms = [facts.length.mm if facts.length else None, *(stretch.length_mm for stretch in view.of_wire(wire))]
-            for line in own:
-                terms += [line.piece_mm, line.reclaimed_mm, line.scrap_mm]
-            if own and None not in terms:
-                came = naive.total([terms[0], *(line.piece_mm for line in own)])
-                left = [line.reclaimed_mm for line in own] + [line.scrap_mm for line in own]
-                went = naive.total([*(stretch.length_mm for stretch in view.of_wire(wire)), *left])
+            own = [line for line in view.ledger if wire in line.wire.split(", ")]
+            if any(line.wire != wire for line in own):
+                continue  # a grouped row has one line for all its wires
+            gone = [term for line in own for term in (line.reclaimed_mm, line.scrap_mm)]
+            came = naive.total([naive.mm(facts.length), *(line.piece_mm for line in own)])
+            went = naive.total([*(stretch.length_mm for stretch in view.of_wire(wire)), *gone])
+            if own and came is not None and went is not None:
                 assert came == pytest.approx(went, abs=LOOSE), (wire, own)
                 wires += 1
     assert lines > 300
@@ -279,16 +278,18 @@ def test_f18_the_ledger_says_what_the_naive_fold_finds() -> None:
     compared = 0
     for seed, job in enumerate(sample()):
         car, _ = naive.fold(job)
-        meant = {(line.row, line.wire): line for line in car.ledger}
+        again = {row.id for row in job.changes if row.redoes}
         for line in plan(job).ledger:
-            mine = meant.get((line.row, line.wire))
-            if mine is None or None in (mine.before, mine.after):
+            mine = [mine for mine in car.ledger if mine.row == line.row and mine.wire in line.wire.split(", ")]
+            unsure = any(wire in line.wire for (wire, _), strip in car.barrels.items() if strip is None)
+            if line.row in again or unsure or not mine:
                 continue
-            row = job.change(line.row)
-            if row is not None and not row.redoes:
-                assert line.before_mm == pytest.approx(mine.before, abs=LOOSE), (seed, line)
-                assert line.after_mm == pytest.approx(mine.after, abs=LOOSE), (seed, line)
-                compared += 1
+            before, after = (naive.total(getattr(one, key) for one in mine) for key in ("before", "after"))
+            if before is not None:
+                assert line.before_mm == pytest.approx(before, abs=LOOSE), (seed, line)
+            if after is not None:
+                assert line.after_mm == pytest.approx(after, abs=LOOSE), (seed, line)
+            compared += before is not None and after is not None
     assert compared > 200
 
 
@@ -298,7 +299,7 @@ def test_f18_what_is_not_known_stays_not_known() -> None:
         view = plan(job)
         seen: set[str] = set()
         for line in view.ledger:
-            wire = job.wires.get(line.wire)
+            wire = job.wires.get(line.wire)  # None for the line of a grouped row
             if wire is None or (wire.length is not None and wire.length.mm is not None) or line.wire in seen:
                 continue
             seen.add(line.wire)
@@ -316,7 +317,7 @@ def test_f18_what_is_not_known_stays_not_known() -> None:
 
 # ---- L11 ------------------------------------------------------------------------------------------------------------
 LAP, BUTT = JointMethod("lap", "lap", "soldered"), JointMethod("butt", "butt", "crimped")
-PIECE = generate.Piece("", generate.COLOURS[0], generate.SIZES[0])
+PIECE = Piece("", COLOURS[0], SIZES[0])
 span = st.integers(60, 900)
 
 
