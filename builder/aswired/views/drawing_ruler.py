@@ -70,6 +70,7 @@ class Ruler:
     start: str
     end: str
     length: str
+    unit: str  # of the numbers on the scale
     width_px: float
     height_px: float
     ticks: tuple[Tick, ...]
@@ -215,6 +216,7 @@ def _ruler(
         start=run[0].start,
         end=run[-1].end,
         length=show_length(begin_mm, units),
+        unit="in" if units == INCH_JOBS else units,
         width_px=max(LEAST_WIDTH_PX, *(mark.note_x_px + len(mark.note) * LIGHT_PX for mark in marks)),
         height_px=max(_y(begin_mm), labels[-1]) + BOTTOM_PX,
         ticks=_ticks(begin_mm, units),
@@ -233,14 +235,20 @@ def _y(place_mm: float) -> float:
     return TOP_PX + place_mm * PX_PER_MM
 
 
+def _number(place_mm: float, units: str) -> str:
+    if units == "m":
+        return f"{place_mm / 1000:g}"
+    return thousands(round(place_mm / (10 if units == "cm" else 1)))
+
+
 def _ticks(length_mm: float, units: str) -> tuple[Tick, ...]:
-    """Strokes each 20 mm, long each 100 mm, a number each 200 mm; in inches each 1, 6 and 6."""
+    """Strokes each 20 mm, long each 100 mm, a number each 200 mm; in inches each 1, 6 and 6. Numbers in `units`."""
     inch = units == INCH_JOBS
     step_mm, long_each, number_each = (MM_PER_INCH, 6, 6) if inch else (20.0, 5, 10)
     ticks = []
     for count in range(int(length_mm / step_mm + 1e-9) + 1):
         label = ""
         if count % number_each == 0:
-            label = str(count) if inch else thousands(round(count * step_mm))
+            label = str(count) if inch else _number(count * step_mm, units)
         ticks.append(Tick(_y(count * step_mm), count % long_each == 0, label))
     return tuple(ticks)

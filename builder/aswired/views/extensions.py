@@ -13,7 +13,7 @@ from aswired.worked import Worked
 
 @dataclass(frozen=True)
 class PieceRow:
-    """A piece. `cut` is the figure that opens; `recorded` what it was really cut to; `apart` how far the two differ."""
+    """A piece. `cut` is the figure that opens; `recorded` what it was really cut to."""
 
     id: str
     row: str
@@ -22,11 +22,10 @@ class PieceRow:
     replaced: Colour | None  # colour of the wire it lengthens; None for a lead that is new as a whole
     size: str
     offcut: str
-    source: str  # offcut, new wire, or not recorded
     length: str
     cut: FigureText
     recorded: str
-    apart: str
+    apart: str  # how the two differ, in words; "as computed", or "" when one of them is not recorded
     gain: str
     state: str
     circuits: tuple[str, ...]
@@ -40,7 +39,7 @@ class TotalRow:
     colour: Colour
     pieces: int
     length: str
-    new_wire: str
+    no_offcut: str  # of the pieces for which no offcut is noted
     missing: str
 
 
@@ -92,7 +91,6 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         replaced=piece.replaced if _lengthens(piece, worked) else None,
         size=size(piece.size),
         offcut=piece.offcut,
-        source=piece.offcut or "new wire",
         length=amount(piece.length_mm, "mm", units),
         cut=figure_text(piece.computed, units),
         recorded=amount(piece.recorded_mm, "mm", units),
@@ -117,9 +115,11 @@ def _gain(gain_mm: float | None, units: str) -> str:
 
 
 def _apart(apart_mm: float | None, units: str) -> str:
-    """How the cut differs from the computed length, '' when there is nothing to compare or no difference."""
-    if apart_mm is None or abs(apart_mm) < 0.5:
+    """How the cut differs from the computed length; '' when there is nothing to compare."""
+    if apart_mm is None:
         return ""
+    if abs(apart_mm) < 0.5:
+        return "as computed"
     return f"{amount(abs(apart_mm), 'mm', units)} {'longer' if apart_mm > 0 else 'shorter'} than computed"
 
 
@@ -160,8 +160,8 @@ def _total(name: str, colour: Colour, pieces: list[CutPiece], worked: Worked) ->
         colour=colour,
         pieces=len(pieces),
         length=amount(_sum(known), "mm", units),
-        new_wire="none" if not fresh else amount(_sum([piece for piece in fresh if piece in known]), "mm", units),
-        missing=f"and {count(without, 'piece')} of unrecorded length" if without else "",
+        no_offcut="none" if not fresh else amount(_sum([piece for piece in fresh if piece in known]), "mm", units),
+        missing=f"and {count(without, 'piece')} of unrecorded length" if without and known else "",
     )
 
 

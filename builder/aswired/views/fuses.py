@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.model import Fuse
-from aswired.views.places import landmark_words
+from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, figure_text, size
 from aswired.worked import FuseSummary, Worked
 
@@ -31,6 +31,7 @@ class FuseRow:
     loads: tuple[str, ...]
     spare: bool
     total: FigureText
+    amps: str  # its total in words; nothing is not zero
     wire: str  # thinnest wire
     wire_colour: Colour | None
     wire_size: str
@@ -68,12 +69,13 @@ def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
     return FuseRow(
         name=fuse.name,
         rating=rating(declared),
-        where=landmark_words(declared.in_ if declared else "", job.landmarks) or NOT_RECORDED,
+        where=landmark_words(told(declared.in_ if declared else ""), job.landmarks),
         fed=(declared.fed if declared else "") or NOT_RECORDED,
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
+        amps=figure_text(fuse.total, job.units).value if fuse.loads else ("" if fuse.spare else NOT_RECORDED),
         wire=wire.wire if wire else "",
         wire_colour=wire.colour if wire else None,
         wire_size=size(wire.size) if wire else NOT_RECORDED,

@@ -43,6 +43,7 @@ class GroundRow:
     back_to: str
     cable: str
     total: FigureText
+    amps: str  # its total in words; a point without a traced load has none
     rise: FigureText
     photos: tuple[str, ...]
     findings: tuple[Finding, ...]
@@ -114,6 +115,7 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         back_to=ground.back_to or NOT_RECORDED,
         cable=", ".join(cable) or NOT_RECORDED,
         total=figure_text(ground.total, units),
+        amps=figure_text(ground.total, units).value if ground.loads else NOT_RECORDED,
         rise=figure_text(ground.rise, units),
         photos=tuple(photo.id for photo in worked.job.photos if ids & {*photo.shows, *(m.of for m in photo.marks)}),
         findings=tuple(finding for finding in worked.findings if finding.entry == ground.name),
@@ -138,7 +140,8 @@ def _tree(worked: Worked) -> Tree | None:
         if not ground.back_to:
             lines.append("way back not recorded")
         loads = tuple(_load(name, worked) for name in _direct(ground.name, worked))
-        points.append(TreePoint(ground.name, ground.back_to, loads, ground.total.value, tuple(lines)))
+        total_a = ground.total.value if ground.loads else None  # nothing traced is not nothing flowing
+        points.append(TreePoint(ground.name, ground.back_to, loads, total_a, tuple(lines)))
     home = tuple(_load(name, worked) for name in _direct("", worked)) + tuple(
         _load(name, worked) for name in _direct(BATTERY, worked)
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from aswired.units import is_unknown
 from aswired.worked import Worked
 
 Places = Callable[[str], str]
@@ -16,7 +17,9 @@ def places_of_nodes(worked: Worked) -> Places:
     found: dict[str, str] = {}
 
     def declare(places: Mapping[str, str]) -> None:
-        found.update({name: place for name, place in places.items() if place and place != UNTOLD})
+        found.update(
+            {name: place for name, place in places.items() if place and place != UNTOLD and not is_unknown(place)}
+        )
 
     declare({name: plug.place for name, plug in job.plugs.items()})
     declare({name: module.place for name, module in job.modules.items()})
@@ -30,6 +33,11 @@ def places_of_nodes(worked: Worked) -> Places:
         return landmark_words(found.get(name) or found.get(name.rpartition(".")[0], ""), job.landmarks)
 
     return where
+
+
+def told(place: str) -> str:
+    """A place as written; 'not recorded' when none is written or it is said to be unknown."""
+    return UNTOLD if not place or is_unknown(place) else place
 
 
 def landmark_words(place: str, landmarks: Mapping[str, str]) -> str:

@@ -9,6 +9,7 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.harness import Stretch
 from aswired.views.drawing_ruler import Rulers, draw_route
+from aswired.views.places import told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, length, size
 from aswired.worked import Circuit, Placed, Worked
 
@@ -180,7 +181,7 @@ def _factory_rows(worked: Worked) -> list[FactoryRow]:
         rows.append(
             FactoryRow(
                 id=name,
-                place=(splice.place if splice else "") or NOT_RECORDED,
+                place=told(splice.place if splice else ""),
                 wires=wire_ends(members, name),
                 opened_by=node.opened_by if node else (),
                 all_known=splice.all_members_known if splice else True,
