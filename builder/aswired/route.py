@@ -144,7 +144,7 @@ class Route:
         left = distance_mm
         for hop in hops:
             if hop.length_mm is None:
-                if hop is hops[-1] or hop is hops[0]:
+                if hop is hops[-1]:  # it can lie nowhere else; on an earlier leg it may lie beyond (P3)
                     offset = left if hop.forward else None
                     return Position("", hop.leg, offset, a, distance_mm, b)
                 return Position("", None, None, a, distance_mm, b)

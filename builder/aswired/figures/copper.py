@@ -55,6 +55,8 @@ def wire_part(name: str, size: Size, length_mm: float | None, job: Job) -> Part:
         )
     if length_mm is None:
         return Part(name, None, "length not recorded")
+    if length_mm < 0:
+        return Part(name, None, "shorter than what its joints take up")
     mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
     heat = f" at {temperature_c(job):g} °C"
     return Part(

@@ -27,7 +27,8 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             continue
         yield from _near_connector(facts, placed, row)
         yield from _cover(placed, row)
-        yield from _zone(facts, placed, row)
+        yield from _zone(placed, row)
+        yield from _fixed_at(facts, route, placed, row)
         yield from _place(facts, route, placed, row)
     for row in facts.job.changes:
         joints = [placed.joint.id for placed in facts.joints if placed.joint.row == row.id]
@@ -133,7 +134,7 @@ def _cover(placed: Placed, row: Change) -> Iterator[Finding]:
             )
 
 
-def _zone(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _zone(placed: Placed, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if "wet" in placed.zone and joint.cover is not None and not joint.cover.adhesive and not joint.cover.bare:
         yield Finding(
@@ -153,7 +154,16 @@ def _zone(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
             f"joint {joint.id} lies in a stretch that flexes",
             "Move it to a stretch that does not move",
         )
-    words = facts.job.landmarks.get(joint.recorded_place, "").casefold()
+
+
+def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+    """A place at a landmark that holds the bundle, in whichever of its wordings (P4)."""
+    joint = placed.joint
+    try:
+        position = route.place(joint.recorded_place) if joint.recorded_place else None
+    except PlaceError:
+        position = None  # told by _place
+    words = facts.job.landmarks.get(position.landmark, "").casefold() if position is not None else ""
     for what in ("grommet", "clip", "hinge"):
         if what in words:
             yield Finding(
