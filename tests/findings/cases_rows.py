@@ -1,0 +1,198 @@
+"""Rows that cannot be so, dates, options, names: jobs with the fault, and the fact that mends it."""
+
+from __future__ import annotations
+
+import datetime
+
+from tests.findings.jobs import Case
+
+RECORDED = "none: a recorded fact"
+
+HEAD = """
+    job: Rows
+    usual: {joint: "lap, soldered", overlap: 10 mm, cover: adhesive sleeve 40 mm, slack: 50 mm, ring strip: 6 mm}
+    options: {heater: {is: diesel, could be: [electric]}}
+    splices: {FS40: {}}
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}
+      W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: FS40, length: 900 mm}
+      W3: {colour: BN, size: 1.0 mm2, from: horn.2, to: FS40, length: 900 mm}
+    changes:
+"""
+EXTENDED = (
+    HEAD
+    + """
+      - id: C1
+        kind: extend
+        wire: W1
+        plug: lamp
+        pigtail: 200 mm
+        gap: 400 mm
+        piece: BU 1.0 mm2
+"""
+)
+CAPPED = (
+    HEAD
+    + """
+      - id: C1
+        kind: cap
+        wire: W1
+        end: F1
+        stub: 40 mm
+        far: gone
+"""
+)
+TWO = (
+    CAPPED
+    + """
+        made: 2031-05-03 AK
+      - id: C2
+        kind: cap
+        wire: W2
+        end: FS40
+        stub: 40 mm
+        far: gone
+        made: 2031-05-04 AK
+"""
+)
+
+
+def marked(text: str, line: str) -> str:
+    assert text.count(line) == 1
+    return text.replace(line, line + " # <")
+
+
+CASES = (
+    Case(
+        "ROW01", "error", "C1", "pigtail: 900 mm", "pigtail: 899 mm", "the stretch is 900 mm long",
+        marked(EXTENDED.replace("200 mm", "900 mm"), "pigtail: 900 mm"),
+    ),
+    Case(
+        "ROW01", "error", "C1", "stub: 900 mm", "stub: 899 mm", "the stretch is 900 mm long",
+        marked(CAPPED.replace("40 mm\n        far", "900 mm\n        far"), "stub: 900 mm"), "cap",
+    ),
+    Case("ROW02", "error", "C1", "wire: W9", "wire: W1", RECORDED,
+         marked(CAPPED.replace("wire: W1", "wire: W9"), "wire: W9")),
+    Case("ROW03", "error", "C1", "end: F2", "end: F1", RECORDED,
+         marked(CAPPED.replace("end: F1", "end: F2"), "end: F2")),
+    Case("ROW03", "error", "C1", "plug: horn", "plug: lamp", RECORDED,
+         marked(EXTENDED.replace("plug: lamp", "plug: horn"), "plug: horn"), "plug"),
+    Case(
+        "ROW04", "note", "C3", "stub: 900 mm", "stub: 400 mm", RECORDED,
+        HEAD + """
+      - {id: C1, kind: cap, wire: W2, end: FS40, stub: 900 mm, far: gone}
+      - {id: C3, kind: join, ends: [C1-W2-FS40, W1 at F1]} # <
+    """,
+    ),
+    Case("ROW05", "error", "C1", "id: C1 # <", "id: C2", RECORDED, TWO.replace("id: C2", "id: C1 # <")),
+    Case(
+        "ROW06", "error", "C1", "is electric", "is not electric", RECORDED,
+        CAPPED + """
+        only if: heater is electric # <
+        made: 2031-05-03 AK
+    """,
+    ),
+    Case("ROW07", "error", "C1", "gearbox is", "heater is", RECORDED, CAPPED + """
+        only if: gearbox is electric # <
+    """, "option"),
+    Case("ROW07", "error", "C1", "is petrol", "is electric", RECORDED, CAPPED + """
+        only if: heater is petrol # <
+    """, "value"),
+    Case("ROW08", "error", "C1", "made: 2031-05-03", "made: 2031-05-02", RECORDED, CAPPED + """
+        made: 2031-05-03 AK
+        sealed: 2031-05-02 AK # <
+    """, "sealed before made"),
+    Case("ROW08", "error", "C1", "tested: 2031-05-02", "made: 2031-05-02", RECORDED, CAPPED + """
+        tested: 2031-05-02 AK # <
+    """, "tested, not made"),
+    Case(
+        "ROW09", "error", "C2", "made: 2031-05-02", "made: 2031-05-03", RECORDED,
+        HEAD + """
+      - {id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 400 mm, made: 2031-05-03 AK}
+      - id: C2
+        kind: cap
+        wire: W1
+        end: F1
+        stub: 40 mm
+        made: 2031-05-02 AK # <
+    """, "on one wire",
+    ),
+    Case(
+        "ROW09", "note", "C2", "made: 2031-05-02", "made: 2031-05-03", RECORDED,
+        marked(TWO.replace("2031-05-04", "2031-05-02"), "made: 2031-05-02 AK"), "on two wires",
+    ),
+    Case("ROW10", "error", "C2", "corrects: C2", "corrects: C1", RECORDED, TWO + """
+        corrects: C2 # <
+    """, "itself"),
+    Case("ROW10", "error", "C2", "corrects: C7", "corrects: C1", RECORDED, TWO + """
+        corrects: C7 # <
+    """, "no such row"),
+    Case("ROW10", "error", "C3", "redoes: C1 # <", "redoes: C2", RECORDED, TWO + """
+        redoes: C1
+      - id: C3
+        kind: cap
+        wire: W3
+        end: FS40
+        stub: 40 mm
+        far: gone
+        redoes: C1 # <
+        made: 2031-05-05 AK
+    """, "redone twice"),
+    Case(
+        "ROW11", "error", "C2", "redoes: C1", "note: C1", RECORDED,
+        HEAD + """
+      - {id: C1, kind: cap, wire: W1, end: F1, stub: 40 mm, far: gone, made: 2031-05-03 AK}
+      - id: C2
+        kind: join
+        ends: [C1-W1-F1, W2 at lamp.2] # <
+        made: 2031-05-04 AK
+      - {id: C3, kind: cap, wire: W1, end: F1, stub: 90 mm, far: gone, redoes: C1, made: 2031-05-05 AK}
+    """,
+    ),
+    Case(
+        "ROW12", "warning", "C1", "made: 2031-05-04", "made: 2031-05-03", "the day of the build",
+        CAPPED + """
+        made: 2031-05-04 AK # <
+    """, today=datetime.date(2031, 5, 3),
+    ),
+    Case(
+        "REF01", "note", "FS41", "to: FS41", "to: FS40", "likeness of the two names", marked(
+            CAPPED.replace("horn.2, to: FS40, length: 900 mm}", "horn.2, to: FS41, length: 900 mm}"),
+            "horn.2, to: FS41, length: 900 mm}"),
+    ),
+    Case("REF02", "error", "C1", "photos: [P2]", "photos: [P1]", RECORDED, CAPPED + """
+        photos: [P2] # <
+    photos: [{id: P1, file: photos/a.jpg}]
+    """, "photo of a row"),
+    Case("REF02", "error", "P1", "shows: [C2]", "shows: [C1]", RECORDED, CAPPED + """
+    photos:
+      - id: P1
+        file: photos/a.jpg
+        shows: [C2] # <
+    """, "shown by a photo"),
+    Case("REF02", "error", "P1", "of: lampp", "of: lamp.1", RECORDED, EXTENDED + """
+    photos:
+      - id: P1
+        file: photos/a.jpg
+        marks:
+          - label: [0.5, 0.5]
+            of: lampp # <
+    """, "mark"),
+    Case("REF02", "error", "R1", "of: C2", "of: C1", RECORDED, CAPPED + """
+    readings:
+      - id: R1
+        of: C2 # <
+        read: 0.06 V
+    """, "reading"),
+    Case("REF02", "error", "C2", "proves: [C3]", "proves: [C1]", RECORDED, CAPPED + """
+      - id: C2
+        kind: verify
+        proves: [C3] # <
+    """, "proof"),
+    Case("REF03", "error", "P1", "id: P1 # <", "id: P2", RECORDED, CAPPED + """
+    photos:
+      - {id: P1, file: photos/a.jpg}
+      - file: photos/b.jpg
+        id: P1 # <
+    """),
+)  # fmt: skip
