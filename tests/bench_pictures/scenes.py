@@ -160,7 +160,7 @@ def rear_lug() -> Scene:
     )  # fmt: skip
 
 
-# Bodies of blade fuses, colour by rating as ISO 8820-3 gives it: 10 A red, 15 A blue, 20 A yellow, 30 A
+# Bodies of blade fuses, colour by rating (common practice, from memory; only how they look): 10 A red, 15 A blue, 20 A yellow, 30 A
 # green, 5 A tan, 25 A clear. Linear light.
 FUSES = {
     10: (0.7, 0.03, 0.03), 15: (0.04, 0.22, 0.75), 20: (0.85, 0.62, 0.03), 30: (0.05, 0.45, 0.15), 5: (0.6, 0.36, 0.16),
@@ -180,7 +180,7 @@ def fuse_box() -> Scene:
         for column, rating in enumerate(ratings):
             x, z = -4.5 + column * 1.0, 2.3 - row * 2.2
             s.add(box((x - 0.33, 0.6, z - 0.68), (x + 0.33, 1.05, z + 0.68), 0.05, DARK))
-            s.mark(f"row {row + 1} place {column + 1}", (x, 1.5, z), 0.75)
+            s.mark(f"row {row + 1} place {column + 1}", (x, 1.5 if rating else 1.05, z), 0.6)
             if rating is None:
                 for way in (-1, 1):
                     s.add(
