@@ -87,11 +87,19 @@ class FaultList:
 
 
 def near(name: str, known: Iterable[str], most: int = 3) -> tuple[str, ...]:
-    """Names that `name` may be a slip for, nearest first, then by alphabet (so that messages never waver)."""
+    """Names that `name` may be a slip for, nearest first, then by alphabet (so that messages never waver).
+
+    A name much further off than the nearest is left out: it would only make a person stop and think.
+
+    >>> near("caped", ["capped", "taped", "uncapped"]), near("FS5", ["FS4", "FS9", "G2"])
+    (('capped',), ('FS4', 'FS9'))
+    """
     folded = name.casefold()
     choices = {known_name.casefold(): known_name for known_name in sorted(known)}
     found = difflib.get_close_matches(folded, sorted(choices), n=most, cutoff=0.6)
-    return tuple(choices[match] for match in found)
+    likeness = {match: difflib.SequenceMatcher(None, match, folded).ratio() for match in found}
+    found.sort(key=lambda match: (-likeness[match], match))
+    return tuple(choices[match] for match in found if likeness[match] > likeness[found[0]] - 0.1)
 
 
 def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:

@@ -15,7 +15,13 @@ from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, S
 from aswired.units import QuantityError
 
 Pairs = tuple[Pair, ...]
-_BAD = object()  # a value that could not be read; its fault is already told
+
+
+@dataclass(frozen=True)
+class Bad:
+    """A value that could not be read; its fault is told. `rest` is what could be read of it, for further checks."""
+
+    rest: Any = None
 
 
 @dataclass
@@ -26,8 +32,13 @@ class Binder:
     letters: Mapping[str, str] = field(default_factory=dict)
     met: list[Located] = field(default_factory=list)  # every record met, also those that have a fault
 
-    def record(self, kind: type[Located], pairs: Pairs, at: Location, entry: str, what: str) -> Any:
-        """A record from its key/value pairs; None when a required key is missing or a value is bad."""
+    def record(
+        self, kind: type[Located], pairs: Pairs, at: Location, entry: str, what: str, partial: bool = False
+    ) -> Any:
+        """A record from its key/value pairs; `Bad` when a required key is missing or a value is bad.
+
+        `partial`: some of its keys could not be reached, so that none is called missing.
+        """
         declared = keys_of(kind)
         values: dict[str, Any] = {}
         lines: dict[str, Location] = {}
@@ -62,19 +73,19 @@ class Binder:
                 continue
             attribute, spec = declared[key]
             value = self.value(self._resolve(spec.value, texts), source, node, place, spec, entry)
-            if value is _BAD:
-                good = False
-            elif value is not None:
+            if isinstance(value, Bad):
+                good, value = False, value.rest
+            if value is not None:
                 values[attribute] = value
-        for key, (attribute, spec) in declared.items():
-            if spec.required and attribute not in values and key not in lines:
+        for key, (_, spec) in declared.items():
+            if spec.required and not partial and key not in lines:
                 form = f"as in {spec.example}" if spec.example else _form(spec.value)
                 mend = f"Add '{key}:', {spec.help}" + (f" ({form})" if form else "")
                 self.faults.add("KEY02", at, f"{what} has no '{key}:'", mend, entry)
                 good = False
         made = kind(at=at, lines=lines, **values)
         self.met.append(made)
-        return made if good else None
+        return made if good else Bad(made)
 
     @staticmethod
     def _resolve(value: Value, texts: Mapping[str, yaml.ScalarNode]) -> Value:
@@ -98,7 +109,7 @@ class Binder:
         self.faults.add("KEY01", place, f"'{key}' is not a key of {what}", mend, entry)
 
     def value(self, value: Value, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
-        """One value by its declaration; None for an empty list, `_BAD` after a fault."""
+        """One value by its declaration; None for an empty list, `Bad` after a fault."""
         if isinstance(value, Scalar | Choice):
             return self._scalar(value, source, node, place, spec, entry)
         if isinstance(value, Many):
@@ -121,7 +132,7 @@ class Binder:
                 f"Write one value: {_form(value) or spec.help}",
                 entry,
             )
-            return _BAD
+            return Bad()
         text = node.value
         if not text.strip():
             self.faults.add(
@@ -131,19 +142,19 @@ class Binder:
                 f"Write a value: {_form(value) or spec.help}; or take '{spec.key}:' out",
                 entry,
             )
-            return _BAD
+            return Bad()
         if isinstance(value, Choice):
             word = " ".join(text.split())
             if word not in value.words:
                 mend = did_you_mean(word, value.words, "Write one of: " + ", ".join(value.words))
                 self.faults.add("VAL03", source.of(node), f"'{word}' is not a word for '{spec.key}'", mend, entry)
-                return _BAD
+                return Bad()
             return word
         try:
             return value.read(text, self.letters)
         except QuantityError as error:
             self.faults.add("VAL04", source.of(node), f"{spec.key}: {error.problem}", error.mend, entry)
-            return _BAD
+            return Bad()
 
     def _many(self, value: Many, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
         if isinstance(node, yaml.ScalarNode) and not node.value.strip():
@@ -152,7 +163,7 @@ class Binder:
         if isinstance(node, yaml.ScalarNode) and "," in node.value and not isinstance(value.item, Record):
             return self._comma_list(value, source, node, place, spec, entry)
         found = [self._item(value.item, source, item, place, spec, entry) for item in items]
-        return _BAD if any(item is _BAD for item in found) else tuple(found)
+        return _together(found)
 
     def _comma_list(
         self, value: Many, source: Source, node: yaml.ScalarNode, place: Location, spec: Key, entry: str
@@ -164,7 +175,7 @@ class Binder:
         for part in node.value.split(","):
             single = yaml.ScalarNode(node.tag, part.strip(), node.start_mark, node.end_mark)
             found.append(self._item(value.item, source, single, place, spec, entry))
-        return _BAD if any(item is _BAD for item in found) else tuple(found)
+        return _together(found)
 
     def _item(self, value: Value, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
         if isinstance(value, Record):
@@ -182,7 +193,7 @@ class Binder:
                 f"Write one {value.what} to a line: its name, a colon, its value",
                 entry,
             )
-            return _BAD
+            return Bad()
         found: dict[str, Any] = {}
         seen: dict[str, int] = {}
         pairs, torn = put_together(tuple((source, key, item) for key, item in node.value))
@@ -210,34 +221,32 @@ class Binder:
                     line,
                     f"'{name}' is written twice in '{spec.key}'",
                     f"Keep one; the other is in line {seen[name]}",
-                    entry,
+                    entry or name,
                 )
                 good = False
                 continue
             seen[name] = line.line
             named_spec = Key(name, value.item, spec.help, "", False, spec.private)
             result = self._named_item(value.item, source, item, line, named_spec, entry or name, value.what)
-            if result is _BAD:
+            if isinstance(result, Bad):
                 good = False
             else:
                 found[name] = result
-        return found if good else _BAD
+        return found if good else Bad()
 
     def _named_item(
         self, value: Value, source: Source, node: yaml.Node, line: Location, spec: Key, entry: str, what: str
     ) -> Any:
         if isinstance(value, Record) and isinstance(node, yaml.MappingNode):
             pairs = tuple((source, key, item) for key, item in node.value)
-            made = self.record(value.of, pairs, line, entry, f"the {what} {spec.key}")
-            return _BAD if made is None else made
+            return self.record(value.of, pairs, line, entry, f"the {what} {spec.key}")
         if (
             isinstance(value, Record)
             and value.short is None
             and isinstance(node, yaml.ScalarNode)
             and not node.value.strip()
         ):
-            made = self.record(value.of, (), line, entry, f"the {what} {spec.key}")
-            return _BAD if made is None else made
+            return self.record(value.of, (), line, entry, f"the {what} {spec.key}")
         if isinstance(value, Record):
             return self._record(value, source, node, spec, entry)
         return self.value(value, source, node, line, spec, entry)
@@ -246,7 +255,7 @@ class Binder:
         at = source.of(node)
         if isinstance(node, yaml.ScalarNode) and value.short is not None and value.expand is not None:
             short = self._scalar(value.short, source, node, at, spec, entry)
-            return _BAD if short is _BAD else value.of(at=at, **value.expand(short))
+            return short if isinstance(short, Bad) else value.of(at=at, **value.expand(short))
         what = _WHAT.get(value.of.__name__, f"'{spec.key}'")
         if not isinstance(node, yaml.MappingNode):
             self.faults.add(
@@ -256,11 +265,10 @@ class Binder:
                 f"Write its keys, each with a colon and a value: {', '.join(list(keys_of(value.of))[:3])} ...",
                 entry,
             )
-            return _BAD
+            return Bad()
         pairs = tuple((source, key, item) for key, item in node.value)
         ids = [item.value for key, item in node.value if key.value == "id" and isinstance(item, yaml.ScalarNode)]
-        made = self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
-        return _BAD if made is None else made
+        return self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
 
 
 KEY_VALUE = "Write a word, a colon, a value"
@@ -273,6 +281,14 @@ _WHAT = {
     "Accepted": "an accepted finding",
     "Usual": "the house method",
 }
+
+
+def _together(items: list[Any]) -> Any:
+    """The items of a list; what could be read of them when one is bad, unless a part is wholly missing."""
+    if not any(isinstance(item, Bad) for item in items):
+        return tuple(items)
+    rest = [item.rest if isinstance(item, Bad) else item for item in items]
+    return Bad(None if any(item is None for item in rest) else tuple(rest))
 
 
 def _shown(node: yaml.Node) -> str:

@@ -15,6 +15,7 @@ from aswired.model import Change, Job, Photo
 from aswired.read.bind import Binder, Pairs
 from aswired.read.commas import Pair
 from aswired.read.yamltext import compose, first_key, read_source
+from aswired.schema import keys_of
 
 HEADER = "job.yml"
 PARTS = ("route.yml", "harness.yml", "changes.yml", "photos.yml", "readings.yml")
@@ -50,16 +51,14 @@ def read_job(folder: Path) -> JobRead:
     for name in (HEADER, *PARTS):
         if (name == HEADER and HEADER not in misnamed) or (folder / name).exists():
             pairs += _top_keys(folder, name, faults)
+    unread = bool(faults)  # a key that seems to be missing may stand in what could not be read
     pairs = _one_file_a_key(pairs, faults)
-    job: Job | None = None
     binder = Binder(faults, _letters(pairs))
-    if any(source.name == HEADER for source, _, _ in pairs):
-        first = next(source for source, _, _ in pairs if source.name == HEADER)
-        job = binder.record(Job, pairs, first.at(1), "", "the job")
-    elif pairs:
-        binder.record(Job, pairs, Location(HEADER), "", "the job")
+    top = next((source.at(1) for source, _, _ in pairs if source.name == HEADER), Location(HEADER))
+    made = binder.record(Job, pairs, top, "", "the job", partial=unread)
+    job = made if isinstance(made, Job) else None
     notes = _notes(folder, faults)
-    if job is not None and not job.changes:
+    if job is not None and not job.changes and "changes" in job.lines:
         mend = "Write the first row: - {id: C1, kind: remove, wire: W1}"
         faults.add("KEY02", job.line_of("changes"), "the change list has no row", mend)
     _check_rows([row for row in binder.met if isinstance(row, Change)], faults)
@@ -164,7 +163,7 @@ def next_id(rows: list[Change]) -> str:
 def _check_keys(row: Change, kind_keys: tuple[str, ...], faults: FaultList) -> None:
     allowed = set(kind_keys) | COMMON_KEYS
     for key, place in row.lines.items():
-        if key not in allowed:
+        if key not in allowed and key in keys_of(Change):
             kinds = ", ".join(kind.NAME for kind in KINDS if key in kind.KEYS)
             where = f"it belongs to {kinds}" if kinds else f"{row.kind} takes {', '.join(kind_keys)}"
             mend = did_you_mean(key, kind_keys, f"Take it out; {where}")
