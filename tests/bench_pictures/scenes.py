@@ -160,8 +160,8 @@ def rear_lug() -> Scene:
     )  # fmt: skip
 
 
-# Bodies of blade fuses, colour by rating (common practice, from memory; only how they look): 10 A red, 15 A blue, 20 A yellow, 30 A
-# green, 5 A tan, 25 A clear. Linear light.
+# Bodies of blade fuses, colour by rating (common practice, from memory; only how they look): 10 A red, 15 A blue,
+# 20 A yellow, 30 A green, 5 A tan, 25 A clear. Linear light.
 FUSES = {
     10: (0.7, 0.03, 0.03), 15: (0.04, 0.22, 0.75), 20: (0.85, 0.62, 0.03), 30: (0.05, 0.45, 0.15), 5: (0.6, 0.36, 0.16),
     25: (0.75, 0.75, 0.75),
