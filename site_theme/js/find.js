@@ -82,7 +82,12 @@
     var words = wordsOf(text, data.colours);
     if (!words.length) return [];
     var each = words.map(function (word) { return rowsWith(data, word); });
-    var hits = [];
+    var hits = [], striped = {};                                 /* green white: a wire of both comes before two wires */
+    words.forEach(function (word, w) {
+      var next = data.colours[words[w + 1]];
+      if (data.colours[word] && next) striped[data.colours[word] + "/" + next] = true;
+    });
+    var both = collect(data, function (candidate) { return striped[candidate] ? 20 : 0; });
     data.jobs.forEach(function (job, j) {
       Object.keys(each[0].jobs[j]).forEach(function (key) {
         var total = 0;
@@ -90,6 +95,7 @@
           if (!each[w].jobs[j][key]) return;
           total += each[w].jobs[j][key];
         }
+        total += both.jobs[j][key] || 0;
         var row = job.rows[key], page = job.pages[row[0]];
         var names = wordsOf(row[2], {}), told = names.concat(wordsOf(row[3], {}));
         if (names.join(" ") === words.join(" ")) total += 100;
@@ -122,8 +128,9 @@
         var item = document.createElement("li"), link = document.createElement("a");
         link.href = href(hit);
         link.appendChild(element("b", hit.id));
-        var said = element("span", hit.title + " ");
-        said.appendChild(element("small", hit.job + " · " + hit.page + (hit.anchor ? " · " + hit.id : "")));
+        var said = element("span", hit.title);
+        said.appendChild(document.createElement("br"));
+        said.appendChild(element("small", hit.job + " · " + hit.page + (hit.anchor ? " · " + hit.anchor : "")));
         link.appendChild(said);
         item.appendChild(link);
         list.appendChild(item);

@@ -4,6 +4,7 @@ import datetime
 import json
 import os
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -12,6 +13,7 @@ from PIL import Image
 
 from aswired.site import run, stage
 from aswired.site.stage import Order, Staged
+from aswired.site.theme import makers_mark, theme_dir
 from aswired.skeleton import job_yml
 from aswired.telling import trouble_text
 
@@ -31,6 +33,12 @@ def age(folder: Path, seconds: int = 60) -> None:
     for path in folder.rglob("*"):
         then = path.stat().st_mtime - seconds
         os.utime(path, (then, then))
+
+
+@pytest.fixture(autouse=True)
+def mark(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The program does not change under a test, also while somebody is working on it."""
+    monkeypatch.setattr(stage, "makers_mark", lambda folder: "this")
 
 
 @pytest.fixture
@@ -178,6 +186,17 @@ def test_another_version_of_program_or_theme_makes_all_again(
     build(shop())
     monkeypatch.setattr(stage, "makers_mark", lambda folder: "another")
     assert set(build(shop()).made) == {"green-van", "red-van"}
+
+
+def test_the_mark_changes_with_every_file_of_the_theme(tmp_path: Path) -> None:
+    shutil.copytree(theme_dir(), tmp_path / "theme")
+    marks = {makers_mark(tmp_path / "theme")}
+    for name in ("base.html", "css/base.css", "js/find.js"):
+        with (tmp_path / "theme" / name).open("a") as stream:
+            stream.write("\n")
+        marks.add(makers_mark(tmp_path / "theme"))
+    assert len(marks) == 4
+    assert makers_mark(tmp_path / "theme") in marks
 
 
 def test_a_job_is_made_again_on_the_day_that_a_date_in_it_comes(shop: Shop, tmp_path: Path) -> None:

@@ -26,6 +26,7 @@ TRUCK = [
     entry("F7", "fuse 15 A", "fuses.html", "work lamp left fuse box"),
     entry("L1", "ground point, in use", "grounds.html", "M6 chassis rail"),
     entry("W8", "wire GN/WH 1.5 mm2", "changes.html", "GN/WH green, white stripe"),
+    entry("C20", "join W4 W9", "changes.html", "GN green WH white"),
     entry("work lamp left", "circuit, kept", "circuits/work-lamp-left.html", "F7 L1"),
 ]
 FLATBED = [
@@ -104,7 +105,7 @@ def ids(page: Page, query: str) -> list[str]:
         ("1.5 mm2", ["W8 Truck"]),
         ("GN/WH", ["W8 Truck"]),
         ("green/white", ["W8 Truck"]),
-        ("green white", ["W8 Truck"]),
+        ("green white", ["W8 Truck", "C20 Truck"]),  # one wire of both colours, then a green one beside a white one
         ("earth M6", ["L1 Truck"]),  # the record says ground
         ("loom", ["C14 Flatbed"]),  # the record says harness
         ("light left", ["work lamp left Truck", "F7 Truck"]),
