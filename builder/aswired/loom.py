@@ -44,7 +44,7 @@ class Run:
     origin: str = ""
     offcut: str = ""
     via: str = ""
-    barrel_mm: tuple[float, float] = (0.0, 0.0)  # at a, at b
+    barrel_mm: tuple[float | None, float | None] = (0.0, 0.0)  # at a, at b; None = not recorded
 
     def other(self, node: str) -> str:
         return self.b if self.a == node else self.a
@@ -52,10 +52,25 @@ class Run:
     @property
     def reach_mm(self) -> float | None:
         """Length between the two reference points or cut faces."""
-        return None if self.length_mm is None else self.length_mm - sum(self.barrel_mm)
+        at_a, at_b = self.barrel_mm
+        return None if self.length_mm is None or at_a is None or at_b is None else self.length_mm - at_a - at_b
 
-    def barrel_at(self, node: str) -> float:
+    def barrel_at(self, node: str) -> float | None:
         return self.barrel_mm[0 if self.a == node else 1]
+
+    def part(self, end: str, to: str, kept_mm: float | None) -> Run:
+        """What stays at `end` when the run is cut `kept_mm` from its barrel mouth there, now reaching to `to`."""
+        barrel = self.barrel_at(end)
+        length = None if kept_mm is None or barrel is None else kept_mm + barrel
+        return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0))
+
+    def moved(self, node: str, to: str) -> Run:
+        """The run with its end at `node` cut off behind the terminal and brought to `to`."""
+        barrel = self.barrel_at(node)
+        length = None if self.length_mm is None or barrel is None else self.length_mm - barrel
+        if self.a == node:
+            return replace(self, a=to, length_mm=length, barrel_mm=(0.0, self.barrel_mm[1]))
+        return replace(self, b=to, length_mm=length, barrel_mm=(self.barrel_mm[0], 0.0))
 
 
 @dataclass
@@ -312,11 +327,11 @@ class Loom:
                 kept.append(ring)
         self.s.rings = kept
 
-    def drop(self, number: int, row: str, but: str = "") -> None:
-        """Take a run out of the car; `but` is a node that is dealt with by the caller."""
+    def drop(self, number: int, row: str, stays_at: Iterable[str] = ()) -> None:
+        """Take a run out of the car; at the nodes of `stays_at` a stub of it stays, so they are not opened."""
         run = self.s.runs.pop(number)
         for node in dict.fromkeys((run.a, run.b)):
-            if node != but and node in self.s.nodes:
+            if node not in stays_at and node in self.s.nodes:
                 self.detach(node, run.wire, row)
 
     def stub(self, name: str, row: str, fate: Fate | None) -> str:
@@ -357,6 +372,12 @@ class Loom:
             at=row.at,
         )
         return name
+
+    def member(self, node: str, wire: str) -> None:
+        """Note that a wire ends in a joint that was there before."""
+        joint = self.s.joints.get(node)
+        if joint is not None and wire not in joint.wires:
+            self.s.joints[node] = replace(joint, wires=(*joint.wires, wire))
 
     def put_ring(self, row: Change, ground: str, wire: str) -> None:
         """Put a wire's ring on a stud, or the wire into the ring of another row (F9)."""
@@ -432,17 +453,14 @@ class Loom:
             )
         self.s.offcuts[piece.offcut] = after
 
-    def reclaim(self, row: Change) -> float | None:
-        """Put the row's reclaimed pieces on the rack. [mm] their sum, None when one is not measured."""
-        whole: float | None = 0.0
+    def reclaim(self, row: Change) -> None:
+        """Put the row's reclaimed pieces on the rack."""
         wires = row.wire_names
         for name, offcut in row.reclaimed.items():
             size = offcut.size
             if not size.known and len(wires) == 1 and wires[0] in self.s.wires:
                 size = self.s.wires[wires[0]].size  # written without a size: that of the wire it came off
             self.s.offcuts[name] = OffcutUse(name, offcut.colour, size, offcut.length.mm, row.id)
-            whole = None if whole is None or offcut.length.mm is None else whole + offcut.length.mm
-        return whole
 
 
 def was_of(rows: Iterable[Change]) -> dict[str, Was]:

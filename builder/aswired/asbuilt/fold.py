@@ -9,7 +9,7 @@ from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.order import Order, order
 from aswired.changes import KINDS
 from aswired.diagnostics import Finding, Severity
-from aswired.harness import LedgerLine, OffcutUse, RowResult, View
+from aswired.harness import CutPiece, LedgerLine, OffcutUse, RowResult, View
 from aswired.loom import Loom, Refused, was_of
 from aswired.model import Change, Job
 from aswired.route import Route
@@ -71,16 +71,21 @@ def _lay_donor(loom: Loom) -> None:
 
 def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]) -> tuple[RowResult, Finding | None]:
     """Fold one row, or put everything back and say why not (F15)."""
+    untested = [old for old in row.proves if old in refused]
+    if untested:
+        why = f"rests on {untested[0]}, which is refused"
+        note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {untested[0]} first")
+        return replace(result, status="not judged", why=why), note
     before = loom.s.copy()
     loom.moved_with = ()
     names = _wires_touched(row, loom)
-    start = _sum(loom, names)
+    start = {name: loom.total(name) for name in names}
     pieces = len(loom.s.pieces)
     try:
         _needs(row)
         _BY_NAME[row.kind].apply(row, loom)
-        reclaimed = loom.reclaim(row)
-        _account(loom, row, names, start, pieces, reclaimed)
+        loom.reclaim(row)
+        _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
         loom.s = before
         refused[row.id] = no
@@ -125,25 +130,27 @@ def _wires_touched(row: Change, loom: Loom) -> list[str]:
     return list(found)
 
 
-def _sum(loom: Loom, wires: list[str]) -> float | None:
-    totals = [loom.total(wire) for wire in wires]
-    return None if any(total is None for total in totals) else sum(total for total in totals if total is not None)
+def _account(loom: Loom, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:
+    """The row's conservation line for each wire (F18): before + piece = after + reclaimed + scrap."""
+    for wire, was in before.items():
+        lengths = [piece.length_mm for piece in pieces if piece.wire == wire]
+        put_in = None if None in lengths else sum(length for length in lengths if length is not None)
+        after, reclaimed = loom.total(wire), _reclaimed(loom, row, wire)
+        out = None if was is None or put_in is None or after is None else was + put_in - after
+        scrap = None if out is None or reclaimed is None else round(out - reclaimed, 6)
+        loom.s.ledger.append(LedgerLine(row.id, wire, was, put_in, after, reclaimed, scrap))
 
 
-def _account(
-    loom: Loom, row: Change, wires: list[str], before: float | None, pieces: int, reclaimed: float | None
-) -> None:
-    """The row's conservation line (F18): in the car before + pieces = in the car after + reclaimed + scrap."""
-    if not wires or row.kind in ("verify", "cover"):
-        return
-    lengths = [piece.length_mm for piece in loom.s.pieces[pieces:]]
-    put_in = (
-        None if any(length is None for length in lengths) else sum(length for length in lengths if length is not None)
-    )
-    after = _sum(loom, wires)
-    out = None if before is None or put_in is None or after is None else before + put_in - after
-    scrap = None if out is None or reclaimed is None else round(out - reclaimed, 6)
-    loom.s.ledger.append(LedgerLine(row.id, ", ".join(wires), before, put_in, after, reclaimed, scrap))
+def _reclaimed(loom: Loom, row: Change, wire: str) -> float | None:
+    """What of the row's reclaimed pieces came off one wire: in a grouped row told by the colour, else not recorded."""
+    whole = 0.0
+    for offcut in row.reclaimed.values():
+        alike = [name for name in row.wire_names if loom.s.wires[name].colour.code == offcut.colour.code]
+        of = row.wire_names if len(row.wire_names) == 1 else alike
+        if len(of) != 1 or offcut.length.mm is None:
+            return None
+        whole += offcut.length.mm if of[0] == wire else 0.0
+    return whole
 
 
 def _rests_on(row: Change, no: Refused, refused: dict[str, Refused]) -> str:

@@ -48,7 +48,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
     strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
     terms: list[Input] = []
     swallowed: list[float | None] = []
-    barrels: list[float] = []
+    barrels: list[float | None] = []
     for index, node in enumerate((start, to), 1):
         if loom.s.nodes[node].kind in (NodeKind.SPLICE, NodeKind.JOINT):
             take, source = loom.take_up(row, tap=node == row.id and loom.s.joints[node].tap)
@@ -60,7 +60,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
                 Input(f"k{index}, strip into the terminal at {node}", strip, "mm", loom.source(row, "ring strip"))
             )
             swallowed.append(strip)
-            barrels.append(strip or 0.0)
+            barrels.append(strip)
     here, there = loom.route.of_end(start), loom.route.of_end(to)
     route_mm = loom.route.distance(here, there) if here and there else None
     found = lengths.gap(reach_mm=row.reach.mm if row.reach else None, route_mm=route_mm, tail_mm=0.0, pigtail_mm=0.0)
@@ -84,6 +84,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
     run = Run(row.wire, start, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
     loom.add(replace(run, barrel_mm=(barrels[0], barrels[1])))
     for node in (start, to):
+        loom.member(node, row.wire)
         if loom.s.nodes[node].kind is NodeKind.GROUND:
             loom.put_ring(row, node, row.wire)
 

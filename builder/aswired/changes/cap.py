@@ -16,6 +16,9 @@ KEYS = ("wire", "was", "end", "stub", "cover", "far", "where")
 NEEDS = (("wire",), ("end",))
 
 
+UNSAID = Fate("unknown", "unknown", None)  # M7: the far part's fate is said, or unknown
+
+
 def apply(row: Change, loom: Loom) -> None:
     loom.wire(row.wire, row)
     number, node = loom.end_of(row.wire, row.end, "end")
@@ -23,7 +26,8 @@ def apply(row: Change, loom: Loom) -> None:
     if loom.s.nodes[node].kind is NodeKind.STUB:
         loom.s.nodes[node] = replace(loom.s.nodes[node], fate=fate)
         if row.stub is not None:
-            loom.s.runs[number] = replace(loom.s.runs[number], length_mm=row.stub.mm)
+            run = loom.s.runs[number]
+            loom.s.runs[number] = run.part(run.other(node), node, row.stub.mm)
         return
     run = loom.s.runs.pop(number)
     stub_mm = row.stub.mm if row.stub else None
@@ -34,11 +38,10 @@ def apply(row: Change, loom: Loom) -> None:
             "stub",
         )
     far_node = run.other(node)
-    rest_mm = None if stub_mm is None or run.length_mm is None else run.length_mm - run.barrel_at(node) - stub_mm
-    near_mm = None if stub_mm is None else stub_mm + run.barrel_at(node)
+    rest_mm = None if stub_mm is None or run.reach_mm is None else run.reach_mm - stub_mm
     dead = loom.stub(f"{row.id}-{row.wire}-{node}", row.id, fate)
     far_runs = loom.onward(row.wire, far_node)
-    loom.add(replace(run, a=node, b=dead, length_mm=near_mm, via="", barrel_mm=(run.barrel_at(node), 0.0)))
+    loom.add(replace(run.part(node, dead, stub_mm), via=""))
     if row.far is not None and row.far.word == "gone":
         for beyond, _ in far_runs:
             loom.drop(beyond, row.id)
@@ -46,8 +49,8 @@ def apply(row: Change, loom: Loom) -> None:
             loom.detach(far_node, row.wire, row.id)
         return
     other = far_runs[-1][1] if far_runs else far_node
-    cut_end = loom.stub(f"{row.id}-{row.wire}-{other}", row.id, row.far)
-    loom.add(replace(run, a=far_node, b=cut_end, length_mm=rest_mm, barrel_mm=(run.barrel_at(far_node), 0.0)))
+    cut_end = loom.stub(f"{row.id}-{row.wire}-{other}", row.id, row.far or UNSAID)
+    loom.add(run.part(far_node, cut_end, rest_mm))
 
 
 def _fate(cover: Cover | None, stub: Length | None) -> Fate:

@@ -125,12 +125,7 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
         face = None if pigtail is None or gap is None else pigtail + gap
         loom.joint(row, loom_id, (wire,), node, centre, face, where=row.where, beside_mm=beside)
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
-    rest = replace(
-        run, a=fixed, b=loom_id, length_mm=_with(tail, run.barrel_at(fixed)), barrel_mm=(run.barrel_at(fixed), 0.0)
-    )
-    kept = replace(
-        run, a=plug_id, b=node, length_mm=_with(pigtail, run.barrel_at(node)), barrel_mm=(0.0, run.barrel_at(node))
-    )
+    rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))
     loom.add(Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut))
     loom.add(replace(kept, via="") if via_stays else kept)
@@ -143,7 +138,3 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
     return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
-
-
-def _with(length_mm: float | None, barrel_mm: float) -> float | None:
-    return None if length_mm is None else length_mm + barrel_mm

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused
 from aswired.model import Change
@@ -26,13 +24,7 @@ def apply(row: Change, loom: Loom) -> None:
     loom.joint(row, row.id, wires, where=row.where)
     for number, node, wire in taken:
         run = loom.s.runs[number]
-        barrel = run.barrel_mm
-        moved = (
-            replace(run, a=row.id, barrel_mm=(0.0, barrel[1]))
-            if run.a == node
-            else replace(run, b=row.id, barrel_mm=(barrel[0], 0.0))
-        )
-        loom.s.runs[number] = moved
+        loom.s.runs[number] = run.moved(node, row.id)
         loom.detach(node, wire, row.id)
         loom.touched(wire, row.id)
 

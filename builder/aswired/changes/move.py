@@ -34,10 +34,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     loom.touched(wire, row.id)
     with_piece = row.piece_of(wire) is not None or row.gap is not None or row.cut is not None
     if not with_piece:
-        new_terminal = row.terminal or (row.ring is not None and row.ring.text.startswith("new"))
-        barrel = (strip or 0.0) if new_terminal else run.barrel_at(node)
-        length = kept + barrel if kept is not None else run.length_mm
-        loom.add(replace(run, a=fixed, b=to, length_mm=length, barrel_mm=(run.barrel_at(fixed), barrel)))
+        loom.add(_as_it_is(row, run, node, to, kept, strip))
         loom.detach(node, wire, row.id)
         return
     if kept is None:
@@ -67,11 +64,27 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     centre = None if kept is None or half is None else kept - half
     beside = None if gap is None or half is None else gap + half
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
-    rest = None if kept is None else kept + run.barrel_at(fixed)
-    loom.add(replace(run, a=fixed, b=joint_id, length_mm=rest, barrel_mm=(run.barrel_at(fixed), 0.0)))
+    loom.add(run.part(fixed, joint_id, kept))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
-    loom.add(replace(piece, barrel_mm=(0.0, strip or 0.0)))
+    loom.add(replace(piece, barrel_mm=(0.0, strip)))
     loom.detach(node, wire, row.id)
+
+
+def _as_it_is(row: Change, run: Run, node: str, to: str, kept_mm: float | None, strip_mm: float | None) -> Run:
+    """The run brought to its new end without a piece: with a new terminal the old one is cut off, barrel and all."""
+    ring = row.ring
+    new_terminal = row.terminal or (ring is not None and (ring.text.startswith("new") or ring.shared_with))
+    barrel = strip_mm if new_terminal else run.barrel_at(node)
+    moved = run.part(run.other(node), to, kept_mm) if kept_mm is not None else run.moved(node, to)
+    length = moved.length_mm
+    if not new_terminal and length is not None:
+        length = None if barrel is None else length + barrel
+    return replace(moved, length_mm=length, barrel_mm=_beside(moved, to, barrel))
+
+
+def _beside(run: Run, end: str, barrel_mm: float | None) -> tuple[float | None, float | None]:
+    """The barrels of a run with a new one at `end`."""
+    return (barrel_mm, run.barrel_mm[1]) if run.a == end else (run.barrel_mm[0], barrel_mm)
 
 
 def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:

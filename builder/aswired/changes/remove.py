@@ -31,14 +31,14 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
     ends = loom.loose_ends(wire)
     stubs: list[tuple[Run, str, Fate | None]] = []
     for number, run in loom.runs_of(wire).items():
-        for node in dict.fromkeys((run.a, run.b)):
-            fate = fates.get(node)
-            if node in ends and _hangs(loom, node, fate):
-                stubs.append((run, node, fate))
-        loom.drop(number, row.id)
+        here = [
+            (run, node, fates.get(node))
+            for node in dict.fromkeys((run.a, run.b))
+            if node in ends and _hangs(loom, node, fates.get(node))
+        ]
+        loom.drop(number, row.id, [node for _, node, _ in here])
+        stubs += here
     for run, node, fate in stubs:
-        if node not in loom.s.nodes:
-            continue  # the end itself was a stub: nothing is left to hang there
         length = fate.stub.mm if fate is not None and fate.stub else None
         if length is not None and run.reach_mm is not None and length > run.reach_mm:
             raise Refused(
@@ -47,16 +47,18 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
                 "wires" if row.wires else "ends",
             )
         dead = loom.stub(f"{row.id}-{wire}-{node}", row.id, fate)
-        loom.add(Run(wire, node, dead, run.colour, run.size, length, run.origin, run.offcut))
+        loom.add(replace(run.part(node, dead, length), via=""))
     loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)
 
 
 def _hangs(loom: Loom, node: str, fate: Fate | None) -> bool:
     """Whether a stub stays at an end: where a fate says so, and where the row says nothing of an end that is there."""
+    if loom.s.nodes[node].kind is NodeKind.STUB:
+        return False
     if fate is not None:
         return fate.word in STAYS
     part = node.partition(".")[0]
     gone = (part in loom.job.plugs and loom.job.plugs[part].gone) or (
         node in loom.job.grounds and loom.job.grounds[node].gone
     )
-    return not gone and loom.s.nodes[node].kind not in (NodeKind.STUB, NodeKind.UNKNOWN)
+    return not gone and loom.s.nodes[node].kind is not NodeKind.UNKNOWN

@@ -33,11 +33,7 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     loom.touched(wire, row.id)
     if row.terminal:
         strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
-        left = _left(run.length_mm, out)
-        barrel = (run.barrel_at(run.a), run.barrel_at(run.b))
-        if strip is not None:
-            barrel = (strip, barrel[1]) if node == run.a else (barrel[0], strip)
-        loom.s.runs[number] = replace(run, length_mm=left, barrel_mm=barrel)
+        loom.s.runs[number] = _new_terminal(run, node, out, strip)
         return
     wanted = cut_place_mm(row, loom, index)
     check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
@@ -60,9 +56,7 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     centre = None if face is None or half is None else face - half
     loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
     for end, kept in ((fixed, tail), (node, pigtail)):
-        inside = run.barrel_at(end)
-        length = None if kept is None else kept + inside
-        part = replace(run, a=end, b=joint_id, length_mm=length, barrel_mm=(inside, 0.0))
+        part = run.part(end, joint_id, kept)
         loom.add(part if end == fixed else replace(part, via=""))
 
 
@@ -122,5 +116,8 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
     return out
 
 
-def _left(length_mm: float | None, out_mm: float | None) -> float | None:
-    return None if length_mm is None or out_mm is None else length_mm - out_mm
+def _new_terminal(run: Run, node: str, out_mm: float | None, strip_mm: float | None) -> Run:
+    """The run shorter by what was taken out, the strip of its new terminal inside the barrel."""
+    length = None if run.length_mm is None or out_mm is None else run.length_mm - out_mm
+    barrels = (strip_mm, run.barrel_mm[1]) if run.a == node else (run.barrel_mm[0], strip_mm)
+    return replace(run, length_mm=length, barrel_mm=barrels)

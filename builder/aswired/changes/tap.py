@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from aswired.changes.add import lay_lead
-from aswired.loom import Loom, Refused, Run
+from aswired.loom import Loom, Refused
 from aswired.model import Change
 
 NAME = "tap"
@@ -63,10 +63,9 @@ def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
 def _split(loom: Loom, number: int, joint: str, start: str, before_mm: float | None) -> None:
     run = loom.s.runs.pop(number)
     other = run.other(start)
-    after = None if before_mm is None or run.reach_mm is None else run.reach_mm - before_mm + run.barrel_at(other)
-    before = None if before_mm is None else before_mm + run.barrel_at(start)
-    loom.add(replace(run, a=start, b=joint, length_mm=before, barrel_mm=(run.barrel_at(start), 0.0), via=""))
-    loom.add(replace(run, a=joint, b=other, length_mm=after, barrel_mm=(0.0, run.barrel_at(other))))
+    after_mm = None if before_mm is None or run.reach_mm is None else run.reach_mm - before_mm
+    loom.add(replace(run.part(start, joint, before_mm), via=""))
+    loom.add(run.part(other, joint, after_mm))
 
 
 def _move_onto(row: Change, loom: Loom) -> None:
@@ -79,12 +78,6 @@ def _move_onto(row: Change, loom: Loom) -> None:
             "wire",
         )
     number, node = loom.end_of(row.wire, row.end, "end")
-    run: Run = loom.s.runs[number]
-    moved = (
-        replace(run, a=row.id, barrel_mm=(0.0, run.barrel_mm[1]))
-        if run.a == node
-        else replace(run, b=row.id, barrel_mm=(run.barrel_mm[0], 0.0))
-    )
-    loom.s.runs[number] = moved
+    loom.s.runs[number] = loom.s.runs[number].moved(node, row.id)
     loom.detach(node, row.wire, row.id)
     loom.touched(row.wire, row.id)
