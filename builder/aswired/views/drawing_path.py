@@ -132,19 +132,7 @@ def _items(path: Path, view: View, job: Job, where: Callable[[str], str], side: 
             below = _line(found[index + 1]) if not last else (inner if side == "Feed" else None)
             item = replace(item, above=above, below=below)
         lined.append(item)
-    if path.state != "complete":  # nothing is known beyond the gap, so no line leads out of it
-        lined = [_open_end(item, index, len(lined), side) for index, item in enumerate(lined)]
     return lined
-
-
-def _open_end(item: Item, index: int, count: int, side: str) -> Item:
-    if not isinstance(item, Point):
-        return item
-    if side == "Feed" and index == 0:
-        return replace(item, above=None)
-    if side == "Return" and index == count - 1:
-        return replace(item, below=None)
-    return item
 
 
 def _told_by_its_fuse(steps: Sequence[Step], index: int) -> bool:
