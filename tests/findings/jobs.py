@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from aswired.figure import Figure
 from aswired.read import read_job
 from aswired.work import work_out
 from aswired.worked import Worked
@@ -30,6 +31,17 @@ def work(
 def figures(worked: Worked) -> dict[str, float | None]:
     """Key -> value of every figure."""
     return {figure.key: figure.value for figure in worked.all_figures()}
+
+
+def figure(worked: Worked, key: str) -> Figure:
+    """The one figure with this key."""
+    (found,) = [figure for figure in worked.all_figures() if figure.key == key]
+    return found
+
+
+def proved(text: str) -> str:
+    """The job with one row that changes nothing, so that what is shown is the donor as it is."""
+    return text.rstrip(" ") + "    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]\n"
 
 
 @dataclass(frozen=True)
