@@ -9,7 +9,7 @@ import yaml
 from aswired.diagnostics import FaultList
 from aswired.read.source import Source
 
-TOO_DEEP = ("brackets or lists are nested too deep", "Close the brackets; a job needs four levels at most")
+TOO_DEEP = ("brackets or lists are nested too deep", "Take brackets out; a job needs four levels at most")
 _QUOTE = ("a quote is opened in this line and never closed", "Close the quote")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 
