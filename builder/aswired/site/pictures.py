@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from aswired.model import Job, Photo
-from aswired.pages.frame import PhotoFiles, anchor, job_uri
+from aswired.pages.frame import PhotoFiles, anchor, job_uri, mark_anchor
 from aswired.photos.derive import Derived, Task, derive_all
 from aswired.photos.files import publish
 from aswired.photos.index import PhotoError, PhotoInfo, read_photo
-from aswired.photos.marks import Kind, Mark
+from aswired.photos.marks import Kind, Mark, overlay_svg
 from aswired.photos.printed import print_copy
 
 SHAPES: tuple[Kind, ...] = ("ring", "arrow", "box", "label")
@@ -97,4 +97,6 @@ def _files(job: Job, photo: Photo, info: PhotoInfo, derived: Derived, out_dir: P
     if marks:
         printed = print_copy(printed, marks, cache_dir)
         publish(printed, out_dir / printed.name)
-    return PhotoFiles(info.width, info.height, sizes, job_uri(job.slug, f"photos/{printed.name}"))
+    links = {mark.number: "#" + mark_anchor(photo.id, mark.number) for mark in marks}
+    overlay = overlay_svg(marks, info.width, info.height, links)
+    return PhotoFiles(info.width, info.height, sizes, job_uri(job.slug, f"photos/{printed.name}"), overlay)
