@@ -184,6 +184,8 @@ def total_current(job: Job, name: str, loads: tuple[str, ...]) -> Figure:
             Input(load, draws.current_a if draws else None, "A", f"draws: {draws.text}" if draws else "not recorded")
         )
     missing = tuple(f"current of {term.name}" for term in inputs if term.value is None)
+    if not loads:  # nothing traced is not nothing flowing
+        missing = (f"a load of this list on {name}",)
     value = None if missing else sum(float(term.value) for term in inputs if term.value is not None)
     return Figure(
         f"{name}.total",
@@ -211,7 +213,7 @@ class States:
             for name, circuit in circuits.items()
         }
         self.current = {name: job.loads[name].draws for name in circuits}
-        self._all = self._solutions([name for name in circuits if self._amps(name) is not None])
+        self.all_on = self._solutions([name for name in circuits if self._amps(name) is not None])
 
     def _amps(self, name: str) -> float | None:
         draws = self.current[name]
@@ -239,7 +241,7 @@ class States:
 
     def drops(self, name: str, alone: str | None) -> Drops:
         """Feed, return and whole drop of one load; `alone` names it for the state in which nothing else is on. [V]"""
-        solutions = self._alone(alone) if alone else self._all
+        solutions = self._alone(alone) if alone else self.all_on
         circuit = self.circuits[name]
         word = "alone" if alone else "together"
         feed = self._side(name, circuit.feed, circuit.feed_end, self.sides[name][0], solutions[0], "feed", word)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from aswired.figure import Figure, Input
 from aswired.figures.copper import cable_part
-from aswired.figures.electric import total_current
+from aswired.figures.electric import Grid, States, total_current
 from aswired.harness import NodeKind, View
 from aswired.model import GroundPoint, Job
 from aswired.worked import Circuit, GroundSummary
@@ -14,12 +15,74 @@ from aswired.worked import Circuit, GroundSummary
 RINGS_PER_STUD = 4  # AC 43.13-1B CHG 1 para 11-174b (read): at most four terminals on one stud
 
 
+@dataclass(frozen=True)
+class Meshed:
+    """A ground point that currents can leave or pass by more than one way: what the network's solution gives it.
+
+    `current_a` runs through its own cable, `rise_v` is its stud above battery negative; None where the solution rests
+    on something that is not recorded, which `missing` names.
+    """
+
+    current_a: float | None
+    rise_v: float | None
+    missing: tuple[str, ...]
+
+
 def ground_summaries(job: Job, view: View, circuits: Mapping[str, Circuit]) -> tuple[GroundSummary, ...]:
     """Every ground point, declared or created by its first use, in the order of the job."""
     used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
     names = list(dict.fromkeys((*job.grounds, *used)))
     passing = {name: _passing(job, name, circuits) for name in names}
-    return tuple(_summary(job, view, name, passing, names) for name in names)
+    meshed = _meshed(job, view, circuits, names)
+    return tuple(_solved(_summary(job, view, name, passing, names), meshed.get(name)) for name in names)
+
+
+def _meshed(job: Job, view: View, circuits: Mapping[str, Circuit], names: list[str]) -> dict[str, Meshed]:
+    """The points in a part of the network where currents divide: there the loads behind a point do not add up."""
+    grid = Grid(job, view)
+    block = {
+        name: grid.block[f"cable {name} to {job.grounds[name].back_to}"]
+        for name in names
+        if name in job.grounds and job.grounds[name].back_to
+    }
+    if not grid.looped.intersection(block.values()):
+        return {}
+    kept = {name: circuit for name, circuit in circuits.items() if job.loads[name].verdict == "kept"}
+    states = States(grid, job, kept)
+    back = states.all_on[1]
+    found = {}
+    for name, of in block.items():
+        if of not in grid.looped:
+            continue
+        missing = [
+            f"current of {load}"
+            for load in kept
+            if any(grid.block[branch.key] == of for branch in states.sides[load][1])
+            and ((draws := job.loads[load].draws) is None or draws.current_a is None)
+        ]
+        if of in grid.dark:
+            missing.append("a parallel run of unknown resistance")
+        amps = back.current_a[grid.number[f"cable {name} to {job.grounds[name].back_to}"]]
+        volts = back.voltage_v.get(name)
+        unknown = bool(missing)
+        found[name] = Meshed(None if unknown or amps is None else abs(amps), None if unknown else volts, tuple(missing))
+    return found
+
+
+def _solved(summary: GroundSummary, meshed: Meshed | None) -> GroundSummary:
+    """A point in a mesh with the figures of the network's solution in place of the sums."""
+    if meshed is None or not summary.loads:
+        return summary
+    rule = "nodal solution of the resistive network"
+    total = replace(
+        summary.total, value=meshed.current_a, rule=rule, formula="share of the currents that takes this way",
+        missing=meshed.missing or (() if meshed.current_a is not None else ("a way back to the battery",)),
+    )  # fmt: skip
+    rise = replace(
+        summary.rise, value=meshed.rise_v, rule=rule, formula="U = sum of I x R along the way back", inputs=(),
+        missing=meshed.missing or (() if meshed.rise_v is not None else ("a way back to the battery",)),
+    )  # fmt: skip
+    return replace(summary, total=total, rise=rise)
 
 
 def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
