@@ -91,6 +91,11 @@ def test_node_voltages_of_an_independent_simulator(tmp_path: Path) -> None:
         "pump.feed.together": 12 - volts["pump1"],
         "pump.return.together": volts["pump2"],
     }
-    assert min(expected.values()) > 0.05
+    assert min(expected.values()) > 0.05  # nothing is compared that is near nought
+    # the lug's rise and what its own cable carries, though the lamps' current has a second way past it
+    expected["L1.rise"] = volts["l1"]
+    expected["L2.rise"] = volts["l2"]
+    expected["L1.total"] = (volts["l1"] - volts["l2"]) / 0.007065
+    expected["L2.total"] = volts["l2"] / 0.00364
     for key, drop in expected.items():
         assert value[key] == pytest.approx(drop, rel=0.001), key

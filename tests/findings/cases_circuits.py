@@ -72,15 +72,15 @@ CASES = (
     ),
     Case(
         "END03", "error", "C1-W1-F1", "{lamp.1: gone}", "{F1: unknown, lamp.1: gone}", RECORDED,
-        LAMP + removed("W1", "lamp.1: gone"), "remove",
+        LAMP + removed("W1", "lamp.1: gone"),
     ),
     Case(
-        "END03", "error", "C1-W1-lamp.1", "stub: 50 mm", "stub: 50 mm, far: unknown", RECORDED,
+        "END01", "stop", "C1-W1-F1", "cover: none", "cover: adhesive sleeve 40 mm", RECORDED,
         LAMP + """
     changes:
-      - {id: C1, kind: cap, wire: W1, end: F1, # <
-         stub: 50 mm, cover: adhesive sleeve 40 mm, made: 2031-05-03 AK}
-    """, "cap",
+      - {id: C1, kind: cap, wire: W1, end: F1, stub: 50 mm, far: gone, # <
+         cover: none, made: 2031-05-03 AK}
+    """, "a stub left bare",
     ),
     Case(
         "END04", "error", "C1-W3-FS1", "{horn.1: gone}", "{FS1: flush, horn.1: gone}", RECORDED,
