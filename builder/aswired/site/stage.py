@@ -14,6 +14,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -270,15 +271,19 @@ def _notice(job: Job, photo: Photo, error: PhotoError) -> str:
 
 def _dates(value: Any) -> Iterator[datetime.date]:
     """Every date inside a record: on each of them what is shown may change."""
+    if isinstance(value, str | float | int | None):
+        return
     if isinstance(value, datetime.date):
         yield value
+    elif isinstance(value, tuple | Mapping):
+        for item in value.values() if isinstance(value, Mapping) else value:
+            yield from _dates(item)
     elif dataclasses.is_dataclass(value):
-        for spec in dataclasses.fields(value):
-            if spec.name not in ("at", "lines"):
-                yield from _dates(getattr(value, spec.name))
-    elif isinstance(value, tuple):
-        for item in value:
-            yield from _dates(item)
-    elif isinstance(value, Mapping):
-        for item in value.values():
-            yield from _dates(item)
+        record: Any = type(value)
+        for name in _fields(record):
+            yield from _dates(getattr(value, name))
+
+
+@lru_cache
+def _fields(record: type[Any]) -> tuple[str, ...]:
+    return tuple(spec.name for spec in dataclasses.fields(record) if spec.name not in ("at", "lines"))
