@@ -11,8 +11,8 @@ from tests.browser import built
 
 MARK = b"planted-5c1e77"
 ODD = (
-    "list.xlsx", "todo.txt", "IMG_0815.heic", "photos/IMG_0816.heic", "photos/not-named.jpg", "photos/p02.txt", "look.css",
-    "page.html", "spy.js", "extra.md", ".hidden", "old/changes.yml", "photos/.thumbs/a.jpg",
+    "list.xlsx", "todo.txt", "IMG_0815.heic", "photos/IMG_0816.heic", "photos/not-named.jpg", "photos/p02.txt",
+    "look.css", "page.html", "spy.js", "extra.md", ".hidden", "old/changes.yml", "photos/.thumbs/a.jpg",
 )  # fmt: skip
 
 

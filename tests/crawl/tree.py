@@ -9,7 +9,7 @@ from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 
-VOID = frozenset("area base br col embed hr img input link meta source track wbr".split())
+VOID = frozenset(["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"])
 
 
 @dataclass(eq=False)

@@ -15,10 +15,11 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     frame = frame_of(worked, shop)
     rows = circuit_rows(worked)
     deleted = sum(row.deleted for row in rows)
-    yield frame.page("circuits.html", "circuits.html", rows=rows, kept=len(rows) - deleted, deleted=deleted)
+    uris = circuit_uris(worked)  # a plug may bear the name of its load: the list leads to the load
+    yield frame.page("circuits.html", "circuits.html", rows=rows, uris=uris, kept=len(rows) - deleted, deleted=deleted)
     photos = photos_shown(worked, shop)
     home = job_uri(worked.job.slug, "")
-    for load, uri in circuit_uris(worked).items():
+    for load, uri in uris.items():
         sheet = circuit_sheet(load, worked)
         at = photos_at(photos, sheet.ids)
         shown = dict.fromkeys(id for ids in at.values() for id in ids)
