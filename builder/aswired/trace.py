@@ -47,13 +47,14 @@ class Net:
         self.job = job
         self.view = view
         self.links: dict[str, list[Link]] = {name: [] for name in view.nodes}
+        self._donor_ends = {end for state in view.wires.values() for end in state.donor_ends}
         for stretch in view.stretches:
             self._link(Link(stretch.ends[0], stretch.ends[1], "stretch", stretch.name, stretch))
         for name, switch in job.switches.items():
-            if switch.between is not None and all(end in view.nodes for end in switch.between):
+            if switch.between is not None and any(end in view.nodes for end in switch.between):
                 self._link(Link(*switch.between, "switch", name))
         for name in job.fuses:
-            if f"{name}.feed" in view.nodes:
+            if self._feed_recorded(name):
                 self.links.setdefault(name, [])
                 self._link(Link(f"{name}.feed", name, "fuse", name))
         self.load_at: dict[str, list[str]] = {}
@@ -77,8 +78,14 @@ class Net:
         if name == "battery+":
             return True
         if name in self.job.fuses:
-            return f"{name}.feed" not in self.view.nodes
-        return part in self.job.modules and cavity in self.job.modules[part].out
+            return not self._feed_recorded(name)
+        return part in self.job.modules and cavity in self.job.modules[part].out and not self.is_data(name)
+
+    def is_data(self, name: str) -> bool:
+        """Whether a module cavity is declared to carry data: a trace ends there, but it feeds nothing (F12)."""
+        part, _, cavity = name.partition(".")
+        words = self.job.modules[part].out.get(cavity, "") if part in self.job.modules else ""
+        return words.casefold().split()[:1] == ["data"]
 
     def is_ground(self, name: str) -> bool:
         part, _, cavity = name.partition(".")
@@ -130,6 +137,8 @@ class Net:
             return (
                 "" if node.fate is not None and node.fate.word != "unknown" else f"how {name} was left is not recorded"
             )
+        if node.kind is NodeKind.MODULE and self.is_data(name):
+            return f"{name} carries data"
         if node.kind is NodeKind.MODULE:
             return f"inside of {part} not recorded" if cavity not in self.job.modules[part].out else ""
         if node.kind in (NodeKind.FUSE, NodeKind.FUSE_FEED):
@@ -137,13 +146,23 @@ class Net:
         if node.kind is NodeKind.CAVITY:
             if name == start:
                 return "" if links or self._emptied(name) else f"no wire of the record ends in {name}"
-            if len(links) < 2 and name not in self.load_at:
+            if len(links) < 2 and name not in self.load_at and not self._emptied(name) and not self._unplugged(name):
                 return f"what sits behind {name} is not recorded"
         return ""
 
     def _emptied(self, name: str) -> bool:
         """Whether rows in force took every recorded wire out of a cavity."""
-        return any(name in state.donor_ends for state in self.view.wires.values())
+        return name in self._donor_ends and not self.view.at_node.get(name)
+
+    def _unplugged(self, name: str) -> bool:
+        """Whether a row took out the wire on the other half of an in-line plug (F11)."""
+        plug = self.job.plugs.get(name.partition(".")[0])
+        return plug is not None and plug.in_line and bool(_removed_at(self, name))
+
+    def _feed_recorded(self, fuse: str) -> bool:
+        """Whether wires of the record lead, or led, to a fuse's feed side: then it is live only through them."""
+        feed = f"{fuse}.feed"
+        return feed in self.view.nodes or self._emptied(feed)
 
     def way(self, reach: Reach, to: str) -> tuple[tuple[str, Link | None], ...]:
         """Nodes from `to` back to the start of a reach, each with the link that leads on towards the start."""
@@ -325,10 +344,19 @@ def _unfinished(net: Net, reach: Reach, side: str) -> Path:
 
 
 def _why_open(net: Net, reach: Reach) -> str:
-    removed = [s for s in net.view.wires.values() if reach.start in s.donor_ends and s.removed_by]
-    if not net.links.get(reach.start) and removed:
-        return f"{removed[0].name} was taken out by {removed[0].removed_by}"
+    """Which row took out what led on, or left it cut; the start comes first, then what is nearest to it."""
+    if not net.links.get(reach.start) and (removed := _removed_at(net, reach.start)):
+        return removed
     stubs = [name for name in reach.nodes if net.node(name).kind is NodeKind.STUB]
     if stubs:
         return f"it ends at the cut end {stubs[0]}"
-    return f"nothing leads on from {reach.start}"
+    told = next(filter(None, (_removed_at(net, name) for name in reach.nodes)), "")
+    return told or f"nothing leads on from {reach.start}"
+
+
+def _removed_at(net: Net, name: str) -> str:
+    """The wire that a row took out of a node, in words; '' when none."""
+    for state in net.view.wires.values():
+        if name in state.donor_ends and state.removed_by:
+            return f"{state.name} was taken out by {state.removed_by}"
+    return ""
