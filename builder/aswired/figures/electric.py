@@ -343,7 +343,7 @@ def _resistance(key: str, what: str, branches: tuple[Branch, ...], path: Path) -
 def _limit(name: str, load: Load, job: Job) -> Figure:
     need = "critical" if load.class_ in CRITICAL else "non-critical"
     supply = job.supply.value if job.supply else None
-    found = drop_limit(supply if supply and supply > 0 else None, need)  # no share of 0 V
+    found = drop_limit(supply, need)
     share = "3 %" if need == "critical" else "10 %"
     inputs = (Input("supply", supply, "V", "supply:"), Input("share", share, "", f"class {load.class_} ({need})"))
     if found is None:

@@ -53,7 +53,7 @@ def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, C
     unread = [stretch for stretch in wires if conductor_of(stretch.size, job) is None]
     area, thinnest = min(known, key=lambda pair: pair[0]) if known else (None, None)
     fuse_a = fuse.rating.value if fuse is not None and fuse.rating is not None else None
-    verdict = judge_fuse(fuse_a if fuse_a and fuse_a > 0 else None, area)  # 0 A is no rating
+    verdict = judge_fuse(fuse_a, area)
     inputs = (
         Input("thinnest wire", thinnest.name if thinnest else None, "", "recorded sizes of what it feeds"),
         Input(
