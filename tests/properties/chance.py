@@ -46,6 +46,7 @@ class Chance:
         self.donor = self._donor()
         self.job = self._job()
         self.car = naive.donor(self.job)
+        self.status: dict[str, str] = {}
 
     def chance(self, percent: int) -> bool:
         return self.rnd.randint(1, 100) <= percent

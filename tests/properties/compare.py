@@ -21,28 +21,29 @@ def rounded(value: float | None) -> float | None:
     return None if value is None else round(value, 3) + 0.0
 
 
-def stretches_of(view: View, bare: frozenset[str] = frozenset()) -> Counter[Hashable]:
-    """The stretches of a view; without lengths for the wires of `bare`."""
+def stretches_of(view: View) -> Counter[Hashable]:
     return Counter(
         (
             s.wire,
             s.ends,
             s.origin,
             s.offcut,
-            *(() if s.wire in bare else (rounded(s.length_mm), rounded(s.effective_mm))),
+            rounded(s.length_mm),
+            rounded(s.effective_mm),
         )
         for s in view.stretches
     )
 
 
-def edges_of(car: naive.Car, bare: frozenset[str]) -> Counter[Hashable]:
+def edges_of(car: naive.Car) -> Counter[Hashable]:
     return Counter(
         (
             e.wire,
             e.ends(),
             e.origin,
             e.offcut,
-            *(() if e.wire in bare else (rounded(e.length), rounded(car.effective(e)))),
+            rounded(e.length),
+            rounded(car.effective(e)),
         )
         for e in car.edges
     )
@@ -54,20 +55,26 @@ def _apart(what: str, view: Iterable[Hashable], simple: Iterable[Hashable]) -> l
     return lines + [f"{what}: only in the naive fold: {one}" for one in (meant - seen)]
 
 
+def members(car: naive.Car, splice: str) -> tuple[str, ...]:
+    return tuple(sorted({edge.wire for edge in car.at(splice)}))
+
+
 def differences(job: Job, view: View, name: str, day: datetime.date | None) -> list[str]:
     """Every difference between the view and the naive fold; empty when they agree."""
     car, status = naive.fold(job, name, day)
-    bare = frozenset(wire for (wire, _), strip in car.barrels.items() if strip is None)
-    found = _apart("stretch", stretches_of(view, bare).elements(), edges_of(car, bare).elements())
+    found = _apart("stretch", stretches_of(view).elements(), edges_of(car).elements())
     found += _apart(
         "joint",
-        ((joint.id, joint.row, joint.tap) for joint in view.joints.values()),
-        ((name, splice.row, bool(splice.through)) for name, splice in car.splices.items()),
+        ((j.id, j.row, j.tap, () if j.tap else tuple(sorted(j.wires))) for j in view.joints.values()),
+        (
+            (name, splice.row, bool(splice.through), () if splice.through else members(car, name))
+            for name, splice in car.splices.items()
+        ),
     )
     found += _apart(
         "stub",
         (
-            (node.name, node.fate.word if node.fate else "unknown")
+            (node.name, node.fate.word if node.fate else "")
             for node in view.nodes.values()
             if node.kind is NodeKind.STUB
         ),

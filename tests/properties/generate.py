@@ -46,7 +46,7 @@ class Maker(Rows):
                 row["only_if"] = Condition("", option, value, self.chance(30))
             self.rows.append(Change(id=f"C{number}", **row))
             self.job = self._job()
-            self.car, _ = naive.fold(self.job)
+            self.car, self.status = naive.fold(self.job)
         return self.job
 
     def made(self, name: str) -> bool:
@@ -77,7 +77,7 @@ class Maker(Rows):
     # ---- corrects, redoes, and what cannot be ----------------------------------------------------------------------
     def again(self) -> Row | None:
         """A row that corrects or redoes the last row on its wires."""
-        _, status = naive.fold(self.job)
+        status = self.status
         names = {wire for row in self.rows for wire in row.wire_names}
         last = {}
         for row in self.rows:
