@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import IntEnum
@@ -110,23 +111,39 @@ def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:
     return "Did you mean " + " or ".join(found) + "?"
 
 
+def visible(text: str, most: int = 400) -> str:
+    """Text as it may stand in one line of a screen: a tab as an arrow, nothing unseen or that steers the terminal.
+
+    >>> visible("\\tslack:\\x1b[31m 50 mm")
+    '→slack:\N{REPLACEMENT CHARACTER}[31m 50 mm'
+    """
+    text = text[:most]
+    if text.isprintable():
+        return text
+    text = text.replace("\t", "→").replace("\n", " ")
+    return "".join("\N{REPLACEMENT CHARACTER}" if unicodedata.category(char) in _UNSEEN else char for char in text)
+
+
+_UNSEEN = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})  # categories of Unicode
+
+
 def fault_text(fault: Fault) -> str:
     """One fault as the five parts a person reads: code and place, what is wrong, the line, how to mend it."""
-    entry = f" ({fault.entry})" if fault.entry else ""
-    lines = [f"fault {fault.code} {fault.at}{entry}", f"  {fault.problem}"]
-    if fault.at.line and fault.at.text.strip():
-        lines.append(f"  {fault.at.line} | {fault.at.text}")
-    lines.append(f"  mend: {fault.mend}")
-    return "\n".join(lines)
+    return _five_parts("fault", fault)
 
 
 def finding_text(finding: Finding) -> str:
     """One finding in the same shape as a fault."""
-    entry = f" ({finding.entry})" if finding.entry else ""
-    lines = [f"{finding.severity.word} {finding.code} {finding.at}{entry}", f"  {finding.problem}"]
-    if finding.at.line and finding.at.text.strip():
-        lines.append(f"  {finding.at.line} | {finding.at.text}")
-    lines.append(f"  mend: {finding.mend}")
+    text = _five_parts(finding.severity.word, finding)
     if finding.accepted_by:
-        lines.append(f"  accepted by {finding.accepted_by}: {finding.accepted_why}")
-    return "\n".join(lines)
+        text += "\n" + visible(f"  accepted by {finding.accepted_by}: {finding.accepted_why}")
+    return text
+
+
+def _five_parts(word: str, told: Fault | Finding) -> str:
+    entry = f" ({told.entry})" if told.entry else ""
+    lines = [f"{word} {told.code} {told.at}{entry}", f"  {told.problem}"]
+    if told.at.line and told.at.text.strip():
+        lines.append(f"  {told.at.line} | {told.at.text}")
+    lines.append(f"  mend: {told.mend}")
+    return "\n".join(visible(line) for line in lines)

@@ -160,6 +160,17 @@ def read_length(text: str) -> Length:
     return Length(text, round(total, 6))
 
 
+def not_below_zero(length: Length) -> Length:
+    """The same length.
+
+    Raises:
+        QuantityError: it is below zero.
+    """
+    if length.mm is not None and length.mm < 0:
+        raise QuantityError(f"the length '{length.text}' is below zero", "Write it without the minus, or unknown")
+    return length
+
+
 def read_size(text: str) -> Size:
     """A conductor size: `18 AWG`, `2/0 AWG`, `1.5 mm2`, `1.5 mm²`, `unknown`."""
     stripped = text.strip()
@@ -211,7 +222,14 @@ def read_quantity(text: str, unit: str) -> Quantity:
             raise QuantityError(f"'{text}' has no unit", f"Write {stripped} {unit}")
         example = {"A": "15 A", "V": "13.5 V", "W": "55 W", "C": "20 C", "mohm": "4.8 mohm", "min": "12"}[unit]
         raise QuantityError(f"'{text}' is not a number in {unit}", f"Write it like {example}, or unknown")
-    return Quantity(text, float(match[1]), unit)
+    value = float(match[1])
+    if unit in ("A", "V") and value <= 0:  # ratings, supplies: nothing can be divided by them
+        raise QuantityError(f"'{text}' is not above zero", "Write the number as moulded or measured, or unknown")
+    if unit == "C" and not -200 < value < 1000:
+        raise QuantityError(f"'{text}' is no temperature of a wire", "Write the degrees Celsius, as in 20 C")
+    if unit != "C" and value < 0:
+        raise QuantityError(f"'{text}' is below zero", "Write it without the minus, or unknown")
+    return Quantity(text, value, unit)
 
 
 def read_draw(text: str) -> Draw:
@@ -227,6 +245,8 @@ def read_draw(text: str) -> Draw:
             raise QuantityError(f"'{text}' is below zero", "Write the amperes as a positive number")
         return Draw(text, current)
     match = re.fullmatch(rf"({_NUMBER})\s*W(?:\s+at\s+({_NUMBER})\s*V)?", stripped)
+    if match and match[1].startswith("-"):
+        raise QuantityError(f"'{text}' is below zero", "Write the watts as a positive number")
     if match and match[2] and float(match[2]) > 0:
         power, volts = float(match[1]), float(match[2])
         return Draw(text, power / volts, power, volts)

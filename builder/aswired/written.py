@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from aswired.colours import UNKNOWN, Colour, read_colour
 from aswired.diagnostics import did_you_mean
-from aswired.units import Length, QuantityError, Size, is_unknown, read_length, read_size
+from aswired.units import Length, QuantityError, Size, is_unknown, not_below_zero, read_length, read_size
 
 Letters = Mapping[str, str]
 UNREAD_SIZE = Size("unknown", None, None)
@@ -166,7 +166,7 @@ def read_offcut(text: str, letters: Letters) -> Offcut:
     if not match:
         raise QuantityError(f"'{text}' is not an offcut", "Write colour, size and length: RD 18 AWG 2.4 m")
     size = read_size(match[2]) if match[2] else UNREAD_SIZE
-    return Offcut(text, read_colour(match[1], letters), size, read_length(match[3]))
+    return Offcut(text, read_colour(match[1], letters), size, not_below_zero(read_length(match[3])))
 
 
 def read_was(text: str, letters: Letters) -> Was:
@@ -179,7 +179,7 @@ def read_was(text: str, letters: Letters) -> Was:
             "Write colour and size, a comma, then its two ends: GN/WH 18 AWG, FS4 to siren-plug.1",
         )
     piece = read_piece(parts[0], letters)
-    length = read_length(parts[2]) if len(parts) == 3 else None
+    length = not_below_zero(read_length(parts[2])) if len(parts) == 3 else None
     return Was(text, piece.colour, piece.size, (ends[1], ends[2]), length)
 
 
@@ -193,7 +193,7 @@ def read_fate(text: str, letters: Letters) -> Fate:
         )
     if rest and word not in ("capped", "taped", "uncapped"):
         raise QuantityError(f"'{text}' gives a length to an end that has none", f"Write {word} alone, or capped {rest}")
-    return Fate(text, word, read_length(rest) if rest else None)
+    return Fate(text, word, not_below_zero(read_length(rest)) if rest else None)
 
 
 def read_joint(text: str, letters: Letters) -> JointMethod:

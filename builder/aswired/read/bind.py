@@ -12,7 +12,7 @@ from aswired.diagnostics import FaultList, Location, did_you_mean, near
 from aswired.read.commas import Pair, put_together
 from aswired.read.source import Source
 from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, Scalar, Value, keys_of
-from aswired.units import QuantityError
+from aswired.units import Length, QuantityError, not_below_zero
 
 Pairs = tuple[Pair, ...]
 
@@ -151,7 +151,10 @@ class Binder:
                 return Bad()
             return word
         try:
-            return value.read(text, self.letters)
+            read = value.read(text, self.letters)
+            if isinstance(read, Length) and spec.key not in MAY_BE_BELOW_ZERO:
+                return not_below_zero(read)
+            return read
         except QuantityError as error:
             self.faults.add("VAL04", source.of(node), f"{spec.key}: {error.problem}", error.mend, entry)
             return Bad()
@@ -271,6 +274,7 @@ class Binder:
         return self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
 
 
+MAY_BE_BELOW_ZERO = ("gap", "slack")  # the halves may overlap (L1); a wire may have been cut too short
 KEY_VALUE = "Write a word, a colon, a value"
 _WHAT = {
     "Change": "the change",

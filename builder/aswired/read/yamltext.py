@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from aswired.diagnostics import FaultList, Location
-from aswired.read.source import Source, visible
+from aswired.read.source import Source, shown
 from aswired.read.yamlerror import TOO_DEEP, yaml_fault
 
 _Loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # the C parser is 8 times faster where it is built in
@@ -52,10 +52,10 @@ def read_source(path: Path, name: str, faults: FaultList) -> tuple[Source, str] 
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = len((data[: error.start] + b"x").splitlines())
-        shown = data.splitlines()[line - 1].decode("utf-8", "replace")
+        typed = data.splitlines()[line - 1].decode("utf-8", "replace")
         faults.add(
             "FIL02",
-            Location(name, line, visible(shown)),
+            Location(name, line, shown(typed)),
             "the line holds a letter that is not UTF-8, shown here as \ufffd",
             "Save the file again with the encoding UTF-8",
         )
