@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 import aswired
+from aswired import cli
 from aswired.diagnostics import Finding, Severity, finding_text
 from aswired.model import Job
 from aswired.read import read_job
@@ -70,7 +71,7 @@ def test_the_whole_text_is_as_written(case: Path) -> None:
 
 @each_case
 def test_every_message_is_located_shows_its_line_and_says_how_to_mend(case: Path) -> None:
-    """Code and place, what is wrong, the line as it stands in the file, how to mend it (checked on the expected text)."""
+    """Code and place, what is wrong, the line as it stands in the file, how to mend it; checked on expected.txt."""
     found = list(messages(case))
     faults = [message for message in found if message[0].startswith("fault")]
     if faults:
@@ -87,8 +88,14 @@ def test_every_message_is_located_shows_its_line_and_says_how_to_mend(case: Path
             assert shown == []  # the fault is of the whole file
             continue
         data = (case / name).read_bytes().removeprefix(b"\xef\xbb\xbf").decode("utf-8", "replace")
-        text = data.splitlines()[int(line) - 1].replace("\t", "→").replace("\x1b", "\ufffd").rstrip()
-        assert shown == [f"  {line} | {text[:160]}"]
+        text = (
+            data.splitlines()[int(line) - 1]
+            .replace("\t", "→")
+            .replace("\x1b", "\ufffd")
+            .replace("\u200b", "\ufffd")
+            .rstrip()
+        )
+        assert shown == [f"  {line} | {text[:160]}" + (" ..." if len(text) > 160 else "")]
 
 
 @each_case
@@ -109,15 +116,23 @@ def check(folder: Path, cwd: Path) -> subprocess.CompletedProcess[str]:
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("name", ["several-at-once", "tab-indentation", "control-character"])
-def test_check_prints_that_text_and_ends_with_1_at_a_file_fault(name: str, tmp_path: Path) -> None:
-    done = check(HERE / name, tmp_path)
-    assert done.stdout == (HERE / name / "expected.txt").read_text(encoding="utf-8")
+FAULTY = [case for case in CASES if not case.name.startswith("row-") and (case / "job.yml").exists()]
+
+
+@pytest.mark.parametrize("case", FAULTY, ids=lambda case: case.name)
+def test_check_prints_that_text(case: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["check", str(case)]) == cli.FAULTY
+    assert capsys.readouterr().out == (case / "expected.txt").read_text(encoding="utf-8")
+
+
+def test_check_ends_with_1_at_a_file_fault(tmp_path: Path) -> None:
+    done = check(HERE / "several-at-once", tmp_path)
+    assert done.stdout == (HERE / "several-at-once" / "expected.txt").read_text(encoding="utf-8")
     assert (done.returncode, done.stderr) == (1, "")
 
 
-@pytest.mark.parametrize("name", ["row-unknown-wire", "row-left-open-and-live"])
-def test_check_ends_with_3_at_a_finding_and_with_0_once_it_is_mended(name: str, tmp_path: Path) -> None:
+def test_check_ends_with_3_at_a_finding_and_with_0_once_it_is_mended(tmp_path: Path) -> None:
+    name = "row-left-open-and-live"
     done = check(HERE / name, tmp_path)
     assert (done.returncode, done.stderr) == (3, "")
     for message in messages(HERE / name):
