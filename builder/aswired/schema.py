@@ -117,7 +117,9 @@ def keyed(
 
 def keys_of(record: type[Located]) -> dict[str, tuple[str, Key]]:
     """Key as written -> (attribute name, declaration), in the order of declaration."""
-    return _KEYS.setdefault(record, _collect(record))
+    if record not in _KEYS:
+        _KEYS[record] = _collect(record)
+    return _KEYS[record]
 
 
 _KEYS: dict[type[Located], dict[str, tuple[str, Key]]] = {}
