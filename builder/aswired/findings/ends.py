@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import Node, NodeKind
 from aswired.route import Route
-from aswired.trace import Net, Reach
+from aswired.trace import Net
 from aswired.worked import Worked
 
 
@@ -51,7 +51,7 @@ def _stub(facts: Worked, net: Net, node: Node) -> Iterator[Finding]:
             f"the row does not say {what}",
             f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown",
         )
-    if word in ("capped", "taped") and _live_unfused(net, reach):
+    if word in ("capped", "taped") and _live_unfused(net, node.name):
         yield Finding(
             "END05", Severity.STOP, at, node.name,
             f"the capped end on '{hangs_on}' is joined to battery+ with no fuse between",
@@ -59,11 +59,18 @@ def _stub(facts: Worked, net: Net, node: Node) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def _live_unfused(net: Net, reach: Reach) -> bool:
-    """Whether battery+ is reached on a way that passes no fuse."""
-    if "battery+" not in reach.sources:
-        return False
-    return not any(link is not None and link.kind == "fuse" for _, link in net.way(reach, "battery+"))
+def _live_unfused(net: Net, start: str) -> bool:
+    """Whether battery+ is reached on any way that passes no fuse, be there a shorter one through a fuse or not."""
+    seen, todo = {start}, [start]
+    for at in todo:
+        if at == "battery+":
+            return True
+        if net.is_source(at) or net.is_ground(at):
+            continue
+        beyond = {link.other(at) for link in net.links.get(at, ()) if link.kind != "fuse"} - seen
+        seen |= beyond
+        todo += sorted(beyond)
+    return False
 
 
 def _row_line(facts: Worked, node: Node) -> Location:
