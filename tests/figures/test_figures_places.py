@@ -229,3 +229,14 @@ def test_a_recorded_place_stands_as_written(tmp_path: Path) -> None:
     assert joint(worked, "C1-W1-loom").place == "50 mm from nose towards left"
     assert lies(worked, "C1-W1-loom") == (1, pytest.approx(350))
     assert [finding.code for finding in worked.findings if finding.code == "PLC03"] == []  # 355 mm: within 20 mm
+
+
+def test_a_ground_joint_is_placed_from_the_new_ring_where_its_other_end_has_no_place(tmp_path: Path) -> None:
+    # gap 300 mm from barrel mouth to cut face, o/2 inside it: 305 mm from the lug at left, by tape measure
+    head = ROUTE.replace("    plugs:", "    grounds: {L1: {at: left}}\n    plugs:").replace(
+        "    changes:", "      W3: {colour: BN, size: 1.0 mm2, from: FS9, to: G2, length: 700 mm}\n    changes:"
+    )
+    row = "      - {id: C1, kind: ground, wire: W3, end: G2, to: L1, gap: 300 mm, tail: 500 mm, piece: BK 1.0 mm2}\n"
+    worked = work(tmp_path, head + row)
+    assert lies(worked, "C1") == (1, pytest.approx(305))
+    assert figures(worked)["C1.centre"] == pytest.approx(495)  # along the wire, from the factory splice

@@ -33,6 +33,16 @@ PUMP = """
 """
 
 
+WINCH = """
+    job: Winch
+    fuses: {F1: {rating: 40 A, fed: always}}
+    splices: {FS1: {}}
+    wires:
+      W0: {size: 6 mm2, from: FEED, to: F1.feed}
+      W1: {size: 6 mm2, from: battery+, to: FS1}
+      W2: {size: 6 mm2, from: FS1, to: winch.1}
+      W3: {size: 6 mm2, from: FS1, to: pump.1}
+"""
 GROUNDED = """
     job: Ground
     fuses: {F1: {rating: 10 A, fed: always}}
@@ -88,15 +98,22 @@ CASES = (
     ),
     Case(
         "END05", "stop", "C1-W2-FS1", "from: battery+", "from: F1", RECORDED,
-        """
-    job: Winch
-    fuses: {F1: {rating: 40 A, fed: always}}
-    splices: {FS1: {}}
-    wires:
-      W1: {size: 6 mm2, from: battery+, to: FS1}
-      W2: {size: 6 mm2, from: FS1, to: winch.1}
-      W3: {size: 6 mm2, from: FS1, to: pump.1}
-    """ + removed("W2", "FS1: capped 30 mm, winch.1: gone"),
+        WINCH.replace("FEED", "unknown") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "no fuse at all",
+    ),
+    Case(
+        "END05", "stop", "C1-W2-FS1", "from: battery+, to: FS1", "from: F1, to: FS1", RECORDED,
+        WINCH.replace("FEED", "battery+") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "round the fuse",
+    ),
+    Case(
+        # the way through the fuse is the shorter of the two
+        "END05", "stop", "C1-W2-FS1", "from: FS2, to: FS1", "from: FS2, to: horn.1", RECORDED,
+        WINCH.replace("FEED", "battery+").replace("from: battery+, to: FS1", "from: F1, to: FS1")
+        .replace("splices: {", "splices: {FS2: {}, FS3: {}, FS4: {}, ")
+        .replace("      W3", """      W5: {size: 6 mm2, from: battery+, to: FS4}
+      W6: {size: 6 mm2, from: FS4, to: FS3}
+      W7: {size: 6 mm2, from: FS3, to: FS2}
+      W8: {size: 6 mm2, from: FS2, to: FS1}
+      W3""") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "past the fuse as well",
     ),
     Case(
         "LOD01", "stop", "lamp", "draws: 2 A", "draws: 2 A, verdict: deleted", RECORDED,
