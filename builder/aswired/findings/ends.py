@@ -1,4 +1,4 @@
-"""Cut ends: is every one covered, and is one of them live (checks 1, 2, 3, 6)."""
+"""Cut ends: is every one covered, and is one of them live (checks 1, 2, 3, 6; F7)."""
 
 from __future__ import annotations
 
@@ -16,6 +16,26 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for node in facts.shown.nodes.values():
         if node.kind is NodeKind.STUB:
             yield from _stub(facts, net, node)
+        elif node.opened_by and node.kind in (NodeKind.SPLICE, NodeKind.JOINT):
+            yield from _lone_member(facts, node)
+
+
+def _lone_member(facts: Worked, node: Node) -> Iterator[Finding]:
+    """A splice of which one wire is left is a dead end that nobody may know of (F7)."""
+    left = facts.shown.at_node[node.name]
+    declared = facts.job.splices.get(node.name)
+    known = node.kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
+    if len(left) != 1 or not known or facts.shown.nodes[left[0].other(node.name)].kind is NodeKind.STUB:
+        return
+    row = facts.job.change(node.opened_by[-1])
+    yield Finding(
+        "END06",
+        Severity.WARNING,
+        row.at if row is not None else facts.job.at,
+        node.name,
+        f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end",
+        f"Take {left[0].wire} out too, or cap it and write a row of kind cap",
+    )
 
 
 def _stub(facts: Worked, net: Net, node: Node) -> Iterator[Finding]:
