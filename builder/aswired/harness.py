@@ -97,6 +97,7 @@ class Joint:
     other_mm: float | None = None
     recorded_place: str = ""
     tap: bool = False
+    through: str = ""  # of a tap: the wire that is not cut
     at: Location = field(default_factory=lambda: Location("job.yml"), compare=False)
 
 

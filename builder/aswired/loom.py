@@ -310,6 +310,10 @@ class Loom:
         if known.kind in (NodeKind.SPLICE, NodeKind.JOINT) and self.members(node):
             if row not in known.opened_by:
                 self.s.nodes[node] = replace(known, opened_by=(*known.opened_by, row))
+            joint = self.s.joints.get(node)
+            if joint is not None:  # its members are the wires that still end in it (F7)
+                here = {run.wire for run in self.members(node)}
+                self.s.joints[node] = replace(joint, wires=tuple(name for name in joint.wires if name in here))
         elif known.kind in (NodeKind.JOINT, NodeKind.STUB, NodeKind.UNKNOWN) and not self.members(node):
             del self.s.nodes[node]
             self.s.joints.pop(node, None)
@@ -369,6 +373,7 @@ class Loom:
             other_mm=other[1],
             recorded_place=where,
             tap=tap,
+            through=wires[0] if tap else "",
             at=row.at,
         )
         return name

@@ -233,7 +233,6 @@ def test_rows_that_rest_on_a_refused_row_are_not_judged_and_leave_no_trace(tmp_p
     assert harness(worked.plan) == harness(alone.plan)
 
 
-@pytest.mark.xfail(reason="the fold looks for the id of the refused row, not for the lead that it would have laid")
 def test_work_on_a_lead_that_was_refused_is_not_judged(tmp_path: Path) -> None:
     rows = """
       - {id: C2, kind: add, wire: W9, piece: BK 1.0 mm2, from: FS1, to: lamp.1}

@@ -122,7 +122,6 @@ def test_m7_the_far_part_that_nothing_is_said_of_has_an_unknown_fate() -> None:
     assert fates == {"C1-W1-FS1": "capped", "C1-W1-lamp.1": "unknown"}
 
 
-@pytest.mark.xfail(reason="F7: members of a splice are the wires that end in it in that view", strict=True)
 def test_f7_a_removed_wire_is_no_member_of_a_tap() -> None:
     tap = Change(id="C1", kind="tap", wire="W3", end="G1", onto="W1")
     gone = Change(id="C2", kind="remove", wire="W1", ends={"lamp.1": GONE, "FS1": GONE})
@@ -131,7 +130,6 @@ def test_f7_a_removed_wire_is_no_member_of_a_tap() -> None:
     assert view.joints["C1"].wires == ("W3",)
 
 
-@pytest.mark.xfail(reason="F15: a row that rests on a refused one is not judged, a cover too", strict=True)
 def test_f15_a_cover_over_a_refused_row_is_not_judged() -> None:
     bad = Change(id="C1", kind="cap", wire="W99", end="lamp.1", stub=length(30))
     cover = Change(id="C2", kind="cover", over=("C1",), cover=Cover("cloth tape", False, False, True, None))

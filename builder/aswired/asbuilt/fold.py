@@ -71,7 +71,7 @@ def _lay_donor(loom: Loom) -> None:
 
 def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]) -> tuple[RowResult, Finding | None]:
     """Fold one row, or put everything back and say why not (F15)."""
-    untested = [old for old in row.proves if old in refused]
+    untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
         why = f"rests on {untested[0]}, which is refused"
         note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {untested[0]} first")
@@ -89,7 +89,7 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
     except Refused as no:
         loom.s = before
         refused[row.id] = no
-        rests_on = _rests_on(row, no, refused)
+        rests_on = _rests_on(row, no, refused, _leads(loom, refused))
         if rests_on:
             why = f"rests on {rests_on}, which is refused"
             note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {rests_on} first")
@@ -153,11 +153,14 @@ def _reclaimed(loom: Loom, row: Change, wire: str) -> float | None:
     return whole
 
 
-def _rests_on(row: Change, no: Refused, refused: dict[str, Refused]) -> str:
+def _rests_on(row: Change, no: Refused, refused: dict[str, Refused], leads: dict[str, str]) -> str:
     """The refused row that this row's names point to: a splice, a stub, a ring, an offcut or a new lead of it."""
     texts = [no.problem, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names, *map(str, row.ends)]
     if row.ring is not None:
         texts.append(row.ring.shared_with)
+    for wire in (*row.wire_names, row.onto):
+        if wire in leads and leads[wire] != row.id:
+            return leads[wire]
     for old in refused:
         if old == row.id:
             continue
@@ -165,6 +168,12 @@ def _rests_on(row: Change, no: Refused, refused: dict[str, Refused]) -> str:
             if any(word == old or word.startswith(old + "-") for word in text.replace("'", " ").split()):
                 return old
     return ""
+
+
+def _leads(loom: Loom, refused: dict[str, Refused]) -> dict[str, str]:
+    """New leads that a refused row would have laid: wire -> that row."""
+    rows = [row for row in loom.job.changes if row.id in refused and row.kind in ("add", "tap")]
+    return {row.wire: row.id for row in rows if row.wire and row.wire not in loom.s.wires}
 
 
 def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None, row: Change) -> None:

@@ -11,7 +11,7 @@ from aswired.colours import UNKNOWN
 from aswired.compute import lengths
 from aswired.figure import Figure, Input
 from aswired.harness import CutPiece
-from aswired.loom import Loom, Run
+from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.written import UNREAD_SIZE, Piece
 
@@ -100,6 +100,12 @@ def cut_piece(
             note = f"exact {exact:.1f} mm; recorded cut {recorded:.1f} mm leaves {slack_after:.1f} mm slack"
         else:
             slack_after = None
+    if exact is not None and exact <= 0:
+        raise Refused(
+            f"the halves overlap by so much that the piece would be {round(exact)} mm; no piece is needed",
+            "Shorten the wire instead, or measure the gap again",
+            "gap" if row.gap else "reach",
+        )
     figure = Figure(
         f"{piece_id}.cut",
         f"cut length of the piece for {wire}",

@@ -337,7 +337,7 @@ def _resistance(key: str, what: str, branches: tuple[Branch, ...], path: Path) -
     elif path.steps[-1].kind == "ground":
         missing = (*missing, path.why)
     value = None if missing else total_mohm(parts)
-    return Figure(key, what, value, "mohm", "resistances in series", "R = sum of R", inputs, missing)
+    return Figure(key, what, value, "mohm", "in series, along the traced way", "R = sum of R", inputs, missing)
 
 
 def _limit(name: str, load: Load, job: Job) -> Figure:

@@ -59,7 +59,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 )
     for line in facts.plan.ledger:
         row = facts.job.change(line.row)
-        if row is not None and line.scrap_mm is not None and line.scrap_mm < -0.5:
+        if row is not None and row.reclaimed and line.scrap_mm is not None and line.scrap_mm < -0.5:
             yield Finding(
                 "LEN03",
                 Severity.WARNING,

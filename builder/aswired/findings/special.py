@@ -16,8 +16,7 @@ PAIR_JOINTS_CLEAR_MM = 20.0  # joints of a pair nearer than this lie side by sid
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     special = {name: wire.special for name, wire in facts.job.wires.items() if wire.special not in ("", "none")}
     for row in facts.job.changes:
-        result = facts.plan.row(row.id)
-        if result is None or not result.counts or row.kind in ("verify", "cover"):
+        if not _counts(facts, row) or row.kind in ("verify", "cover"):
             continue
         for wire in (*row.wire_names, row.onto):
             kind = special.get(wire)
@@ -62,11 +61,26 @@ def _out_whole(row: Change, wire: str) -> bool:
     return row.kind == "remove" and len(fates) == 2 and all(fate.word in ("gone", "pulled") for fate in fates.values())
 
 
+def _partner(facts: Worked, wire: str) -> str:
+    """The other wire of a pair, on whichever of the two it is written; '' when on neither."""
+    named = facts.job.wires[wire].pair
+    return named or next((name for name, other in facts.job.wires.items() if other.pair == wire), "")
+
+
+def _counts(facts: Worked, row: Change) -> bool:
+    result = facts.plan.row(row.id)
+    return result is not None and result.counts
+
+
 def _pair(facts: Worked, row: Change, wire: str) -> Iterator[Finding]:
-    partner = facts.job.wires[wire].pair
-    if not partner or partner not in facts.plan.wires:
+    partner = _partner(facts, wire)
+    if partner not in facts.plan.wires:
         return
-    touching = [other for other in facts.job.changes if partner in other.wire_names and other.kind == row.kind]
+    touching = [
+        other
+        for other in facts.job.changes
+        if partner in other.wire_names and other.kind == row.kind and _counts(facts, other)
+    ]
     if not touching:
         yield Finding(
             "SPC03",
