@@ -153,7 +153,7 @@ class Binder:
         try:
             read = value.read(text, self.letters)
             if isinstance(read, Length) and spec.key not in MAY_BE_BELOW_ZERO:
-                return not_below_zero(read)
+                return _step(read) if spec.key == "cut to next" else not_below_zero(read)
             return read
         except QuantityError as error:
             self.faults.add("VAL04", source.of(node), f"{spec.key}: {error.problem}", error.mend, entry)
@@ -293,6 +293,12 @@ def _together(items: list[Any]) -> Any:
         return tuple(items)
     rest = [item.rest if isinstance(item, Bad) else item for item in items]
     return Bad(None if any(item is None for item in rest) else tuple(rest))
+
+
+def _step(length: Length) -> Length:
+    if length.mm is not None and length.mm <= 0:
+        raise QuantityError(f"'{length.text}' is no step to round up by", "Write it as in 5 mm, or take the line out")
+    return length
 
 
 def _shown(node: yaml.Node) -> str:
