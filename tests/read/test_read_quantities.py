@@ -162,7 +162,8 @@ READERS: dict[str, Callable[[str], object]] = {
 WORDS = st.sampled_from(
     ["1", "18", "9" * 400, "0", "1/2", "1/0", "-3", "1.5", "1,5", "٣", "²", "mm", "mm2", "in", "AWG", "W at", "V", "A",
      '"', "BU", "L/WH", "GN/WH/RD/BK", "light", "unknown", "from", "O3", "capped", "gone", "lap", "new", "M6", "with",
-     "is", "not", "2024-02-30", "2024-05-03", "AK", "yes", "th from base", "2nd from base", ",", "/", " ", "\u00a0", "\n"]
+     "is", "not", "2024-02-30", "2024-05-03", "AK", "yes", "th from base", "2nd from base", ",", "/", " ", "\u00a0",
+     "\n"]
 )  # fmt: skip
 
 
