@@ -122,7 +122,7 @@ def _unescaped(text: str) -> str:
     """HTML and JSON escapes taken back; line ends are kept, so that a place can be named."""
     text = re.sub(r"\\u([0-9a-fA-F]{4})", lambda match: chr(int(match[1], 16)), text).replace('\\"', '"')
     text = re.sub(r"&#(?:10|13|x0*[ad]);", " ", text, flags=re.IGNORECASE)
-    return html.unescape(text).casefold().replace("\u00a0", " ").replace("\u2009", " ")
+    return html.unescape(text).casefold().replace("\u00a0", " ").replace("\u2009", " ").replace("\u202f", " ")
 
 
 def _tags_off(text: str) -> str:

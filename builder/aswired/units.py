@@ -308,5 +308,5 @@ def _trim(value: float, digits: int) -> str:
 
 
 def thousands(number: int) -> str:
-    """A whole number with a thin space between thousands, as the pages print it."""
-    return f"{number:,}".replace(",", "\u2009")
+    """A whole number with a narrow space between thousands at which no line breaks, as the pages print it."""
+    return f"{number:,}".replace(",", "\u202f")

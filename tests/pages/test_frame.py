@@ -320,11 +320,14 @@ def test_the_owners_pages_leave_out_private_fields_and_unpublished_pictures() ->
     ("value", "unit", "text"),
     [
         (0.2083333, "V", "0.21 V"),
-        (1140.0, "mm", "1\u2009140 mm"),
+        (1140.0, "mm", "1\u202f140 mm"),
         (4.3, "A", "4.3 A"),
         (0.014, "A", "14 mA"),
         (-0.5, "V", "−0.50 V"),
-        (-0.001, "V", "0.00 V"),
+        (0.0038, "V", "3.8 mV"),
+        (-0.00001, "V", "0.0 mV"),
+        (0.0, "V", "0.00 V"),
+        (0.01, "V", "0.01 V"),
         (41.94, "mohm", "41.9 mΩ"),
         (None, "V", "not recorded"),
     ],
@@ -335,7 +338,7 @@ def test_a_number_is_printed_with_the_digits_of_its_unit(value: float | None, un
 
 def test_lengths_are_printed_in_the_jobs_unit_with_millimetres_behind() -> None:
     assert amount(457.2, "mm", "inch") == "18 in (457 mm)"
-    assert number(12345.0, "mm") == "12\u2009345"
+    assert number(12345.0, "mm") == "12\u202f345"
 
 
 def test_none_of_a_thing_is_said_in_words() -> None:

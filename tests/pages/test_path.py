@@ -82,7 +82,7 @@ def test_each_splice_says_its_place_by_tape_measure(made: Worked) -> None:
 def test_a_stretch_is_as_long_as_the_tape_measures_it_between_centres(made: Worked) -> None:
     # cut 400 + 50 + 10 + 10 = 470 mm, less half an overlap at either end: 460
     bands = [row.now for row in circuit_sheet("siren", made).path if isinstance(row.now, Band)]
-    assert [band.length for band in bands[:3]] == ["1\u2009845 mm", "460 mm", "145 mm"]
+    assert [band.length for band in bands[:3]] == ["1\u202f845 mm", "460 mm", "145 mm"]
 
 
 def test_the_donors_wire_runs_on_beside_what_was_put_in(made: Worked) -> None:

@@ -62,7 +62,7 @@ def test_a_splice_shows_both_wires_with_where_they_lead(made: Worked) -> None:
     row = next(row for row in splice_sheet(made).rows if row.id == "C14-W31-loom")
     assert {(end.colour.code, end.to) for end in row.wires} == {("VT/WH", "F7"), ("BU", "C14-W31-plug")}
     assert row.circuits == ("siren",)
-    assert row.cut_mark == "1\u2009850 mm from F7"  # 2 000 - 150
+    assert row.cut_mark == "1\u202f850 mm from F7"  # 2 000 - 150
 
 
 def test_a_ground_point_counts_its_rings_and_an_unused_one_carries_no_number(made: Worked) -> None:

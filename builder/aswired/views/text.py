@@ -19,7 +19,8 @@ NOT_READ = "not read"
 DATE_NOT_NOTED = "date not noted"
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "min": 0}
+_DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "mV": 1, "min": 0}
+LEAST_IN_VOLTS = 0.01  # less would be printed as 0.00 V, which reads as nothing lost
 _UNITS = {"mohm": "mΩ", "ohm": "Ω", "mm2": "mm²", "C": "°C"}
 
 
@@ -54,7 +55,7 @@ def done(step: Done | None) -> str:
 
 
 def number(value: float | None, unit: str) -> str:
-    """A number with the digits fixed for its unit, thin space in thousands, without the unit."""
+    """A number with the digits fixed for its unit, narrow space in thousands, without the unit."""
     if value is None:
         return NOT_RECORDED
     digits = _DIGITS.get(unit, 2)
@@ -77,6 +78,8 @@ def amount(value: float | None, unit: str, units: str = "mm") -> str:
         return show_both(value, units)
     if unit == "A" and 0 < abs(value) < 1:
         return f"{number(value * 1000, 'mA')} mA"
+    if unit == "V" and 0 < abs(value) < LEAST_IN_VOLTS:
+        return f"{number(value * 1000, 'mV')} mV"
     return f"{number(value, unit)} {unit_text(unit)}".strip()
 
 
