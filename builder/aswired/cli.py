@@ -274,7 +274,7 @@ def _folders(name: str) -> tuple[Path, ...]:
     """
     if name:
         for folder in (JOBS / name, Path(name)):
-            if (folder / "job.yml").exists():
+            if (folder / "job.yml").exists() or folder.resolve() in {found.resolve() for found in find_jobs(JOBS)}:
                 return (folder.resolve(),)
         there = ", ".join(path.name for path in find_jobs(JOBS)) or "none"
         raise Refusal(f"There is no job '{name}': no file {JOBS / name / 'job.yml'}. Jobs here: {there}.")

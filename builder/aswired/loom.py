@@ -154,7 +154,7 @@ class Loom:
         if found is not None:
             return found
         kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
-        if kind is NodeKind.SPLICE and self.job.change(written.partition("-")[0]) is not None:
+        if not self.declared(written, kind) and self.job.change(written.partition("-")[0]) is not None:
             raise Refused(
                 f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
             )

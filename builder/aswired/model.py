@@ -461,7 +461,9 @@ class Job(Located):
     splices: Mapping[str, FactorySplice] = keyed(Named(Record(FactorySplice), "splice"), "factory splices")
     wires: Mapping[str, Wire] = keyed(Named(Record(Wire, WAS, _wire_from_line), "wire"), "wires touched or relied on")
     offcuts: Mapping[str, Offcut] = keyed(Named(OFFCUT, "offcut"), "pieces on hand")
-    changes: tuple[Change, ...] = keyed(Many(Record(Change)), "the change list", required=True)
+    changes: tuple[Change, ...] = keyed(
+        Many(Record(Change)), "the change list", required=True, example="[{id: C1, kind: remove, wire: W1}]"
+    )
     photos: tuple[Photo, ...] = keyed(Many(Record(Photo)), "bench photographs")
     readings: tuple[MeterReading, ...] = keyed(Many(Record(MeterReading)), "meter readings")
 

@@ -201,6 +201,9 @@ def _explain_redo(finding: Finding, row: Change, chosen: Order, job: Job, refuse
         if any(word == old or word.startswith(old + "-") for word in words):
             problem = f"{finding.problem}; it rests on {old}, which {new} took out"
             return replace(
-                finding, problem=problem, mend=f"Let this row rest on {new}, or do it again too", code="ROW11"
+                finding,
+                problem=problem,
+                mend=f"Put this row behind {new} and let it rest on {new}, or do it again too",
+                code="ROW11",
             )
     return finding

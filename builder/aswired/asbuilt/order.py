@@ -37,7 +37,12 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
     by_id = {row.id: row for row in rows}
     corrected = _superseded(counting, by_id, "corrects", findings)
     redone = _superseded(counting, by_id, "redoes", findings)
-    ordered = _in_their_place(job, rows, counting, corrected)
+    wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
+    for row in counting:
+        if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it
+            results[row.id] = replace(results[row.id], status="refused", why=wrong[row.id])
+    counting = [row for row in counting if row.id not in wrong]
+    ordered = _in_their_place(rows, counting, corrected)
     for old, new in corrected.items():
         results[old] = replace(
             results[old], status="corrected", why=f"the record was wrong; {new} stands for it", by=new
@@ -270,7 +275,7 @@ def _cycle(by_id: Mapping[str, Change], start: str, key: str) -> bool:
     return at == start
 
 
-def _in_their_place(job: Job, rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:
+def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:
     """A correcting row stands in the place of the row it corrects (F13); chains follow to the last."""
     wanted = {row.id for row in counting}
     by_id = {row.id: row for row in rows}

@@ -82,7 +82,9 @@ def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> I
     }
     for plug in sorted(plugs):
         for other in _at_plug(facts, plug):
-            if other.wire != piece.wire and other.colour.code == piece.colour.code and not _one_switch(facts, plug):
+            told = f"{other.origin}-{other.wire}" < piece.id if other.origin else False  # from the other piece
+            alike = other.wire != piece.wire and other.colour.code == piece.colour.code
+            if alike and not told and not _one_switch(facts, plug):
                 yield Finding(
                     "COL02",
                     Severity.ERROR,
