@@ -36,7 +36,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
     corrected = _superseded(counting, by_id, "corrects", findings)
-    redone = _superseded(counting, by_id, "redoes", findings)
+    redone = _superseded([row for row in counting if row.id not in corrected], by_id, "redoes", findings)
     wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
     for row in counting:
         if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it

@@ -7,6 +7,7 @@ labels have room on a phone. Legs of unknown length are never drawn.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -25,6 +26,8 @@ BOLD_PX = 7.7  # a usual letter of the 13 px label, bold; an estimate on the wid
 LIGHT_PX = 6.9
 INCH_JOBS = "inch"
 FRAME_PX = 15.0  # frame of a tag and the gap behind it
+SHEET_PX = 860.0  # what a sheet of paper holds below a heading: 227 mm
+CLEAR_PX = 11.0  # a cut this far from the middle of a label or number leaves it whole
 KINDS = ("landmark", "fork", "splice")  # order of labels at one place
 
 
@@ -76,6 +79,7 @@ class Ruler:
     ticks: tuple[Tick, ...]
     marks: tuple[RulerMark, ...]
     spans: tuple[Span, ...]
+    pieces: tuple[tuple[float, float], ...]  # from, to: the ruler in lengths that a sheet of paper holds
 
 
 @dataclass(frozen=True)
@@ -211,6 +215,8 @@ def _ruler(
         RulerMark(KINDS[kind], name, _y(place_mm), label_y, note, LABEL_PX + len(name) * BOLD_PX + FRAME_PX)
         for (place_mm, kind, name, note), label_y in zip(found, labels, strict=True)
     )
+    height_px = max(_y(begin_mm), labels[-1]) + BOTTOM_PX
+    ticks = _ticks(begin_mm, units)
     return Ruler(
         name=f"{run[0].start} to {run[-1].end}",
         start=run[0].start,
@@ -218,11 +224,25 @@ def _ruler(
         length=show_length(begin_mm, units),
         unit="in" if units == INCH_JOBS else units,
         width_px=max(LEAST_WIDTH_PX, *(mark.note_x_px + len(mark.note) * LIGHT_PX for mark in marks)),
-        height_px=max(_y(begin_mm), labels[-1]) + BOTTOM_PX,
-        ticks=_ticks(begin_mm, units),
+        height_px=height_px,
+        ticks=ticks,
         marks=marks,
         spans=tuple(spans),
+        pieces=_pieces(height_px, [*labels, *(tick.y_px for tick in ticks if tick.label)]),
     )
+
+
+def _pieces(height_px: float, written_px: Sequence[float]) -> tuple[tuple[float, float], ...]:
+    """The ruler's height in even pieces no higher than a sheet, cut where nothing is written if there is such a place."""
+    pieces = []
+    top_px, count = 0.0, math.ceil(height_px / (0.9 * SHEET_PX))
+    for left in range(count, 1, -1):
+        even_px = round(top_px + (height_px - top_px) / left)
+        near = sorted(range(even_px - 80, even_px + 81), key=lambda y_px: abs(y_px - even_px))
+        cut_px = float(max(near, key=lambda y_px: min(CLEAR_PX, *(abs(y_px - at_px) for at_px in written_px))))
+        pieces.append((top_px, cut_px))
+        top_px = cut_px
+    return (*pieces, (top_px, height_px))
 
 
 def _at(place_mm: float, landmark: str, forks: Mapping[str, list[str]]) -> list[tuple[float, int, str, str]]:
