@@ -30,7 +30,7 @@ WORDS = {
     "SR": "silver",
     "TN": "tan",
 }
-_OTHER_WORDS = {"purple": "VT", "gray": "GY", "slate": "GY", "beige": "TN", "turquoise": "TQ"}
+_OTHER_WORDS = {"purple": "VT", "gray": "GY", "slate": "GY", "beige": "TN"}
 _BY_WORD = {word: code for code, word in WORDS.items()} | _OTHER_WORDS
 _SHADES = ("light", "dark")
 

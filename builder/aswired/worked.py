@@ -58,7 +58,7 @@ class Circuit:
 
 @dataclass(frozen=True)
 class Drops:
-    """Voltage lost in a stated state. Figures in V; `limit` is the allowed whole drop, `ok` None when not judged."""
+    """Voltage lost in a stated state, figures in V."""
 
     feed: Figure
     back: Figure

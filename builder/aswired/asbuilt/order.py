@@ -226,7 +226,7 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
 def _superseded(
     counting: list[Change], by_id: Mapping[str, Change], key: str, findings: list[Finding]
 ) -> dict[str, str]:
-    """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings (check 74)."""
+    """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings."""
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
     for row in counting:

@@ -1,4 +1,4 @@
-"""Colours and sizes of pieces put in (checks 29 to 33)."""
+"""Colours and sizes of pieces put in."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
 
 
 def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
-    """Another wire of the same colour in the same connector is an error, in the same bundle a warning (check 30)."""
+    """Another wire of the same colour in the same connector is an error, in the same bundle a warning."""
     if not piece.colour.known or _means_ground(facts, piece.colour.base or ""):
         return
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
@@ -126,7 +126,7 @@ def _means_ground(facts: Worked, base: str) -> bool:
 
 
 def _conventions(facts: Worked) -> Iterator[Finding]:
-    """A ground colour on a feed, or plain red on a ground (check 31); judged on pieces this job put in."""
+    """A ground colour on a feed, or plain red on a ground; judged on pieces this job put in."""
     if not facts.job.donor_colours:
         return
     told: set[tuple[str, str]] = set()

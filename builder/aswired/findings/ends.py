@@ -1,4 +1,4 @@
-"""Cut ends: is every one covered, and is one of them live (checks 1, 2, 3, 6; F7)."""
+"""Cut ends: is every one covered, and is one of them live (F7)."""
 
 from __future__ import annotations
 

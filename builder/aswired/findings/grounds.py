@@ -1,4 +1,4 @@
-"""Ground points: rings on a stud (check 40), and which pole is on the body."""
+"""Ground points: rings on a stud, and which pole is on the body."""
 
 from __future__ import annotations
 

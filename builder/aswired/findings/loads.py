@@ -1,4 +1,4 @@
-"""Kept loads: do they have feed and return; fuses against wires; drop against its limit (checks 7, 39, 49, 52)."""
+"""Kept loads: do they have feed and return; fuses against wires; drop against its limit."""
 
 from __future__ import annotations
 

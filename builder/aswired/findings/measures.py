@@ -1,4 +1,4 @@
-"""Recorded lengths against computed ones, slack, offcuts (checks 66, 67)."""
+"""Recorded lengths against computed ones, slack, offcuts."""
 
 from __future__ import annotations
 

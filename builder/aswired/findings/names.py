@@ -1,4 +1,4 @@
-"""Names that point to nothing: ids on photographs, rows and readings (check 74), and pictures that cannot be read."""
+"""Names that point to nothing: ids on photographs, rows and readings, and pictures that cannot be read."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Restraint, high voltage, twisted pairs, resistance wires (checks 56-58, 60). Declared by a person, never inferred."""
+"""Restraint, high voltage, twisted pairs, resistance wires. Declared by a person, never inferred."""
 
 from __future__ import annotations
 

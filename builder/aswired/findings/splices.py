@@ -1,4 +1,4 @@
-"""Joints: distance to connectors, branches and each other; zone, cover, sleeve, place, photo (checks 13-15, 20-24)."""
+"""Joints: distance to connectors, branches and each other; zone, cover, sleeve, place, photo."""
 
 from __future__ import annotations
 
