@@ -194,7 +194,6 @@ class WireState:
     colour: Colour
     size: Size
     donor_ends: tuple[str, str]  # alphabetical; ('', '') for a wire the job added
-    donor_length_mm: float | None
     rows: tuple[str, ...] = ()
     removed_by: str = ""
     added_by: str = ""

@@ -21,7 +21,7 @@ from aswired.written import Cover, Fate, JointMethod, Piece, Was
 
 
 class Refused(Exception):
-    """A row that cannot be so. `key` is the key whose line is shown; `names` are the things it asked for in vain."""
+    """A row that cannot be so. `key` is the key whose line is shown."""
 
     def __init__(self, problem: str, mend: str, key: str = "", code: str = "ROW01") -> None:
         super().__init__(problem)
@@ -148,7 +148,7 @@ class Loom:
             raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
         return longer[0] if longer else None
 
-    def target(self, written: str, made_by: str, key: str, ground: bool = False) -> str:
+    def target(self, written: str, key: str, ground: bool = False) -> str:
         """The node an end is moved to; created by its first use (F15)."""
         found = self.find(written)
         if found is not None:
@@ -158,7 +158,7 @@ class Loom:
             raise Refused(
                 f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
             )
-        self.s.nodes[written] = Node(written, kind, made_by="", declared=self.declared(written, kind))
+        self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
         return written
 
     def plant(self, written: str, wire: str, twice: bool) -> str:
@@ -182,7 +182,7 @@ class Loom:
         both = is_unknown(first) and is_unknown(second)
         a, b = self.plant(first, wire, both), self.plant(second, wire, both)
         mm = length.mm if length else None
-        self.s.wires[wire] = WireState(wire, colour, size, (a, b), mm)
+        self.s.wires[wire] = WireState(wire, colour, size, (a, b))
         if via and self._cavity_shared(via, wire):
             self.plant(via, wire, False)
             self.add(Run(wire, a, via, colour, size, None))

@@ -224,7 +224,6 @@ def view(
             item.colour,
             item.size,
             (item.from_, item.to),
-            None,
             removed_by="C30" if wire == "W60" and name != "donor" else "",
         )
         for wire, item in job.wires.items()

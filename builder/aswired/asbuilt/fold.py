@@ -40,7 +40,7 @@ def fold(
         result, finding = _one(loom, row, results[row.id], refused)
         results[row.id] = result
         if finding is not None:
-            findings.append(_explain_redo(finding, row, chosen, job, refused))
+            findings.append(_explain_redo(finding, row, chosen, refused))
     return freeze(loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
 
 
@@ -192,7 +192,7 @@ def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None,
         )
 
 
-def _explain_redo(finding: Finding, row: Change, chosen: Order, job: Job, refused: dict[str, Refused]) -> Finding:
+def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: dict[str, Refused]) -> Finding:
     """A row that rests on what a redo took out is told so (F14)."""
     if row.id not in refused:
         return finding

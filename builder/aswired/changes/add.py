@@ -68,7 +68,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
     source = loom.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
     terms = [Input("reach", reach, "mm", source), loom.slack(row)[1], *terms]
     loom.s.wires[row.wire] = WireState(
-        row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), None, (row.id,), "", row.id
+        row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), (row.id,), added_by=row.id
     )
     made = cut_piece(
         row,
@@ -91,7 +91,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
 
 def _join_on(row: Change, loom: Loom, written: str, key: str) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
-    node = loom.target(written, row.id, key)
+    node = loom.target(written, key)
     known = loom.s.nodes[node]
     if known.kind is NodeKind.CAVITY and loom.members(node) and "double crimp" not in row.terminal:
         raise Refused(

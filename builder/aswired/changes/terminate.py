@@ -18,7 +18,7 @@ NEEDS = (("wire",), ("into",))
 
 def apply(row: Change, loom: Loom) -> None:
     loom.wire(row.wire, row)
-    to = loom.target(row.into, row.id, "into")
+    to = loom.target(row.into, "into")
     if loom.s.nodes[to].kind is NodeKind.CAVITY and loom.members(to) and "double crimp" not in row.terminal:
         taken = loom.members(to)[0].wire
         raise Refused(

@@ -74,7 +74,7 @@ def lay_out(marks: Sequence[Mark], width: int, height: int) -> Sheet:
     for index, (mark, shape) in enumerate(zip(marks, shapes, strict=True)):
 
         def offence(disc: Point, index: int = index) -> float:
-            return _offence(disc, index, marks, shapes, placed, (sheet_width, sheet_height))
+            return _offence(disc, index, marks, shapes, placed)
 
         disc = min(_candidates(mark.kind, shape, sheet_width, sheet_height), key=offence)
         placed.append(Placed(mark, shape, disc, (disc, _nearest(mark.kind, shape, disc))))
@@ -216,7 +216,6 @@ def _offence(
     marks: Sequence[Mark],
     shapes: Sequence[tuple[float, ...]],
     placed: Sequence[Placed],
-    size: tuple[float, float],
 ) -> float:
     """How badly a disc at this place would do, units: overlaps weigh most, then a line over a shape, then length."""
     own_kind, own = marks[index].kind, shapes[index]

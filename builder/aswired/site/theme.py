@@ -35,11 +35,11 @@ def assets(folder: Path) -> Iterator[tuple[str, Path]]:
 
 def makers_mark(folder: Path) -> str:
     """A hash of the theme and of the program: when it changes, every page is made again."""
-    return _mark_of(folder, _stamps(folder) + _stamps(_PACKAGE))
+    return _mark_of(_stamps(folder) + _stamps(_PACKAGE))
 
 
 @lru_cache(maxsize=4)
-def _mark_of(folder: Path, stamps: tuple[tuple[str, int, int], ...]) -> str:
+def _mark_of(stamps: tuple[tuple[str, int, int], ...]) -> str:
     digest = hashlib.sha256(aswired.__version__.encode())
     for path, _, _ in stamps:
         digest.update(path.encode() + b"\0" + Path(path).read_bytes() + b"\0")

@@ -95,7 +95,6 @@ class CircuitSheet:
     length: str
     fuse_words: tuple[tuple[str, str, str], ...]  # name, rating, where
     same_fuse: tuple[str, ...]
-    same_ground: tuple[str, ...]
     feed_with: tuple[str, ...]
     return_with: tuple[str, ...]
     short: tuple[ShortLine, ...]
@@ -122,7 +121,6 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
     path = draw_path(circuit, worked.shown, donor if donor and _has_path(donor) else None, worked.donor, job, where)
     figures = worked.circuit_figures.get(load)
     declared = job.loads.get(load)
-    grounds = {ground.name: ground for ground in worked.grounds}
     fuses = {fuse.name: fuse for fuse in worked.fuses}
     ids = _ids(circuit)
     return CircuitSheet(
@@ -137,7 +135,6 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         length=_length(circuit, worked),
         fuse_words=tuple(_fuse_words(name, worked, where) for name in circuit.fuses),
         same_fuse=_others(load, [name for fuse in circuit.fuses if fuse in fuses for name in fuses[fuse].loads]),
-        same_ground=_others(load, grounds[circuit.ground].loads if circuit.ground in grounds else ()),
         feed_with=circuit.feed_with,
         return_with=circuit.return_with,
         short=tuple(_short(circuit, worked, where)),

@@ -38,7 +38,6 @@ class GroundRow:
     too_many: bool
     lands: tuple[WireEnd, ...]
     loads: tuple[str, ...]
-    direct: tuple[str, ...]  # loads whose first ground point this is
     behind: tuple[str, ...]
     back_to: str
     cable: str
@@ -110,7 +109,6 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         too_many=len(ground.rings) > ground.ring_limit,
         lands=wire_ends(worked.shown.at_node.get(ground.name, ()), ground.name),
         loads=ground.loads,
-        direct=_direct(ground.name, worked),
         behind=ground.behind,
         back_to=ground.back_to or NOT_RECORDED,
         cable=", ".join(cable) or NOT_RECORDED,

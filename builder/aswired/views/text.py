@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from aswired.colours import Colour
 from aswired.figure import Figure
-from aswired.model import Job
 from aswired.units import Length, Size, show_both, thousands
 from aswired.worked import Worked
 from aswired.written import Done
@@ -166,9 +165,3 @@ def _input_value(value: float | str | None, unit: str, units: str) -> str:
     if isinstance(value, str):
         return f"{value} {unit_text(unit)}".strip()
     return amount(value, unit, units)
-
-
-def colour_as_read(colour: Colour, job: Job) -> str:
-    """The donor's own letters when they are not the letters shown; '' when nothing is to be added."""
-    written = " ".join(colour.text.split())
-    return written if colour.known and job.colour_letters and written.casefold() != colour.code.casefold() else ""
