@@ -170,7 +170,10 @@ def read_offcut(text: str, letters: Letters) -> Offcut:
 
 
 def read_was(text: str, letters: Letters) -> Was:
-    """`GN/WH 18 AWG, FS4 to siren-plug.1`, with a length behind a second comma when it was measured."""
+    """`GN/WH 18 AWG, FS4 to siren-plug.1`, with a length behind a second comma when it was measured.
+
+    A colour alone stands for a wire whose size was not read.
+    """
     parts = [part.strip() for part in text.split(",")]
     ends = re.fullmatch(r"(\S+) to (\S+)", parts[1]) if 2 <= len(parts) <= 3 else None
     if not ends:
@@ -178,9 +181,16 @@ def read_was(text: str, letters: Letters) -> Was:
             f"'{text}' does not say what the wire was",
             "Write colour and size, a comma, then its two ends: GN/WH 18 AWG, FS4 to siren-plug.1",
         )
-    piece = read_piece(parts[0], letters)
+    colour, size = _colour_and_size(parts[0], letters)
     length = not_below_zero(read_length(parts[2])) if len(parts) == 3 else None
-    return Was(text, piece.colour, piece.size, (ends[1], ends[2]), length)
+    return Was(text, colour, size, (ends[1], ends[2]), length)
+
+
+def _colour_and_size(text: str, letters: Letters) -> tuple[Colour, Size]:
+    match = re.fullmatch(rf"(.+?)\s+({_SIZE})", " ".join(text.split()))
+    if match:
+        return read_colour(match[1], letters), read_size(match[2])
+    return read_colour(text, letters), UNREAD_SIZE
 
 
 def read_fate(text: str, letters: Letters) -> Fate:

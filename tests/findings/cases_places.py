@@ -34,9 +34,49 @@ plugs:
   lamp: {at: 2100 mm from bulkhead towards tail}  # <
 changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
 """
+LOST_PLUG = """
+job: Lost plug
+plugs: {tail-right: {ways: 6}}
+wires: {W1: {from: FS1, to: tail-right.1, colour: GN, size: 1.0 mm2}}
+loads:
+  tail lamp: {between: tail-rigth.1 tail-right.2}  # <
+changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
+NEW_POINT = """
+job: New point
+grounds: {L3: {back to: battery-}}
+wires: {W1: {from: lamp.1, to: FS1, colour: BN, size: 1.0 mm2, length: 1 m}}
+changes:
+  - id: C1
+    kind: ground
+    wire: W1
+    end: FS1
+    to: L4 # <
+    made: 2031-05-03 AK
+"""
+PLANNED_CORRECTION = """
+job: Correction
+wires: {W1: {from: lamp.1, to: FS1, colour: BN, size: 1.0 mm2, length: 1 m}}
+changes:
+  - {id: C1, kind: cap, wire: W1, end: FS1, stub: 30 mm, cover: adhesive sleeve, made: 2031-05-03 AK}
+  - id: C2
+    kind: cap
+    corrects: C1 # <
+    wire: W1
+    end: FS1
+    stub: 40 mm
+    cover: adhesive sleeve
+    note: measured again
+"""
 
 CASES = (
     Case("PLC02", "error", "lamp", "2100 mm", "1900 mm", "length of the leg, 2000 mm", PART, "a part beyond the route"),
     Case("PLC04", "warning", "W1", "size: 1.0 mm2}", "size: 1.0 mm2, by: tunnel}", "P2: a loop wants by:", LOOP),
     Case("END06", "warning", "FS4", "FS4: {}", "FS4: {all members known: no}", "F7: one member left", DEAD_END),
+    Case("REF04", "warning", "tail lamp", "tail-rigth.1", "tail-right.1", "none: a recorded fact", LOST_PLUG),
+    Case("REF05", "warning", "C1", "to: L4", "to: L3", "none: a recorded fact", NEW_POINT),
+    Case(
+        "ROW13", "warning", "C2", "note: measured again", "made: 2031-05-04 AK", "F13: a row counts from its made:",
+        PLANNED_CORRECTION,
+    ),
 )

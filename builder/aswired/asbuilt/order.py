@@ -21,6 +21,9 @@ class Order:
     redone: Mapping[str, str]  # row -> the row that redoes it
 
 
+_YES_NO = {"yes", "no"}
+
+
 def order(job: Job, view: str, day: datetime.date | None) -> Order:
     """Rows in force in one view. `day` is the date for now and handed over; donor and plan need none."""
     findings: list[Finding] = []
@@ -37,6 +40,8 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
     by_id = {row.id: row for row in rows}
     corrected = _superseded(counting, by_id, "corrects", findings)
     redone = _superseded([row for row in counting if row.id not in corrected], by_id, "redoes", findings)
+    if view == "now":
+        _corrected_on_paper_only(rows, by_id, findings)
     wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
     for row in counting:
         if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it
@@ -146,6 +151,8 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
         _error(findings, "ROW07", row, "only if", f"the option '{asked.option}' is not declared", mend)
         return "unreadable"
     known = {option.is_, *option.could_be}
+    if option.is_ in _YES_NO:  # an option the car has or has not: both answers are known
+        known |= _YES_NO
     if option.is_ == "unknown":
         return "undecided"
     if asked.value not in known:
@@ -265,6 +272,16 @@ def _superseded(
         else:
             found[old] = row.id
     return found
+
+
+def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], findings: list[Finding]) -> None:
+    """A correcting row that is only planned corrects nothing yet: the row it stands for still counts."""
+    for row in rows:
+        old = by_id.get(row.corrects)
+        if old is not None and old.made is not None and row.made is None:
+            problem = f"the row corrects {old.id}, but has no 'made:'; {old.id} still counts"
+            at = row.line_of("corrects")
+            findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
 def _cycle(by_id: Mapping[str, Change], start: str, key: str) -> bool:

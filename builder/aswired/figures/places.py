@@ -114,8 +114,8 @@ def _other_ends(view: View, joint: Joint, start: str) -> list[str]:
 def _words(job: Job, route: Route, joint: Joint, position: Position | None) -> str:
     """The place in words for print, measured from the nearer landmark of its leg."""
     if position is None:
-        if joint.centre_mm is not None and joint.from_end:
-            return f"{show_both(joint.centre_mm, job.units)} from {joint.from_end} along the wire"
+        if joint.beside_mm is not None and joint.from_end:
+            return f"{show_both(joint.beside_mm, job.units)} from {joint.from_end} along the bundle"
         return "not recorded"
     if position.landmark:
         return f"at {position.landmark}"

@@ -93,5 +93,5 @@ def _offcuts(facts: Worked) -> Iterator[Finding]:
                 at,
                 use.cuts[0][0],
                 f"offcut {name} is not on the rack of this job",
-                f"Declare it: offcuts: {{{name}: RD 18 AWG 2.4 m}}",
+                f"Declare it: offcuts: {{{name}: {use.colour.code} {use.size.text} and its length}}",
             )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.worked import Worked
 
 
@@ -51,7 +51,16 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                 did_you_mean(name, known, "Write the id as it stands on the tape"),
             )
 
+    yield from _ends_of_parts(facts)
     for row in job.changes:
+        result = facts.plan.row(row.id)
+        grounded = row.kind == "ground" and result is not None and result.counts
+        if grounded and row.to not in job.grounds and row.to != "battery-":
+            mend = did_you_mean(
+                row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}"
+            )
+            problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
+            yield Finding("REF05", Severity.WARNING, row.line_of("to"), row.id, problem, mend)
         for name in row.photos:
             if name not in photos:
                 yield Finding(
@@ -101,3 +110,18 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
             )
     for reading in job.readings:
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
+
+
+def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
+    """Ends of loads and switches that no wire reaches, in a plug that is not declared but close to one that is."""
+    job = facts.job
+    met = {*facts.donor.nodes, *facts.plan.nodes}
+    for table in (job.loads, job.switches):
+        for name, part in table.items():
+            for end in part.between or ():
+                plug = end.partition(".")[0]
+                like = near(plug, job.plugs)
+                if end not in met and plug not in job.plugs and plug not in job.modules and like:
+                    problem = f"no wire of the record ends in '{end}' of '{name}'"
+                    mend = f"Did you mean {like[0]}{end[len(plug) :]}?"
+                    yield Finding("REF04", Severity.WARNING, part.line_of("between"), name, problem, mend)

@@ -40,7 +40,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 row.at,
                 row.id,
                 f"{what} no photograph",
-                "Add one that shows it with a rule, before it is wrapped",
+                "Add one that shows it with a rule; once it is wrapped, let it stand with the reason",
             )
     yield from _neighbours(facts)
 

@@ -29,9 +29,18 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
         if joint.method is None or joint.method.form == "unknown":
             yield NotExamined("splices", joint.id, "form of joint not recorded", joint.at)
+    for name, node in facts.donor.nodes.items():
+        if node.kind is NodeKind.SPLICE and len(facts.donor.at_node[name]) == 1:
+            wire = facts.donor.at_node[name][0].wire
+            yield NotExamined("splices", name, f"only {wire} is recorded in it", _declared_at(facts, name, wire))
     for name, splice in facts.job.splices.items():
         if not splice.all_members_known:
             yield NotExamined("splices", name, "other members not traced", splice.at)
+
+
+def _declared_at(facts: Worked, splice: str, wire: str) -> Location:
+    declared = facts.job.splices.get(splice) or facts.job.wires.get(wire)
+    return declared.at if declared is not None else facts.job.at
 
 
 def _ends(facts: Worked) -> Iterator[NotExamined]:
@@ -60,11 +69,15 @@ def _circuits(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("circuits", name, f"return: {circuit.back.why}", load.at)
         if load.draws is None or load.draws.current_a is None:
             yield NotExamined("circuits", name, "current not recorded", load.at)
+            continue
+        whole = facts.circuit_figures[name].alone.whole
+        if whole.value is None and circuit.feed.state == circuit.back.state == "complete":
+            yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing[:2])}", load.at)
 
 
 def _wires(facts: Worked) -> Iterator[NotExamined]:
     for name, state in facts.shown.wires.items():
-        if state.removed_by:
+        if state.removed_by and not facts.shown.of_wire(name):
             continue
         wire = facts.job.wires.get(name)
         at = wire.at if wire is not None else facts.job.at

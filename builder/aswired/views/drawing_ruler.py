@@ -233,7 +233,7 @@ def _ruler(
 
 
 def _pieces(height_px: float, written_px: Sequence[float]) -> tuple[tuple[float, float], ...]:
-    """The ruler's height in even pieces no higher than a sheet, cut where nothing is written if there is such a place."""
+    """The ruler's height in even pieces no higher than a sheet, cut where nothing is written if there is a place."""
     pieces = []
     top_px, count = 0.0, math.ceil(height_px / (0.9 * SHEET_PX))
     for left in range(count, 1, -1):
