@@ -211,11 +211,9 @@ class Loom:
             key = "wires" if row.wires else "wire"
             raise Refused(
                 f"wire '{name}' is not in the wire list",
-                did_you_mean(
-                    name,
-                    self.s.wires,
-                    f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
-                ),
+                did_you_mean(name, self.s.wires, "") + f" Else add {name} to 'wires:', or write was: on the row"
+                if near(name, self.s.wires)
+                else f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
                 key,
                 "ROW02",
             )
