@@ -204,11 +204,11 @@ class Loom:
     def runs_of(self, wire: str) -> dict[int, Run]:
         return {number: run for number, run in self.s.runs.items() if run.wire == wire}
 
-    def wire(self, name: str, row: Change) -> WireState:
-        """The wire a row works on; refused when it is not in the list or not in the car any more."""
+    def wire(self, name: str, row: Change, key: str = "") -> WireState:
+        """The wire a row works on, named in `key`; refused when it is not in the list or not in the car any more."""
         state = self.s.wires.get(name)
+        key = key or ("wires" if row.wires else "wire")
         if state is None:
-            key = "wires" if row.wires else "wire"
             raise Refused(
                 f"wire '{name}' is not in the wire list",
                 did_you_mean(name, self.s.wires, "") + f" Else add {name} to 'wires:', or write was: on the row"
@@ -221,7 +221,7 @@ class Loom:
             raise Refused(
                 f"wire '{name}' is not in the car any more; {state.removed_by} took it out",
                 "Check the order of the rows",
-                "wire",
+                key,
             )
         return state
 

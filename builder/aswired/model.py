@@ -39,6 +39,7 @@ from aswired.written import (
     Ring,
     Was,
     read_condition,
+    read_count,
     read_cover,
     read_done,
     read_fate,
@@ -70,6 +71,7 @@ DRAW = Scalar("draw", "8 A, 55 W at 12.8 V, unknown", lambda text, _: read_draw(
 READING = Scalar("reading", "0.06 V, 14 mA, 0.2 ohm, not measured", lambda text, _: read_reading(text))
 DONE = Scalar("done", "date and initials: 2024-05-03 AK; yes when the date was not noted", read_done)
 HANDED_OVER = Scalar("hand-over", "a date, or: not yet", read_handed_over)
+COUNT = Scalar("whole number", "4", read_count)
 YES_NO = Scalar("yes or no", "yes, no", read_yes_no)
 PIECE = Scalar("piece", "BU 18 AWG, BU 18 AWG from O3, unknown", read_piece)
 OFFCUT = Scalar("offcut", "RD 18 AWG 2.4 m", read_offcut)
@@ -121,7 +123,7 @@ class Usual(Located):
     cavity_resistance: Quantity | None = keyed(MOHM, "allowance for one mated cavity", example="4 mohm")
     ring_resistance: Quantity | None = keyed(MOHM, "allowance for one ring on its stud", example="1.5 mohm")
     fuse_resistance: Quantity | None = keyed(MOHM, "allowance for one fuse in its holder", example="6 mohm")
-    rings_per_stud: str | None = keyed(WORDS, "most rings on one stud (AC 43.13-1B para 11-174: 4)", example="4")
+    rings_per_stud: int | None = keyed(COUNT, "most rings on one stud (AC 43.13-1B para 11-174: 4)", example="4")
 
 
 @dataclass(frozen=True)

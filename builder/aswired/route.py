@@ -101,17 +101,22 @@ class Route:
             ways = [way for way in ways if set(by) and set(by) <= {a, *(hop.end for hop in way)}]
         return ways[0] if len(ways) == 1 else None
 
-    def place(self, text: str) -> Position | None:
-        """Where a written place is; None for words that are not a place. Raises PlaceError for one that is wrong."""
+    def place(self, text: str, asked: tuple[str, ...] = ()) -> Position | None:
+        """Where a written place is; None for words that are not a place. Raises PlaceError for one that is wrong.
+
+        `asked` are the parts whose places led here.
+        """
         words = " ".join(text.split())
         if words in self.landmarks:
             return Position(words, None, None, words, 0.0, "")
         match = _PLACE.fullmatch(words)
         if not match:
             plug = self._job.plugs.get(words) or self._job.grounds.get(words)
-            if plug is not None and plug.place and plug.place != words:
-                return self.place(plug.place)
-            return None
+            if plug is None or not plug.place or plug.place == words:
+                return None
+            if words in asked:
+                raise PlaceError(f"the places of {' and '.join(asked)} only point to each other", "Give one a landmark")
+            return self.place(plug.place, (*asked, words))
         try:
             length = read_length(match["length"])
         except QuantityError as error:

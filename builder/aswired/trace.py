@@ -194,10 +194,9 @@ def circuits(job: Job, view: View) -> dict[str, Circuit]:
 
 
 def _things(steps: Iterable[Step]) -> frozenset[str]:
-    """What of a path can be shared: stretches, fuses, switches, cables, grounds, sources."""
-    kinds = ("stretch", "fuse", "switch", "cable", "ground", "source")
-    posts = ("battery+", "battery-")
-    return frozenset(f"{step.kind} {step.name}" for step in steps if step.kind in kinds and step.name not in posts)
+    """What of a path can be shared: stretches, fuses, switches, cables, grounds, cavities of modules."""
+    kinds = ("stretch", "fuse", "switch", "cable", "ground", "module")
+    return frozenset(f"{step.kind} {step.name}" for step in steps if step.kind in kinds)
 
 
 def _sharing(name: str, own: frozenset[str], others: Mapping[str, frozenset[str]]) -> tuple[str, ...]:

@@ -29,8 +29,9 @@ UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "
 
 _NUMBER = r"[-+]?\d{1,9}(?:\.\d{1,9})?"
 _FRACTION = r"\d{1,4}/\d{1,4}"
+_UNSIGNED = _NUMBER.removeprefix("[-+]?")
 _LENGTH_PART = re.compile(
-    rf"\s*({_NUMBER}|{_FRACTION}|\d{{1,4}} {_FRACTION})\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
+    rf"\s*({_UNSIGNED}|{_FRACTION}|\d{{1,4}} {_FRACTION})\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
 )
 DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _MAY_PART_THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
@@ -144,7 +145,8 @@ def read_length(text: str) -> Length:
     _refuse_comma(stripped)
     if stripped in ("0", "none"):
         return Length(text, 0.0)
-    total, rest, parts = 0.0, stripped, 0
+    sign = -1.0 if stripped.startswith("-") else 1.0  # before the whole length: -3 ft 4 in is 40 inches too many
+    total, rest, parts = 0.0, stripped.lstrip("+-").strip(), 0
     while rest:
         match = _LENGTH_PART.match(rest)
         if not match:
@@ -155,9 +157,21 @@ def read_length(text: str) -> Length:
         if re.fullmatch(_NUMBER, stripped):
             raise QuantityError(f"the length '{text}' has no unit", f"Write {stripped} mm or {stripped} in")
         raise QuantityError(f"'{text}' is not a length", "Write a number with its unit: 24 in, 3 ft 4 in, 40 mm, 1.2 m")
+    total *= sign
     if abs(total) > _LONGEST_MM:
         raise QuantityError(f"the length '{text}' is more than a kilometre", "Check the number and its unit")
     return Length(text, round(total, 6))
+
+
+def length_in(words: str) -> float | None:
+    """The first length that stands among other words, as in `adhesive sleeve 1 1/2 in`. [mm]"""
+    for start in re.finditer(r"\d", words):
+        if start.start() and words[start.start() - 1] in "0123456789/.":
+            continue
+        match = _LENGTH_PART.match(words, start.start())
+        if match:
+            return read_length(match[0]).mm
+    return None
 
 
 def not_below_zero(length: Length) -> Length:
@@ -298,9 +312,9 @@ def show_length(mm: float | None, units: str) -> str:
 
 
 def show_both(mm: float | None, units: str) -> str:
-    """A length in the job's unit with millimetres behind it where the job is kept in inches: '18 in (457 mm)'."""
+    """A length in the job's unit, with millimetres behind it that stay on one line: '18 in (457 mm)'."""
     first = show_length(mm, units)
-    return first if mm is None or units == "mm" else f"{first} ({thousands(round(mm))} mm)"
+    return first if mm is None or units == "mm" else f"{first} ({thousands(round(mm))}\u00a0mm)"
 
 
 def _trim(value: float, digits: int) -> str:

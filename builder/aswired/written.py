@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from aswired.colours import UNKNOWN, Colour, read_colour
 from aswired.diagnostics import did_you_mean
-from aswired.units import Length, QuantityError, Size, is_unknown, not_below_zero, read_length, read_size
+from aswired.units import Length, QuantityError, Size, is_unknown, length_in, not_below_zero, read_length, read_size
 
 Letters = Mapping[str, str]
 UNREAD_SIZE = Size("unknown", None, None)
@@ -221,8 +221,7 @@ def read_joint(text: str, letters: Letters) -> JointMethod:
 def read_cover(text: str, letters: Letters) -> Cover:
     """What covers the joint: `adhesive sleeve 40 mm`, `plain sleeve`, `cloth tape`, `none`."""
     words = " ".join(text.split())
-    match = re.search(r"\d[\d.,]*\s*(?:mm|cm|in|\")(?![a-z])", words)
-    length = read_length(match[0]).mm if match else None
+    length = length_in(words)
     lower = words.casefold()
     return Cover(
         words, lower in ("none", "bare"), "adhesive" in lower, "tape" in lower and "sleeve" not in lower, length
@@ -258,6 +257,14 @@ def read_two_ends(text: str, letters: Letters) -> tuple[str, str]:
             f"'{text}' does not name two ends", "Write both ends with a blank between: siren-plug.1 siren-plug.2"
         )
     return ends[0], ends[1]
+
+
+def read_count(text: str, letters: Letters) -> int:
+    """A whole number from 1 to 999."""
+    stripped = text.strip()
+    if not re.fullmatch(r"[0-9]{1,3}", stripped) or int(stripped) == 0:
+        raise QuantityError(f"'{text}' is not a whole number above zero", "Write it in digits, such as 4")
+    return int(stripped)
 
 
 def read_yes_no(text: str, letters: Letters) -> bool:

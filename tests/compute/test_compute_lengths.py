@@ -46,13 +46,6 @@ def test_l2_take_up_of_each_method_at_10_mm_overlap(method: str, take_up_mm: flo
     assert lengths.take_up(method, 10) == take_up_mm
 
 
-def test_l2_measured_take_up_wins_where_it_can_be_measured() -> None:
-    assert lengths.take_up("lineman", 10, measured_mm=23) == 23
-    assert lengths.take_up("clip", None, measured_mm=4) == 4
-    with pytest.raises(ValueError, match="take-up of a lap joint follows from its overlap"):
-        lengths.take_up("lap", 10, measured_mm=12)
-
-
 def test_l2_the_through_wire_of_a_tap_loses_nothing() -> None:
     assert lengths.take_up("tap", None, through_wire=True) == 0
     with pytest.raises(ValueError, match="a lap joint has no through wire"):
@@ -68,8 +61,6 @@ def test_l2_a_method_not_known_or_a_negative_overlap_is_refused() -> None:
         lengths.take_up("glue", 10)
     with pytest.raises(ValueError, match="overlap_mm must not be below zero, got -1"):
         lengths.take_up("lap", -1)
-    with pytest.raises(ValueError, match="measured_mm must not be below zero, got -2"):
-        lengths.take_up("clip", 10, measured_mm=-2)
 
 
 def test_l1_l8_gap_from_what_was_measured() -> None:
@@ -107,8 +98,6 @@ def test_what_is_not_recorded_is_never_taken_as_zero() -> None:
     assert lengths.shorten_take_out_of_overlap(-90, None, 10) is None
     assert lengths.gain(530, 10, 10, None) is None
     assert lengths.middle_out(1000, 400, None) is None
-    assert lengths.conductor_length([600, None, 150], [10, 10]) is None
-    assert lengths.conductor_length([600, 530, 150], [10, None]) is None
     assert lengths.staggered_pigtail(150, None, 1) is None
     assert lengths.joint_centres(None, 150, None, 10, 10) == lengths.JointCentres(145, None, None)
 
@@ -167,12 +156,6 @@ def test_l10_stagger() -> None:
     assert lengths.staggered_pigtail(150, None, 0) == 150  # the first wire needs no stagger
     with pytest.raises(ValueError, match="index must not be below zero, got -1"):
         lengths.staggered_pigtail(150, 50, -1)
-
-
-def test_m5_overlap_counts_once_for_resistance() -> None:
-    # 600 + 530 + 150 with two laps of 10: in each lap two conductors lie side by side
-    assert lengths.conductor_length([600, 530, 150], [10, 10]) == 1260
-    assert lengths.conductor_length([600]) == 600
 
 
 # L11 -- identities

@@ -10,9 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from aswired.compute.protection import (
-    CONTINUOUS_SHARE_LIMIT,
     FuseVerdict,
-    continuous_share,
     judge_fuse,
     planning_rating,
 )
@@ -48,8 +46,6 @@ def test_an_area_outside_the_table_is_not_judged(area_mm2: float) -> None:
 def test_what_is_not_recorded_is_not_judged() -> None:
     assert judge_fuse(15, None) == FuseVerdict(None, None, None, "not judged: wire size not recorded")
     assert judge_fuse(None, 1.5) == FuseVerdict(None, 15, 1.5, f"not judged: fuse not recorded; {MARK}")
-    assert continuous_share(None, 15) is None
-    assert continuous_share(8, None) is None
 
 
 @given(st.floats(0.5, 6), st.floats(0.5, 6))
@@ -61,12 +57,6 @@ def test_a_thicker_wire_is_never_rated_lower(one_mm2: float, other_mm2: float) -
     assert thin.row_mm2 <= min(one_mm2, other_mm2)
 
 
-def test_share_of_a_continuous_load() -> None:
-    assert continuous_share(12, 15) == pytest.approx(CONTINUOUS_SHARE_LIMIT)  # the limit itself is not above it
-    assert continuous_share(20, 16) == pytest.approx(1.25)
-    assert continuous_share(0, 10) == 0
-
-
 @pytest.mark.parametrize(
     ("fuse_a", "area_mm2", "message"),
     [(0, 1.5, "fuse_a must be above zero, got 0"), (-5, None, "fuse_a"), (10, 0, "area_mm2 must be above zero, got 0")],
@@ -74,10 +64,3 @@ def test_share_of_a_continuous_load() -> None:
 def test_a_rating_or_area_of_nothing_is_refused(fuse_a: float, area_mm2: float | None, message: str) -> None:
     with pytest.raises(ValueError, match=message):
         judge_fuse(fuse_a, area_mm2)
-
-
-def test_a_share_of_nothing_is_refused() -> None:
-    with pytest.raises(ValueError, match="fuse_a must be above zero, got 0"):
-        continuous_share(5, 0)
-    with pytest.raises(ValueError, match="load_a must not be below zero, got -1"):
-        continuous_share(-1, 10)

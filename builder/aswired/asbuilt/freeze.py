@@ -73,7 +73,7 @@ def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:
 def _share_mm(joint: Joint, run: Run) -> float | None:
     """The part of one joint's take-up that falls to one of its members (L2)."""
     if joint.tap:
-        return 0.0 if run.wire == joint.through else take_up("tap", joint.overlap_mm)
+        return take_up("tap", joint.overlap_mm, through_wire=run.wire == joint.through)
     if joint.method is None or joint.method.form == "unknown":
         return None
     whole = take_up("lap" if joint.method.form == "twist" else joint.method.form, joint.overlap_mm)

@@ -66,7 +66,8 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
     found = lengths.gap(reach_mm=row.reach.mm if row.reach else None, route_mm=route_mm, tail_mm=0.0, pigtail_mm=0.0)
     reach = found.gap_mm if found else None
     source = loom.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
-    terms = [Input("reach", reach, "mm", source), loom.slack(row)[1], *terms]
+    slack, slack_input = loom.slack(row)
+    terms = [Input("reach", reach, "mm", source), slack_input, *terms]
     loom.s.wires[row.wire] = WireState(
         row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), (row.id,), added_by=row.id
     )
@@ -75,7 +76,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
         loom,
         row.wire,
         None,
-        reach,
+        lengths.new_wire(reach, slack, swallowed[0], swallowed[1]),
         terms,
         tuple(swallowed),
         "new lead (L4)",

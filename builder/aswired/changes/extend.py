@@ -92,38 +92,26 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
         )
     take, source = loom.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, node, tail, pigtail)
-    slack_input = loom.slack(row)[1]
+    slack, slack_input = loom.slack(row)
     terms += [
         slack_input,
         Input("o1, take-up of the first joint", take, "mm", source),
         Input("o2, take-up of the second joint", take, "mm", source),
     ]
-    made = cut_piece(
-        row,
-        loom,
-        wire,
-        run,
-        gap,
-        terms,
-        (take, take),
-        "extend, two joints (L3)",
-        "e = gap + slack + o1 + o2",
-        middle or 0.0,
-    )
+    exact = lengths.extension_piece(gap, slack, take, take)
+    rule, formula = "extend, two joints (L3)", "e = gap + slack + o1 + o2"
+    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, middle or 0.0)
     plug_id, loom_id = joint_names(row, loom, wire, node)
-    half = None if take is None else take / 2
-    plug_centre = None if pigtail is None or half is None else pigtail - half
     loom.s.runs.pop(number)
-    # by tape measure from the moved end: slack lies in the piece and moves no joint (M11)
-    beside = None if pigtail is None or gap is None or half is None else pigtail + gap + half
-    loom.joint(row, plug_id, (wire,), node, plug_centre, pigtail)
-    if tail is not None and half is not None:
-        loom.joint(row, loom_id, (wire,), fixed, tail - half, tail, where=row.where, other=(node, beside))
-    else:  # the fixed side is not measured: from the plug, through gap and slack (L5)
-        parts = (pigtail, gap, made.slack_mm, half)
-        centre = None if any(part is None for part in parts) else sum(part for part in parts if part is not None)
-        face = None if pigtail is None or gap is None else pigtail + gap
-        loom.joint(row, loom_id, (wire,), node, centre, face, where=row.where, beside_mm=beside)
+    centres = lengths.joint_centres(tail, pigtail, made.length_mm, take, take)
+    along = _plus(centres.from_plug_mm, centres.apart_mm)  # to the far joint along the wire, slack included (L5)
+    beside = None if made.slack_mm is None else _plus(along, -made.slack_mm)  # by tape measure slack moves none (M11)
+    loom.joint(row, plug_id, (wire,), node, centres.from_plug_mm, pigtail)
+    if centres.from_fixed_mm is not None:
+        loom.joint(row, loom_id, (wire,), fixed, centres.from_fixed_mm, tail, where=row.where, other=(node, beside))
+    else:
+        face = _plus(pigtail, gap)
+        loom.joint(row, loom_id, (wire,), node, along, face, where=row.where, beside_mm=beside)
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))
@@ -138,3 +126,7 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
     return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
+
+
+def _plus(one_mm: float | None, two_mm: float | None) -> float | None:
+    return None if one_mm is None or two_mm is None else one_mm + two_mm

@@ -20,13 +20,11 @@ UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
 
 @dataclass(frozen=True)
 class Measured:
-    """A piece as it lies in the car: its length, its figure, the slack it has after rounding."""
+    """A piece as it lies in the car: its length, and the slack it has after rounding."""
 
     length_mm: float | None
     slack_mm: float | None
-    gap_mm: float | None
     piece: Piece
-    id: str
 
 
 def gap_of(
@@ -67,7 +65,7 @@ def cut_piece(
     loom: Loom,
     wire: str,
     run: Run | None,
-    gap_mm: float | None,
+    exact_mm: float | None,
     terms: list[Input],
     swallowed_mm: tuple[float | None, ...],
     rule: str,
@@ -76,13 +74,12 @@ def cut_piece(
 ) -> Measured:
     """The piece a row lets in: figure, rack account, cut list entry.
 
-    `terms` are the inputs in the order of the formula, slack among them; `swallowed_mm` what joints and barrels take
-    (for the gain, L7); `middle_mm` wire taken out between two cuts (M2).
+    `exact_mm` is its length before rounding; `terms` are the inputs in the order of the formula, slack among them;
+    `swallowed_mm` what joints and barrels take (for the gain, L7); `middle_mm` wire taken out between two cuts (M2).
     """
     piece_id = f"{row.id}-{wire}"
     slack_mm, _ = loom.slack(row)
-    parts = [gap_mm, slack_mm, *swallowed_mm]
-    exact = None if any(part is None for part in parts) else round(sum(part for part in parts if part is not None), 6)
+    exact = None if exact_mm is None else round(exact_mm, 6)  # inches come to tenths of a micrometre
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
     inputs = list(terms)
     missing = tuple(term.name for term in inputs if term.value is None)
@@ -130,7 +127,7 @@ def cut_piece(
     loom.s.pieces.append(
         CutPiece(piece_id, row.id, wire, piece.colour, piece.size, piece.offcut, figure, recorded, gain, replaced)
     )
-    return Measured(length, slack_after, gap_mm, piece, piece_id)
+    return Measured(length, slack_after, piece)
 
 
 def kept_lengths(

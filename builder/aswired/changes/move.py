@@ -41,28 +41,19 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         kept = run.reach_mm
     take, source = loom.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
+    slack, slack_input = loom.slack(row)
     terms += [
-        loom.slack(row)[1],
+        slack_input,
         Input("o, take-up of the joint", take, "mm", source),
         Input(f"k, strip into the {strip_name}", strip, "mm", loom.source(row, "ring strip")),
     ]
     middle = lengths.middle_out(run.reach_mm, kept, 0.0)
-    made = cut_piece(
-        row,
-        loom,
-        wire,
-        run,
-        gap,
-        terms,
-        (take, strip),
-        "one joint and a new terminal (L4)",
-        "e = gap + slack + o + k",
-        middle,
-    )
+    exact = lengths.terminated_piece(gap, slack, take, strip)
+    rule, formula = "one joint and a new terminal (L4)", "e = gap + slack + o + k"
+    made = cut_piece(row, loom, wire, run, exact, terms, (take, strip), rule, formula, middle)
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
-    half = None if take is None else take / 2
-    centre = None if kept is None or half is None else kept - half
-    beside = None if gap is None or half is None else gap + half
+    centre = lengths.joint_centres(kept, None, None, take, None).from_fixed_mm
+    beside = None if gap is None or take is None else gap + take / 2  # from the new terminal; slack moves no joint
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     loom.add(run.part(fixed, joint_id, kept))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)

@@ -48,12 +48,11 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
             "pigtail" if row.pigtail else "tail",
         )
     take, _ = loom.take_up(row)
-    half = None if take is None else take / 2
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
     # the side that was measured: on the other one the slack would shift the joint (M11)
     from_end, face = (node, pigtail) if wanted is not None else (fixed, tail)
     loom.s.runs.pop(number)
-    centre = None if face is None or half is None else face - half
+    centre = lengths.joint_centres(None, face, None, None, take).from_plug_mm
     loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
     for end, kept in ((fixed, tail), (node, pigtail)):
         part = run.part(end, joint_id, kept)

@@ -19,7 +19,7 @@ NEEDS = (("wire",), ("onto",))
 
 def apply(row: Change, loom: Loom) -> None:
     if row.onto not in loom.s.wires or not loom.runs_of(row.onto):
-        loom.wire(row.onto, replace(row, wires=(), wire=row.onto))
+        loom.wire(row.onto, row, "onto")
     if row.wire == row.onto:
         raise Refused(
             f"wire '{row.wire}' cannot be tapped onto itself", "Name the wire that is not cut in onto:", "onto"

@@ -10,7 +10,7 @@ from aswired.model import Change
 NAME = "terminate"
 MEANS = "an end of a wire put into a cavity with a new terminal"
 KEYS = (
-    "wire", "wires", "was", "end", "into", "terminal", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
+    "wire", "was", "end", "into", "terminal", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
     "cover", "piece", "cut", "where",
 )  # fmt: skip
 NEEDS = (("wire",), ("into",))

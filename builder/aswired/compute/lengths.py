@@ -11,11 +11,9 @@ except by `round_up`. Source of every formula: geometry of the joint, stated at 
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 JOINT_METHODS = ("lap", "butt", "lineman", "closed-end", "clip", "tap")
-MEASURED_METHODS = ("lineman", "clip")
 APART_MM = 20.0  # two statements of one length further apart than this are told to the reader; a house value
 ROUNDING_GUARD = 1e-9  # parts of a step: 530.0000000001 mm is 530 mm, not 535 mm
 
@@ -68,40 +66,33 @@ def take_up(
     method: str,
     overlap_mm: float | None,
     *,
-    measured_mm: float | None = None,
     through_wire: bool = False,
 ) -> float | None:
     """L2: conductor that one joint swallows: lengths going in less length after joining. [mm]
 
     Args:
         method: one of JOINT_METHODS. lap: the overlap of the bare conductors. butt (barrel with
-            stop): 0, the strip is inside the cut length. lineman, clip: as measured, else the
-            overlap. closed-end (both from one side): twice the overlap. tap: the overlap for the
-            wire tapped on, 0 for the through wire.
+            stop): 0, the strip is inside the cut length. lineman, clip: the overlap. closed-end
+            (both from one side): twice the overlap. tap: the overlap for the wire tapped on, 0 for
+            the through wire.
         overlap_mm: overlap of the bare conductors, >= 0; None = not recorded.
-        measured_mm: measured take-up of a lineman or clip joint, >= 0; None = not measured.
         through_wire: True for the uncut wire of a tap.
 
     Raises:
-        ValueError: the method is not known, a length is below zero, measured_mm is given for a
-            joint whose take-up follows from its overlap, or through_wire for one that is no tap.
+        ValueError: the method is not known, the overlap is below zero, or through_wire is given for
+            a joint that is no tap.
 
     >>> take_up("closed-end", 8)
     16
     """
     if method not in JOINT_METHODS:
         raise ValueError(f"joint '{method}' is not known; known: {', '.join(JOINT_METHODS)}")
-    for name, value in (("overlap_mm", overlap_mm), ("measured_mm", measured_mm)):
-        if value is not None and value < 0:
-            raise ValueError(f"{name} must not be below zero, got {value:g}")
-    if measured_mm is not None and method not in MEASURED_METHODS:
-        raise ValueError(f"take-up of a {method} joint follows from its overlap, it is not measured")
+    if overlap_mm is not None and overlap_mm < 0:
+        raise ValueError(f"overlap_mm must not be below zero, got {overlap_mm:g}")
     if through_wire and method != "tap":
         raise ValueError(f"a {method} joint has no through wire")
     if method == "butt" or through_wire:
         return 0.0
-    if measured_mm is not None:
-        return measured_mm
     if method == "closed-end" and overlap_mm is not None:
         return 2 * overlap_mm
     return overlap_mm
@@ -299,19 +290,6 @@ def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
     """
     over_mm = cut_mm - exact_mm
     return Cut(exact_mm, cut_mm, slack_mm + over_mm, agrees=abs(over_mm) <= APART_MM)
-
-
-def conductor_length(parts_mm: Sequence[float | None], overlaps_mm: Sequence[float | None] = ()) -> float | None:
-    """M5, length that counts for resistance: the parts less the overlaps, each counted once. [mm]
-
-    Args:
-        parts_mm: tail, piece, pigtail; shape (n,). A part not recorded makes the sum None.
-        overlaps_mm: bare overlap of each joint, not its take-up; shape (m,), m may be 0.
-
-    >>> conductor_length([600, 530, 150], [10, 10])
-    1260
-    """
-    return _sum(*parts_mm, *(_minus(overlap) for overlap in overlaps_mm))
 
 
 def _sum(*terms_mm: float | None) -> float | None:

@@ -7,8 +7,6 @@ from dataclasses import dataclass
 PLANNING_RATING_A = {0.5: 5.0, 0.75: 7.5, 1.0: 10.0, 1.5: 15.0, 2.0: 15.0, 2.5: 20.0, 4.0: 30.0, 6.0: 40.0}
 PLANNING_MARK = "planning value, estimate set conservatively between published shop figures"
 
-CONTINUOUS_SHARE_LIMIT = 0.8  # a continuous load above 80 % of its fuse blows it in time; common practice
-
 
 @dataclass(frozen=True)
 class PlanningRating:
@@ -85,25 +83,3 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
     if fuse_a is None:
         return FuseVerdict(None, rating.rating_a, rating.row_mm2, f"not judged: fuse not recorded; {rating.note}")
     return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
-
-
-def continuous_share(load_a: float | None, fuse_a: float | None) -> float | None:
-    """Part of the fuse rating that a continuous load takes; 0.8 is CONTINUOUS_SHARE_LIMIT. [1]
-
-    Args:
-        load_a: current of all that stays on together [A], >= 0; None = not recorded.
-        fuse_a: fuse rating [A], > 0; None = not recorded.
-
-    Raises:
-        ValueError: the load is below zero or the fuse not above zero.
-
-    >>> continuous_share(9.0, 15.0)
-    0.6
-    """
-    if load_a is not None and load_a < 0:
-        raise ValueError(f"load_a must not be below zero, got {load_a:g}")
-    if fuse_a is not None and not fuse_a > 0:
-        raise ValueError(f"fuse_a must be above zero, got {fuse_a:g}")
-    if load_a is None or fuse_a is None:
-        return None
-    return load_a / fuse_a

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.compute.drops import drop_limit
+from aswired.compute.drops import drop_limit, drop_v
 from aswired.compute.network import Edge, Solution, solve
 from aswired.figure import Figure, Input
 from aswired.figures.copper import Part, cable_part, fuse_part, stretch_parts, total_mohm
@@ -291,7 +291,7 @@ class States:
             volts = solution.voltage_v.get(end)
             return None if volts is None else abs(volts)
         amps, mohm = self._amps(name), total_mohm(tuple(part for branch in branches for part in branch.parts))
-        return None if amps is None or mohm is None else amps * mohm / 1000
+        return None if amps is None or mohm is None else drop_v(mohm, amps)
 
     def _missing(self, name: str, path: Path, branches: tuple[Branch, ...], word: str) -> tuple[str, ...]:
         missing = [f"{part.name}: {part.source}" for branch in branches for part in branch.parts if part.mohm is None]

@@ -98,8 +98,7 @@ def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[st
 
 def ring_limit(job: Job) -> int:
     """Most rings on one stud: the job's own figure, else that of the source above."""
-    stated = job.usual.rings_per_stud
-    return int(stated) if stated and stated.isdigit() else RINGS_PER_STUD
+    return job.usual.rings_per_stud or RINGS_PER_STUD
 
 
 def _summary(

@@ -147,9 +147,9 @@ def _connector(name: str, worked: Worked) -> ConnectorView:
 
 def _silent(plug: Plug, spoken_of: set[str]) -> str:
     """Cavities that nothing is written of, by number; how many, where the numbers on the plug are not 1 to its ways."""
-    if not plug.ways.isdigit() or int(plug.ways) > MOST_WAYS:
+    if not plug.ways.isdecimal() or int(plug.ways) > MOST_WAYS:
         return ""
-    if any(not cavity.isdigit() or not 1 <= int(cavity) <= int(plug.ways) for cavity in spoken_of):
+    if any(not cavity.isdecimal() or not 1 <= int(cavity) <= int(plug.ways) for cavity in spoken_of):
         left = int(plug.ways) - len(spoken_of)
         return f"{left} more" if left > 0 else ""
     return ranges([number for number in range(1, int(plug.ways) + 1) if str(number) not in spoken_of])
@@ -161,12 +161,12 @@ def _met(name: str, worked: Worked) -> list[str]:
     ending = (node.name for view in views for node in view.nodes.values() if node.kind == NodeKind.CAVITY)
     passed = (stretch.via for view in views for stretch in view.stretches if stretch.via)
     found = dict.fromkeys(node.rpartition(".")[2] for node in (*ending, *passed) if node.rpartition(".")[0] == name)
-    return sorted(found, key=lambda cavity: (int(cavity) if cavity.isdigit() else 10**6, natural(cavity)))
+    return sorted(found, key=lambda cavity: (int(cavity) if cavity.isdecimal() else 10**6, natural(cavity)))
 
 
 def natural(text: str) -> tuple[tuple[int, str], ...]:
     """A key that puts a2 before a10."""
-    return tuple((int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", text))
+    return tuple((int(part), "") if part.isdecimal() else (0, part) for part in re.split(r"(\d+)", text))
 
 
 def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
