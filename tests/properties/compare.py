@@ -65,11 +65,8 @@ def differences(job: Job, view: View, name: str, day: datetime.date | None) -> l
     found = _apart("stretch", stretches_of(view).elements(), edges_of(car).elements())
     found += _apart(
         "joint",
-        ((j.id, j.row, j.tap, () if j.tap else tuple(sorted(j.wires))) for j in view.joints.values()),
-        (
-            (name, splice.row, bool(splice.through), () if splice.through else members(car, name))
-            for name, splice in car.splices.items()
-        ),
+        ((j.id, j.row, j.tap, tuple(sorted(j.wires))) for j in view.joints.values()),
+        ((name, splice.row, bool(splice.through), members(car, name)) for name, splice in car.splices.items()),
     )
     found += _apart(
         "stub",

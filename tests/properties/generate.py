@@ -133,7 +133,7 @@ class Maker(Rows):
             done.pop("new_reach", None)
         elif row.gap is not None or row.cut is not None:
             done["gap"], done["cut"] = self.mm(150, 600), self.maybe(40, 200, 500)
-        if row.kind == "ground" and done["to"] == "L1" and done["end"] != "L2":
+        if row.kind == "ground" and done["to"] == "L1" and "L2" not in (done["end"], *self.ends_of(row.wire_names[0])):
             done["to"] = "L2"
             done["ring"] = Ring("new, M6", "", "M6", None)
         return done

@@ -167,8 +167,10 @@ def take_up(method: JointMethod | None, overlap: float | None) -> float | None:
 # ---- which rows count, and in what order (F4, F5, F13, F14) ----------------------------------------------------------
 def day_of(job: Job, row: Change) -> datetime.date | None:
     """The day a made row counts from; None = from the first (`made: yes` with nothing dated before it, M6)."""
-    if row.made is None or row.made.date is not None:
-        return row.made and row.made.date
+    if row.made is None:
+        return None
+    if row.made.date is not None:
+        return row.made.date
     dated = [r.made.date for r in job.changes[: job.changes.index(row)] if r.made is not None and r.made.date]
     return dated[-1] if dated else None
 
@@ -242,7 +244,7 @@ def fold(job: Job, name: str = "plan", day: datetime.date | None = None) -> tupl
     car = donor(job)
     for row in rows:
         try:
-            if any(status.get(name) == "refused" for name in row.proves):  # over: see test_fold_second_reading.py
+            if any(status.get(name) == "refused" for name in (*row.over, *row.proves)):
                 raise Refused("it rests on a row that was refused")
             car = applied(car, row)
             status[row.id] = "in force"
@@ -281,9 +283,11 @@ def _tidy(before: Car, car: Car, row: Change, pieces: dict[str, list[float | Non
         ring.wires = {wire for wire in ring.wires if any(edge.wire == wire for edge in car.at(ring.ground))}
     studs = set(car.job.grounds) | {ring.ground for ring in car.rings} | ({row.to} if row.kind == "ground" else set())
     for ground in sorted(studs):
-        for edge in car.at(ground):
-            if not any(edge.wire in ring.wires for ring in car.rings if ring.ground == ground):
-                _new_ring(car, row, ground, edge.wire)
+        for wire in sorted({edge.wire for edge in car.at(ground)}):
+            ends = sum(edge.wire == wire for edge in car.at(ground))  # two when both ends sit on one stud
+            held = sum(wire in ring.wires for ring in car.rings if ring.ground == ground)
+            for _ in range(ends - held):
+                _new_ring(car, row, ground, wire)
     car.rings = [ring for ring in car.rings if ring.wires]
     wires = {edge.wire for edge in before.edges + car.edges}
     touched = {wire for wire in wires if _shape(before, wire) != _shape(car, wire)}

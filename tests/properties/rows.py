@@ -35,7 +35,8 @@ class Rows(Chance):
 
     def cut_in(self, wire: str, end: str, low: int = 40) -> int | None:
         """A distance from the end that lies in its stretch; None when the stretch is too short."""
-        known = self.car.effective(naive.edge_at(self.car, wire, end))
+        edge = naive.edge_at(self.car, wire, end)
+        known = edge.length if self.car.effective(edge) is None else self.car.effective(edge)
         most = 400 if known is None else min(int(known) - 40, 700)
         return self.rnd.randint(low, most) if most > low else None
 
