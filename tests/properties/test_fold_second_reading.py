@@ -132,7 +132,6 @@ def test_f15_a_cover_over_a_refused_row_is_not_judged() -> None:
     assert [result.status for result in plan(bad, cover).rows] == ["refused", "not judged"]
 
 
-@pytest.mark.xfail(reason="F15: every length is above 0, after a terminal is cut off a short pigtail too", strict=True)
 def test_f15_a_terminal_cut_off_a_short_pigtail_leaves_no_length_below_nothing() -> None:
     extend = Change(id="C1", kind="extend", wire="W1", plug="lamp", pigtail=length(43), gap=length(300), piece=PIECE)
     shorten = Change(id="C2", kind="shorten", wire="W1", plug="lamp", take_out=length(39), terminal="new")

@@ -9,8 +9,8 @@ from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.order import Order, order
 from aswired.changes import KINDS
 from aswired.diagnostics import Finding, Severity
-from aswired.harness import CutPiece, LedgerLine, OffcutUse, RowResult, View
-from aswired.loom import Loom, Refused, was_of
+from aswired.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
+from aswired.loom import Loom, Refused, State, was_of
 from aswired.model import Change, Job
 from aswired.route import Route
 
@@ -84,6 +84,7 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
     try:
         _needs(row)
         _BY_NAME[row.kind].apply(row, loom)
+        _nothing_below_nothing(loom, before)
         loom.reclaim(row)
         _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
@@ -100,6 +101,18 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
         if wire in loom.s.wires:
             loom.touched(wire, row.id)
     return replace(result, touched_wires=tuple(names), moved_with=loom.moved_with), None
+
+
+def _nothing_below_nothing(loom: Loom, before: State) -> None:
+    """Every stretch that the row made or changed has some length left (F15)."""
+    known = set(map(id, before.runs.values()))
+    for run in loom.s.runs.values():
+        dead_end = NodeKind.STUB in (loom.s.nodes[run.a].kind, loom.s.nodes[run.b].kind)
+        if id(run) not in known and not dead_end and run.reach_mm is not None and run.reach_mm <= 0:
+            raise Refused(
+                f"of {run.wire} between {run.a} and {run.b} nothing would be left ({round(run.reach_mm)} mm)",
+                "Measure the lengths of this row again",
+            )
 
 
 def _needs(row: Change) -> None:
