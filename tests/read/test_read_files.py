@@ -168,3 +168,14 @@ def test_a_picture_inside_the_folder_may_be_a_link(tmp_path: Path) -> None:
     (tmp_path / "photos" / "b.jpg").write_bytes(b"")
     (tmp_path / "photos" / "a.jpg").symlink_to("b.jpg")
     assert good(write(tmp_path, job=text)).photos[0].file == "photos/a.jpg"
+
+
+@pytest.mark.parametrize("links", [{"a.jpg": "a.jpg"}, {"a.jpg": "b.jpg", "b.jpg": "a.jpg"}], ids=["itself", "round"])
+def test_a_picture_that_is_a_link_to_itself_is_a_fault(links: dict[str, str], tmp_path: Path) -> None:
+    text = "job: x\nchanges: [{id: C1, kind: cover, cover: tape}]\nphotos: [{id: P1, file: photos/a.jpg}]\n"
+    (tmp_path / "photos").mkdir()
+    for name, to in links.items():
+        (tmp_path / "photos" / name).symlink_to(to)
+    (fault,) = read_job(write(tmp_path, job=text)).faults
+    assert (fault.code, fault.at.line, fault.entry) == ("PHO01", 3, "P1")
+    assert "leads back to itself" in fault.problem

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import errno
 import re
 from dataclasses import dataclass
 from pathlib import Path
@@ -145,6 +146,8 @@ def _check_rows(rows: list[Change], faults: FaultList) -> None:
     for row in rows:
         if "id" not in row.lines:
             faults.add("KEY02", row.at, "the change has no 'id:'", f"Add id: {next_id(rows)}, the next free one")
+        elif re.search(r"[\s-]", row.id):
+            _refuse_id(row, rows, faults)
         if "kind" not in row.lines or not row.kind:
             continue  # told by the binder
         if row.kind not in by_name:
@@ -152,6 +155,15 @@ def _check_rows(rows: list[Change], faults: FaultList) -> None:
             faults.add("KND01", row.line_of("kind"), f"'{row.kind}' is not a kind of change", mend, row.id)
             continue
         _check_keys(row, by_name[row.kind].KEYS, faults)
+
+
+def _refuse_id(row: Change, rows: list[Change], faults: FaultList) -> None:
+    """An id with a blank or a dash: it would stand in the ids of splices and cut ends, which are parted by dashes."""
+    what = "a dash, which parts the id from the wire in C14-W31" if "-" in row.id else "a blank"
+    short = re.sub(r"[\s-]+", "", row.id)
+    free = short and short not in {other.id for other in rows}
+    mend = f"Write it as one word: {short if free else next_id(rows)}; the same goes on the tape"
+    faults.add("VAL04", row.line_of("id"), f"the id '{row.id}' has {what}", mend, row.id)
 
 
 def next_id(rows: list[Change]) -> str:
@@ -168,6 +180,9 @@ def _check_keys(row: Change, kind_keys: tuple[str, ...], faults: FaultList) -> N
             where = f"it belongs to {kinds}" if kinds else f"{row.kind} takes {', '.join(kind_keys)}"
             mend = did_you_mean(key, kind_keys, f"Take it out; {where}")
             faults.add("KND02", place, f"'{key}' has no meaning on a row of kind {row.kind}", mend, row.id)
+    if {"wire", "wires"} <= allowed & row.lines.keys():
+        mend = "Keep one: name each wire under 'wires:' and take 'wire:' out, or the other way round"
+        faults.add("KND02", row.line_of("wires"), "'wire' and 'wires' stand on the same row", mend, row.id)
 
 
 COMMON_KEYS = frozenset(
@@ -182,12 +197,9 @@ def _check_photos(photos: list[Photo], folder: Path, faults: FaultList) -> None:
     """A picture's path never leaves the job folder, not by '..', not by an absolute path, not by a link."""
     root = folder.resolve()
     for photo in photos:
-        path = Path(photo.file)
-        inside = not path.is_absolute() and ":" not in photo.file and "\\" not in photo.file
-        if not inside or not (root / path).resolve().is_relative_to(root):
-            lies = "is a link that leads" if inside and ".." not in path.parts else "lies"
+        if trouble := _leads_out(photo.file, root):
             faults.add(
-                "PHO01", photo.line_of("file"), f"the picture '{photo.file}' {lies} outside the job folder",
+                "PHO01", photo.line_of("file"), f"the picture '{photo.file}' {trouble}",
                 "Copy the picture itself into photos/ and write photos/ and its name", photo.id,
             )  # fmt: skip
         for mark in photo.marks:
@@ -214,6 +226,23 @@ def _check_photos(photos: list[Photo], folder: Path, faults: FaultList) -> None:
                     "Write x, y, width, height: [0.70, 0.10, 0.20, 0.08]",
                     photo.id,
                 )
+
+
+def _leads_out(file: str, root: Path) -> str:
+    """What is wrong with where a written path leads; '' when it stays in the job folder."""
+    path = Path(file)
+    if path.is_absolute() or ":" in file or "\\" in file:
+        return "lies outside the job folder"
+    try:
+        (root / path).stat()
+    except OSError as error:
+        if error.errno == errno.ELOOP:
+            return "is a link that leads back to itself"
+    except ValueError:  # a character that no path may hold
+        return ""
+    if (root / path).resolve().is_relative_to(root):
+        return ""
+    return f"{'lies' if '..' in path.parts else 'is a link that leads'} outside the job folder"
 
 
 _SHAPES = {
