@@ -337,7 +337,7 @@ def test_a_number_is_printed_with_the_digits_of_its_unit(value: float | None, un
 
 
 def test_lengths_are_printed_in_the_jobs_unit_with_millimetres_behind() -> None:
-    assert amount(457.2, "mm", "inch") == "18 in (457 mm)"
+    assert amount(457.2, "mm", "inch") == "18 in (457\u00a0mm)"
     assert number(12345.0, "mm") == "12\u202f345"
 
 

@@ -63,7 +63,7 @@ def test_each_other_fate_of_a_row_is_said(made: Worked, status: str, opening: st
 def test_figures_and_findings_go_to_their_own_row_only(made: Worked) -> None:
     rows = {row.id: row for row in change_rows(made)}
     assert [figure.key for figure in rows["C14"].figures] == ["C14-W31.cut", "C14-W34.cut", "C14-W31-loom.centre"]
-    assert [figure.value for figure in rows["C14"].figures][:2] == ["20.76 in (527 mm)", "not recorded"]
+    assert [figure.value for figure in rows["C14"].figures][:2] == ["20.76 in (527\u00a0mm)", "not recorded"]
     assert rows["C14"].figures[1].missing == "slack"
     assert [finding.code for finding in rows["C14"].findings] == ["PLC02", "SPL03"]
     assert not rows["C30"].figures
@@ -90,7 +90,7 @@ def test_a_wire_shows_what_it_was_what_was_put_in_and_how_its_ends_were_left(mad
     assert w31.piece is not None
     assert w31.piece.code == "BU"
     assert w34.offcut == "O3"
-    assert rows["C30"].wires[0].left == "roof-wiper.1 gone, FS4 capped 1.18 in (30 mm)"
+    assert rows["C30"].wires[0].left == "roof-wiper.1 gone, FS4 capped 1.18 in (30\u00a0mm)"
     assert rows["C30"].wires[0].was_size == "not read"
 
 

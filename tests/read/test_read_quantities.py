@@ -218,5 +218,5 @@ def test_a_supply_of_nothing_and_a_wire_colder_than_copper_can_be_are_refused() 
 def test_lengths_are_shown_with_the_digits_of_their_unit() -> None:
     assert units.show_length(1140, "mm") == "1\u202f140 mm"
     assert units.show_length(469.9, "inch") == "18.5 in"
-    assert units.show_both(457.2, "inch") == "18 in (457 mm)"
+    assert units.show_both(457.2, "inch") == "18 in (457\u00a0mm)"
     assert units.show_length(None, "mm") == "not recorded"

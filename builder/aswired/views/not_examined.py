@@ -41,7 +41,8 @@ def _lines(items: list[NotExamined]) -> tuple[Unseen, ...]:
     for number, item in enumerate(items):
         by_entry.setdefault(item.entry or f" {number}", []).append(item)
     return tuple(
-        Unseen(group[0].entry, _joined(item.what for item in group), group[0].at) for group in by_entry.values()
+        Unseen(group[0].entry, _cavities(_joined(item.what for item in group)), group[0].at)
+        for group in by_entry.values()
     )
 
 
@@ -50,3 +51,13 @@ def _joined(whats: Iterable[str]) -> str:
     told = Counter(whats)
     often = {1: "", 2: " (twice)"}
     return ", ".join(what + often.get(times, f" ({times} times)") for what, times in told.items())
+
+
+def _cavities(what: str) -> str:
+    """`cavity 4`, `cavities 1, 3`, `all other cavities`: as it is said at the bench."""
+    head, _, numbers = what.partition("cavities ")
+    if head or not numbers:
+        return what
+    if numbers == "others":
+        return "all other cavities"
+    return what if "," in numbers else f"cavity {numbers}"
