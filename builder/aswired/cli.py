@@ -6,6 +6,7 @@ import argparse
 import dataclasses
 import datetime
 import json
+import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -20,13 +21,14 @@ from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_te
 from aswired.editions import EDITIONS
 from aswired.model import Job
 from aswired.read import find_jobs, read_job
-from aswired.telling import count, leak_text, within
+from aswired.telling import count, leak_text, leaks_text, within
 
 if TYPE_CHECKING:
     from aswired.site.stage import Staged
 
 FINE, FAULTY, BROKEN, STANDING = 0, 1, 2, 3
 JOBS = Path("jobs")
+LAST_PORT = 65535
 HEAVY = {Severity.STOP: "bold red", Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: ""}
 
 
@@ -54,7 +56,8 @@ def main(arguments: Sequence[str]) -> int:
         _err().print(str(refusal), markup=False, highlight=False, soft_wrap=True)
         return refusal.code
     except KeyboardInterrupt:
-        return FINE
+        _err().print("Stopped before it was done.")
+        return BROKEN
     except BrokenPipeError:  # the reader (less, head) went away
         sys.stderr.close()
         return FINE
@@ -141,7 +144,7 @@ def build(asked: argparse.Namespace) -> int:
     if staged.leaks:
         for leak in staged.leaks:
             _say(leak_text(leak), "red")
-        _say(f"{count(len(staged.leaks), 'private value')} found in the owner's edition; nothing was written.")
+        _say(leaks_text(len(staged.leaks), staged.gone))
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")
@@ -171,6 +174,8 @@ def serve(asked: argparse.Namespace) -> int:
     _say(f"Open http://{run.HOST}:{asked.port}/ in a browser; end with Ctrl+C.")
     try:
         run.serve(folders[0].parent, asked.port, tell)
+    except KeyboardInterrupt:  # while the first pages were made; later it is how serving ends
+        return FINE
     except OSError as error:
         words = f"Port {asked.port} cannot be used ({error.strerror}). Try: aswired serve --port 8001"
         raise Refusal(words, BROKEN) from None
@@ -301,6 +306,12 @@ def _today() -> datetime.date:
     return datetime.date.today()
 
 
+def _port(text: str) -> int:
+    if not re.fullmatch("[0-9]{1,5}", text) or not 1 <= int(text) <= LAST_PORT:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {LAST_PORT}; try 8001")
+    return int(text)
+
+
 # ---- the words of --help --------------------------------------------------------------------------------------------
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
@@ -327,7 +338,7 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("--job", metavar="JOB", default="", help="this job alone")
     one.add_argument("--out", metavar="FOLDER", default="", help="where to (usually site, or out/JOB-EDITION for one)")
     one = command("serve", serve, "show the site in the browser and make it again whenever a file is saved")
-    one.add_argument("--port", type=int, default=8000, help="another number when 8000 is taken")
+    one.add_argument("--port", type=_port, metavar="NUMBER", default=8000, help="another number when 8000 is taken")
     one = command("figures", figures, "list every computed figure of a job with what it was computed from")
     one.add_argument("job", metavar="JOB", help="the job's name or folder")
     one.add_argument("--json", action="store_true", help="for other programs to read")

@@ -16,7 +16,9 @@ from aswired.model import Job
 from aswired.schema import NOWHERE, Located, keys_of
 
 EDITIONS = ("shop", "owner")
-LEAST_LETTERS = 4  # a shorter value (initials, a plate, a bare number) would stand in any text by chance
+LEAST_LETTERS = 4  # a shorter value (initials, a year, a bare price) would stand in any text by chance ...
+LEAST_SIGNS = 6  # ... unless it has this many letters and digits together, as plates and telephone numbers have
+_PRICE = re.compile(r"\D{0,4}\d+(?:[,.' ]\d{3})*[.,]\d{2}\D{0,4}")  # 1200.50, 12,500.00 EUR
 
 
 @dataclass(frozen=True)
@@ -81,7 +83,16 @@ def _absent(record: Located, name: str) -> Any:
 
 def forbidden_words(job: Job) -> Mapping[str, str]:
     """Label under `private:` -> its value, for the values that must not stand anywhere in the owner's edition."""
-    return {label: value for label, value in job.private.items() if sum(map(str.isalpha, value)) >= LEAST_LETTERS}
+    return {label: value for label, value in job.private.items() if _is_words(value) or _is_number_of_own(value)}
+
+
+def _is_words(value: str) -> bool:
+    return sum(map(str.isalpha, value)) >= LEAST_LETTERS
+
+
+def _is_number_of_own(value: str) -> bool:
+    """Whether a value is like a plate or a telephone number: enough signs to be no chance, and not an amount."""
+    return sum(map(str.isalnum, value)) >= LEAST_SIGNS and not _PRICE.fullmatch(value.strip())
 
 
 def leaks(words: Mapping[str, str], file: str, content: bytes) -> tuple[Leak, ...]:
@@ -110,7 +121,10 @@ def _plain(text: str) -> str:
 
 def _line_of(word: str, text: str) -> int:
     """The line (from 1) where the value first stands, 0 when nowhere."""
-    pattern = re.compile(r"\s+".join(re.escape(part) for part in word.casefold().split()))
+    if any(map(str.isdigit, word)):  # a plate is the same plate with a dash for the blank, or with nothing
+        pattern = re.compile(r"[\W_]*".join(re.findall(r"[^\W_]+", word.casefold())))
+    else:
+        pattern = re.compile(r"\s+".join(re.escape(part) for part in word.casefold().split()))
     for form in (_unescaped(text), _tags_off(text)):
         match = pattern.search(form)
         if match:

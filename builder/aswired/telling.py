@@ -34,9 +34,15 @@ def leak_text(leak: Leak) -> str:
     )
 
 
-def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak]) -> str:
+def leaks_text(number: int, gone: str) -> str:
+    """How many private values were found, and what became of the edition that stood there before (`gone`: its folder,
+    '' when there was none): it may hold them too."""
+    said = f"{count(number, 'private value')} found in the owner's edition; nothing was written."
+    return said + (f" The edition made before was taken away from {gone}: it may hold them too." if gone else "")
+
+
+def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak], gone: str = "") -> str:
     """All faults and their count, or all private values and theirs."""
     if faults:
         return "\n".join([*map(fault_text, faults), f"{count(len(faults), 'file fault')}; nothing was written."])
-    said = f"{count(len(leaks), 'private value')} found in the owner's edition; nothing was written."
-    return "\n".join([*map(leak_text, leaks), said])
+    return "\n".join([*map(leak_text, leaks), leaks_text(len(leaks), gone)])

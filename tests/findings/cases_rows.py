@@ -195,4 +195,11 @@ CASES = (
       - file: photos/b.jpg
         id: P1 # <
     """),
+    Case("REF03", "error", "R1", "id: R1 # <", "id: R2", RECORDED, CAPPED + """
+    readings:
+      - {id: R1, of: C1, read: 0.1 V}
+      - of: C1
+        read: 0.2 V
+        id: R1 # <
+    """, "reading"),
 )  # fmt: skip

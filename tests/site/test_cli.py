@@ -118,6 +118,30 @@ def test_build_ends_with_2_when_the_machine_fails(
     assert "no space left on device" in out(capsys)
 
 
+def test_a_build_that_is_broken_off_ends_with_2(
+    here: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write(here, "van", STANDS)
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(run, "build", broken_off)
+    assert cli.main(["build"]) == 2
+    assert "Stopped before it was done." in out(capsys)
+    monkeypatch.setattr(run, "serve", broken_off)
+    assert cli.main(["serve"]) == 0  # the way to end it
+
+
+@pytest.mark.parametrize("port", ["0", "65536", "-1", "80.5", "eighty"])
+def test_a_port_that_cannot_be_is_refused(here: Path, capsys: pytest.CaptureFixture[str], port: str) -> None:
+    write(here, "van", STANDS)
+    with pytest.raises(SystemExit) as ended:
+        cli.main(["serve", f"--port={port}"])
+    assert ended.value.code == 2
+    assert f"'{port}' is not a number from 1 to 65535" in out(capsys)
+
+
 def test_the_owners_edition_is_for_one_car(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
     for name in ("a", "b"):
         write(here, name, job_yml(name) + "\nprivate: {customer: Quentin Abernathy}\n")
@@ -138,6 +162,19 @@ def test_a_private_value_in_the_owners_edition_ends_with_1_and_names_the_place(
         r"private PRV01 jobs/a/changes\.html:\d+\n  'Quentin Abernathy' \(private: customer\)", out(capsys)
     )
     assert not (here / "given").exists()
+
+
+def test_an_edition_that_is_taken_away_is_spoken_of(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    order = ["build", "--edition", "owner", "--job", "a", "--out", "given"]
+    text = job_yml("a").replace("the lamp sits", "Quentin Abernathy says the lamp sits")
+    path = write(here, "a", text)
+    assert cli.main(order) == 0
+    path.write_text(text + "\nprivate: {customer: Quentin Abernathy}\n")
+    assert cli.main(order) == 1
+    assert f"taken away from {here / 'given'}" in out(capsys)
+    assert not (here / "given").exists()
+    assert cli.main(order) == 1
+    assert "taken away" not in out(capsys)  # there was none any more
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,6 @@
 """The owner's edition: private fields are gone, and a private value anywhere in an output is found."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -61,8 +62,39 @@ def test_the_shop_has_the_job_as_it_is(job: model.Job) -> None:
     assert editions.for_edition(job, "shop") is job
 
 
-def test_forbidden_words_are_texts_of_four_letters_or_more_and_no_numbers(job: model.Job) -> None:
-    assert editions.forbidden_words(job) == {"customer": "Quentin Abernathy", "price": "twelve hundred"}
+def test_forbidden_words_are_words_and_numbers_that_no_text_holds_by_chance(job: model.Job) -> None:
+    assert editions.forbidden_words(job) == {
+        "customer": "Quentin Abernathy", "price": "twelve hundred", "phone": "5550123",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("value", "looked_for"),
+    [
+        ("XQ 7", False),
+        ("AB-CD 123", True),  # two times two letters
+        ("XQ 71 KTB", True),
+        ("X 12345", True),
+        ("555 01 23", True),
+        ("+00 (555) 0123-44", True),
+        ("1200", False),
+        ("12 500", False),
+        ("1200.50", False),
+        ("12,500.00 EUR", False),
+        ("AK", False),
+    ],
+)
+def test_a_plate_or_telephone_number_is_looked_for_and_a_price_is_not(
+    job: model.Job, value: str, looked_for: bool
+) -> None:
+    words = editions.forbidden_words(replace(job, private={"it": value}))
+    assert words == ({"it": value} if looked_for else {})
+
+
+@pytest.mark.parametrize("text", ["plate xq 71 ktb", "plate XQ-71-KTB", "plate XQ71KTB", "<b>XQ</b> 71&nbsp;KTB"])
+def test_a_plate_is_found_with_other_signs_between_its_parts(text: str) -> None:
+    assert editions.leaks({"plate": "XQ 71 KTB"}, "a.html", text.encode())
+    assert not editions.leaks({"plate": "XQ 71 KTB"}, "a.html", text.replace("71", "72").encode())
 
 
 @pytest.mark.parametrize(

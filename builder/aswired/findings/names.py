@@ -1,4 +1,4 @@
-"""Names that point to nothing: ids on photographs, rows and readings, and pictures that cannot be read."""
+"""Names that point to nothing or to two things: ids on photographs, rows, readings; and pictures that cannot be read."""
 
 from __future__ import annotations
 
@@ -108,7 +108,18 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                 f"the picture '{photo.file}' cannot be shown: {photo_problems[photo.id]}",
                 "Copy the picture into photos/ again, as JPEG",
             )
+    read: dict[str, Location] = {}
     for reading in job.readings:
+        if reading.id in read:
+            yield Finding(
+                "REF03",
+                Severity.ERROR,
+                reading.line_of("id"),
+                reading.id,
+                f"the reading id '{reading.id}' is used twice; the first is in {read[reading.id]}",
+                "Give this reading the next free id",
+            )
+        read.setdefault(reading.id, reading.at)
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
 
 

@@ -75,7 +75,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
             log.info(notice)
         if staged.good:
             return staged
-        told = trouble_text(staged.faults, staged.leaks)
+        told = trouble_text(staged.faults, staged.leaks, staged.gone)
         if self.serving and order.keep.exists() and (order.site_dir / "index.html").exists():
             log.info("%s\nThe pages stay as they were.", told)
             return keep_last(order)

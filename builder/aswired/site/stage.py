@@ -69,6 +69,7 @@ class Staged:
     manifest: Manifest = field(default_factory=Manifest)
     made: tuple[str, ...] = ()  # jobs that were made again
     folder: Path | None = None  # the staging folder, to be removed when all is moved
+    gone: str = ""  # the site's folder, when what stood there was taken away since it may hold a private value
 
     @property
     def good(self) -> bool:
@@ -108,16 +109,29 @@ def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, n
     except BaseException:
         shutil.rmtree(bench.folder, ignore_errors=True)
         raise
-    if bench.leaks:  # what went out before holds it as well, if the value became private only now
-        shutil.rmtree(order.site_dir, ignore_errors=True)
     if faults or bench.leaks:
         shutil.rmtree(bench.folder, ignore_errors=True)
-        return Staged(tuple(faults), tuple(bench.leaks))
+        return Staged(tuple(faults), tuple(bench.leaks), gone=_take_away(order.site_dir) if bench.leaks else "")
     return Staged(
         (), (), tuple(notice for entry in entries.values() for notice in entry.notices),
         bench.moves, frozenset(bench.kept), Manifest(mark, entries, dict.fromkeys(bench.shared, (0, 0))),
         tuple(made), bench.folder,
     )  # fmt: skip
+
+
+def _take_away(site: Path) -> str:
+    """Remove what went out before: it holds the private value as well, if that became private only now.
+
+    Returns:
+        The folder, '' when there was nothing.
+
+    Raises:
+        OSError: it could not be removed; a person has to know.
+    """
+    if not site.exists():
+        return ""
+    shutil.rmtree(site)
+    return str(site)
 
 
 def keep_last(order: Order) -> Staged:
