@@ -14,6 +14,8 @@ from PIL import Image
 
 from tests.crawl.tree import Element, read
 
+pytestmark = pytest.mark.slow
+
 KINDS = {".html", ".css", ".js", ".jpg", ".svg"}
 FEWEST_PAGES = 80
 FEWEST_LINKS = 4000

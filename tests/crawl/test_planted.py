@@ -5,9 +5,12 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
+import pytest
 from PIL import Image
 
 from tests.browser import built
+
+pytestmark = pytest.mark.slow
 
 MARK = b"planted-5c1e77"
 ODD = (

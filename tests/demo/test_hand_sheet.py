@@ -101,6 +101,7 @@ def test_every_figure_of_the_sheet_is_the_program_s_figure() -> None:
     assert not named(wrong)
 
 
+@pytest.mark.slow
 def test_the_figures_stand_on_the_built_pages(site: Path) -> None:
     """The line that is always seen of a figure that opens, on every page that has it."""
     shown: dict[str, list[str]] = {}
@@ -114,6 +115,7 @@ def test_the_figures_stand_on_the_built_pages(site: Path) -> None:
     assert not named([line for line in lines if not all(line.is_in(text) for text in shown[line.key])])
 
 
+@pytest.mark.slow
 def test_what_has_no_key_stands_in_its_row_of_the_built_pages(site: Path) -> None:
     lines = [line for line in sheet() if line.on_page]
     assert len(lines) >= 10

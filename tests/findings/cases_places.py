@@ -76,7 +76,12 @@ CASES = (
     Case("REF04", "warning", "tail lamp", "tail-rigth.1", "tail-right.1", "none: a recorded fact", LOST_PLUG),
     Case("REF05", "warning", "C1", "to: L4", "to: L3", "none: a recorded fact", NEW_POINT),
     Case(
-        "ROW13", "warning", "C2", "note: measured again", "made: 2031-05-04 AK", "F13: a row counts from its made:",
+        "ROW13",
+        "warning",
+        "C2",
+        "note: measured again",
+        "made: 2031-05-04 AK",
+        "F13: a row counts from its made:",
         PLANNED_CORRECTION,
     ),
 )

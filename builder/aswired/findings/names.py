@@ -1,4 +1,4 @@
-"""Names that point to nothing or to two things: ids on photographs, rows, readings; and pictures that cannot be read."""
+"""Names that point to nothing, or to two things: ids on photographs, rows and readings; unreadable pictures."""
 
 from __future__ import annotations
 
