@@ -234,6 +234,7 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
 def _tell_findings(job: Job) -> bool:
     """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
     from aswired.site.pictures import look_at, reasons
+    from aswired.views.overview import verdicts
     from aswired.work import work_out
 
     worked = work_out(job, _today(), reasons(look_at(job)))
@@ -247,18 +248,15 @@ def _tell_findings(job: Job) -> bool:
     subjects = [thing.subject for thing in worked.not_examined]
     parts = ", ".join(f"{subjects.count(subject)} {subject}" for subject in dict.fromkeys(subjects))
     _say(f"not examined: {len(subjects)}" + (f" ({parts})" if parts else ""))
-    _say(f"may it be powered?      {_answer(worked.may_power, 'a stop stands against it')}")
-    _say(f"may it be handed over?  {_answer(worked.may_hand_over, f'{len(worked.standing)} stand against it')}")
+    for verdict in verdicts(worked):
+        answer = ": ".join(filter(None, [verdict.answer.casefold(), verdict.beside]))
+        _say(f"{verdict.question.casefold():<24}{answer}")
     return bool(worked.standing)
 
 
 def _accepted(group: Sequence[Finding]) -> str:
     accepted = sum(bool(finding.accepted_by) for finding in group)
     return f", {accepted} of them accepted" if accepted else ""
-
-
-def _answer(yes: bool, why_not: str) -> str:
-    return "nothing recorded stands against it" if yes else f"no: {why_not}"
 
 
 def _with_progress(work: Callable[[Callable[[int, int, str], None]], Any]) -> Any:

@@ -53,8 +53,13 @@ changes:
 
 def small(folder: Path, from_to: str = "from: F7, to: siren-plug.1") -> Worked:
     """The job, with the ends of W31 written in either order."""
+    return work(folder, TEXT.replace("FROM_TO_31", from_to))
+
+
+def work(folder: Path, text: str) -> Worked:
+    """The job of a text, read from a folder and worked out."""
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "job.yml").write_text(TEXT.replace("FROM_TO_31", from_to), encoding="utf-8")
+    (folder / "job.yml").write_text(text, encoding="utf-8")
     read = read_job(folder)
     assert read.job is not None, read.faults
     return work_out(read.job, TODAY)

@@ -127,7 +127,7 @@ def test_a_cavity_shows_now_beside_the_donor(made: Worked) -> None:
     assert three.same_wire
     assert not five.changed
     assert five.carries == "work lamp left"
-    assert (wiper.cavities[0].now, wiper.cavities[0].now_words, wiper.gone) == ((), "empty", True)
+    assert (wiper.cavities[0].now, wiper.cavities[0].now_words, wiper.gone) == ((), "left the car", True)
     assert siren.cavities == ()
 
 
@@ -212,15 +212,25 @@ def test_a_check_names_the_readings_of_what_it_proves(made: Worked) -> None:
 # ---- overview -------------------------------------------------------------------------------------------------------
 def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
     power, hand_over = verdicts(made)
-    assert (power.yes, power.because) == (False, "1 stop open")
-    assert (hand_over.yes, hand_over.because) == (False, "1 stop and 1 error open")
+    beside = "1 stop and 1 error open; 1 error let stand by name; 3 things not examined"
+    assert (power.yes, power.answer, power.beside) == (False, "No", beside)
+    assert (hand_over.yes, hand_over.answer, hand_over.beside) == (False, "No", beside)
     accepted = replace(
         made, findings=tuple(replace(f, accepted_by="AK") for f in made.findings if f.severity <= Severity.ERROR)
     )
     power, hand_over = verdicts(accepted)
-    assert power.yes
-    assert hand_over.yes
-    assert power.because == "nothing recorded stands against it; 3 things not examined"
+    assert (power.yes, power.answer) == (True, "Nothing recorded stops it")
+    assert (hand_over.yes, hand_over.answer) == (True, "Nothing recorded stands against it")
+    assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by name; 3 things not examined"
+
+
+def test_a_yes_is_no_clearance_the_errors_that_are_open_stand_beside_it(made: Worked) -> None:
+    errors = replace(made, findings=tuple(f for f in made.findings if f.severity == Severity.ERROR), not_examined=())
+    power, hand_over = verdicts(errors)
+    assert (power.answer, hand_over.answer) == ("Nothing recorded stops it", "No")
+    assert power.beside == "1 error open; 1 error let stand by name"
+    spotless = replace(errors, findings=())
+    assert [verdict.beside for verdict in verdicts(spotless)] == ["", ""]
 
 
 def test_cautions_begin_with_the_battery_and_name_the_declared_wires(made: Worked) -> None:

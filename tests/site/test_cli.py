@@ -86,11 +86,15 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     text = out(capsys)
     found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
     assert found
-    assert re.search(r"^may it be handed over\? +no", text, re.MULTILINE)
+    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error open$", text, re.MULTILINE)
+    assert re.search(r"^may it be handed over\? +no: 1 error open$", text, re.MULTILINE)
     accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
     path.write_text(f"{STANDS}accepted: [{accepted}]\n")
     assert cli.main(["check"]) == 0
-    assert "accepted by AK: on the bench" in out(capsys)
+    text = out(capsys)
+    assert "accepted by AK: on the bench" in text
+    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error let stand by name$", text, re.MULTILINE)
+    assert re.search(r"^may it be handed over\? +nothing recorded stands against it: 1 error let", text, re.MULTILINE)
 
 
 def test_build_ends_with_0_although_findings_stand(here: Path, capsys: pytest.CaptureFixture[str]) -> None:

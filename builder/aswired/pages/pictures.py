@@ -14,6 +14,6 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     yield frame_of(worked, shop).page(
         "photos.html",
         "photos.html",
-        photos=photo_rows(photos_shown(worked, shop)),
+        photos=photo_rows(photos_shown(worked, shop), worked.job.changes),
         mark_anchor=mark_anchor,
     )

@@ -19,7 +19,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "record.html",
         "record.html",
         r=record(worked),
-        photos=photo_rows(photos_shown(worked, shop)),
+        photos=photo_rows(photos_shown(worked, shop), worked.job.changes),
         blank_lines=BLANK_LINES,
         blank_years=BLANK_YEARS,
     )

@@ -10,6 +10,7 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.model import Accepted, Change, Job
 from aswired.units import Size
+from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.text import FigureText, done, figure_text, first_upper, length, listing, size
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
@@ -21,12 +22,15 @@ STATES = ("planned", "made", "sealed", "tested")
 @dataclass(frozen=True)
 class WireLine:
     """One wire of a row: what it was, and the piece put in. `ends` are the donor's, '' where `left`
-    names both; `left` is how its ends were left."""
+    names both; `left` is how its ends were left. Of a lead that the row itself put in (`new`), the ends are those
+    it was laid between."""
 
     name: str
     was: Colour
     was_size: str
     ends: str
+    length: str  # in the donor; '' when it is not recorded
+    new: bool
     piece: Colour | None
     piece_size: str
     offcut: str
@@ -35,10 +39,11 @@ class WireLine:
 
 @dataclass(frozen=True)
 class Fact:
-    """A named value."""
+    """A named value. `usual`: it is not written on the row; it is how the job does it unless a row says otherwise."""
 
     name: str
     value: str
+    usual: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,6 +69,7 @@ class ChangeRow:
     over: tuple[str, ...]
     proves: tuple[str, ...]
     moved_with: tuple[str, ...]
+    cut_ends: tuple[CutEnd, ...]  # those it made that are still in the car
     photos: tuple[str, ...]
     figures: tuple[FigureText, ...]
     findings: tuple[Finding, ...]
@@ -81,7 +87,8 @@ class StateCount:
 
 def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
     """Every row of the job, in the order of the file."""
-    return tuple(_row(change, worked) for change in worked.job.changes)
+    ends = cut_ends(worked)
+    return tuple(_row(change, ends, worked) for change in worked.job.changes)
 
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
@@ -96,7 +103,7 @@ def belongs(id: str, row: str) -> bool:
     return re.match(re.escape(row) + r"(?![A-Za-z0-9])", id) is not None
 
 
-def _row(change: Change, worked: Worked) -> ChangeRow:
+def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
     status, points_to = _status(change.id, worked)
     result = worked.shown.row(change.id)
     plan = worked.plan.row(change.id)
@@ -127,6 +134,7 @@ def _row(change: Change, worked: Worked) -> ChangeRow:
         over=change.over,
         proves=change.proves,
         moved_with=plan.moved_with if plan else (),
+        cut_ends=tuple(end for end in ends if end.row == change.id),
         photos=change.photos,
         figures=tuple(figure_text(figure, units) for figure in worked.plan.figures if belongs(figure.key, change.id))
         + tuple(figure_text(p.centre, units) for p in worked.joints if p.joint.row == change.id),
@@ -170,9 +178,9 @@ def what(change: Change) -> str:
         "extend": f"Extension of {wires}{place}",
         "shorten": f"Shortening of {wires}{place}",
         "join": f"Splice of {' with '.join(change.ends) or wires}",
-        "tap": f"Tap of {wires} onto {change.onto}" if change.onto else f"Tap of {wires}",
+        "tap": f"Tap of {wires}{place} onto {change.onto}" if change.onto else f"Tap of {wires}{place}",
         "ground": f"Ground of {wires} moved{f' from {change.end}' if change.end else ''}{to}",
-        "terminate": f"New terminal on {wires}{place}{f', now {change.to}' if change.to else ''}",
+        "terminate": f"New terminal on {wires}{place}{f', now in {change.into}' if change.into else ''}",
         "reroute": f"New way for {wires}{to}",
         "cover": f"Cover over {listing(change.over, wires)}",
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
@@ -193,21 +201,31 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
     piece: Piece | None = change.piece_of(wire)
     was_colour = known.colour if known else (change.was.colour if change.was else None)
     was_size: Size | None = known.size if known else (change.was.size if change.was else None)
-    if known and known.added_by == change.id:
-        was_colour, was_size = piece.colour if piece else known.colour, piece.size if piece else known.size
-        piece = None
     left = change.fates_of(wire)
     ends = known.donor_ends if known else (change.was.ends if change.was else ("", ""))
+    offcut = piece.offcut if piece else ""
+    new = known.added_by == change.id if known else change.kind in ("add", "tap") and change.was is None
+    if new:
+        was_colour, was_size = (piece.colour, piece.size) if piece else (None, None)
+        piece, ends = None, (f"tap {change.id}" if change.kind == "tap" else change.from_, change.to)
     return WireLine(
         name=wire,
         was=was_colour or Colour("", None),
         was_size=size(was_size) if was_size else "not read",
         ends="" if set(ends) <= set(left) else " to ".join(filter(None, ends)),
+        length="" if new else _donor_length(wire, change, worked.job),
+        new=new,
         piece=piece.colour if piece else None,
         piece_size=size(piece.size) if piece else "",
-        offcut=piece.offcut if piece else "",
+        offcut=offcut,
         left=fates(left.items(), worked.job.units),
     )
+
+
+def _donor_length(wire: str, change: Change, job: Job) -> str:
+    declared = job.wires.get(wire)
+    written = declared.length if declared else change.was.length if change.was else None
+    return length(written, job.units) if written is not None and written.mm is not None else ""
 
 
 _LENGTHS = (
@@ -224,6 +242,12 @@ _LENGTHS = (
     ("stub", "stub left"),
     ("scrap", "scrap"),
 )
+_TO_TERMINAL = "gap, cut face to barrel mouth of the new terminal"  # L4
+_OTHERWISE = {
+    ("ground", "gap"): _TO_TERMINAL,
+    ("terminate", "gap"): _TO_TERMINAL,
+    ("tap", "tail"): "along the wire to the tap",
+}
 
 
 def _facts(change: Change, job: Job) -> Iterable[Fact]:
@@ -233,16 +257,14 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     for attribute, name in _LENGTHS:
         written = getattr(change, attribute)
         if written is not None:
-            yield Fact(name, length(written, job.units))
-    method, cover = change.joint, change.cover
-    if method is None and change.kind in ("extend", "shorten", "join", "tap"):
-        method = job.usual.joint
-    if method is not None:
-        yield Fact("joint", method.text)
-    if cover is None and change.kind in ("extend", "shorten", "join", "tap"):
-        cover = job.usual.cover
-    if cover is not None:
-        yield Fact("covered with", cover.text)
+            yield Fact(_OTHERWISE.get((change.kind, attribute), name), length(written, job.units))
+    if change.kind == "tap" and change.from_:
+        yield Fact("measured from", change.from_)
+    jointed = change.kind in ("extend", "shorten", "join", "tap")
+    if method := change.joint or (job.usual.joint if jointed else None):
+        yield Fact("joint", method.text, usual=change.joint is None)
+    if cover := change.cover or (job.usual.cover if jointed else None):
+        yield Fact("covered with", cover.text, usual=change.cover is None)
     if change.ring is not None:
         yield Fact("ring", change.ring.text)
     if change.terminal:

@@ -13,6 +13,7 @@ from aswired.views.drawing_path import PathRow, draw_path, splice_words
 from aswired.views.fuses import rating
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
+from aswired.views.wanting import wanting
 from aswired.worked import Circuit, CircuitFigures, Drops, Path, Worked
 
 JUDGED = {True: "within", False: "over", None: "not judged"}
@@ -37,6 +38,7 @@ class CircuitRow:
     limit: str
     verdict: str
     bad: bool
+    wanting: str  # what keeps the drop from being computed or judged: 'not computed: length of W71 not recorded'
     splices: int
 
 
@@ -172,6 +174,7 @@ def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
         limit=_amount(figures.limit if figures else None, units),
         verdict=JUDGED[figures.ok if figures else None],
         bad=bool(figures and figures.ok is False),
+        wanting=wanting(figures) if figures else "",
         splices=len(_joints(circuit, worked)),
     )
 

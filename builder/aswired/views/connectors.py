@@ -129,14 +129,15 @@ def _connector(name: str, worked: Worked) -> ConnectorView:
     plug = worked.job.plugs.get(name, Plug())
     cavities = _met(name, worked)
     unseen = plug.cavities_not_examined
-    rows = tuple(_cavity(name, cavity, worked) for cavity in cavities)
+    gone = plug.gone or _all_gone(name, cavities, worked)
+    rows = tuple(_cavity(name, cavity, gone, worked) for cavity in cavities)
     return ConnectorView(
         name=name,
         place=plug.place or NOT_RECORDED,
         ways=plug.ways,
         seen_from="" if plug.seen_from in ("", "unknown") else plug.seen_from,
         in_line=plug.in_line,
-        gone=plug.gone,
+        gone=gone,
         note=plug.note,
         cavities=rows,
         changed=any(row.changed for row in rows),
@@ -169,7 +170,21 @@ def natural(text: str) -> tuple[tuple[int, str], ...]:
     return tuple((int(part), "") if part.isdecimal() else (0, part) for part in re.split(r"(\d+)", text))
 
 
-def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
+def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
+    """Whether the record left the ends in every cavity that was met 'gone': they left with the part they sat in."""
+    counted = {row.id for row in worked.shown.rows if row.counts}
+    left = {
+        end: fate.word
+        for change in worked.job.changes
+        if change.id in counted
+        for wire in change.wire_names
+        for end, fate in change.fates_of(wire).items()
+    }
+    nodes = [f"{plug}.{cavity}" for cavity in cavities]
+    return bool(nodes) and all(left.get(node) == "gone" and not _sitting(node, worked.shown) for node in nodes)
+
+
+def _cavity(plug: str, cavity: str, gone: bool, worked: Worked) -> CavityRow:
     node = f"{plug}.{cavity}"
     now, donor = _sitting(node, worked.shown), _sitting(node, worked.donor)
     changed = _looks(now) != _looks(donor)
@@ -177,7 +192,7 @@ def _cavity(plug: str, cavity: str, worked: Worked) -> CavityRow:
         cavity=cavity,
         node=node,
         now=now,
-        now_words="" if now else "empty",
+        now_words="" if now else "left the car" if gone else "empty",
         donor=donor,
         donor_words="" if donor else "empty, or not recorded",
         changed=changed,

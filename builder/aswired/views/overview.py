@@ -16,11 +16,15 @@ MOST_A_DAY = 6  # rows of one day on the first page; the change list has them al
 
 @dataclass(frozen=True)
 class Verdict:
-    """A question with its answer, yes or no, and what stands behind it."""
+    """A question, whether nothing recorded stands against a yes, the answer in words, and what to know beside it.
+
+    The program never clears a car: it can only say that nothing it was told of stands against it.
+    """
 
     question: str
     yes: bool
-    because: str
+    answer: str
+    beside: str
 
 
 @dataclass(frozen=True)
@@ -63,18 +67,27 @@ class WorkLine:
 
 def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
     """May it be powered, may it be handed over."""
-    open_ = [finding for finding in worked.findings if not finding.accepted_by]
-    stops = sum(finding.severity == Severity.STOP for finding in open_)
-    errors = sum(finding.severity == Severity.ERROR for finding in open_)
-    unseen = len(worked.not_examined)
-    against = " and ".join([count(n, word) for n, word in ((stops, "stop"), (errors, "error")) if n])
-    beside = "nothing stands against it"
-    if unseen:
-        beside = f"nothing recorded stands against it; {count(unseen, 'thing')} not examined"
+    unseen = f"{count(len(worked.not_examined), 'thing')} not examined" if worked.not_examined else ""
+    heavy = [finding for finding in worked.findings if finding.severity <= Severity.ERROR]
+    beside = "; ".join(
+        filter(None, [
+            _counted((finding for finding in heavy if not finding.accepted_by), "open"),
+            _counted((finding for finding in heavy if finding.accepted_by), "let stand by name"),  # they are there
+            unseen,
+        ])
+    )  # fmt: skip
+    power, over = worked.may_power, worked.may_hand_over
     return (
-        Verdict("May it be powered?", worked.may_power, beside if worked.may_power else f"{count(stops, 'stop')} open"),
-        Verdict("May it be handed over?", worked.may_hand_over, beside if worked.may_hand_over else f"{against} open"),
+        Verdict("May it be powered?", power, "Nothing recorded stops it" if power else "No", beside),
+        Verdict("May it be handed over?", over, "Nothing recorded stands against it" if over else "No", beside),
     )
+
+
+def _counted(findings: Iterable[Finding], how: str) -> str:
+    """`1 stop and 2 errors open`; '' when there is none."""
+    ranks = [finding.severity for finding in findings]
+    parts = [count(ranks.count(rank), rank.word) for rank in (Severity.STOP, Severity.ERROR) if rank in ranks]
+    return f"{' and '.join(parts)} {how}" if parts else ""
 
 
 def ranked(worked: Worked) -> tuple[Finding, ...]:

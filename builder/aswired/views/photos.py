@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.model import Mark, Photo
+from aswired.model import Change, Mark, Photo
 
 
 @dataclass(frozen=True)
@@ -27,16 +27,18 @@ class PhotoRow:
     shows: tuple[str, ...]
     marks: tuple[MarkRow, ...]
     alt: str
+    belongs_to: tuple[str, ...]  # what it is said to show, and the rows that name it
     shop_only: bool
     covered: int  # parts hidden by a solid box
 
 
-def photo_rows(photos: Iterable[Photo]) -> tuple[PhotoRow, ...]:
-    """Rows in the order given."""
-    return tuple(_row(photo) for photo in photos)
+def photo_rows(photos: Iterable[Photo], changes: Iterable[Change]) -> tuple[PhotoRow, ...]:
+    """Photographs in the order given. `changes` are the rows of the job, which may name photographs too."""
+    rows = tuple(changes)
+    return tuple(_row(photo, [row.id for row in rows if photo.id in row.photos]) for photo in photos)
 
 
-def _row(photo: Photo) -> PhotoRow:
+def _row(photo: Photo, named_by: Iterable[str]) -> PhotoRow:
     return PhotoRow(
         id=photo.id,
         caption=photo.caption,
@@ -44,6 +46,7 @@ def _row(photo: Photo) -> PhotoRow:
         shows=photo.shows,
         marks=tuple(MarkRow(number, mark.of, mark.says) for number, mark in enumerate(photo.marks, 1)),
         alt=_alt(photo),
+        belongs_to=tuple(dict.fromkeys((*photo.shows, *named_by))),
         shop_only=not photo.publish,
         covered=len(photo.hide),
     )

@@ -10,11 +10,13 @@ from aswired.model import Change, Job
 from aswired.views.cautions import STANDING, Caution, cautions
 from aswired.views.changes import ChangeRow, Fact, change_rows
 from aswired.views.circuits import CircuitRow, circuit_rows
+from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
 from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
 from aswired.views.not_examined import Subject, subjects
+from aswired.views.overview import Verdict, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.splices import SpliceSheet, splice_sheet
@@ -45,13 +47,14 @@ class Record:
 
     plate: tuple[Fact, ...]
     private: tuple[Fact, ...]
-    may_power: bool
-    may_hand_over: bool
+    verdicts: tuple[Verdict, Verdict]  # may it be powered, may it be handed over
     cautions: tuple[Caution, ...]
     standing_rules: tuple[Caution, ...]
     deleted: tuple[Deleted, ...]
     fuses: FuseSheet
+    usual: str  # joint and cover of a row that does not name its own; '' when none is written
     changes: tuple[ChangeRow, ...]
+    cut_ends: tuple[CutEnd, ...]
     splices: SpliceSheet
     circuits: tuple[PrintedCircuit, ...]
     extensions: ExtensionSheet
@@ -68,13 +71,14 @@ def record(worked: Worked) -> Record:
     return Record(
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
-        may_power=worked.may_power,
-        may_hand_over=worked.may_hand_over,
+        verdicts=verdicts(worked),
         cautions=cautions(worked),
         standing_rules=STANDING,
         deleted=tuple(_deleted(worked)),
         fuses=fuse_sheet(worked),
+        usual=_usual(worked.job),
         changes=change_rows(worked),
+        cut_ends=cut_ends(worked),
         splices=splice_sheet(worked),
         circuits=tuple(_circuits(worked)),
         extensions=extension_sheet(worked),
@@ -101,6 +105,10 @@ def _plate(worked: Worked) -> Iterable[Fact]:
     yield Fact("Left and right", job.left_and_right or NOT_RECORDED)
     yield Fact("Figures are for", _conditions(job))
     yield Fact("Options", ", ".join(f"{name} {option.is_}" for name, option in job.options.items()) or NOT_RECORDED)
+
+
+def _usual(job: Job) -> str:
+    return "; ".join(way.text for way in (job.usual.joint, job.usual.cover) if way is not None)
 
 
 def _conditions(job: Job) -> str:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.harness import Stretch
+from aswired.model import Job
+from aswired.views.changes import fates, what
 from aswired.views.drawing_ruler import Rulers, draw_route
 from aswired.views.places import told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, length, size
@@ -50,13 +52,21 @@ class SpliceRow:
 
 
 @dataclass(frozen=True)
+class Opening:
+    """A row that took a wire out of a splice, and how it left the splice."""
+
+    row: str
+    how: str
+
+
+@dataclass(frozen=True)
 class FactoryRow:
     """A joint the maker made."""
 
     id: str
     place: str
     wires: tuple[WireEnd, ...]
-    opened_by: tuple[str, ...]
+    opened_by: tuple[Opening, ...]
     all_known: bool
     declared: bool
     note: str
@@ -183,13 +193,22 @@ def _factory_rows(worked: Worked) -> list[FactoryRow]:
                 id=name,
                 place=told(splice.place if splice else ""),
                 wires=wire_ends(members, name),
-                opened_by=node.opened_by if node else (),
+                opened_by=tuple(_opening(row, name, worked.job) for row in node.opened_by) if node else (),
                 all_known=splice.all_members_known if splice else True,
                 declared=splice is not None,
                 note=splice.note if splice else "",
             )
         )
     return rows
+
+
+def _opening(row: str, splice: str, job: Job) -> Opening:
+    """`W121 flush` for a removal, else what the row did."""
+    change = job.change(row)
+    if change is None:
+        return Opening(row, NOT_RECORDED)
+    left = [(wire, change.fates_of(wire)[splice]) for wire in change.wire_names if splice in change.fates_of(wire)]
+    return Opening(row, fates(left, job.units) if left else what(change))
 
 
 def _factory_names(worked: Worked) -> list[str]:
