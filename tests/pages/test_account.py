@@ -170,6 +170,11 @@ def test_a_plug_of_which_one_end_was_moved_is_empty(made: Worked) -> None:
     assert [row.now_words for row in radio.cavities] == ["empty"] * 2
 
 
+def test_a_plug_of_which_one_wire_was_pulled_is_still_there(tmp_path: Path) -> None:
+    pulled = work(tmp_path / "pulled", JOB.replace("{bell.2: gone, L1", "{bell.2: pulled, L1"))
+    assert not connector(pulled, "bell").gone
+
+
 def wanting(folder: Path, *swaps: tuple[str, str]) -> tuple[str, str]:
     text = JOB
     for before, after in swaps:
