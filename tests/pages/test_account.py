@@ -244,7 +244,7 @@ def test_the_record_says_of_each_row_all_that_was_done(paper: str, row: str, say
 def test_the_record_lists_cut_ends_and_offcuts(paper: str) -> None:
     text = words(paper)
     cut = text[text.index("Cut ends still in the car") : text.index("5 Splices")]
-    assert "C3-W6-F2 VT 0.5 mm² F2 30 mm capped fed by F2 (always)" in cut
+    assert "C3-W6-F2 W6 VT 0.5 mm² F2 30 mm capped fed by F2 (always)" in cut
     offcuts = text[text.index(" Offcuts ") : text.index("8 Grounds")]
     assert re.search(r"O1 GN/RD .*1 100 mm C1 C6", offcuts), offcuts
 
