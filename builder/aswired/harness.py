@@ -227,7 +227,11 @@ class View:
         return {name: tuple(stretches) for name, stretches in found.items()}
 
     def row(self, id: str) -> RowResult | None:
-        return next((row for row in self.rows if row.id == id), None)
+        return self._rows.get(id)
+
+    @cached_property
+    def _rows(self) -> Mapping[str, RowResult]:
+        return {row.id: row for row in self.rows}
 
     def of_wire(self, wire: str) -> tuple[Stretch, ...]:
         """The stretches of one wire that are in the car."""

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
-from aswired.compute.lengths import take_up
+from aswired.compute.lengths import take_up, total
 from aswired.diagnostics import did_you_mean, near
 from aswired.figure import Figure, Input
 from aswired.harness import CutPiece, Joint, LedgerLine, Node, NodeKind, OffcutUse, StudRing, WireState
@@ -63,6 +63,11 @@ class Run:
         barrel = self.barrel_at(end)
         length = None if kept_mm is None or barrel is None else kept_mm + barrel
         return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0))
+
+    def with_barrel(self, end: str, barrel_mm: float | None) -> Run:
+        """The run with another terminal at `end`, `barrel_mm` of it inside the barrel."""
+        at_a, at_b = self.barrel_mm
+        return replace(self, barrel_mm=(barrel_mm, at_b) if self.a == end else (at_a, barrel_mm))
 
     def moved(self, node: str, to: str) -> Run:
         """The run with its end at `node` cut off behind the terminal and brought to `to`."""
@@ -160,6 +165,16 @@ class Loom:
             )
         self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
         return written
+
+    def free_cavity(self, node: str, written: str, row: Change, key: str) -> None:
+        """Refuse a cavity that holds a wire already, unless the row says that two share the terminal (F15)."""
+        there = self.members(node)
+        if self.s.nodes[node].kind is NodeKind.CAVITY and there and "double crimp" not in row.terminal:
+            raise Refused(
+                f"cavity '{written}' already holds wire '{there[0].wire}'",
+                "Name another cavity, or write terminal: double crimp",
+                key,
+            )
 
     def plant(self, written: str, wire: str, twice: bool) -> str:
         """The node of a donor wire's end. Unknown ends are a node each, named by the wire."""
@@ -294,12 +309,7 @@ class Loom:
 
     def total(self, wire: str) -> float | None:
         """Conductor of one wire in the car. [mm] None when a part is not recorded."""
-        lengths = [run.length_mm for run in self.runs_of(wire).values()]
-        return (
-            None
-            if any(length is None for length in lengths)
-            else sum(length for length in lengths if length is not None)
-        )
+        return total(*(run.length_mm for run in self.runs_of(wire).values()))
 
     # ---- verbs ------------------------------------------------------------------------------------------------------
     def detach(self, node: str, wire: str, row: str) -> None:
@@ -414,6 +424,12 @@ class Loom:
 
     def cover(self, row: Change) -> Cover | None:
         return row.cover or self.job.usual.cover
+
+    @property
+    def strip_mm(self) -> float | None:
+        """Conductor that goes into a new terminal's barrel (L4), by the house method."""
+        strip = self.job.usual.ring_strip
+        return strip.mm if strip else None
 
     def slack(self, row: Change) -> tuple[float | None, Input]:
         own = row.slack or self.job.usual.slack

@@ -9,10 +9,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from aswired.colours import UNKNOWN, Colour, read_colour
+from aswired.diagnostics import Location
 from aswired.schema import Choice, Depends, Located, Many, Named, Record, Scalar, keyed
 from aswired.units import (
     Draw,
@@ -475,4 +477,14 @@ class Job(Located):
 
     def change(self, row: str) -> Change | None:
         """The row with this id."""
-        return next((change for change in self.changes if change.id == row), None)
+        return self._rows.get(row)
+
+    @cached_property
+    def _rows(self) -> Mapping[str, Change]:
+        """Id -> row; of an id that is used twice the first."""
+        return {change.id: change for change in reversed(self.changes)}
+
+    def line_of_row(self, row: str) -> Location:
+        """Where a row stands; the job's own line for an id that is no row."""
+        found = self._rows.get(row)
+        return found.at if found is not None else self.at

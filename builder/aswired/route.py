@@ -41,15 +41,12 @@ class Hop:
 class Position:
     """Where a place is. `landmark` is set for a place at a landmark; else leg and offset.
 
-    `offset_mm` counts from the leg's `from`. `walked_mm` is the distance from `origin` as written.
+    `offset_mm` counts from the leg's `from`.
     """
 
     landmark: str
     leg: int | None
     offset_mm: float | None
-    origin: str
-    walked_mm: float
-    towards: str
 
 
 class Route:
@@ -108,7 +105,7 @@ class Route:
         """
         words = " ".join(text.split())
         if words in self.landmarks:
-            return Position(words, None, None, words, 0.0, "")
+            return Position(words, None, None)
         match = _PLACE.fullmatch(words)
         if not match:
             plug = self._job.plugs.get(words) or self._job.grounds.get(words)
@@ -145,19 +142,19 @@ class Route:
         if distance_mm < 0:
             raise PlaceError("the distance is below zero", f"Measure from {a} towards the other side")
         if distance_mm == 0:
-            return Position(a, None, None, a, 0.0, b)
+            return Position(a, None, None)
         left = distance_mm
         for hop in hops:
             if hop.length_mm is None:
                 if hop is hops[-1]:  # it can lie nowhere else; on an earlier leg it may lie beyond (P3)
                     offset = left if hop.forward else None
-                    return Position("", hop.leg, offset, a, distance_mm, b)
-                return Position("", None, None, a, distance_mm, b)
+                    return Position("", hop.leg, offset)
+                return Position("", None, None)
             if left < hop.length_mm:
-                return Position("", hop.leg, left if hop.forward else hop.length_mm - left, a, distance_mm, b)
+                return Position("", hop.leg, left if hop.forward else hop.length_mm - left)
             left -= hop.length_mm
             if left < 1e-6:
-                return Position(hop.end, None, None, a, distance_mm, b)
+                return Position(hop.end, None, None)
         whole = sum(hop.length_mm or 0 for hop in hops)
         raise PlaceError(
             f"{round(distance_mm)} mm from {a} lies beyond {b}, which is {round(whole)} mm away",
@@ -212,7 +209,7 @@ class Route:
             sign = 1 if q.offset_mm >= p.offset_mm else -1
             if distance_mm > abs(q.offset_mm - p.offset_mm):
                 return None
-            return Position("", p.leg, p.offset_mm + sign * distance_mm, "", distance_mm, "")
+            return Position("", p.leg, p.offset_mm + sign * distance_mm)
         hops = self.way(p, q, by)
         if hops is None:
             return None
@@ -225,13 +222,13 @@ class Route:
                 return None
             if left <= reach:
                 sign = 1 if first == self._job.route[p.leg].to else -1
-                return Position("", p.leg, p.offset_mm + sign * left, "", distance_mm, "")
+                return Position("", p.leg, p.offset_mm + sign * left)
             left -= reach
         for hop in hops:
             if hop.length_mm is None:
                 return None
             if left <= hop.length_mm:
-                return Position("", hop.leg, left if hop.forward else hop.length_mm - left, "", distance_mm, "")
+                return Position("", hop.leg, left if hop.forward else hop.length_mm - left)
             left -= hop.length_mm
         if q.leg is None:
             return None
@@ -242,8 +239,8 @@ class Route:
         leg = self._job.route[q.leg]
         whole = leg.length.mm if leg.length else None
         if last == leg.from_:
-            return Position("", q.leg, left, "", distance_mm, "")
-        return None if whole is None else Position("", q.leg, whole - left, "", distance_mm, "")
+            return Position("", q.leg, left)
+        return None if whole is None else Position("", q.leg, whole - left)
 
     def only_way(self, p: Position, distance_mm: float) -> Position | None:
         """The position `distance_mm` from a landmark that the route leaves in one direction only; else None."""
@@ -252,7 +249,7 @@ class Route:
         if length is None or not 0 <= distance_mm <= length:
             return None
         offset = distance_mm if hops[0].forward else length - distance_mm
-        return Position("", hops[0].leg, offset, "", distance_mm, "")
+        return Position("", hops[0].leg, offset)
 
     def _meeting(self, p: Position, q: Position) -> str:
         shared = [name for name, _ in self.ends_of(p) if name in dict(self.ends_of(q))]

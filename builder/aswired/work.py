@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping
 
 from aswired.asbuilt import fold
-from aswired.figures.electric import circuit_figures
+from aswired.figures.electric import circuit_figures, states_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
 from aswired.figures.places import placed_joints
@@ -31,6 +31,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     shown = now if made else plan
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
+    states = states_of(job, shown, traced)
     facts = Worked(
         job=job,
         donor=donor,
@@ -41,10 +42,10 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         circuits=traced,
         donor_circuits=donor_traced,
         loads=job.loads,
-        circuit_figures=circuit_figures(job, shown, traced, donor, donor_traced),
+        circuit_figures=circuit_figures(job, states, states_of(job, donor, donor_traced)),
         joints=placed_joints(job, plan, route),
         pieces=plan.pieces,
-        grounds=ground_summaries(job, shown, traced),
+        grounds=ground_summaries(job, shown, traced, states),
         fuses=fuse_summaries(job, shown, traced),
         findings=(),
         not_examined=(),

@@ -8,11 +8,13 @@ from dataclasses import replace
 from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.order import Order, order
 from aswired.changes import KINDS
+from aswired.compute.lengths import total
 from aswired.diagnostics import Finding, Severity
 from aswired.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
 from aswired.loom import Loom, Refused, State, was_of
 from aswired.model import Change, Job
 from aswired.route import Route
+from aswired.schema import keys_of
 
 _BY_NAME = {kind.NAME: kind for kind in KINDS}
 
@@ -73,9 +75,7 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
     """Fold one row, or put everything back and say why not (F15)."""
     untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
-        why = f"rests on {untested[0]}, which is refused"
-        note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {untested[0]} first")
-        return replace(result, status="not judged", why=why), note
+        return _not_judged(row, result, untested[0])
     before = loom.s.copy()
     loom.moved_with = ()
     names = _wires_touched(row, loom)
@@ -92,15 +92,19 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
         refused[row.id] = no
         rests_on = _rests_on(row, no, refused, _leads(loom, refused))
         if rests_on:
-            why = f"rests on {rests_on}, which is refused"
-            note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {rests_on} first")
-            return replace(result, status="not judged", why=why), note
+            return _not_judged(row, result, rests_on)
         finding = Finding(no.code, Severity.ERROR, row.line_of(no.key), row.id, no.problem, no.mend)
         return replace(result, status="refused", why=no.problem), finding
     for wire in names:
         if wire in loom.s.wires:
             loom.touched(wire, row.id)
     return replace(result, touched_wires=tuple(names), moved_with=loom.moved_with), None
+
+
+def _not_judged(row: Change, result: RowResult, old: str) -> tuple[RowResult, Finding]:
+    why = f"rests on {old}, which is refused"
+    note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {old} first")
+    return replace(result, status="not judged", why=why), note
 
 
 def _nothing_below_nothing(loom: Loom, before: State) -> None:
@@ -117,13 +121,9 @@ def _nothing_below_nothing(loom: Loom, before: State) -> None:
 
 def _needs(row: Change) -> None:
     for group in _BY_NAME[row.kind].NEEDS:
-        if not any(getattr(row, _attribute(key)) for key in group):
+        if not any(getattr(row, keys_of(Change)[key][0]) for key in group):
             wanted = " or ".join(f"'{key}:'" for key in group)
             raise Refused(f"a row of kind {row.kind} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
-
-
-def _attribute(key: str) -> str:
-    return {"from": "from_"}.get(key, key.replace(" ", "_"))
 
 
 def _wires_touched(row: Change, loom: Loom) -> list[str]:
@@ -146,11 +146,11 @@ def _wires_touched(row: Change, loom: Loom) -> list[str]:
 def _account(loom: Loom, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:
     """The row's conservation line for each wire (F18): before + piece = after + reclaimed + scrap."""
     for wire, was in before.items():
-        lengths = [piece.length_mm for piece in pieces if piece.wire == wire]
-        put_in = None if None in lengths else sum(length for length in lengths if length is not None)
+        put_in = total(*(piece.length_mm for piece in pieces if piece.wire == wire))
         after, reclaimed = loom.total(wire), _reclaimed(loom, row, wire)
-        out = None if was is None or put_in is None or after is None else was + put_in - after
-        scrap = None if out is None or reclaimed is None else round(out - reclaimed, 6)
+        gone = (None if term is None else -term for term in (after, reclaimed))
+        scrap = total(was, put_in, *gone)
+        scrap = None if scrap is None else round(scrap, 6)
         loom.s.ledger.append(LedgerLine(row.id, wire, was, put_in, after, reclaimed, scrap))
 
 
@@ -177,10 +177,14 @@ def _rests_on(row: Change, no: Refused, refused: dict[str, Refused], leads: dict
     for old in refused:
         if old == row.id:
             continue
-        for text in texts:
-            if any(word == old or word.startswith(old + "-") for word in text.replace("'", " ").split()):
-                return old
+        if any(_speaks_of(old, text) for text in texts):
+            return old
     return ""
+
+
+def _speaks_of(row: str, text: str) -> bool:
+    """Whether a text names a row or one of its splices and cut ends."""
+    return any(word == row or word.startswith(row + "-") for word in text.replace("'", " ").split())
 
 
 def _leads(loom: Loom, refused: dict[str, Refused]) -> dict[str, str]:
@@ -209,9 +213,8 @@ def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: dict[st
     """A row that rests on what a redo took out is told so (F14)."""
     if row.id not in refused:
         return finding
-    words = refused[row.id].problem.replace("'", " ").split()
     for old, new in chosen.redone.items():
-        if any(word == old or word.startswith(old + "-") for word in words):
+        if _speaks_of(old, refused[row.id].problem):
             problem = f"{finding.problem}; it rests on {old}, which {new} took out"
             return replace(
                 finding,

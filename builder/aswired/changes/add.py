@@ -45,7 +45,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
     to = _join_on(row, loom, written, "to")
     if to == start:
         raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", "to")
-    strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+    strip = loom.strip_mm
     terms: list[Input] = []
     swallowed: list[float | None] = []
     barrels: list[float | None] = []
@@ -93,14 +93,8 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
 def _join_on(row: Change, loom: Loom, written: str, key: str) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
     node = loom.target(written, key)
-    known = loom.s.nodes[node]
-    if known.kind is NodeKind.CAVITY and loom.members(node) and "double crimp" not in row.terminal:
-        raise Refused(
-            f"cavity '{written}' already holds wire '{loom.members(node)[0].wire}'",
-            "Name another cavity, or write terminal: double crimp",
-            key,
-        )
-    if known.kind is not NodeKind.STUB:
+    loom.free_cavity(node, written, row, key)
+    if loom.s.nodes[node].kind is not NodeKind.STUB:
         return node
     name = row.id if row.id not in loom.s.nodes else f"{row.id}-{written}"
     stub = loom.members(node)[0]

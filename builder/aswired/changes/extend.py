@@ -104,13 +104,14 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     plug_id, loom_id = joint_names(row, loom, wire, node)
     loom.s.runs.pop(number)
     centres = lengths.joint_centres(tail, pigtail, made.length_mm, take, take)
-    along = _plus(centres.from_plug_mm, centres.apart_mm)  # to the far joint along the wire, slack included (L5)
-    beside = None if made.slack_mm is None else _plus(along, -made.slack_mm)  # by tape measure slack moves none (M11)
+    # the far joint: along the wire slack is included (L5), by tape measure it moves no joint (M11)
+    along = lengths.total(centres.from_plug_mm, centres.apart_mm)
+    beside = None if made.slack_mm is None else lengths.total(along, -made.slack_mm)
     loom.joint(row, plug_id, (wire,), node, centres.from_plug_mm, pigtail)
     if centres.from_fixed_mm is not None:
         loom.joint(row, loom_id, (wire,), fixed, centres.from_fixed_mm, tail, where=row.where, other=(node, beside))
     else:
-        face = _plus(pigtail, gap)
+        face = lengths.total(pigtail, gap)
         loom.joint(row, loom_id, (wire,), node, along, face, where=row.where, beside_mm=beside)
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
@@ -126,7 +127,3 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
     return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
-
-
-def _plus(one_mm: float | None, two_mm: float | None) -> float | None:
-    return None if one_mm is None or two_mm is None else one_mm + two_mm

@@ -21,7 +21,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         )
     run = loom.s.runs[number]
     fixed = run.other(node)
-    strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
+    strip = loom.strip_mm
     kept = row.pigtail.mm if row.pigtail else row.tail.mm if row.tail else None
     key = "pigtail" if row.pigtail else "tail"
     if kept is not None and run.reach_mm is not None and kept > run.reach_mm + 0.5:
@@ -57,7 +57,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     loom.add(run.part(fixed, joint_id, kept))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
-    loom.add(replace(piece, barrel_mm=(0.0, strip)))
+    loom.add(piece.with_barrel(to, strip))
     loom.detach(node, wire, row.id)
 
 
@@ -70,12 +70,7 @@ def _as_it_is(row: Change, run: Run, node: str, to: str, kept_mm: float | None, 
     length = moved.length_mm
     if not new_terminal and length is not None:
         length = None if barrel is None else length + barrel
-    return replace(moved, length_mm=length, barrel_mm=_beside(moved, to, barrel))
-
-
-def _beside(run: Run, end: str, barrel_mm: float | None) -> tuple[float | None, float | None]:
-    """The barrels of a run with a new one at `end`."""
-    return (barrel_mm, run.barrel_mm[1]) if run.a == end else (run.barrel_mm[0], barrel_mm)
+    return replace(moved, length_mm=length).with_barrel(to, barrel)
 
 
 def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:

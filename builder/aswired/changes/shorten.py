@@ -32,8 +32,8 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     out = _take_out(row, loom, wire, run)
     loom.touched(wire, row.id)
     if row.terminal:
-        strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
-        loom.s.runs[number] = _new_terminal(run, node, out, strip)
+        length = lengths.total(run.length_mm, None if out is None else -out)
+        loom.s.runs[number] = replace(run, length_mm=length).with_barrel(node, loom.strip_mm)
         return
     wanted = cut_place_mm(row, loom, index)
     check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
@@ -63,8 +63,7 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
     """Conductor taken out of the stretch, as recorded or computed, with its figure. [mm]"""
     slack, slack_input = loom.slack(row)
     if row.terminal:
-        strip = loom.job.usual.ring_strip.mm if loom.job.usual.ring_strip else None
-        swallowed, what, source = strip, "k, strip into the barrel", loom.source(row, "ring strip")
+        swallowed, what, source = loom.strip_mm, "k, strip into the barrel", loom.source(row, "ring strip")
     else:
         swallowed, source = loom.take_up(row)
         what = "o, take-up of the joint"
@@ -113,10 +112,3 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
             f"{round(out)} mm cannot be taken out of a stretch of {round(run.reach_mm)} mm", "Measure again", "take out"
         )
     return out
-
-
-def _new_terminal(run: Run, node: str, out_mm: float | None, strip_mm: float | None) -> Run:
-    """The run shorter by what was taken out, the strip of its new terminal inside the barrel."""
-    length = None if run.length_mm is None or out_mm is None else run.length_mm - out_mm
-    barrels = (strip_mm, run.barrel_mm[1]) if run.a == node else (run.barrel_mm[0], strip_mm)
-    return replace(run, length_mm=length, barrel_mm=barrels)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from aswired.changes.move import move_end
-from aswired.harness import NodeKind
-from aswired.loom import Loom, Refused
+from aswired.loom import Loom
 from aswired.model import Change
 
 NAME = "terminate"
@@ -19,11 +18,5 @@ NEEDS = (("wire",), ("into",))
 def apply(row: Change, loom: Loom) -> None:
     loom.wire(row.wire, row)
     to = loom.target(row.into, "into")
-    if loom.s.nodes[to].kind is NodeKind.CAVITY and loom.members(to) and "double crimp" not in row.terminal:
-        taken = loom.members(to)[0].wire
-        raise Refused(
-            f"cavity '{row.into}' already holds wire '{taken}'",
-            "Name another cavity, or write terminal: double crimp",
-            "into",
-        )
+    loom.free_cavity(to, row.into, row, "into")
     move_end(row, loom, row.wire, to, "terminal")

@@ -122,8 +122,8 @@ def gap(
     """
     stated = {
         "gap": gap_mm,
-        "reach": _sum(reach_mm, _minus(tail_mm), _minus(pigtail_mm)),
-        "route": _sum(route_mm, _minus(tail_mm), _minus(pigtail_mm)),
+        "reach": total(reach_mm, _minus(tail_mm), _minus(pigtail_mm)),
+        "route": total(route_mm, _minus(tail_mm), _minus(pigtail_mm)),
     }
     known = {given_as: value for given_as, value in stated.items() if value is not None}
     if not known:
@@ -146,7 +146,7 @@ def extension_piece(
     >>> extension_piece(457.2, 50, 10, 10)   # 18 in
     527.2
     """
-    return _sum(gap_mm, slack_mm, take_up_1_mm, take_up_2_mm)
+    return total(gap_mm, slack_mm, take_up_1_mm, take_up_2_mm)
 
 
 def terminated_piece(
@@ -159,14 +159,14 @@ def terminated_piece(
     >>> round(terminated_piece(584.2, 50, 10, 6), 6)   # 23 in
     650.2
     """
-    return _sum(gap_mm, slack_mm, take_up_mm, strip_mm)
+    return total(gap_mm, slack_mm, take_up_mm, strip_mm)
 
 
 def new_wire(
     reach_mm: float | None, slack_mm: float | None, strip_1_mm: float | None, strip_2_mm: float | None
 ) -> float | None:
     """L4, a whole new wire with two terminals: e = reach + slack + k1 + k2. [mm]"""
-    return _sum(reach_mm, slack_mm, strip_1_mm, strip_2_mm)
+    return total(reach_mm, slack_mm, strip_1_mm, strip_2_mm)
 
 
 def shorten_take_out(
@@ -187,7 +187,7 @@ def shorten_take_out(
     >>> shorten_take_out(1000, 800, 50, 10)
     140
     """
-    return _sum(length_mm, _minus(reach_mm), _minus(slack_mm), _minus(swallowed_mm))
+    return total(length_mm, _minus(reach_mm), _minus(slack_mm), _minus(swallowed_mm))
 
 
 def shorten_take_out_of_overlap(
@@ -197,7 +197,7 @@ def shorten_take_out_of_overlap(
 
     gap_mm is below zero; the result below zero means the same as in `shorten_take_out`.
     """
-    return _sum(_minus(gap_mm), _minus(slack_mm), _minus(swallowed_mm))
+    return total(_minus(gap_mm), _minus(slack_mm), _minus(swallowed_mm))
 
 
 def gain(
@@ -208,7 +208,7 @@ def gain(
     >>> gain(530, 10, 10)
     510.0
     """
-    return _sum(piece_mm, _minus(take_up_1_mm), _minus(take_up_2_mm), _minus(middle_out_mm))
+    return total(piece_mm, _minus(take_up_1_mm), _minus(take_up_2_mm), _minus(middle_out_mm))
 
 
 def middle_out(length_mm: float | None, tail_mm: float | None, pigtail_mm: float | None) -> float | None:
@@ -217,7 +217,7 @@ def middle_out(length_mm: float | None, tail_mm: float | None, pigtail_mm: float
     0 with one cut; below zero: tail and pigtail together are longer than the wire was, one of the
     three is measured wrongly.
     """
-    return _sum(length_mm, _minus(tail_mm), _minus(pigtail_mm))
+    return total(length_mm, _minus(tail_mm), _minus(pigtail_mm))
 
 
 def joint_centres(
@@ -237,9 +237,9 @@ def joint_centres(
     JointCentres(from_plug_mm=147.4, from_fixed_mm=595.0, apart_mm=520.0)
     """
     return JointCentres(
-        from_plug_mm=_sum(pigtail_mm, _minus(_half(take_up_2_mm))),
-        from_fixed_mm=_sum(tail_mm, _minus(_half(take_up_1_mm))),
-        apart_mm=_sum(piece_mm, _minus(_half(take_up_1_mm)), _minus(_half(take_up_2_mm))),
+        from_plug_mm=total(pigtail_mm, _minus(_half(take_up_2_mm))),
+        from_fixed_mm=total(tail_mm, _minus(_half(take_up_1_mm))),
+        apart_mm=total(piece_mm, _minus(_half(take_up_1_mm)), _minus(_half(take_up_2_mm))),
     )
 
 
@@ -255,7 +255,7 @@ def staggered_pigtail(pigtail_mm: float | None, stagger_mm: float | None, index:
         raise ValueError(f"index must not be below zero, got {index}")
     if index == 0:
         return pigtail_mm
-    return _sum(pigtail_mm, None if stagger_mm is None else index * stagger_mm)
+    return total(pigtail_mm, None if stagger_mm is None else index * stagger_mm)
 
 
 def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> Cut:
@@ -292,8 +292,8 @@ def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
     return Cut(exact_mm, cut_mm, slack_mm + over_mm, agrees=abs(over_mm) <= APART_MM)
 
 
-def _sum(*terms_mm: float | None) -> float | None:
-    """Sum of the terms; None as soon as one is not recorded, never 0 in its place."""
+def total(*terms_mm: float | None) -> float | None:
+    """Sum of the terms; None as soon as one is not recorded, never 0 in its place. [mm]"""
     known = [term for term in terms_mm if term is not None]
     return sum(known) if len(known) == len(terms_mm) else None
 

@@ -119,27 +119,23 @@ def _blocks(branches: Iterable[Branch]) -> dict[str, str]:
     return {name: root(name) for name in list(parent)}
 
 
-def circuit_figures(
-    job: Job, view: View, circuits: Mapping[str, Circuit], donor: View, donor_circuits: Mapping[str, Circuit]
-) -> dict[str, CircuitFigures]:
-    """The figures of every kept load in one view, beside its drop alone in the donor."""
-    grid, old_grid = Grid(job, view), Grid(job, donor)
-    kept = [name for name, load in job.loads.items() if load.verdict == "kept"]
-    states = States(grid, job, {name: circuits[name] for name in kept})
-    old_states = States(old_grid, job, {name: donor_circuits[name] for name in kept})
+def states_of(job: Job, view: View, circuits: Mapping[str, Circuit]) -> States:
+    """The kept loads of one view in their operating states, on the view's own network."""
+    kept = {name: circuits[name] for name, load in job.loads.items() if load.verdict == "kept"}
+    return States(Grid(job, view), job, kept)
+
+
+def circuit_figures(job: Job, states: States, old_states: States) -> dict[str, CircuitFigures]:
+    """The figures of every kept load in one view, beside its drop alone in the donor (`old_states`)."""
     found = {}
-    for name in kept:
-        circuit, load = circuits[name], job.loads[name]
+    for name, circuit in states.circuits.items():
+        load, was = job.loads[name], old_states.circuits[name]
         current = current_figure(name, load)
         feed, back = states.sides[name]
         limit = _limit(name, load, job)
         together = states.drops(name, None)
         ok = None if together.whole.value is None or limit.value is None else together.whole.value <= limit.value
-        old = (
-            old_states.drops(name, name)
-            if donor_circuits[name].feed.state == donor_circuits[name].back.state == "complete"
-            else None
-        )
+        old = old_states.drops(name, name) if was.feed.state == was.back.state == "complete" else None
         found[name] = CircuitFigures(
             load=name,
             current=current,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from aswired.figure import Figure, Input
 from aswired.figures.copper import cable_part
-from aswired.figures.electric import Grid, States, total_current
+from aswired.figures.electric import States, total_current
 from aswired.harness import NodeKind, View
 from aswired.model import GroundPoint, Job
 from aswired.worked import Circuit, GroundSummary
@@ -28,18 +28,20 @@ class Meshed:
     missing: tuple[str, ...]
 
 
-def ground_summaries(job: Job, view: View, circuits: Mapping[str, Circuit]) -> tuple[GroundSummary, ...]:
+def ground_summaries(
+    job: Job, view: View, circuits: Mapping[str, Circuit], states: States
+) -> tuple[GroundSummary, ...]:
     """Every ground point, declared or created by its first use, in the order of the job."""
     used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
     names = list(dict.fromkeys((*job.grounds, *used)))
     passing = {name: _passing(job, name, circuits) for name in names}
-    meshed = _meshed(job, view, circuits, names)
+    meshed = _meshed(job, states, names)
     return tuple(_solved(_summary(job, view, name, passing, names), meshed.get(name)) for name in names)
 
 
-def _meshed(job: Job, view: View, circuits: Mapping[str, Circuit], names: list[str]) -> dict[str, Meshed]:
+def _meshed(job: Job, states: States, names: list[str]) -> dict[str, Meshed]:
     """The points in a part of the network where currents divide: there the loads behind a point do not add up."""
-    grid = Grid(job, view)
+    grid = states.grid
     block = {
         name: grid.block[f"cable {name} to {job.grounds[name].back_to}"]
         for name in names
@@ -47,8 +49,6 @@ def _meshed(job: Job, view: View, circuits: Mapping[str, Circuit], names: list[s
     }
     if not grid.looped.intersection(block.values()):
         return {}
-    kept = {name: circuit for name, circuit in circuits.items() if job.loads[name].verdict == "kept"}
-    states = States(grid, job, kept)
     back = states.all_on[1]
     found = {}
     for name, of in block.items():
@@ -56,7 +56,7 @@ def _meshed(job: Job, view: View, circuits: Mapping[str, Circuit], names: list[s
             continue
         missing = [
             f"current of {load}"
-            for load in kept
+            for load in states.circuits
             if any(grid.block[branch.key] == of for branch in states.sides[load][1])
             and ((draws := job.loads[load].draws) is None or draws.current_a is None)
         ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.diagnostics import Finding, Location, Severity
+from aswired.diagnostics import Finding, Severity
 from aswired.harness import Node, NodeKind
 from aswired.route import Route
 from aswired.trace import Net
@@ -27,11 +27,10 @@ def _lone_member(facts: Worked, node: Node) -> Iterator[Finding]:
     known = node.kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
     if len(left) != 1 or not known or facts.shown.nodes[left[0].other(node.name)].kind is NodeKind.STUB:
         return
-    row = facts.job.change(node.opened_by[-1])
     yield Finding(
         "END06",
         Severity.WARNING,
-        row.at if row is not None else facts.job.at,
+        facts.job.line_of_row(node.opened_by[-1]),
         node.name,
         f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end",
         f"Take {left[0].wire} out too, or cap it and write a row of kind cap",
@@ -41,7 +40,7 @@ def _lone_member(facts: Worked, node: Node) -> Iterator[Finding]:
 def _stub(facts: Worked, net: Net, node: Node) -> Iterator[Finding]:
     reach = net.reach(node.name)
     hangs_on = facts.shown.at_node[node.name][0].other(node.name)
-    at = _row_line(facts, node)
+    at = facts.job.line_of_row(node.made_by)
     word = node.fate.word if node.fate is not None else ""
     if word == "uncapped" and reach.sources:
         yield Finding(
@@ -91,8 +90,3 @@ def _live_unfused(net: Net, start: str) -> bool:
         seen |= beyond
         todo += sorted(beyond)
     return False
-
-
-def _row_line(facts: Worked, node: Node) -> Location:
-    row = facts.job.change(node.made_by)
-    return row.at if row is not None else Location("job.yml")

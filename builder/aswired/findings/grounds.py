@@ -24,11 +24,10 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         rings = sum(1 for ring in ground.rings if ring.row) + any(not ring.row for ring in ground.rings)
         if rings > ground.ring_limit:
             last = [ring.row for ring in ground.rings if ring.row][-1]
-            row = facts.job.change(last)
             yield Finding(
                 "GND02",
                 Severity.ERROR,
-                row.at if row else facts.job.at,
+                facts.job.line_of_row(last),
                 ground.name,
                 f"'{ground.name}' carries {rings} rings; the limit is {ground.ring_limit} (AC 43.13-1B para 11-174)",
                 "Put a second stud or a bus beside it, or two wires into one ring",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.compute.lengths import APART_MM
-from aswired.diagnostics import Finding, Location, Severity
+from aswired.diagnostics import Finding, Severity
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -74,8 +74,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 def _offcuts(facts: Worked) -> Iterator[Finding]:
     for name, use in facts.plan.offcuts.items():
         if use.left_mm is not None and use.left_mm < -0.5:
-            row = facts.job.change(use.cuts[-1][0].partition("-")[0])
-            at = row.at if row is not None else Location("job.yml")
+            at = facts.job.line_of_row(use.cuts[-1][0].partition("-")[0])
             yield Finding(
                 "OFF01",
                 Severity.ERROR,
@@ -85,8 +84,7 @@ def _offcuts(facts: Worked) -> Iterator[Finding]:
                 "Check its length, or name another offcut",
             )
         if use.length_mm is None and not use.source and name not in facts.job.offcuts and use.cuts:
-            row = facts.job.change(use.cuts[0][0].partition("-")[0])
-            at = row.at if row is not None else Location("job.yml")
+            at = facts.job.line_of_row(use.cuts[0][0].partition("-")[0])
             yield Finding(
                 "OFF02",
                 Severity.NOTE,

@@ -46,16 +46,13 @@ def _declared_at(facts: Worked, splice: str, wire: str) -> Location:
 def _ends(facts: Worked) -> Iterator[NotExamined]:
     for node in facts.shown.nodes.values():
         if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word == "unknown":
-            yield NotExamined("cut ends", node.name, "how it was left is not known", _row(facts, node.made_by))
+            yield NotExamined(
+                "cut ends", node.name, "how it was left is not known", facts.job.line_of_row(node.made_by)
+            )
         if node.kind is NodeKind.UNKNOWN:
             wire = node.name.removeprefix("unknown ").split()[0]
             known = facts.job.wires.get(wire)
             yield NotExamined("wires", wire, "one end not traced", known.at if known else facts.job.at)
-
-
-def _row(facts: Worked, row: str) -> Location:
-    change = facts.job.change(row)
-    return change.at if change is not None else facts.job.at
 
 
 def _circuits(facts: Worked) -> Iterator[NotExamined]:
@@ -87,9 +84,9 @@ def _wires(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("wires", name, "colour not read", at)
     for piece in facts.pieces:
         if not piece.size.known:
-            yield NotExamined("wires", piece.id, "size of the piece not read", _row(facts, piece.row))
+            yield NotExamined("wires", piece.id, "size of the piece not read", facts.job.line_of_row(piece.row))
         if not piece.colour.known:
-            yield NotExamined("wires", piece.id, "colour of the piece not read", _row(facts, piece.row))
+            yield NotExamined("wires", piece.id, "colour of the piece not read", facts.job.line_of_row(piece.row))
 
 
 def _cavities(facts: Worked) -> Iterator[NotExamined]:
@@ -115,4 +112,4 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
 def _rows(facts: Worked) -> Iterator[NotExamined]:
     for result in facts.plan.rows:
         if result.status == "undecided":
-            yield NotExamined("changes", result.id, result.why, _row(facts, result.id))
+            yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))

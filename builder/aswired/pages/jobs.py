@@ -11,7 +11,6 @@ from typing import Any
 from aswired.diagnostics import Finding
 from aswired.pages.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.views.changes import STATES, state_counts
-from aswired.views.overview import ranked
 from aswired.views.text import NOT_RECORDED, count, date
 from aswired.worked import Worked
 
@@ -46,7 +45,6 @@ class JobSummary:
     may_power: bool
     may_hand_over: bool
     standing: int  # stops and errors that nobody accepted
-    warnings: int
     not_examined: int
     handed_over: str
     last_day: str  # last day of work, in words
@@ -94,7 +92,6 @@ def summarise(worked: Worked) -> JobSummary:
         may_power=worked.may_power,
         may_hand_over=worked.may_hand_over,
         standing=len(worked.standing),
-        warnings=sum(finding.severity == 2 for finding in ranked(worked)),
         not_examined=len(worked.not_examined),
         handed_over=date(job.handed_over) if job.handed_over else "not yet",
         last_day=date(latest_day),

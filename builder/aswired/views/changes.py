@@ -181,11 +181,8 @@ def what(change: Change) -> str:
         "tap": f"Tap of {wires}{place} onto {change.onto}" if change.onto else f"Tap of {wires}{place}",
         "ground": f"Ground of {wires} moved{f' from {change.end}' if change.end else ''}{to}",
         "terminate": f"New terminal on {wires}{place}{f', now in {change.into}' if change.into else ''}",
-        "reroute": f"New way for {wires}{to}",
         "cover": f"Cover over {listing(change.over, wires)}",
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
-        "protect": f"Protection of {wires or listing(change.spare, 'a circuit')}",
-        "bridge": f"Bridge of {wires}{place}",
         "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
     }.get(change.kind, f"{change.kind} {wires}")
     return " ".join(text.split())
