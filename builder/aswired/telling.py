@@ -13,7 +13,9 @@ Told = TypeVar("Told", Fault, Finding)
 
 
 def within(slug: str, told: Told) -> Told:
-    """A fault or finding with its job's folder before the file, for a run over several jobs."""
+    """A fault or finding with its job's folder before the file, for a run over several jobs; shop.yml is no job's."""
+    if told.at.file == "shop.yml":
+        return told
     return dataclasses.replace(told, at=dataclasses.replace(told.at, file=f"{slug}/{told.at.file}"))
 
 

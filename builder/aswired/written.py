@@ -41,12 +41,14 @@ class Piece:
 
 @dataclass(frozen=True)
 class Offcut:
-    """A piece on the rack: colour, size (may be unread), length."""
+    """A piece on the rack: colour, size (may be unread), length; insulation and condition where they are noted."""
 
     text: str
     colour: Colour
     size: Size
     length: Length
+    insulation: str = ""
+    condition: str = ""
 
 
 @dataclass(frozen=True)
@@ -76,6 +78,17 @@ class JointMethod:
     text: str
     form: str
     fixing: str
+    tinned_first: bool = False  # strands were tinned before they went into the joint
+    barrel: SizeRange | None = None
+
+
+@dataclass(frozen=True)
+class SizeRange:
+    """The sizes a barrel, terminal or seal takes, thinnest and thickest, both of one system."""
+
+    text: str
+    thinnest: Size
+    thickest: Size
 
 
 @dataclass(frozen=True)
@@ -110,8 +123,11 @@ class Condition:
 
 
 FATES = ("gone", "pulled", "flush", "capped", "taped", "uncapped", "unknown")
-JOINT_FORMS = ("lap", "butt", "lineman", "closed-end", "clip", "twist", "unknown")
+JOINT_FORMS = ("lap", "butt", "lineman", "closed-end", "clip", "twist", "snap-on", "unknown")
 JOINT_FIXINGS = ("soldered", "crimped", "both", "none", "unknown")
+INSULATIONS = ("PVC", "cross-linked", "silicone", "fluoropolymer", "unknown")
+CONDUCTORS = ("stranded copper", "solid copper", "aluminium", "copper-clad aluminium", "unknown")
+OFFCUT_CONDITIONS = ("good", "browned", "oily", "nicked", "unknown")
 
 
 def read_text(text: str, letters: Letters) -> str:
@@ -160,13 +176,42 @@ def read_piece(text: str, letters: Letters) -> Piece:
 
 
 def read_offcut(text: str, letters: Letters) -> Offcut:
-    """`RD 18 AWG 2.4 m`, `BU/WH 6 ft 2 in` (size as the wire it came off), `BU/WH unknown`."""
-    stripped = " ".join(text.split())
+    """`RD 18 AWG 2.4 m`, `BU/WH 6 ft 2 in` (size as the wire it came off), `BU/WH unknown`.
+
+    Behind commas: its insulation and its condition, `RD 18 AWG 2.4 m, cross-linked, browned`.
+    """
+    stripped, *words = (part.strip() for part in " ".join(text.split()).split(","))
+    insulation = condition = ""
+    for word in words:
+        if word in OFFCUT_CONDITIONS:
+            condition = word
+        elif word in INSULATIONS:
+            insulation = word
+        else:
+            both = (*INSULATIONS, *OFFCUT_CONDITIONS)
+            raise QuantityError(
+                f"'{word}' is neither an insulation nor a condition of an offcut",
+                did_you_mean(word, both, "Write one of: " + ", ".join(dict.fromkeys(both))),
+            )
     match = re.fullmatch(rf"(.+?)(?:\s+({_SIZE}))?\s+(\d.*|unknown)", stripped)
     if not match:
         raise QuantityError(f"'{text}' is not an offcut", "Write colour, size and length: RD 18 AWG 2.4 m")
     size = read_size(match[2]) if match[2] else UNREAD_SIZE
-    return Offcut(text, read_colour(match[1], letters), size, not_below_zero(read_length(match[3])))
+    length = not_below_zero(read_length(match[3]))
+    return Offcut(text, read_colour(match[1], letters), size, length, insulation, condition)
+
+
+def read_range(text: str, letters: Letters) -> SizeRange:
+    """`0.5-1.5 mm2`, `20-16 AWG`, or one size alone."""
+    match = re.fullmatch(r"(\S+?)(?:\s*-\s*(\S+?))?\s*(AWG|mm2|mm²)", " ".join(text.split()))
+    if not match:
+        raise QuantityError(f"'{text}' is not a range of sizes", "Write it like 0.5-1.5 mm2 or 20-16 AWG")
+    first = read_size(f"{match[1]} {match[3]}")
+    second = read_size(f"{match[2] or match[1]} {match[3]}")
+    thinner_first = (first.number or 0) <= (second.number or 0)
+    if first.system == "AWG":  # a larger number is a thinner wire
+        thinner_first = not thinner_first or first.number == second.number
+    return SizeRange(text, *((first, second) if thinner_first else (second, first)))
 
 
 def read_was(text: str, letters: Letters) -> Was:
@@ -207,15 +252,26 @@ def read_fate(text: str, letters: Letters) -> Fate:
 
 
 def read_joint(text: str, letters: Letters) -> JointMethod:
-    """`lap, soldered`; the form alone is enough."""
-    form, _, fixing = (part.strip() for part in text.partition(","))
+    """`lap, soldered`; the form alone is enough. Further words: `tinned first`, `barrel 0.5-1.5 mm2`."""
+    form, *words = (part.strip() for part in text.split(","))
     if form not in JOINT_FORMS:
         raise QuantityError(
-            f"'{form}' is not a form of joint", "Write lap, butt, lineman, closed-end, clip, twist or unknown"
+            f"'{form}' is not a form of joint",
+            "Write lap, butt, lineman, closed-end, clip, twist, snap-on or unknown",
         )
-    if fixing and fixing not in JOINT_FIXINGS:
-        raise QuantityError(f"'{fixing}' is not how a joint is fixed", "Write soldered, crimped, both, none or unknown")
-    return JointMethod(text, form, fixing or "unknown")
+    fixing, tinned_first, barrel = "unknown", False, None
+    for number, word in enumerate(words):
+        if word == "tinned first":
+            tinned_first = True
+        elif word.startswith("barrel "):
+            barrel = read_range(word.removeprefix("barrel "), letters)
+        elif word in JOINT_FIXINGS and number == 0:
+            fixing = word
+        else:
+            raise QuantityError(
+                f"'{word}' is not how a joint is fixed", "Write soldered, crimped, both, none or unknown"
+            )
+    return JointMethod(text, form, fixing, tinned_first, barrel)
 
 
 def read_cover(text: str, letters: Letters) -> Cover:

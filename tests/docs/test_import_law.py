@@ -9,7 +9,8 @@ PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
 LEVELS = (
     ("diagnostics", "units", "figure"),
     ("colours", "schema"),
-    ("written",),
+    ("written", "codes"),
+    ("limits",),
     ("model", "harness", "compute"),
     ("route", "worked"),
     ("loom",),

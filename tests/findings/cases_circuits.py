@@ -168,7 +168,7 @@ CASES = (
         "GND02", "error", "L1", "rings per stud: 1", "rings per stud: 2", "the job's own limit",
         """
     job: A stud for one
-    usual: {rings per stud: 1}
+    limits: {rings per stud: 1}
     grounds: {L1: {stud: M6, back to: battery-}}
     wires:
       W1: {from: a.1, to: G1}

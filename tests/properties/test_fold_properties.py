@@ -211,6 +211,8 @@ def test_f15_a_refused_row_leaves_the_harness_as_it_was(job: Job) -> None:
     view = plan(job)
     refused = {row.id for row in view.rows if row.status in ("refused", "not judged")}
     assume(refused)
+    # without a redo that is refused the row it redoes would count again: that is another job
+    assume(not any(row.redoes for row in job.changes if row.id in refused))
     rows = tuple(row for row in job.changes if row.id not in refused)
     without = dataclasses.replace(view, rows=(), findings=(), figures=())
     assert parts(without) == parts(plan(dataclasses.replace(job, changes=rows)))

@@ -14,20 +14,9 @@ from aswired.model import Change
 NAME = "add"
 MEANS = "a new lead between two ends"
 KEYS = (
-    "wire",
-    "piece",
-    "from",
-    "to",
-    "reach",
-    "cut",
-    "slack",
-    "overlap",
-    "joint",
-    "cover",
-    "ring",
-    "terminal",
-    "where",
-)
+    "wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
+    "where", "insulation", "conductor", "terminal fixed",
+)  # fmt: skip
 NEEDS = (("wire",), ("from",), ("to",))
 
 

@@ -13,8 +13,8 @@ from aswired.model import Change
 NAME = "extend"
 MEANS = "a wire made longer: cut once, a piece let in, two splices"
 KEYS = (
-    "wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap", "joint",
-    "cover", "piece", "cut", "where",
+    "wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap",
+    "joint", "cover", "piece", "cut", "where", "insulation", "conductor", "shield", "untwisted",
 )  # fmt: skip
 NEEDS = (("wire", "wires"),)
 

@@ -10,8 +10,8 @@ from aswired.model import Change
 NAME = "ground"
 MEANS = "one end of a wire moved to a ground point, with a piece let in or as it is"
 KEYS = (
-    "wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint", "cover",
-    "piece", "cut", "ring", "where",
+    "wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
+    "cover", "piece", "cut", "ring", "where", "insulation", "conductor", "terminal fixed",
 )  # fmt: skip
 NEEDS = (("wire", "wires"), ("to",))
 

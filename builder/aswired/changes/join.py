@@ -8,7 +8,9 @@ from aswired.model import Change
 
 NAME = "join"
 MEANS = "ends of several wires brought together in one splice"
-KEYS = ("ends", "joint", "overlap", "cover", "where")
+KEYS = (
+    "ends", "joint", "overlap", "cover", "where", "shield",
+)  # fmt: skip
 NEEDS = (("ends",),)
 
 

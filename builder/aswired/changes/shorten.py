@@ -13,8 +13,8 @@ from aswired.model import Change
 NAME = "shorten"
 MEANS = "a wire made shorter: conductor taken out, one splice or a new terminal"
 KEYS = (
-    "wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger", "slack",
-    "overlap", "joint", "cover", "terminal", "where",
+    "wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger",
+    "slack", "overlap", "joint", "cover", "terminal", "where", "terminal fixed", "shield", "untwisted",
 )  # fmt: skip
 NEEDS = (("wire", "wires"),)
 

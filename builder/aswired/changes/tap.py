@@ -11,8 +11,8 @@ from aswired.model import Change
 NAME = "tap"
 MEANS = "a wire joined onto one that is not cut"
 KEYS = (
-    "wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap", "joint",
-    "cover", "terminal", "ring",
+    "wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap",
+    "joint", "cover", "terminal", "ring", "insulation", "conductor", "terminal fixed",
 )  # fmt: skip
 NEEDS = (("wire",), ("onto",))
 

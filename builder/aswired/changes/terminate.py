@@ -10,7 +10,7 @@ NAME = "terminate"
 MEANS = "an end of a wire put into a cavity with a new terminal"
 KEYS = (
     "wire", "was", "end", "into", "terminal", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
-    "cover", "piece", "cut", "where",
+    "cover", "piece", "cut", "where", "insulation", "conductor", "terminal fixed", "shield", "untwisted",
 )  # fmt: skip
 NEEDS = (("wire",), ("into",))
 

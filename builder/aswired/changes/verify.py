@@ -7,7 +7,9 @@ from aswired.model import Change
 
 NAME = "verify"
 MEANS = "a test that proves rows"
-KEYS = ("proves", "test", "expect", "wire")
+KEYS = (
+    "proves", "test", "expect", "wire", "dead without",
+)  # fmt: skip
 NEEDS = (("proves",),)
 
 

@@ -12,8 +12,6 @@ from aswired.harness import NodeKind, View
 from aswired.model import GroundPoint, Job
 from aswired.worked import Circuit, GroundSummary
 
-RINGS_PER_STUD = 4  # AC 43.13-1B CHG 1 para 11-174b (read): at most four terminals on one stud
-
 
 @dataclass(frozen=True)
 class Meshed:
@@ -98,7 +96,7 @@ def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[st
 
 def ring_limit(job: Job) -> int:
     """Most rings on one stud: the job's own figure, else that of the source above."""
-    return job.usual.rings_per_stud or RINGS_PER_STUD
+    return int(job.held_to["rings per stud"].value)
 
 
 def _summary(

@@ -12,13 +12,14 @@ import yaml
 
 from aswired.changes import KINDS
 from aswired.diagnostics import Fault, FaultList, Location, did_you_mean, near
-from aswired.model import Change, Job, Photo
+from aswired.model import Change, Job, Photo, Shop
 from aswired.read.bind import Binder, Pairs
 from aswired.read.commas import Pair
 from aswired.read.yamltext import compose, first_key, read_source
 from aswired.schema import keys_of
 
 HEADER = "job.yml"
+SHOP = "shop.yml"
 PARTS = ("route.yml", "harness.yml", "changes.yml", "photos.yml", "readings.yml")
 
 
@@ -44,8 +45,16 @@ def job_files(folder: Path) -> tuple[Path, ...]:
     return tuple(path for name in (HEADER, *PARTS, "notes.md") if (path := folder / name).is_file())
 
 
+def read_shop(jobs_dir: Path, faults: FaultList) -> Shop:
+    """What shop.yml beside the job folders says; nothing of it has to be there."""
+    if not (jobs_dir / SHOP).is_file():
+        return Shop()
+    made = Binder(faults).record(Shop, _top_keys(jobs_dir, SHOP, faults), Location(SHOP), "", "the shop")
+    return made if isinstance(made, Shop) else Shop()
+
+
 def read_job(folder: Path) -> JobRead:
-    """The job in a folder, or all faults of its files together."""
+    """The job in a folder, or all faults of its files together; those of the shop's file stand among them."""
     faults = FaultList()
     pairs: Pairs = ()
     misnamed = _check_names(folder, faults)
@@ -64,9 +73,10 @@ def read_job(folder: Path) -> JobRead:
         faults.add("KEY02", job.line_of("changes"), "the change list has no row", mend)
     _check_rows([row for row in binder.met if isinstance(row, Change)], faults)
     _check_photos([photo for photo in binder.met if isinstance(photo, Photo)], folder, faults)
+    shop = read_shop(folder.parent, faults)
     if faults or job is None:
         return JobRead(None, faults.sorted())
-    return JobRead(dataclasses.replace(job, slug=folder.name, folder=folder, notes=notes), ())
+    return JobRead(dataclasses.replace(job, shop=shop, slug=folder.name, folder=folder, notes=notes), ())
 
 
 def _top_keys(folder: Path, name: str, faults: FaultList) -> Pairs:
@@ -188,7 +198,7 @@ def _check_keys(row: Change, kind_keys: tuple[str, ...], faults: FaultList) -> N
 COMMON_KEYS = frozenset(
     {
         "id", "kind", "photos", "why", "note", "only if", "corrects", "redoes", "made", "sealed", "tested",
-        "accepted", "minutes", "shop note", "reclaimed", "scrap", "spare",
+        "accepted", "minutes", "shop note", "reclaimed", "scrap", "spare", "batch", "takes over", "warning",
     }
 )  # fmt: skip
 

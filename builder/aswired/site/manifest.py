@@ -105,24 +105,33 @@ def stamp_of(path: Path) -> Stamp:
     return stat.st_mtime_ns, stat.st_size
 
 
-def look(folder: Path, before: Mapping[str, Seen]) -> dict[str, Seen]:
-    """Every file of a job folder with its hash; a file whose stamp is as before is not read again."""
+def look(folder: Path, before: Mapping[str, Seen], beside: tuple[Path, ...] = ()) -> dict[str, Seen]:
+    """Every file of a job folder, and those `beside` it that exist, with its hash.
+
+    A file whose stamp is as before is not read again.
+    """
     found: dict[str, Seen] = {}
+    for path in beside:
+        if path.is_file():
+            found[f"../{path.name}"] = _seen(path, before.get(f"../{path.name}"))
     for at, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(names):
             path = Path(at, name)
             if name.startswith(".") or not path.is_file():
                 continue
-            key, stamp = path.relative_to(folder).as_posix(), stamp_of(path)
-            known = before.get(key)
-            if known is not None and known.stamp == stamp:
-                found[key] = known
-            else:
-                with path.open("rb") as stream:
-                    sha256 = hashlib.file_digest(stream, "sha256").hexdigest()
-                found[key] = Seen(stamp if time.time_ns() - stamp[0] > FRESH_NS else None, sha256)
+            key = path.relative_to(folder).as_posix()
+            found[key] = _seen(path, before.get(key))
     return found
+
+
+def _seen(path: Path, known: Seen | None) -> Seen:
+    stamp = stamp_of(path)
+    if known is not None and known.stamp == stamp:
+        return known
+    with path.open("rb") as stream:
+        sha256 = hashlib.file_digest(stream, "sha256").hexdigest()
+    return Seen(stamp if time.time_ns() - stamp[0] > FRESH_NS else None, sha256)
 
 
 def _contents(inputs: Mapping[str, Seen]) -> dict[str, str]:

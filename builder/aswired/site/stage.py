@@ -28,7 +28,7 @@ from aswired.model import Job, Photo
 from aswired.pages import PAGES, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
 from aswired.photos.index import PhotoError
-from aswired.read import find_jobs, read_job
+from aswired.read import SHOP, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest, Stamp
 from aswired.site.notes import notes_html
@@ -93,7 +93,7 @@ def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, n
         for number, folder in enumerate(folders):
             tell(number, len(folders), folder.name)
             before = old.jobs.get(folder.name)
-            inputs = manifest.look(folder, before.inputs if before else {})
+            inputs = manifest.look(folder, before.inputs if before else {}, (order.jobs_dir / SHOP,))
             if before and before.holds_for(inputs, today) and bench.intact(before.outputs):
                 entries[folder.name] = dataclasses.replace(before, inputs=inputs)
                 bench.keep(before.outputs)
@@ -109,6 +109,7 @@ def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, n
     except BaseException:
         shutil.rmtree(bench.folder, ignore_errors=True)
         raise
+    faults = list(dict.fromkeys(faults))  # one in shop.yml is met by every job
     if faults or bench.leaks:
         shutil.rmtree(bench.folder, ignore_errors=True)
         return Staged(tuple(faults), tuple(bench.leaks), gone=_take_away(order.site_dir) if bench.leaks else "")

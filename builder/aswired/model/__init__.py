@@ -1,0 +1,30 @@
+"""The facts of a job as its files say them: frozen records, each key declared once with its form and its help.
+
+Nothing is worked out here. What the car became is in `asbuilt`, what follows from it in `figures` and `findings`.
+Ends are text (`siren-plug.1`, `FS4`, `F7`, `L1`, `battery-`); which thing an end sits in is told by `harness`.
+"""
+
+from aswired.model.car import (
+    LOAD_CLASSES,
+    SPECIAL,
+    FactorySplice,
+    Fuse,
+    GroundPoint,
+    Hole,
+    Leg,
+    Load,
+    Module,
+    Plug,
+    Switch,
+    Wire,
+)
+from aswired.model.house import Loom, Option, Systems, Usual
+from aswired.model.job import Job, Shop
+from aswired.model.rows import Accepted, Change
+from aswired.model.shots import Mark, MeterReading, Photo
+
+__all__ = [
+    "LOAD_CLASSES", "SPECIAL", "Accepted", "Change", "FactorySplice", "Fuse", "GroundPoint", "Hole", "Job", "Leg",
+    "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Shop", "Switch", "Systems", "Usual",
+    "Wire",
+]  # fmt: skip

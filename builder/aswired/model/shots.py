@@ -1,0 +1,64 @@
+"""Bench photographs and meter readings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from aswired.model.forms import (
+    DONE,
+    FRACTION,
+    NAME,
+    READING,
+    VOLTS,
+    WORDS,
+    YES_NO,
+)  # fmt: skip
+from aswired.schema import Choice, Located, Many, Record, keyed
+from aswired.units import Quantity, Reading
+from aswired.written import Done
+
+
+@dataclass(frozen=True)
+class Mark(Located):
+    """A mark on a photograph, in fractions of the upright picture; x and radius of its width, y of its height (P6)."""
+
+    ring: tuple[float, ...] = keyed(Many(FRACTION), "x, y, radius")
+    arrow: tuple[float, ...] = keyed(Many(FRACTION), "x, y of the tail, x, y of the head")
+    box: tuple[float, ...] = keyed(Many(FRACTION), "x, y, width, height")
+    label: tuple[float, ...] = keyed(Many(FRACTION), "x, y")
+    of: str = keyed(NAME, "id of what is marked", default="")
+    says: str = keyed(WORDS, "words", default="")
+
+
+@dataclass(frozen=True)
+class Photo(Located):
+    """A bench photograph. The original never reaches the site."""
+
+    id: str = keyed(NAME, "id of the picture", required=True, default="")
+    file: str = keyed(WORDS, "file inside the job folder", required=True, default="")
+    shows: tuple[str, ...] = keyed(Many(NAME), "ids it shows")
+    stage: str = keyed(
+        Choice("stage", ("before", "bare joint", "sealed", "after wrap", "other")), "when it was taken", default="other"
+    )
+    caption: str = keyed(WORDS, "one sentence", default="")
+    publish: bool = keyed(YES_NO, "no = shop edition only", default=True)
+    face_or_plate: bool = keyed(YES_NO, "yes when a person or a plate can be told on it", default=False)
+    hide: tuple[tuple[float, ...], ...] = keyed(Many(Many(FRACTION)), "solid boxes: [x, y, width, height]")
+    marks: tuple[Mark, ...] = keyed(Many(Record(Mark)), "marks on it")
+
+
+@dataclass(frozen=True)
+class MeterReading(Located):
+    """A reading taken on the car."""
+
+    id: str = keyed(NAME, "id of the reading", required=True, default="")
+    of: str = keyed(NAME, "row, circuit or point it belongs to", default="")
+    red: str = keyed(NAME, "where the red lead was", default="")
+    black: str = keyed(NAME, "where the black lead was", default="")
+    with_: str = keyed(WORDS, "what was switched on", key="with", default="")
+    read: Reading | None = keyed(READING, "what the meter showed", required=True)
+    limit: Reading | None = keyed(READING, "what it should stay below")
+    at_least: Reading | None = keyed(READING, "what it should reach")
+    supply: Quantity | None = keyed(VOLTS, "battery volts at that moment")
+    on: Done | None = keyed(DONE, "date")
+    by: str = keyed(WORDS, "initials", default="")
