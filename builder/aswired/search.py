@@ -137,6 +137,9 @@ def _things(worked: Worked) -> Iterator[Thing]:
     for reading in job.readings:
         text = _join(reading.of, reading.red, reading.black, reading.with_, reading.read.text if reading.read else "")
         yield reading.id, f"reading {reading.of}", reading.id, text
+    for visit in job.service:
+        told = _join(visit.complaint, *visit.measured, visit.found, visit.note, *visit.rows, *visit.readings)
+        yield visit.id, _join("visit", visit.on.text if visit.on else ""), visit.id, told
     for finding in worked.findings:
         title = f"{finding.severity.word} {finding.code}"
         yield finding.code, _join(title, finding.entry), finding.entry, finding.problem

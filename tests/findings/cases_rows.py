@@ -189,6 +189,13 @@ CASES = (
         kind: verify
         proves: [C3] # <
     """, "proof"),
+    Case("REF02", "error", "S1", "rows: [C2]", "rows: [C1]", RECORDED, CAPPED + """
+    service:
+      - id: S1
+        on: 2031-05-20 AK
+        complaint: siren dead
+        rows: [C2] # <
+    """, "visit"),
     Case("REF03", "error", "P1", "id: P1 # <", "id: P2", RECORDED, CAPPED + """
     photos:
       - {id: P1, file: photos/a.jpg}

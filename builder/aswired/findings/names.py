@@ -31,8 +31,8 @@ def known_names(facts: Worked) -> dict[str, None]:
         names.update(dict.fromkeys(piece.id for piece in view.pieces))
     for photo in job.photos:
         names[photo.id] = None
-    for reading in job.readings:
-        names[reading.id] = None
+    for item in (*job.readings, *job.service):
+        names[item.id] = None
     return names
 
 
@@ -121,6 +121,10 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
             )
         read.setdefault(reading.id, reading.at)
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
+    for visit in job.service:
+        for key in ("rows", "readings"):
+            for name in getattr(visit, key):
+                yield from check(name, visit.line_of(key), visit.id, f"the visit's {key} name")
 
 
 def _ends_of_parts(facts: Worked) -> Iterator[Finding]:

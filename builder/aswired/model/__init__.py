@@ -21,10 +21,10 @@ from aswired.model.car import (
 from aswired.model.house import Loom, Option, Systems, Usual
 from aswired.model.job import Job, Shop
 from aswired.model.rows import Accepted, Change
-from aswired.model.shots import Mark, MeterReading, Photo
+from aswired.model.shots import Mark, MeterReading, Photo, Service
 
 __all__ = [
     "LOAD_CLASSES", "SPECIAL", "Accepted", "Change", "FactorySplice", "Fuse", "GroundPoint", "Hole", "Job", "Leg",
-    "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Shop", "Switch", "Systems", "Usual",
-    "Wire",
+    "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Service", "Shop", "Switch", "Systems",
+    "Usual", "Wire",
 ]  # fmt: skip

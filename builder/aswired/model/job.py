@@ -25,7 +25,7 @@ from aswired.model.forms import (
 )  # fmt: skip
 from aswired.model.house import Loom, Option, Systems, Usual
 from aswired.model.rows import Accepted, Change
-from aswired.model.shots import MeterReading, Photo
+from aswired.model.shots import MeterReading, Photo, Service
 from aswired.schema import Choice, Located, Many, Named, Record, keyed
 from aswired.units import Length, Quantity
 from aswired.written import Done, Offcut, Was
@@ -119,6 +119,7 @@ class Job(Located):
     )
     photos: tuple[Photo, ...] = keyed(Many(Record(Photo)), "bench photographs")
     readings: tuple[MeterReading, ...] = keyed(Many(Record(MeterReading)), "meter readings")
+    service: tuple[Service, ...] = keyed(Many(Record(Service)), "visits after the hand-over")
 
     shop: Shop = Shop()  # from shop.yml beside the job folders
     slug: str = ""  # the job folder's name

@@ -1,18 +1,10 @@
-"""Bench photographs and meter readings."""
+"""Bench photographs, meter readings, and visits after the hand-over."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from aswired.model.forms import (
-    DONE,
-    FRACTION,
-    NAME,
-    READING,
-    VOLTS,
-    WORDS,
-    YES_NO,
-)  # fmt: skip
+from aswired.model.forms import DONE, FRACTION, MINUTES, NAME, READING, VOLTS, WORDS, YES_NO
 from aswired.schema import Choice, Located, Many, Record, keyed
 from aswired.units import Quantity, Reading
 from aswired.written import Done
@@ -62,3 +54,18 @@ class MeterReading(Located):
     supply: Quantity | None = keyed(VOLTS, "battery volts at that moment")
     on: Done | None = keyed(DONE, "date")
     by: str = keyed(WORDS, "initials", default="")
+
+
+@dataclass(frozen=True)
+class Service(Located):
+    """A visit after the hand-over: what was complained of, what was measured, what it was, which rows mended it."""
+
+    id: str = keyed(NAME, "id of the visit", example="S1", required=True, default="")
+    on: Done | None = keyed(DONE, "date and initials", required=True)
+    complaint: str = keyed(WORDS, "what was said to be wrong", required=True, default="")
+    measured: tuple[str, ...] = keyed(Many(WORDS), "what was measured, step by step, and what it showed")
+    found: str = keyed(WORDS, "what it was", default="")
+    rows: tuple[str, ...] = keyed(Many(NAME), "rows of the change list that were made for it")
+    readings: tuple[str, ...] = keyed(Many(NAME), "readings taken")
+    note: str = keyed(WORDS, "anything worth knowing", default="")
+    minutes: Quantity | None = keyed(MINUTES, "time it took", private=True)

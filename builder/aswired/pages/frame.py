@@ -158,6 +158,7 @@ def places_of(worked: Worked) -> Places:
     claim(iter(job.modules), "connectors.html")
     claim((photo.id for photo in job.photos), "photos.html")
     claim((reading.id for reading in job.readings), "readings.html")
+    claim((visit.id for visit in job.service), "readings.html")
     claim((piece.id for piece in worked.pieces), "extensions.html")
     circuits = circuit_uris(worked)
     for load, uri in circuits.items():

@@ -19,6 +19,7 @@ from aswired.views.not_examined import Subject, subjects
 from aswired.views.overview import Verdict, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
+from aswired.views.service import Visit, visits
 from aswired.views.splices import SpliceSheet, splice_sheet
 from aswired.views.text import NOT_RECORDED, date, shown_of
 from aswired.worked import Worked
@@ -61,6 +62,7 @@ class Record:
     grounds: GroundSheet
     readings: tuple[ReadingRow, ...]
     checks: tuple[CheckRow, ...]
+    visits: tuple[Visit, ...]
     subjects: tuple[Subject, ...]
     standing: tuple[Finding, ...]
     accepted: tuple[Finding, ...]
@@ -85,6 +87,7 @@ def record(worked: Worked) -> Record:
         grounds=ground_sheet(worked),
         readings=reading_rows(worked),
         checks=check_rows(worked),
+        visits=visits(worked),
         subjects=subjects(worked),
         standing=worked.standing,
         accepted=tuple(finding for finding in worked.findings if finding.accepted_by),
