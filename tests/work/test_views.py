@@ -22,7 +22,7 @@ def job_of(folder: Path):
 
 
 @pytest.mark.parametrize("folder", JOBS, ids=lambda folder: folder.name)
-@pytest.mark.parametrize("day", [datetime.date(2021, 4, 12), datetime.date(2025, 1, 1)])
+@pytest.mark.parametrize("day", [datetime.date(2015, 4, 12), datetime.date(2025, 1, 1)])
 def test_a_view_taken_over_from_another_is_the_view_folded_by_itself(folder, day):
     job = job_of(folder)
     plan = fold(job, "plan")
