@@ -5,12 +5,18 @@ One module a subject; a finding or a fault whose code is not here fails a test.
 
 from __future__ import annotations
 
+from aswired.codes import files, names, rows
 from aswired.codes.code import FAULT, Code, Unjudged
+from aswired.codes.unjudged import UNJUDGED
+from aswired.diagnostics import near
 
-__all__ = ["ALL", "FAULT", "UNJUDGED", "Code", "Unjudged", "code"]
+__all__ = ["ALL", "FAULT", "SUBJECTS", "UNJUDGED", "Code", "Unjudged", "code", "near_codes"]
 
-SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = ()
-UNJUDGED: tuple[Unjudged, ...] = ()
+SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
+    ("The change list", rows.CODES),
+    ("Names", names.CODES),
+    ("The files", files.CODES),
+)
 ALL: tuple[Code, ...] = tuple(code for _, codes in SUBJECTS for code in codes)
 
 _BY_CODE = {found.code: found for found in ALL}
@@ -19,3 +25,13 @@ _BY_CODE = {found.code: found for found in ALL}
 def code(name: str) -> Code | None:
     """The help of one code, in whichever case it is typed."""
     return _BY_CODE.get(name.upper())
+
+
+def near_codes(name: str) -> tuple[str, ...]:
+    """Codes that `name` may be a slip for: those spelt alike, else all that begin with its letters.
+
+    >>> near_codes("ROW99"), near_codes("KEY1"), near_codes("fil")
+    (('ROW09',), ('KEY01',), ('FIL01', 'FIL02', 'FIL03'))
+    """
+    letters = name[:3].upper()
+    return near(name, _BY_CODE) or tuple(known for known in _BY_CODE if known.startswith(letters))

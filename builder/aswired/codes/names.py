@@ -1,0 +1,59 @@
+"""Names: ids that point to nothing, to two things, or to something else than is meant."""
+
+from __future__ import annotations
+
+from aswired.codes.code import Code
+
+_ROW = "changes: [{id: C1, kind: verify, proves: [C1], made: 2019-05-03 AK}]\n"
+
+CODES = (
+    Code(
+        "REF01",
+        ("note",),
+        "a name made by its first use, close to one that is declared",
+        "An end of a wire names a splice, plug or point that is declared nowhere, and that differs from a declared "
+        "one by a letter.",
+        "One splice with two names is two half splices in the record.",
+        "splices: {FS40: {}}\nwires:\n  W1: GN 18 AWG, F1 to FS40\n  W2: GN 18 AWG, lamp.1 to FS41",
+        "splices: {FS40: {}}\nwires:\n  W1: GN 18 AWG, F1 to FS40\n  W2: GN 18 AWG, lamp.1 to FS40",
+    ),
+    Code(
+        "REF02",
+        ("error",),
+        "an id that points to nothing",
+        "A photograph, a mark, a reading or a row names an id that stands nowhere in the job.",
+        "Evidence that belongs to no joint proves none.",
+        _ROW + "readings: [{id: R1, of: C7, read: 0.06 V}]",
+        _ROW + "readings: [{id: R1, of: C1, read: 0.06 V}]",
+    ),
+    Code(
+        "REF03",
+        ("error",),
+        "an id of a photograph or reading that is used twice",
+        "Two pictures, or two readings, bear one id.",
+        "A row that names it may mean either.",
+        _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R1, of: C1, read: 0.09 V}",
+        _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R2, of: C1, read: 0.09 V}",
+    ),
+    Code(
+        "REF04",
+        ("warning",),
+        "an end of a load or switch that no wire reaches, close to a declared plug",
+        "The plug it names is not declared, but one with nearly the same name is.",
+        "The load would be traced to nowhere for a slip of the pen.",
+        "plugs: {tail-right: {ways: 6}}\nloads: {tail lamp: {between: tail-rigth.1 tail-right.2}}",
+        "plugs: {tail-right: {ways: 6}}\nloads: {tail lamp: {between: tail-right.1 tail-right.2}}",
+    ),
+    Code(
+        "REF05",
+        ("warning",),
+        "a ground row to a point that is not declared",
+        "The row moves a ground to a point of which nothing is written, so its way back to the battery is not known.",
+        "A ground without a way back is no ground.",
+        "wires:\n  W1: {colour: BN, size: 1.0 mm2, from: lamp.2, to: FS1, length: 1 m}\n"
+        "changes:\n  - {id: C1, kind: ground, wire: W1, end: FS1, to: L4}",
+        "grounds: {L4: {stud: M6, back to: battery-}}\n"
+        "wires:\n  W1: {colour: BN, size: 1.0 mm2, from: lamp.2, to: FS1, length: 1 m}\n"
+        "changes:\n  - {id: C1, kind: ground, wire: W1, end: FS1, to: L4}",
+    ),
+)

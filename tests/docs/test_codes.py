@@ -1,0 +1,161 @@
+"""Every code that is told has one help text, every help text is of a code that is told, and its examples are true."""
+
+from __future__ import annotations
+
+import ast
+import datetime
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import yaml
+
+from aswired.codes import ALL, FAULT, SUBJECTS, UNJUDGED, Code, code, files, names, near_codes, rows
+from aswired.diagnostics import Severity
+from aswired.limits import TABLE
+from aswired.read import read_job
+from aswired.work import work_out
+
+PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
+CODE = re.compile(r"[A-Z]{3}\d\d")
+RANKS = (*(severity.word for severity in Severity), FAULT)
+TODAY = datetime.date(2031, 6, 1)
+
+NOT_IN_ONE_FILE = {"FIL01", "FIL02", "FIL03", "KEY03"}  # told in words: names of files, encodings, two files
+BY_THE_BUILD = {"PRV01"}  # told by the build of the owner's edition, see tests/site/test_editions.py
+
+each_code = pytest.mark.parametrize("told", ALL, ids=lambda told: told.code)
+
+
+def constants(path: Path) -> Iterator[str]:
+    """Every string of a module that is a whole code; a doc string or an example of a key is none."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    examples = {
+        id(word.value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+        for word in node.keywords
+        if word.arg == "example"
+    }
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in examples:
+            if CODE.fullmatch(node.value):
+                yield node.value
+            elif node.value.startswith("private PRV01 "):  # the words before the place in the message
+                yield "PRV01"
+
+
+def told_by_the_program() -> dict[str, set[str]]:
+    """Code -> the modules that tell it."""
+    found: dict[str, set[str]] = {}
+    for path in sorted(PACKAGE.rglob("*.py")):
+        if path.parent.name != "codes":
+            for name in constants(path):
+                found.setdefault(name, set()).add(str(path.relative_to(PACKAGE)))
+    return found
+
+
+def test_every_code_told_has_its_help_and_every_help_its_code() -> None:
+    told = told_by_the_program()
+    assert len(told) > 60
+    registered = {entry.code for entry in ALL}
+    assert {name: where for name, where in told.items() if name not in registered} == {}
+    assert registered - told.keys() == set()
+
+
+def test_a_code_is_registered_once() -> None:
+    assert sorted(entry.code for entry in ALL) == sorted({entry.code for entry in ALL})
+    titles = [title for title, _ in SUBJECTS]
+    assert len(titles) == len(set(titles))
+
+
+@each_code
+def test_a_help_text_is_whole(told: Code) -> None:
+    assert CODE.fullmatch(told.code)
+    assert told.ranks
+    assert set(told.ranks) <= set(RANKS)
+    heaviest_first = sorted(told.ranks, key=RANKS.index)
+    assert list(told.ranks) == heaviest_first
+    assert told.says[0].islower() or told.says.split()[0].isupper()
+    assert not told.says.endswith(".")
+    assert "\n" not in told.says
+    for words in (told.means, told.why):
+        assert words.endswith(".")
+        assert not words[0].islower()
+        assert "!" not in words
+    assert told.example.strip()
+    assert told.instead.strip()
+    assert told.example != told.instead
+
+
+@each_code
+def test_examples_are_yaml(told: Code) -> None:
+    yaml.compose(told.instead, Loader=yaml.SafeLoader)
+    if told.code in ("YML01",):  # it says of a file that it is not YAML
+        with pytest.raises(yaml.YAMLError):
+            yaml.compose(told.example, Loader=yaml.SafeLoader)
+    else:
+        yaml.compose(told.example, Loader=yaml.SafeLoader)
+
+
+OWN = [entry for entry in (*files.CODES, *rows.CODES, *names.CODES) if entry.code not in NOT_IN_ONE_FILE | BY_THE_BUILD]
+
+
+def raised(folder: Path, text: str) -> set[str]:
+    """The codes that a job made of an example tells; what a job needs beside the example is put around it."""
+    folder.mkdir(parents=True)
+    lines = ["job: Example", text]
+    if "changes:" not in text:
+        lines.append("changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]")
+    (folder / "job.yml").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    got = read_job(folder)
+    if got.job is None:
+        return {fault.code for fault in got.faults}
+    return {finding.code for finding in work_out(got.job, TODAY).findings}
+
+
+@pytest.mark.parametrize("told", OWN, ids=lambda told: told.code)
+def test_the_example_raises_its_code_and_the_other_lines_do_not(told: Code, tmp_path: Path) -> None:
+    assert told.code in raised(tmp_path / "example", told.example)
+    instead = raised(tmp_path / "instead", told.instead)
+    assert told.code not in instead
+    assert not {name for name in instead if code(name) is not None and code(name).ranks == (FAULT,)}
+
+
+def held_to(path: Path) -> set[str]:
+    """Keys of the table of limits that a module reads: `held_to["joint clear"]`."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value in KEYS:
+            found.add(node.value)
+    return found
+
+
+KEYS = {line.key for line in TABLE}
+
+
+def test_every_limit_named_is_in_the_table_and_every_limit_is_read() -> None:
+    named = {key for entry in ALL for key in entry.limits}
+    assert named - KEYS == set()
+    paths = [path for path in PACKAGE.rglob("*.py") if path.name != "limits.py" and path.parent.name != "codes"]
+    read = {key for path in paths for key in held_to(path)}
+    assert KEYS - read == set()
+    findings = {key for path in paths if path.parent.name == "findings" for key in held_to(path)}
+    assert findings - named == set()
+
+
+def test_a_slip_in_a_code_finds_the_codes_near_it() -> None:
+    assert code("row01") is code("ROW01") is not None
+    assert code("ROW99") is None
+    assert near_codes("ROW99") == ("ROW09",)
+    assert near_codes("fil") == ("FIL01", "FIL02", "FIL03")
+    assert near_codes("???") == ()
+
+
+def test_what_is_not_judged_is_said_with_the_reason() -> None:
+    assert len(UNJUDGED) >= 10
+    for item in UNJUDGED:
+        assert item.what
+        assert item.why.endswith(".")
+    assert len({item.what for item in UNJUDGED}) == len(UNJUDGED)
