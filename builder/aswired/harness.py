@@ -15,6 +15,7 @@ from functools import cached_property
 from aswired.colours import Colour
 from aswired.diagnostics import Finding, Location
 from aswired.figure import Figure
+from aswired.model import Fuse
 from aswired.units import Size
 from aswired.written import Cover, Fate, JointMethod
 
@@ -197,6 +198,33 @@ class WireState:
     rows: tuple[str, ...] = ()
     removed_by: str = ""
     added_by: str = ""
+    by: tuple[str, ...] = ()  # landmarks it goes by where the route leaves a choice; of the last row that says so
+
+
+@dataclass(frozen=True)
+class FuseState:
+    """One fuse in this view. `facts` are those of `fuses:` with what rows made of them."""
+
+    name: str
+    facts: Fuse
+    declared: bool  # it stands under `fuses:`; else its first use on a row created it
+    rows: tuple[str, ...] = ()  # rows that assigned it or left it spare, in order
+    in_wire: str = ""  # the wire it was cut into
+
+    @property
+    def spare(self) -> bool:
+        return self.facts.use == "spare"
+
+
+@dataclass(frozen=True)
+class RelayState:
+    """A relay's contacts as rows assigned them in this view. Text is '' where no row says it."""
+
+    name: str
+    rows: tuple[str, ...]
+    fed: str = ""
+    feeds: str = ""
+    use: str = "in use"
 
 
 @dataclass(frozen=True)
@@ -216,6 +244,9 @@ class View:
     ledger: tuple[LedgerLine, ...]
     figures: tuple[Figure, ...]  # lengths and take-outs that the fold computed, cut lengths included
     findings: tuple[Finding, ...]  # about rows: refused, out of order, not for this car
+    fuses: Mapping[str, FuseState] = field(default_factory=dict)  # those declared, and those that rows created
+    relays: Mapping[str, RelayState] = field(default_factory=dict)  # those that rows assigned
+    replaced: Mapping[str, str] = field(default_factory=dict)  # cavity of a plug that was replaced -> the new cavity
 
     @cached_property
     def at_node(self) -> Mapping[str, tuple[Stretch, ...]]:

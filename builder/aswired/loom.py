@@ -6,15 +6,27 @@ fold then puts the loom back as it was before the row.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import Any
 
 from aswired.colours import Colour
 from aswired.compute.lengths import take_up, total
 from aswired.diagnostics import did_you_mean, near
 from aswired.figure import Figure, Input
-from aswired.harness import CutPiece, Joint, LedgerLine, Node, NodeKind, OffcutUse, StudRing, WireState
-from aswired.model import Change, Job
+from aswired.harness import (
+    CutPiece,
+    FuseState,
+    Joint,
+    LedgerLine,
+    Node,
+    NodeKind,
+    OffcutUse,
+    RelayState,
+    StudRing,
+    WireState,
+)
+from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.units import Length, Size, is_unknown
 from aswired.written import Cover, Fate, JointMethod, Piece, Was
@@ -91,6 +103,9 @@ class State:
     figures: list[Figure]
     ledger: list[LedgerLine]
     offcuts: dict[str, OffcutUse]
+    fuses: dict[str, FuseState]
+    relays: dict[str, RelayState]
+    replaced: dict[str, str]
     next_run: int = 0
 
     def copy(self) -> State:
@@ -104,6 +119,9 @@ class State:
             list(self.figures),
             list(self.ledger),
             dict(self.offcuts),
+            dict(self.fuses),
+            dict(self.relays),
+            dict(self.replaced),
             self.next_run,
         )
 
@@ -115,7 +133,8 @@ class Loom:
         self.job = job
         self.route = route
         self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
-        self.s = State({}, {}, {}, [], {}, [], [], [], {})
+        fuses = {name: FuseState(name, fuse, True) for name, fuse in job.fuses.items()}
+        self.s = State({}, {}, {}, [], {}, [], [], [], {}, fuses, {}, {})
 
     # ---- names ------------------------------------------------------------------------------------------------------
     def kind_of(self, name: str) -> NodeKind:
@@ -123,9 +142,9 @@ class Loom:
         part, dot, _ = name.partition(".")
         if name in ("battery+", "battery-"):
             return NodeKind.BATTERY
-        if name in self.job.fuses:
+        if name in self.s.fuses:
             return NodeKind.FUSE
-        if part in self.job.fuses and dot:
+        if part in self.s.fuses and dot:
             return NodeKind.FUSE_FEED
         if name in self.job.grounds:
             return NodeKind.GROUND
@@ -197,7 +216,8 @@ class Loom:
         both = is_unknown(first) and is_unknown(second)
         a, b = self.plant(first, wire, both), self.plant(second, wire, both)
         mm = length.mm if length else None
-        self.s.wires[wire] = WireState(wire, colour, size, (a, b))
+        by = self.job.wires[wire].by if wire in self.job.wires else ()
+        self.s.wires[wire] = WireState(wire, colour, size, (a, b), by=by)
         if via and self._cavity_shared(via, wire):
             self.plant(via, wire, False)
             self.add(Run(wire, a, via, colour, size, None))
@@ -413,6 +433,22 @@ class Loom:
         state = self.s.wires[wire]
         if row not in state.rows:
             self.s.wires[wire] = replace(state, rows=(*state.rows, row))
+
+    def assign_fuse(self, row: Change, name: str, facts: Mapping[str, Any]) -> None:
+        """Say of a fuse what a row says of it; one that is not declared is created by its first use (F15, F21)."""
+        known = self.s.fuses.get(name)
+        if known is None:
+            known = FuseState(name, Fuse(at=row.at), False)
+            for end, kind in ((name, NodeKind.FUSE), (f"{name}.feed", NodeKind.FUSE_FEED)):
+                if end in self.s.nodes:  # a wire sat there before anything said that it is a fuse
+                    self.s.nodes[end] = replace(self.s.nodes[end], kind=kind)
+        self.s.fuses[name] = replace(known, facts=replace(known.facts, **facts), rows=(*known.rows, row.id))
+
+    def spares(self, row: Change) -> None:
+        """The fuses that a row leaves with nothing to feed (M8)."""
+        for name in row.spare:
+            if name in self.s.fuses:
+                self.assign_fuse(row, name, {"use": "spare"})
 
     # ---- the row's own words ----------------------------------------------------------------------------------------
     def method(self, row: Change) -> JointMethod | None:

@@ -56,6 +56,7 @@ class Route:
         self._job = job
         self._paths: dict[tuple[str, str, tuple[str, ...]], tuple[Hop, ...] | None] = {}
         self._ends: dict[str, Position | None] = {}
+        self._replaces = {row.new_plug: row.plug for row in job.changes if row.new_plug}
 
     @cached_property
     def _next(self) -> dict[str, list[Hop]]:
@@ -70,6 +71,20 @@ class Route:
     def landmarks(self) -> tuple[str, ...]:
         """Every landmark that is declared or that a leg ends in."""
         return tuple(dict.fromkeys((*self._job.landmarks, *self._next)))
+
+    @property
+    def on_legs(self) -> tuple[str, ...]:
+        """Every landmark that a leg ends in."""
+        return tuple(self._next)
+
+    def leads(self, p: Position, q: Position, by: tuple[str, ...]) -> bool:
+        """Whether some way between the two positions goes by every landmark of `by`."""
+        return any(
+            set(by) <= {start, *(hop.end for hop in way)}
+            for start, _ in self.ends_of(p)
+            for end, _ in self.ends_of(q)
+            for way in self.paths(start, end)
+        )
 
     def paths(self, a: str, b: str) -> list[tuple[Hop, ...]]:
         """Every way from landmark a to landmark b that meets no landmark twice; two suffice to know of a choice."""
@@ -260,7 +275,10 @@ class Route:
         return self._job.route[position.leg].zone if position.leg is not None else ()
 
     def of_end(self, end: str) -> Position | None:
-        """Where the part is that a wire end sits in: by the part's own `at:` or `in:`, else by a landmark's name."""
+        """Where the part is that a wire end sits in: by the part's own `at:` or `in:`, else by a landmark's name.
+
+        A connector that took the place of another is where that one was, unless its own place is written.
+        """
         if end not in self._ends:
             self._ends[end] = self._of_end(end)
         return self._ends[end]
@@ -268,7 +286,10 @@ class Route:
     def _of_end(self, end: str) -> Position | None:
         part = end.partition(".")[0]
         job = self._job
-        for name in (end, part):
+        names = [end, part]
+        while (old := self._replaces.get(names[-1], "")) and old not in names:
+            names.append(old)
+        for name in names:
             text = ""
             if name in job.fuses:
                 text = job.fuses[name].in_

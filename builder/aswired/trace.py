@@ -47,20 +47,33 @@ class Net:
         self.job = job
         self.view = view
         self.links: dict[str, list[Link]] = {name: [] for name in view.nodes}
+        own = [end for load in job.loads.values() for end in load.between or ()]
+        own += [end for switch in job.switches.values() for end in switch.between or ()]
+        self._own = {end.partition(".")[0] for end in own}
         self._donor_ends = {end for state in view.wires.values() for end in state.donor_ends}
         for stretch in view.stretches:
             self._link(Link(stretch.ends[0], stretch.ends[1], "stretch", stretch.name, stretch))
         for name, switch in job.switches.items():
-            if switch.between is not None and any(end in view.nodes for end in switch.between):
-                self._link(Link(*switch.between, "switch", name))
-        for name in job.fuses:
+            ends = self.ends_now(switch.between)
+            if ends is not None and any(end in view.nodes for end in ends):
+                self._link(Link(*ends, "switch", name))
+        for name in view.fuses:
             if self._feed_recorded(name):
                 self.links.setdefault(name, [])
                 self._link(Link(f"{name}.feed", name, "fuse", name))
         self.load_at: dict[str, list[str]] = {}
         for name, load in job.loads.items():
-            for end in load.between or ():
+            for end in self.ends_now(load.between) or ():
                 self.load_at.setdefault(end, []).append(name)
+
+    def ends_now(self, between: tuple[str, str] | None) -> tuple[str, str] | None:
+        """The two ends of a load or switch in this view: what sat behind a connector is behind the one that took its
+        place, unless the job declares something behind the new one itself (F23)."""
+        return None if between is None else (self._now(between[0]), self._now(between[1]))
+
+    def _now(self, end: str) -> str:
+        new = self.view.replaced.get(end, end)
+        return end if new.partition(".")[0] in self._own else new
 
     def _link(self, link: Link) -> None:
         for node in dict.fromkeys((link.a, link.b)):
@@ -70,14 +83,14 @@ class Net:
         found = self.view.nodes.get(name)
         if found is not None:
             return found
-        kind = NodeKind.FUSE if name in self.job.fuses else NodeKind.CAVITY
+        kind = NodeKind.FUSE if name in self.view.fuses else NodeKind.CAVITY
         return Node(name, kind)
 
     def is_source(self, name: str) -> bool:
         part, _, cavity = name.partition(".")
         if name == "battery+":
             return True
-        if name in self.job.fuses:
+        if name in self.view.fuses:
             return not self._feed_recorded(name)
         return part in self.job.modules and cavity in self.job.modules[part].out and not self.is_data(name)
 
@@ -204,7 +217,7 @@ def _sharing(name: str, own: frozenset[str], others: Mapping[str, frozenset[str]
 
 
 def _circuit(net: Net, name: str, load: Load) -> Circuit:
-    first, second = sorted(load.between or ("unknown", "unknown"))
+    first, second = sorted(net.ends_now(load.between) or ("unknown", "unknown"))
     reaches = (net.reach(first), net.reach(second))
     fed, back = _tell_apart(*reaches)
     feed_path = _feed(net, fed, load) if fed else Path((), "not examined", "which end is fed cannot be told")
@@ -259,8 +272,8 @@ def _feed(net: Net, reach: Reach, load: Load) -> Path:
     source = reach.sources[0]
     way = net.way(reach, source)
     steps = _steps(net, way)
-    if source in net.job.fuses:
-        fed = net.job.fuses[source].fed or "unknown"
+    if source in net.view.fuses:
+        fed = net.view.fuses[source].facts.fed or "unknown"
         steps.insert(0, Step("fuse", source, net.node(source)))
         steps.insert(0, Step("source", f"feed of {source}: {fed}"))
     elif source == "battery+":

@@ -10,7 +10,7 @@ from typing import Any
 from aswired.colours import read_colour
 from aswired.diagnostics import Finding, Location, NotExamined, Severity
 from aswired.figure import Figure, Input
-from aswired.harness import CutPiece, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
+from aswired.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
 from aswired.model import (
     Accepted,
     Change,
@@ -228,7 +228,8 @@ def view(
         )
         for wire, item in job.wires.items()
     }
-    return View(name, day, nodes, stretches, {}, (), rows, (), {}, states, (), (), ())
+    fuses = {fuse: FuseState(fuse, facts, True) for fuse, facts in job.fuses.items()}
+    return View(name, day, nodes, stretches, {}, (), rows, (), {}, states, (), (), (), fuses)
 
 
 def figure(key: str, name: str, value: float | None, unit: str, missing: tuple[str, ...] = ()) -> Figure:

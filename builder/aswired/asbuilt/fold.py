@@ -8,6 +8,8 @@ from dataclasses import replace
 from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.order import Order, order
 from aswired.changes import KINDS
+from aswired.changes.bridge import in_one_splice
+from aswired.changes.swap import cavities_in_use
 from aswired.compute.lengths import total
 from aswired.diagnostics import Finding, Severity
 from aswired.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
@@ -86,6 +88,7 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
         _BY_NAME[row.kind].apply(row, loom)
         _nothing_below_nothing(loom, before)
         loom.reclaim(row)
+        loom.spares(row)
         _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
         loom.s = before
@@ -131,7 +134,11 @@ def _wires_touched(row: Change, loom: Loom) -> list[str]:
     if row.kind in ("verify", "cover"):
         return []
     found = dict.fromkeys(row.wire_names)
-    if row.kind == "join":
+    if row.kind == "swap":
+        found |= dict.fromkeys(name for names in cavities_in_use(loom, row.plug).values() for name in names)
+    if row.kind == "bridge" and not in_one_splice(row, loom):
+        return [row.wire or row.id]
+    if row.kind in ("join", "bridge"):
         for written in row.ends:
             wire, at, _ = written.partition(" at ")
             stub = loom.s.nodes.get(written)
@@ -171,9 +178,10 @@ def _rests_on(row: Change, no: Refused, refused: dict[str, Refused], leads: dict
     texts = [no.problem, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names, *map(str, row.ends)]
     if row.ring is not None:
         texts.append(row.ring.shared_with)
-    for wire in (*row.wire_names, row.onto):
-        if wire in leads and leads[wire] != row.id:
-            return leads[wire]
+    parts = (end.partition(".")[0] for end in (row.plug, row.end, row.to, row.from_, row.into))
+    for name in (*row.wire_names, row.onto, *parts):
+        if leads.get(name, row.id) != row.id:
+            return leads[name]
     for old in refused:
         if old == row.id:
             continue
@@ -188,9 +196,16 @@ def _speaks_of(row: str, text: str) -> bool:
 
 
 def _leads(loom: Loom, refused: dict[str, Refused]) -> dict[str, str]:
-    """New leads that a refused row would have laid: wire -> that row."""
-    rows = [row for row in loom.job.changes if row.id in refused and row.kind in ("add", "tap")]
-    return {row.wire: row.id for row in rows if row.wire and row.wire not in loom.s.wires}
+    """What a refused row would have brought into the car, a lead, a connector, a fuse: its name -> that row."""
+    found: dict[str, str] = {}
+    for row in loom.job.changes:
+        if row.id not in refused:
+            continue
+        new = {"add": row.wire, "tap": row.wire, "bridge": row.wire, "swap": row.new_plug, "protect": row.fuse}
+        name = new.get(row.kind, "")
+        if name and name not in loom.s.wires and name not in loom.s.fuses:
+            found[name] = row.id
+    return found
 
 
 def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None, row: Change) -> None:

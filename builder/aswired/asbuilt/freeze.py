@@ -55,6 +55,9 @@ def freeze(
         ledger=tuple(state.ledger),
         figures=tuple(state.figures),
         findings=findings + close,
+        fuses=dict(state.fuses),
+        relays=dict(state.relays),
+        replaced=dict(state.replaced),
     )
 
 

@@ -4,7 +4,23 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from aswired.changes import add, cap, cover, extend, ground, join, remove, shorten, tap, terminate, verify
+from aswired.changes import (
+    add,
+    bridge,
+    cap,
+    cover,
+    extend,
+    ground,
+    join,
+    protect,
+    remove,
+    reroute,
+    shorten,
+    swap,
+    tap,
+    terminate,
+    verify,
+)
 from aswired.loom import Loom
 from aswired.model import Change
 
@@ -28,4 +44,6 @@ class Kind(Protocol):
         """Do to the loom what the row says, or raise loom.Refused."""
 
 
-KINDS: tuple[Kind, ...] = (remove, cap, extend, shorten, join, tap, ground, terminate, cover, add, verify)
+KINDS: tuple[Kind, ...] = (
+    remove, cap, extend, shorten, join, tap, ground, terminate, swap, reroute, protect, bridge, cover, add, verify,
+)  # fmt: skip

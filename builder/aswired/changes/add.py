@@ -15,7 +15,7 @@ NAME = "add"
 MEANS = "a new lead between two ends"
 KEYS = (
     "wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
-    "where", "insulation", "conductor", "terminal fixed",
+    "where", "insulation", "conductor", "terminal fixed", "special",
 )  # fmt: skip
 NEEDS = (("wire",), ("from",), ("to",))
 
@@ -23,17 +23,17 @@ NEEDS = (("wire",), ("from",), ("to",))
 def apply(row: Change, loom: Loom) -> None:
     if row.wire in loom.s.wires:
         raise Refused(f"wire '{row.wire}' is there already", "Give the new lead a name of its own", "wire")
-    start = _join_on(row, loom, row.from_, "from")
+    start = join_on(row, loom, row.from_, "from")
     lay_lead(row, loom, start, row.to)
 
 
-def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
-    """A new wire from node `start` to the end written in `to:`."""
+def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to", shared: bool = False) -> None:
+    """A new wire from node `start` to the end written in `key`; `shared`: into a cavity that may hold a wire."""
     if not written:
         raise Refused(f"the row does not say where the new lead '{row.wire}' goes", "Write to: and the end", "wire")
-    to = _join_on(row, loom, written, "to")
+    to = join_on(row, loom, written, key, shared)
     if to == start:
-        raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", "to")
+        raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", key)
     strip = loom.strip_mm
     terms: list[Input] = []
     swallowed: list[float | None] = []
@@ -79,10 +79,11 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str) -> None:
             loom.put_ring(row, node, row.wire)
 
 
-def _join_on(row: Change, loom: Loom, written: str, key: str) -> str:
+def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = False) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
     node = loom.target(written, key)
-    loom.free_cavity(node, written, row, key)
+    if not shared:
+        loom.free_cavity(node, written, row, key)
     if loom.s.nodes[node].kind is not NodeKind.STUB:
         return node
     name = row.id if row.id not in loom.s.nodes else f"{row.id}-{written}"

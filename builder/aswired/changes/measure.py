@@ -31,7 +31,7 @@ def gap_of(
     row: Change, loom: Loom, run: Run, fixed: str, moved: str, tail_mm: float | None, pigtail_mm: float | None
 ) -> tuple[float | None, list[Input]]:
     """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]"""
-    by = loom.job.wires[run.wire].by if run.wire in loom.job.wires else ()
+    by = loom.s.wires[run.wire].by
     here, there = loom.route.of_end(fixed), loom.route.of_end(moved)
     route_mm = loom.route.distance(here, there, by) if here and there else None
     found = lengths.gap(
@@ -53,7 +53,7 @@ def gap_of(
             Input("tail", tail_mm, "mm", loom.source(row, "tail")),
             Input("pigtail", pigtail_mm, "mm", loom.source(row, "pigtail")),
         ]
-    if found.agrees is False:
+    if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
         inputs.append(
             Input("other statement of the gap differs by", found.apart_mm, "mm", "gap, reach and route compared")
         )
@@ -77,7 +77,7 @@ def cut_piece(
     `exact_mm` is its length before rounding; `terms` are the inputs in the order of the formula, slack among them;
     `swallowed_mm` what joints and barrels take (for the gain, L7); `middle_mm` wire taken out between two cuts (M2).
     """
-    piece_id = f"{row.id}-{wire}"
+    piece_id = row.id if wire == row.id else f"{row.id}-{wire}"  # a jumper may be named after its row
     slack_mm, _ = loom.slack(row)
     exact = None if exact_mm is None else round(exact_mm, 6)  # inches come to tenths of a micrometre
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None

@@ -49,13 +49,12 @@ class Grid:
         for index, stretch in enumerate(view.stretches):
             branches.append(Branch(*stretch.ends, stretch_parts(stretch, view, job), f"stretch {index}"))
         for name, switch in job.switches.items():
-            if switch.between is not None and all(end in view.nodes for end in switch.between):
-                branches.append(
-                    Branch(*switch.between, (Part(f"switch {name}", 0.0, "not counted"),), f"switch {name}")
-                )
-        sources = [name for name in {*view.nodes, *job.fuses} if net.is_source(name)]
-        for name in sorted({*job.fuses, *sources}):
-            if name in job.fuses:
+            ends = net.ends_now(switch.between)
+            if ends is not None and all(end in view.nodes for end in ends):
+                branches.append(Branch(*ends, (Part(f"switch {name}", 0.0, "not counted"),), f"switch {name}"))
+        sources = [name for name in {*view.nodes, *view.fuses} if net.is_source(name)]
+        for name in sorted({*view.fuses, *sources}):
+            if name in view.fuses:
                 feed = f"{name}.feed" if f"{name}.feed" in view.nodes else SOURCE
                 branches.append(Branch(feed, name, fuse_part(name, job), f"fuse {name}"))
             else:

@@ -15,13 +15,10 @@ from aswired.worked import Circuit, FuseSummary
 
 
 def fuse_summaries(job: Job, view: View, circuits: Mapping[str, Circuit]) -> tuple[FuseSummary, ...]:
-    """Every fuse, declared or only met as a wire's end, in the order of the job."""
+    """Every fuse of a view, those that rows created behind those that the job declares."""
     net = Net(job, view)
-    spare = {
-        name for row in job.changes for name in row.spare if (result := view.row(row.id)) is not None and result.counts
-    }
     met = [name for name, node in view.nodes.items() if node.kind is NodeKind.FUSE]
-    return tuple(_summary(job, view, net, name, circuits, name in spare) for name in dict.fromkeys((*job.fuses, *met)))
+    return tuple(_summary(job, view, net, name, circuits) for name in dict.fromkeys((*view.fuses, *met)))
 
 
 def protected(net: Net, fuse: str) -> tuple[Stretch, ...]:
@@ -43,8 +40,9 @@ def protected(net: Net, fuse: str) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
-def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, Circuit], spare: bool) -> FuseSummary:
-    fuse = job.fuses.get(name)
+def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, Circuit]) -> FuseSummary:
+    state = view.fuses.get(name)
+    fuse = state.facts if state is not None else None
     loads = tuple(
         load for load, circuit in circuits.items() if name in circuit.fuses and job.loads[load].verdict == "kept"
     )
@@ -88,5 +86,7 @@ def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, C
         thinnest,
         rating,
         ok,
-        spare or (fuse is not None and fuse.use == "spare"),
+        state is not None and state.spare,
+        state.rows if state is not None else (),
+        state.in_wire if state is not None else "",
     )

@@ -80,7 +80,7 @@ def computed_position(job: Job, view: View, route: Route, joint: Joint) -> Posit
         if start is None or distance is None:
             continue
         wire = joint.wires[0]
-        by = job.wires[wire].by if wire in job.wires else ()
+        by = view.wires[wire].by if wire in view.wires else ()
         for end in _other_ends(view, joint, start_end):
             goal = route.of_end(end)
             if goal is not None and goal != start:

@@ -21,7 +21,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if here is None or there is None or not here.landmark or not there.landmark:
             continue
         ways = route.paths(here.landmark, there.landmark)
-        if len(ways) > 1 and route.path(here.landmark, there.landmark, wire.by) is None:
+        if len(ways) > 1 and route.path(here.landmark, there.landmark, facts.plan.wires[name].by) is None:
             forks = sorted({hop.end for way in ways for hop in way} - {here.landmark, there.landmark})
             yield Finding(
                 "PLC04",

@@ -58,7 +58,7 @@ WIRES_FORM = Depends(
     {"remove": Named(Named(FATE, "end"), "wire"), "shorten": Many(NAME), "reroute": Many(NAME)},
     Named(PIECE, "wire"),
 )
-ENDS_FORM = Depends("kind", {"join": Many(WORDS)}, Named(FATE, "end"))
+ENDS_FORM = Depends("kind", {"join": Many(WORDS), "bridge": Many(WORDS)}, Named(FATE, "end"))
 TWO_ENDS = Scalar("two ends", "siren-plug.1 siren-plug.2", read_two_ends)
 SHARE = Scalar("share", "50 %", lambda text, _: read_share(text))
 FRACTION = Scalar("fraction", "0.42, of the picture as seen upright", lambda text, _: _fraction(text))
