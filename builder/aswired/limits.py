@@ -49,6 +49,7 @@ TABLE: tuple[Limit, ...] = (
     Limit("terminal steps", 2, "", "piece above what terminal or seal takes, in steps of size", MANUALS, PRACTICE),
     Limit("size unread above", 5, "A", "load above which a size that was not read is told", "", HOUSE),
     Limit("rings per stud", 4, "", "most rings on one stud", FAA + " para 11-174", READ),
+    Limit("stack apart", 1, "A", "current by which a ring may lie under a larger one", "", HOUSE),
     Limit("rise warning", 0.10, "V", "rise of a ground point that is told", "teaching: ground connection", PRACTICE),
     Limit("rise error", 0.20, "V", "rise of a ground point that is an error", "teaching: cable run", PRACTICE),
     Limit("fuse share", 80, "%", "of a fuse, for a continuous load", "body-builder guides: load x 1.25", READ),

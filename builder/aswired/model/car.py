@@ -198,6 +198,7 @@ SPECIAL = (
     "fuel cut-off",
     "oxygen sensor",
     "data pair",
+    "immobiliser",
     "none",
 )
 
