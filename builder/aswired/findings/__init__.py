@@ -10,11 +10,24 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from aswired.diagnostics import Finding
-from aswired.findings import colours, ends, grounds, loads, measures, names, places, special, splices, unexamined
+from aswired.findings import (
+    colours,
+    ends,
+    grounds,
+    links,
+    loads,
+    measures,
+    names,
+    places,
+    special,
+    splices,
+    systems,
+    unexamined,
+)
 from aswired.route import Route
 from aswired.worked import Worked
 
-SUBJECTS = (ends, loads, splices, places, colours, grounds, special, measures)
+SUBJECTS = (ends, loads, splices, places, colours, grounds, special, links, systems, measures)
 
 
 def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Worked:

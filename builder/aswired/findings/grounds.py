@@ -1,15 +1,34 @@
-"""Ground points: rings on a stud, and which pole is on the body."""
+"""Ground points: rings and their order on a stud, what the stud rises by, what shares it, and how it was made ready."""
 
 from __future__ import annotations
 
+import datetime
+import re
 from collections.abc import Iterator
 
-from aswired.diagnostics import Finding, Severity
+from aswired.compute.protection import planning_rating
+from aswired.diagnostics import Finding, Location, Severity
+from aswired.figures.copper import conductor_of
+from aswired.figures.rings import RingCurrent, ring_currents
+from aswired.findings.lists import listed
 from aswired.route import Route
-from aswired.worked import Worked
+from aswired.units import MM_PER_INCH
+from aswired.worked import GroundSummary, Worked
+
+# A 1/4 in ring is sold for M6, a 1/2 in ring for M12: 0.7 mm of play (common practice, no source). M5 to M6 is 1 mm.
+SAME_THREAD_MM = 0.75
+FUEL = ("tank", "filler", "fuel line", "vapour canister")
+# whose current is large or breaks off sharply; ring terminals of sensors are kept off their studs (read)
+DISTURBS = ("starter", "pump", "fuel pump", "motor", "coil", "ignition", "lamp", "indicator")
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    yield from _rings(facts)
+    yield from _threads(facts)
+    yield from _near_fuel(facts)
+    yield from _surface(facts)
+    yield from _painted(facts)
+    yield from _strap(facts)
     if facts.job.ground_side == "positive":
         yield Finding(
             "HDR01",
@@ -19,6 +38,17 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             "positive ground: feeds and returns are told the other way round here",
             "Read no figure of this job; only the wires, splices and lengths hold",
         )
+        return
+    for ground in facts.grounds:
+        yield from _stack(facts, ground)
+        yield from _rise(facts, ground)
+        yield from _return_cable(facts, ground)
+        yield from _lamps(facts, ground)
+    yield from _sensors(facts)
+    yield from _battery_moved(facts)
+
+
+def _rings(facts: Worked) -> Iterator[Finding]:
     for ground in facts.grounds:
         # the donor's wires may sit two in a ring, so all of them count as one ring
         rings = sum(1 for ring in ground.rings if ring.row) + any(not ring.row for ring in ground.rings)
@@ -32,3 +62,254 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 f"'{ground.name}' carries {rings} rings; the limit is {ground.ring_limit} (AC 43.13-1B para 11-174)",
                 "Put a second stud or a bus beside it, or two wires into one ring",
             )
+
+
+def thread_mm(words: str) -> float | None:
+    """The thread that stands among words, `M6` or `1/4 in`, in millimetres; None when none does.
+
+    >>> thread_mm("M8 stud"), thread_mm("5/16 in"), thread_mm("self-tapping")
+    (8.0, 7.9375, None)
+    """
+    if metric := re.search(r"\bM(\d{1,2})\b", words):
+        return float(metric[1])
+    if inches := re.search(r"\b(\d+)/([1-9]\d*) in\b", words):
+        return int(inches[1]) / int(inches[2]) * MM_PER_INCH
+    return None
+
+
+def _threads(facts: Worked) -> Iterator[Finding]:
+    for ring in facts.plan.rings:
+        point, row = facts.job.grounds.get(ring.ground), facts.job.change(ring.row)
+        hole, stud = thread_mm(ring.hole), thread_mm(point.stud) if point is not None else None
+        if row is None or point is None or hole is None or stud is None or abs(hole - stud) < SAME_THREAD_MM:
+            continue
+        how = "does not go on" if hole < stud else "lies on half its face"
+        problem = f"a ring for {ring.hole} {how} a stud of {point.stud} ('{ring.ground}')"
+        yield Finding("GND03", Severity.WARNING, row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
+
+
+def _stack(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+    """One finding a stud. A ring whose current is not all recorded is never the smaller of two."""
+    apart = facts.job.held_to["stack apart"].value
+    rings = ring_currents(facts.job, facts.shown, facts.circuits, ground.name, ground.rings)
+    placed = sorted((ring for ring in rings if ring.ring.position is not None), key=_position)
+    for inner in placed:
+        above = [ring.least_a for ring in placed if _position(ring) > _position(inner)]
+        row = facts.job.change(inner.ring.row)
+        order = listed([_told(ring) for ring in placed])
+        if row is not None and inner.whole and above and max(above) - inner.least_a > apart:
+            yield Finding(
+                "GND04",
+                Severity.WARNING,
+                row.line_of("ring"),
+                ground.name,
+                f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}",
+                "Turn the stack over: the largest current next to the base, so that it passes the fewest rings",
+            )
+            return
+
+
+def _position(ring: RingCurrent) -> int:
+    return ring.ring.position or 0
+
+
+def _told(ring: RingCurrent) -> str:
+    return f"{ring.ring.row} {ring.least_a:.3g} A{'' if ring.whole else ' or more'}"
+
+
+def _at(facts: Worked, ground: GroundSummary, key: str = "") -> Location:
+    if ground.point is None:
+        return facts.job.at
+    return ground.point.line_of(key) if key else ground.point.at
+
+
+def _rise(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+    volts = ground.rise.value
+    if volts is None:
+        return
+    for key, severity in (("rise error", Severity.ERROR), ("rise warning", Severity.WARNING)):
+        limit = facts.job.held_to[key].value
+        if volts > limit:
+            yield Finding(
+                "GND05",
+                severity,
+                _at(facts, ground, "cable"),
+                ground.name,
+                f"'{ground.name}' rises {volts:.2f} V over battery negative, all loads on; {limit:.2f} V is allowed",
+                "Fit a larger or shorter cable back, or give the heaviest load a return of its own",
+            )
+            return
+
+
+def _return_cable(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+    point, amps = ground.point, ground.total.value
+    cable = conductor_of(point.cable, facts.job) if point is not None and point.cable is not None else None
+    if point is None or point.cable is None or cable is None or amps is None:
+        return
+    rating = planning_rating(cable.area_mm2)
+    if rating is not None and amps > rating.rating_a:
+        yield Finding(
+            "GND06",
+            Severity.ERROR,
+            point.line_of("cable"),
+            ground.name,
+            f"{amps:.3g} A return by '{ground.name}'; its cable of {point.cable.text} is planned for "
+            f"{rating.rating_a:g} A ({rating.note})",
+            "Fit a larger cable back, or move a load to another point",
+        )
+
+
+def _sensors(facts: Worked) -> Iterator[Finding]:
+    """A kept sensor that lands on the stud of a disturbing load, or returns through a wire that carries its current."""
+    kept = {
+        name: circuit
+        for name, circuit in facts.circuits.items()
+        if facts.job.loads[name].verdict == "kept" and circuit.back.state == "complete"
+    }
+    loud = {name: circuit for name, circuit in kept.items() if facts.job.loads[name].class_ in DISTURBS}
+    for name, circuit in kept.items():
+        if facts.job.loads[name].class_ != "sensor":
+            continue
+        own = {stretch.name for stretch in circuit.back.stretches}
+        on_stud = [other for other in loud if circuit.ground and loud[other].ground == circuit.ground]
+        in_wire = [
+            other
+            for other in loud
+            if other not in on_stud and own.intersection(stretch.name for stretch in loud[other].back.stretches)
+        ]
+        shared = (f"on '{circuit.ground}' with {listed(on_stud)}", f"through a wire shared with {listed(in_wire)}")
+        where = " and ".join(words for words, others in zip(shared, (on_stud, in_wire), strict=True) if others)
+        if where:
+            yield Finding(
+                "GND07",
+                Severity.ERROR,
+                facts.job.loads[name].at,
+                name,
+                f"the sensor '{name}' returns {where}: its reading moves with their current",
+                "Return it by a wire of its own to the module it reports to, or to a point without such loads",
+            )
+
+
+def _lamps(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+    here = [facts.job.loads[name] for name in ground.loads if facts.circuits[name].ground == ground.name]
+    sides = {load.side for load in here if load.class_ == "lamp"} - {""}
+    if sides == {"left", "right"} and any(load.class_ == "indicator" for load in here):
+        yield Finding(
+            "GND09",
+            Severity.NOTE,
+            _at(facts, ground),
+            ground.name,
+            f"left and right lamps and indicators all return on '{ground.name}': if it fails, one lights another",
+            "Think of a point for each side",
+        )
+
+
+def _strap(facts: Worked) -> Iterator[Finding]:
+    """An engine is told by a kept starter or ignition load: both return through its block."""
+    job = facts.job
+    engine = [
+        name for name, load in job.loads.items() if load.verdict == "kept" and load.class_ in ("starter", "ignition")
+    ]
+    if engine and job.engine_strap in ("none", "body only"):
+        missing = "no strap" if job.engine_strap == "none" else "a strap to the body only"
+        yield Finding(
+            "GND08",
+            Severity.STOP,
+            job.line_of("engine strap"),
+            "",
+            f"the engine has {missing}: what {listed(engine)} takes looks for a way back by throttle or clutch cables",
+            "Fit a strap from the engine block to battery negative or to the chassis beside it",
+        )
+
+
+def _near_fuel(facts: Worked) -> Iterator[Finding]:
+    for name, point in facts.job.grounds.items():
+        close = [word for word in point.near if word in FUEL]
+        if close and (facts.plan.at_node.get(name) or facts.shown.at_node.get(name)):
+            yield Finding(
+                "GND10",
+                Severity.ERROR,
+                point.line_of("near"),
+                name,
+                f"the ground point '{name}' is close to the {' and the '.join(close)}: a loose ring sparks",
+                "Move it; nothing electrical is fixed to tank, filler, fuel line or vapour canister",
+            )
+
+
+def _surface(facts: Worked) -> Iterator[Finding]:
+    """New points only, and only once something was made: the donor's own were bare when it left the works."""
+    if facts.shown is not facts.now:
+        return
+    bare = [
+        (ground.name, ground.point)
+        for ground in facts.grounds
+        if ground.point is not None
+        and not ground.point.surface
+        and facts.shown.at_node.get(ground.name)
+        and not facts.donor.at_node.get(ground.name)
+    ]
+    if bare:
+        names = listed([name for name, _ in bare])
+        one = len(bare) == 1
+        yield Finding(
+            "GND11",
+            Severity.WARNING,
+            bare[0][1].at,
+            "",
+            f"how the face under the rings was made ready is not written for {names}",
+            f"Look at {'it' if one else 'each'} and write surface: bare metal, coated after tightening; or unknown",
+        )
+
+
+def _painted(facts: Worked) -> Iterator[Finding]:
+    for name, point in facts.job.grounds.items():
+        day = point.painted.date if point.painted is not None else None
+        if day is None:
+            continue
+        rows = dict.fromkeys(ring.row for ring in facts.shown.rings if ring.ground == name and ring.row)
+        before = [row for row in rows if (proof := _last_proof(facts, row)) is not None and proof < day]
+        if before:
+            yield Finding(
+                "GND11",
+                Severity.WARNING,
+                point.line_of("painted"),
+                name,
+                f"'{name}' was painted on {day.isoformat()}, after {listed(before)} had been tested on it",
+                "Measure its drop to battery negative again, and write a verify row",
+            )
+
+
+def _last_proof(facts: Worked, row: str) -> datetime.date | None:
+    """The last day on which a row was tested, or proved by a verify row in force."""
+    days = [
+        other.made.date
+        for other in facts.job.changes
+        if row in other.proves and other.made is not None and (found := facts.shown.row(other.id)) and found.counts
+    ]
+    own = facts.job.change(row)
+    days.append(own.tested.date if own is not None and own.tested is not None else None)
+    return max((day for day in days if day is not None), default=None)
+
+
+def _battery_moved(facts: Worked) -> Iterator[Finding]:
+    """Points whose way back is the body, with neither a cable size nor a reading to battery negative."""
+    job = facts.job
+    if job.battery_moved != "yes" or job.body_returns != "yes":
+        return
+    read = {frozenset((reading.red, reading.black)) for reading in job.readings if reading.read and reading.read.unit}
+    loose = [
+        ground.name
+        for ground in facts.grounds
+        if ground.loads
+        and (ground.point is None or ground.point.cable is None or not ground.point.cable.known)
+        and frozenset((ground.name, "battery-")) not in read
+    ]
+    if loose:
+        yield Finding(
+            "GND12",
+            Severity.WARNING,
+            job.line_of("battery moved"),
+            "",
+            f"the battery was moved, and {listed(loose)} return through the body with no cable size and no reading",
+            "Write cable: and cable length: of the way back, or read the drop to battery- with the loads on",
+        )

@@ -52,6 +52,9 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
             )
 
     yield from _ends_of_parts(facts)
+    for name, wire in job.wires.items():
+        for other in wire.protects:
+            yield from check(other, wire.line_of("protects"), name, "the link protects")
     for row in job.changes:
         result = facts.plan.row(row.id)
         grounded = row.kind == "ground" and result is not None and result.counts

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from aswired.model.car import SPECIAL
 from aswired.model.forms import (
     AMPS,
     CARRIES,
@@ -116,6 +117,9 @@ class Change(Located):
         default="",
     )
     untwisted: Length | None = keyed(LENGTH, "longest untwisted run of the pair")
+    special: str = keyed(
+        Choice("special", SPECIAL), "add: declared by a person, as for a new fusible link", default=""
+    )
     batch: tuple[str, ...] = keyed(Many(WORDS), "batch numbers of sleeves, rings, wire used")
     over: tuple[str, ...] = keyed(Many(NAME), "cover: the rows wrapped in")
     proves: tuple[str, ...] = keyed(Many(NAME), "verify: the rows it proves")
