@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Mapping
 
 from aswired.asbuilt import fold
+from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, states_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
@@ -32,6 +33,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
     states = states_of(job, shown, traced)
+    joints = placed_joints(job, plan, route)
     facts = Worked(
         job=job,
         donor=donor,
@@ -43,11 +45,12 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         donor_circuits=donor_traced,
         loads=job.loads,
         circuit_figures=circuit_figures(job, states, states_of(job, donor, donor_traced)),
-        joints=placed_joints(job, plan, route),
+        joints=joints,
         pieces=plan.pieces,
         grounds=ground_summaries(job, shown, traced, states),
         fuses=fuse_summaries(job, shown, traced),
         findings=(),
         not_examined=(),
+        bundles=bundles(job, plan, joints, route),
     )
     return find(facts, route, photo_problems or {})

@@ -10,11 +10,12 @@ from pathlib import Path
 import pytest
 
 from aswired.worked import Worked
-from tests.findings import cases_circuits, cases_pieces, cases_places, cases_rows, cases_splices
+from tests.findings import cases_bundles, cases_circuits, cases_pieces, cases_places, cases_rows, cases_splices
 from tests.findings.jobs import Case, work
 
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
 CASES: tuple[Case, ...] = (
+    *cases_bundles.CASES,
     *cases_circuits.CASES,
     *cases_splices.CASES,
     *cases_places.CASES,

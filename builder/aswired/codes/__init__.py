@@ -5,7 +5,7 @@ One module a subject; a finding or a fault whose code is not here fails a test.
 
 from __future__ import annotations
 
-from aswired.codes import files, names, rows
+from aswired.codes import bundles, files, grounds, header, names, rows, special
 from aswired.codes.code import FAULT, Code, Unjudged
 from aswired.codes.unjudged import UNJUDGED
 from aswired.diagnostics import near
@@ -15,6 +15,10 @@ __all__ = ["ALL", "FAULT", "SUBJECTS", "UNJUDGED", "Code", "Unjudged", "code", "
 SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
     ("The change list", rows.CODES),
     ("Names", names.CODES),
+    ("Bundles", bundles.CODES),
+    ("Grounds", grounds.CODES),
+    ("Special wires and systems", special.CODES),
+    ("The header", header.CODES),
     ("The files", files.CODES),
 )
 ALL: tuple[Code, ...] = tuple(code for _, codes in SUBJECTS for code in codes)

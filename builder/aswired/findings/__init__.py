@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from aswired.diagnostics import Finding
 from aswired.findings import (
+    bundles,
     colours,
     ends,
     grounds,
@@ -27,7 +28,7 @@ from aswired.findings import (
 from aswired.route import Route
 from aswired.worked import Worked
 
-SUBJECTS = (ends, loads, splices, places, colours, grounds, special, links, systems, measures)
+SUBJECTS = (ends, loads, splices, places, colours, grounds, special, links, systems, bundles, measures)
 
 
 def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Worked:
