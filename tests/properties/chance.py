@@ -8,14 +8,19 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from aswired.colours import Colour
-from aswired.model import Change, FactorySplice, Fuse, GroundPoint, Job, Module, Option, Plug, Usual, Wire
+from aswired.model import Change, FactorySplice, Fuse, GroundPoint, Job, Leg, Module, Option, Plug, Usual, Wire
 from aswired.units import Length, Size
 from aswired.written import JointMethod, Offcut, Was
 from properties import naive
 
 FIRST_DAY = datetime.date(2031, 5, 1)
-KINDS = ("remove", "cap", "extend", "shorten", "join", "tap", "ground", "terminate", "add", "cover", "verify")
+KINDS = (
+    "remove", "cap", "extend", "shorten", "join", "tap", "ground", "terminate", "add", "cover", "verify", "reroute",
+    "protect", "bridge", "swap",
+)  # fmt: skip
 FORMS = ("lap", "lap", "butt", "lineman", "closed-end", "clip")
+# a loop, so that by: tells something; no part has a place on it, so that it gives no length
+ROUTE = tuple(Leg(from_=a, to=b, length=None) for a, b in (("hinge", "rail"), ("rail", "sill"), ("sill", "hinge")))
 PLUGS = ("lamp", "pump", "horn", "wiper")
 COLOURS = tuple(Colour(code, code) for code in ("BK", "RD", "GN", "BU"))
 SIZES = (Size("18 AWG", "AWG", 18.0), Size("1.5 mm2", "mm2", 1.5), Size("unknown", None, None))
@@ -130,5 +135,6 @@ class Chance:
             splices={"FS1": FactorySplice(), "FS2": FactorySplice(all_members_known=False)},
             wires=self.donor.wires,
             offcuts=self.donor.offcuts,
+            route=ROUTE,
             changes=tuple(self.rows),
         )

@@ -6,7 +6,7 @@ import datetime
 from collections import Counter
 from collections.abc import Hashable, Iterable
 
-from aswired.harness import NodeKind, View
+from aswired.harness import FuseState, NodeKind, View
 from aswired.model import Change, Job
 from properties import naive
 
@@ -55,6 +55,15 @@ def _apart(what: str, view: Iterable[Hashable], simple: Iterable[Hashable]) -> l
     return lines + [f"{what}: only in the naive fold: {one}" for one in (meant - seen)]
 
 
+def _fuse(state: FuseState) -> tuple[Hashable, ...]:
+    rating = state.facts.rating
+    return state.name, rating.text if rating else "", state.spare, state.rows, state.in_wire
+
+
+def _rows_of(told: dict[str, list[str]]) -> list[tuple[str, tuple[str, ...]]]:
+    return [(name, tuple(rows)) for name, rows in told.items()]
+
+
 def members(car: naive.Car, splice: str) -> tuple[str, ...]:
     return tuple(sorted({edge.wire for edge in car.at(splice)}))
 
@@ -81,6 +90,14 @@ def differences(job: Job, view: View, name: str, day: datetime.date | None) -> l
         "ring",
         ((ring.ground, ring.row, tuple(sorted(ring.wires))) for ring in view.rings),
         ((ring.ground, ring.row, tuple(sorted(ring.wires))) for ring in car.rings),
+    )
+    found += _apart("way", ((w.name, w.by) for w in view.wires.values() if w.by), car.by.items())
+    found += _apart("relay", ((k.name, k.rows) for k in view.relays.values()), _rows_of(car.relays))
+    found += _apart("replaced", view.replaced.items(), car.replaced().items())
+    found += _apart(
+        "fuse",
+        (_fuse(state) for state in view.fuses.values()),
+        ((name, f.rating, f.spare, tuple(f.rows), f.let_into) for name, f in car.fuses.items()),
     )
     found += _apart(
         "offcut",
@@ -116,6 +133,10 @@ def parts(view: View) -> dict[str, object]:
         "offcuts": dict(view.offcuts),
         "pieces": set(view.pieces),
         "ledger": set(view.ledger),
+        "ways": {wire.name: wire.by for wire in view.wires.values()},
+        "fuses": dict(view.fuses),
+        "relays": dict(view.relays),
+        "replaced": dict(view.replaced),
     }
 
 
@@ -123,7 +144,12 @@ def touches(car: naive.Car, row: Change) -> set[str]:
     """Every wire, wire end, splice, lug, offcut and row that a row has to do with."""
     wires = {*row.wire_names, row.onto}
     found = {row.id, row.to, row.into, row.from_, row.corrects, row.redoes, *row.over, *row.proves, *row.reclaimed}
-    for words in (*row.ends, row.from_) if row.kind in ("join", "add") else ():
+    found |= {row.fuse, f"{row.fuse}.feed" if row.fuse else "", row.relay, row.plug, row.new_plug, *row.spare}
+    found |= {end.rpartition(".")[0] for end in row.ends} if row.kind == "bridge" else set()
+    for edge in car.edges if row.kind == "swap" else ():
+        if row.plug in {place.rpartition(".")[0] for place in (edge.a, edge.b, edge.via)}:
+            wires.add(edge.wire)
+    for words in (*row.ends, row.from_) if row.kind in ("join", "add", "bridge") else ():
         place = naive.resolved(car, words)
         found.add(place)
         wires |= {words.partition(" at ")[0]} if " at " in words else {edge.wire for edge in car.at(place)}

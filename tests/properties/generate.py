@@ -60,7 +60,7 @@ class Maker(Rows):
             again = self.again()
             if again is not None:
                 return again
-        kinds = [*KINDS, "extend", "extend", "tap", "join", "ground", "ground", "ground", "remove"]
+        kinds = [*KINDS, "extend", "extend", "extend", "tap", "join", "ground", "ground", "ground", "remove"]
         for _ in range(4):
             makers: Mapping[str, Callable[[], Row | None]] = {kind: getattr(self, f"do_{kind}") for kind in kinds}
             kind = self.pick(kinds)
@@ -156,6 +156,10 @@ class Maker(Rows):
             {"kind": "add", "wire": wire, "piece": piece, "from_": "F3", "to": "L1", "cut": length(500)},
             {"kind": "tap", "wire": wire, "end": end, "onto": "W99"},
             {"kind": "join", "ends": (f"{wire} at FS7", f"{wire} at {end}")},
+            {"kind": "reroute", "wire": wire, "by": ("attic",)},
+            {"kind": "protect", "fuse": "F31", "wire": wire, "end": "FS7"},
+            {"kind": "bridge", "ends": (f"{wire} at FS7", f"{wire} at {end}")},
+            {"kind": "swap", "plug": "nowhere", "new_plug": "lamp-b", "cavities": {"1": "1"}, "seen_from": "wire side"},
         ]
         if no_splice:
             nowhere = {"from_": self.pick(no_splice), "to": "L1"}
@@ -180,7 +184,7 @@ class Maker(Rows):
 
 
 def _joined(row: Change) -> tuple[str, ...]:
-    return tuple(row.ends) if row.kind == "join" else ()
+    return tuple(row.ends) if row.kind in ("join", "bridge") else ()
 
 
 def build(rnd: random.Random) -> Job:

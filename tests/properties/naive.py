@@ -70,6 +70,16 @@ class Account:
 
 
 @dataclass
+class FuseNote:
+    """What is known of a fuse."""
+
+    rating: str
+    spare: bool
+    rows: list[str] = field(default_factory=list)
+    let_into: str = ""
+
+
+@dataclass
 class Line:
     """Conservation of one row on one wire (F18)."""
 
@@ -94,6 +104,10 @@ class Car:
     ledger: list[Line] = field(default_factory=list)
     wires: set[str] = field(default_factory=set)
     barrels: dict[tuple[str, str], float | None] = field(default_factory=dict)  # (wire, end): strip in its new terminal
+    by: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    fuses: dict[str, FuseNote] = field(default_factory=dict)
+    relays: dict[str, list[str]] = field(default_factory=dict)
+    swaps: list[dict[str, str]] = field(default_factory=list)  # old cavity -> new cavity, one for each connector
 
     def of(self, wire: str) -> list[Edge]:
         return [edge for edge in self.edges if edge.wire == wire]
@@ -124,6 +138,17 @@ class Car:
             return 0.0 if wire == splice.through else splice.overlap
         swallowed = take_up(splice.method, splice.overlap)
         return None if swallowed is None else swallowed / 2
+
+    def replaced(self) -> dict[str, str]:
+        """Every cavity of a connector that was replaced, and the cavity that holds its wire after all swaps."""
+        found = {}
+        for number, swap in enumerate(self.swaps):
+            for first in swap:
+                last = first
+                for later in self.swaps[number:]:
+                    last = later.get(last, last)
+                found[first] = last
+        return found
 
     def from_terminal(self, wire: str, end: str, distance: float | None) -> float | None:
         """Conductor up to a cut: distances are taken from the barrel mouth, the strip lies before it."""
@@ -235,6 +260,9 @@ def donor(job: Job) -> Car:
         car.wires.add(name)
         car.rings += [OnStud(end, "", {name}) for end in (a, b) if end in job.grounds]
     car.rack = {name: Account(offcut.length.mm, []) for name, offcut in job.offcuts.items()}
+    car.by = {name: wire.by for name, wire in job.wires.items() if wire.by}
+    for name, fuse in job.fuses.items():
+        car.fuses[name] = FuseNote(fuse.rating.text if fuse.rating else "", fuse.use == "spare")
     return car
 
 
@@ -263,6 +291,8 @@ def applied(before: Car, row: Change) -> Car:
     car.rack = {name: Account(account.length, list(account.cuts)) for name, account in before.rack.items()}
     car.opened = {name: list(rows) for name, rows in before.opened.items()}
     car.wires, car.barrels = set(before.wires), dict(before.barrels)
+    car.by, car.swaps = dict(before.by), list(before.swaps)
+    car.fuses, car.relays = copy.deepcopy(before.fuses), copy.deepcopy(before.relays)
     pieces: dict[str, list[float | None]] = {}
     ACTS[row.kind](car, row, pieces)
     for edge in car.edges:
@@ -303,6 +333,10 @@ def _tidy(before: Car, car: Car, row: Change, pieces: dict[str, list[float | Non
         )
     for name, offcut in row.reclaimed.items():
         car.rack[name] = Account(offcut.length.mm, [])
+    for name in row.spare:
+        if name in car.fuses:
+            car.fuses[name].spare = True
+            car.fuses[name].rows.append(row.id)
     for name, account in car.rack.items():
         drawn = name in before.rack and len(account.cuts) > len(before.rack[name].cuts)
         left = total([account.length, *(None if cut is None else -cut for cut in account.cuts)])
@@ -334,6 +368,8 @@ def _wire(car: Car, wire: str) -> list[Edge]:
 def _end(car: Car, wire: str, name: str) -> str:
     _wire(car, wire)
     node = f"unknown {wire}" if name == "unknown" else name
+    if name == "unknown" and sum(end.startswith("unknown ") for end in car.loose_ends(wire)) > 1:
+        raise Refused(f"which untraced end of {wire} is meant is not said")
     if node not in car.loose_ends(wire):
         raise Refused(f"{wire} has no end at {name}")
     return node
@@ -363,7 +399,7 @@ def _far_end(car: Car, wire: str, end: str) -> str:
 def _free(car: Car, place: str) -> None:
     """F11: one wire end in a cavity, two where a plug in line goes through."""
     owner = place.rpartition(".")[0]
-    if not owner or owner in car.job.fuses:
+    if not owner or owner in car.fuses:
         return
     taken = len(car.at(place)) + 2 * sum(edge.via == place for edge in car.edges)
     most = 2 if owner in car.job.plugs and car.job.plugs[owner].in_line else 1
@@ -447,7 +483,7 @@ def _cap(car: Car, row: Change, pieces: Pieces) -> None:
     fate = row.far or Fate("unknown", "unknown", None)
     rest = total([edge.length, None if stub is None else -stub])
     kept = Edge(wire, end, near_name, stub, edge.origin, edge.offcut)
-    cut_off = Edge(wire, far_name, edge.other(end), rest, edge.origin, edge.offcut)
+    cut_off = Edge(wire, far_name, edge.other(end), rest, edge.origin, edge.offcut, edge.via)
     behind = [e for e in car.beyond(wire, edge, but_not=end) if e is not edge]
     car.stubs[near_name] = "capped"
     car.edges = [e for e in car.edges if e is not edge] + [kept]
@@ -479,10 +515,11 @@ def _extend(car: Car, row: Change, pieces: Pieces) -> None:
         pieces.setdefault(wire, []).append(piece)
         _splice(car, row, moved)
         _splice(car, row, fixed)
+        at_plug = bool(row.plug) and old.via.rpartition(".")[0] == row.plug
         car.edges = [e for e in car.edges if e is not old] + [
-            Edge(wire, end, moved, near, old.origin, old.offcut),
+            Edge(wire, end, moved, near, old.origin, old.offcut, old.via if at_plug else ""),
             Edge(wire, moved, fixed, piece, row.id, _offcut(row, wire)),
-            Edge(wire, fixed, old.other(end), rest, old.origin, old.offcut),
+            Edge(wire, fixed, old.other(end), rest, old.origin, old.offcut, "" if at_plug else old.via),
         ]
 
 
@@ -515,7 +552,7 @@ def _shorten(car: Car, row: Change, pieces: Pieces) -> None:
         joint = _splice(car, row, f"{row.id}-{wire}" if row.wires else row.id)
         car.edges = [e for e in car.edges if e is not old] + [
             Edge(wire, end, joint, pigtail, old.origin, old.offcut),
-            Edge(wire, joint, old.other(end), rest, old.origin, old.offcut),
+            Edge(wire, joint, old.other(end), rest, old.origin, old.offcut, old.via),
         ]
 
 
@@ -543,12 +580,13 @@ def _new_end(car: Car, row: Change, pieces: Pieces) -> None:
     for wire in row.wire_names:
         _wire(car, wire)
         end = _end(car, wire, row.end or "unknown")
-        to = row.into or row.to or end
-        if to != end:
-            _free(car, to)
+        to = row.into or row.to
+        if to == end:
+            raise Refused(f"{end} is there already")
+        _free(car, to)
         old = edge_at(car, wire, end)
         if row.piece_of(wire) is None and row.gap is None and row.cut is None:
-            if to != end and to in car.loose_ends(wire):
+            if to in car.loose_ends(wire):
                 raise Refused("both ends would sit in one place")
             old.length = cut_off(car, old, end)
             _move(car, old, end, to)
@@ -606,7 +644,7 @@ def _tap(car: Car, row: Change, pieces: Pieces) -> None:
     rest = total([old.length, None if first is None else -first])
     car.edges = [edge for edge in car.edges if edge is not old] + [
         Edge(row.onto, start, joint, first, old.origin, old.offcut),
-        Edge(row.onto, joint, old.other(start), rest, old.origin, old.offcut),
+        Edge(row.onto, joint, old.other(start), rest, old.origin, old.offcut, old.via),
     ]
 
 
@@ -643,6 +681,161 @@ def _add(car: Car, row: Change, pieces: Pieces) -> None:
     car.edges.append(Edge(row.wire, ends[0], ends[1], length, row.id, _offcut(row, row.wire)))
 
 
+def _reroute(car: Car, row: Change, pieces: Pieces) -> None:
+    """F20: only the way is another one."""
+    there = {end for leg in car.job.route for end in (leg.from_, leg.to)}
+    if not set(row.by) <= there:
+        raise Refused("a landmark is not on the route")
+    for wire in row.wire_names:
+        _wire(car, wire)
+        car.by[wire] = row.by
+
+
+def _live_end(car: Car, wire: str, end: str) -> str | None:
+    """F21: which end of this part of the wire is fed, as far as the two places where it ends tell it."""
+
+    def what(place: str) -> str:
+        owner, _, cavity = place.rpartition(".")
+        module = car.job.modules.get(owner)
+        if place == "battery+" or place in car.fuses:
+            return "source"
+        if module is not None and cavity in module.out and not module.out[cavity].startswith("data"):
+            return "source"
+        if place == "battery-" or place in car.job.grounds or place in {ring.ground for ring in car.rings}:
+            return "drain"
+        fed_there = owner in car.fuses and cavity == "feed"
+        return "drain" if fed_there or (module is not None and cavity in module.ground) else ""
+
+    far = _far_end(car, wire, end)
+    match what(end), what(far):
+        case ("source", "") | ("source", "drain") | ("", "drain"):
+            return end
+        case ("", "source") | ("drain", "source") | ("drain", ""):
+            return far
+    return None
+
+
+def _protect(car: Car, row: Change, pieces: Pieces) -> None:
+    if row.relay:
+        car.relays.setdefault(row.relay, []).append(row.id)
+        return
+    name = row.fuse
+    note = car.fuses.setdefault(name, FuseNote("", False))
+    note.rows.append(row.id)
+    note.spare = row.use == "spare"
+    if row.rating is not None:
+        note.rating = row.rating.text
+    if not row.wire:
+        return
+    wire, end = row.wire, _end(car, row.wire, row.end)
+    feed, old = f"{name}.feed", edge_at(car, row.wire, end)
+    live = _live_end(car, wire, end)
+    if row.tail is None:  # the end itself moves
+        on_feed_side = end.endswith(".feed") if end.removesuffix(".feed") in car.fuses else live not in (None, end)
+        to = feed if on_feed_side else name
+        if to in car.loose_ends(wire):
+            raise Refused("an end sits there already")
+        if row.terminal:
+            old.length = cut_off(car, old, end)
+            _crimp(car, wire, to)
+        elif (wire, end) in car.barrels:
+            car.barrels[wire, to] = car.barrels.pop((wire, end))
+        _move(car, old, end, to)
+        return
+    if car.at(name) or car.at(feed):
+        raise Refused("the fuse sits elsewhere")
+    first = car.from_terminal(wire, end, row.tail.mm)
+    if old.length is not None and first is not None and first >= old.length:
+        raise Refused("the fuse would lie beyond the stretch")
+    near, far = (feed, name) if live in (None, end) else (name, feed)
+    rest = total([old.length, None if first is None else -first])
+    car.edges = [edge for edge in car.edges if edge is not old] + [
+        Edge(wire, end, near, first, old.origin, old.offcut),
+        Edge(wire, far, old.other(end), rest, old.origin, old.offcut, old.via),
+    ]
+    for side in (near, far):
+        _crimp(car, wire, side)
+    note.let_into = wire
+
+
+def _bridge(car: Car, row: Change, pieces: Pieces) -> None:
+    """F22: two free ends meet in a splice, or a jumper is laid; the cavities it plugs into may hold wires."""
+    one, two = row.ends
+    cut = [resolved(car, words) in car.stubs for words in (one, two)]
+    whole = [" at " in words for words in (one, two)]
+    jumper = any((row.piece, row.cut, row.reach, row.wire))
+    if not jumper and all(a or b for a, b in zip(cut, whole, strict=True)):
+        _join(car, row, pieces)
+        return
+    if any(whole):
+        raise Refused("a wire that is whole is no place for a jumper")
+    name = row.wire or row.id
+    if name in car.wires:
+        raise Refused(f"{name} is not new")
+    ends, swallowed = [], []
+    ids = {change.id for change in car.job.changes}
+    for words in (one, two):
+        end = resolved(car, words)
+        if end in car.stubs:
+            joint = _splice(car, row, f"{row.id}-{words}" if row.id in car.splices else row.id)
+            _move(car, car.at(end)[0], end, joint)
+            end = joint
+        if end in car.splices:
+            swallowed.append(take_up(_method(car, row), _overlap(car, row)))
+        elif end.partition("-")[0] in ids:
+            raise Refused(f"there is no splice {end}")
+        else:
+            _crimp(car, name, end)
+            swallowed.append(mm(car.job.usual.ring_strip))
+        ends.append(end)
+    if ends[0] == ends[1]:
+        raise Refused("a bridge has two ends")
+    length = _piece_length(car, row, name, mm(row.reach), *swallowed)
+    pieces[name] = [length]
+    car.wires.add(name)
+    car.edges.append(Edge(name, ends[0], ends[1], length, row.id, _offcut(row, name)))
+
+
+def _swap(car: Car, row: Change, pieces: Pieces) -> None:
+    """F23: every wire end in the old connector goes where the map says, all at once."""
+    if not row.seen_from:
+        raise Refused("from which side the map is read is not said")
+    seats = [(edge, which) for edge in car.edges for which in ("a", "b", "via")]
+    seats = [(edge, which) for edge, which in seats if getattr(edge, which).rpartition(".")[0] == row.plug]
+    seats.sort(key=lambda seat: (seat[0].ends(), getattr(*seat)))
+    goals = [new for new in row.cavities.values() if new != "unknown"]
+    if not seats or len(set(goals)) < len(goals) or row.plug == row.new_plug:
+        raise Refused("there is nothing to move, or two go to one place")
+    held = {place for edge in car.edges for place in (edge.a, edge.b, edge.via)}
+    moved: dict[str, str] = {}
+    untraced: dict[str, int] = {}
+    for edge, which in seats:
+        old = getattr(edge, which)
+        cavity = old.rpartition(".")[2]
+        if cavity not in row.cavities:
+            raise Refused(f"{old} is not in the map")
+        new = f"{row.new_plug}.{row.cavities[cavity]}"
+        if row.cavities[cavity] == "unknown":
+            if which == "via":
+                edge.via = ""
+                continue
+            others = [place for place in held if place == f"unknown {edge.wire}"]
+            untraced[edge.wire] = untraced.get(edge.wire, len(others)) + 1
+            new = f"unknown {edge.wire}" + (f" {untraced[edge.wire]}" if untraced[edge.wire] > 1 else "")
+        elif new in held:
+            raise Refused(f"{new} is taken")
+        else:
+            moved[old] = new
+        if which != "via":
+            if row.terminal:
+                edge.length = cut_off(car, edge, old)
+                _crimp(car, edge.wire, new)
+            elif (edge.wire, old) in car.barrels:
+                car.barrels[edge.wire, new] = car.barrels.pop((edge.wire, old))
+        setattr(edge, which, new)
+    car.swaps.append(moved)
+
+
 def _nothing(car: Car, row: Change, pieces: Pieces) -> None:
     """cover, verify: the wires stay as they are."""
 
@@ -657,6 +850,10 @@ ACTS = {
     "join": _join,
     "tap": _tap,
     "add": _add,
+    "reroute": _reroute,
+    "protect": _protect,
+    "bridge": _bridge,
+    "swap": _swap,
     "cover": _nothing,
     "verify": _nothing,
 }

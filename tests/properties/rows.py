@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from aswired.units import Length
+from aswired.units import Length, Quantity
 from aswired.written import Cover, Fate, JointMethod, Offcut, Piece, Ring
 from properties import naive
 from properties.chance import COLOURS, FORMS, PLUGS, SIZES, Chance, length
@@ -78,6 +78,8 @@ class Rows(Chance):
         else:
             row = {"wires": {wire: self._fates(wire) for wire in wires}}
         known = self.car.length(wires[0])
+        if self.chance(15):
+            row["spare"] = (self.pick(("F1", "F2", "F3")),)
         if len(wires) == 1 and known and known > 300 and self.chance(30):
             kept = Length("", self.pick((None, float(self.rnd.randint(50, int(known) - 200)))))
             row["reclaimed"] = {f"O{20 + len(self.rows)}": Offcut("", self.pick(COLOURS), self.pick(SIZES), kept)}
@@ -139,7 +141,7 @@ class Rows(Chance):
     @staticmethod
     def _plug_of(end: str) -> str:
         owner = end.rpartition(".")[0]
-        return owner if owner in PLUGS or owner == "bulkhead" else ""
+        return owner if owner.partition("-")[0] in PLUGS or owner == "bulkhead" else ""
 
     def _extend_one(self, wire: str) -> Row | None:
         end = self.pick(self.ends_of(wire))
@@ -230,8 +232,8 @@ class Rows(Chance):
             return None
         end = self.typed(self.pick(self.ends_of(wire)))
         row = {"wire": wire, "end": end, "onto": self.pick(through), **self.joint()}
-        if self.chance(60):
-            known = self.reach(row["onto"])
+        known = self.reach(row["onto"])
+        if self.chance(60) and (known is None or known > 120):
             row["from_"] = self.pick(self.ends_of(row["onto"]))
             row["tail"] = self.mm(50, 500 if known is None else int(known) - 50)
         return row
@@ -282,6 +284,75 @@ class Rows(Chance):
         row["to"] = self.pick(("L1", "G1", self.cavity(), "F1"))
         row |= {"cut": self.mm(300, 900)} if self.chance(60) else {"reach": self.mm(300, 900)}
         return row
+
+    def do_reroute(self) -> Row | None:
+        wires = sorted({edge.wire for edge in self.car.edges})
+        wires = self.rnd.sample(wires, min(len(wires), self.pick((1, 1, 2))))
+        by = tuple(self.rnd.sample(("hinge", "rail", "sill"), self.pick((1, 1, 2))))
+        if not wires:
+            return None
+        return {"by": by, **({"wire": wires[0]} if len(wires) == 1 and self.chance(50) else {"wires": tuple(wires)})}
+
+    def do_protect(self) -> Row | None:
+        if self.chance(10):
+            return {"relay": "K1", "feeds": "fan"}
+        self.fresh += 1
+        row: Row = {"fuse": self.pick(("F1", "F3", "F3", f"F{30 + self.fresh}"))}
+        if self.chance(50):
+            row["rating"] = Quantity("10 A", 10.0, "A")
+        wires = self.plain()
+        if not wires or self.chance(20):
+            return row | ({"use": "spare"} if self.chance(50) else {})
+        wire = self.pick(wires)
+        end = self.pick(self.ends_of(wire))
+        row |= {"wire": wire, "end": self.typed(end)}
+        if self.chance(60):
+            tail = self.cut_in(wire, end)
+            if tail is None:
+                return None
+            row["fuse"] = f"F{30 + self.fresh}"
+            return row | {"tail": length(tail) if self.chance(90) else Length("unknown", None)}
+        sides = {row["fuse"], f"{row['fuse']}.feed"}
+        if sides & set(self.ends_of(wire)):
+            return None
+        return row | ({"terminal": "new"} if self.chance(40) else {})
+
+    def do_bridge(self) -> Row | None:
+        held = sorted({end for wire in self.plain() for end in self.ends_of(wire) if self._plug_of(end)})
+        places = [*sorted(self.car.stubs), *sorted(self.car.splices), *held]
+        row: Row = {"interlock": "park or neutral", "decided_by": "AK"}
+        if self.chance(30):
+            free = self._for_join()
+            owner = {end: end.partition(" at ")[0] if " at " in end else self.car.at(end)[0].wire for end in free}
+            some = [end for end in free if list(owner.values()).count(owner[end]) == 1]
+            return row | {"ends": tuple(self.rnd.sample(some, 2)), **self.joint()} if len(some) > 1 else None
+        if len(places) < 2:
+            return None
+        row |= {"ends": tuple(self.rnd.sample(places, 2)), "piece": self.piece(), **self.joint()}
+        if self.chance(30):
+            self.fresh += 1
+            row["wire"] = f"W{100 + self.fresh}"
+        return row | ({"cut": self.mm(60, 300)} if self.chance(60) else {"reach": self.mm(60, 300)})
+
+    def do_swap(self) -> Row | None:
+        seats = [place for edge in self.car.edges for place in (edge.a, edge.b, edge.via)]
+        plugs = sorted({self._plug_of(place) for place in seats} - {""})
+        if not plugs:
+            return None
+        plug = self.pick(plugs)
+        self.fresh += 1
+        old = sorted({place.rpartition(".")[2] for place in seats if place.rpartition(".")[0] == plug})
+        new = [str(number) for number in self.rnd.sample(range(1, len(old) + 3), len(old))]
+        cavities = dict(zip(old, new, strict=True))
+        if self.chance(10):
+            cavities[self.pick(old)] = "unknown"
+        if self.chance(10):
+            cavities.pop(self.pick(old))  # where that wire went is not said: refused
+        if self.chance(10):
+            cavities["77"] = "78"  # no wire of the record sits there
+        row: Row = {"plug": plug, "new_plug": f"{plug.partition('-')[0]}-{self.fresh}", "cavities": cavities}
+        row["seen_from"] = self.pick(("wire side", "mating side", "unknown"))
+        return row | ({"terminal": "new"} if self.chance(30) else {})
 
     def _earlier(self) -> tuple[str, ...]:
         names = [row.id for row in self.rows if self.status[row.id] == "in force" and row.only_if is None]

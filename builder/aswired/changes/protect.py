@@ -83,7 +83,10 @@ def _moved(row: Change, loom: Loom) -> None:
     brings_feed = kind is NodeKind.FUSE_FEED or (
         kind is not NodeKind.FUSE and _fed_end(loom, row.wire, node) not in ("", node)
     )
-    move_end(row, loom, row.wire, loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse"), "terminal")
+    to = loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse")
+    if to != node and to in loom.loose_ends(row.wire):
+        raise Refused(f"both ends of wire '{row.wire}' would sit in '{to}'", "Name another fuse", "fuse")
+    move_end(row, loom, row.wire, to, "terminal")
 
 
 def _let_in(row: Change, loom: Loom) -> None:

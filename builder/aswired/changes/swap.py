@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from aswired.diagnostics import did_you_mean
-from aswired.harness import NodeKind
+from aswired.harness import Node, NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.units import is_unknown
@@ -25,14 +25,11 @@ def apply(row: Change, loom: Loom) -> None:
             "cavities",
         )
     moves = _moves(row, loom)
-    fresh: dict[tuple[str, str], str] = {}  # (old cavity, wire) -> the node it moves to
-    for old, new in moves.items():
-        for run in loom.members(old):
-            fresh[old, run.wire] = _untraced(loom, run.wire) if is_unknown(new) else loom.target(new, "cavities")
-    for number, run in list(loom.s.runs.items()):
-        for old in moves:
+    for number, run in sorted(loom.s.runs.items(), key=lambda item: sorted((item[1].a, item[1].b))):
+        for old, new in moves.items():
             if old in (run.a, run.b):
-                run = _reseated(row, loom, run, old, fresh[old, run.wire])
+                node = _untraced(loom, run.wire) if is_unknown(new) else loom.target(new, "cavities")
+                run = _reseated(row, loom, run, old, node)
         if run.via in moves:
             run = replace(run, via="" if is_unknown(moves[run.via]) else moves[run.via])
         if run is not loom.s.runs[number]:
@@ -100,7 +97,13 @@ def cavities_in_use(loom: Loom, plug: str) -> dict[str, tuple[str, ...]]:
 
 
 def _untraced(loom: Loom, wire: str) -> str:
-    return loom.plant("unknown", wire, f"unknown {wire}" in loom.s.nodes)
+    """A node for an end of the wire that nobody followed."""
+    name, count = f"unknown {wire}", 1
+    while name in loom.s.nodes:
+        count += 1
+        name = f"unknown {wire} {count}"
+    loom.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
+    return name
 
 
 def _reseated(row: Change, loom: Loom, run: Run, old: str, new: str) -> Run:
