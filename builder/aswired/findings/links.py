@@ -58,13 +58,13 @@ def _altered(facts: Worked, row: Change, link: str) -> Iterator[Finding]:
 
 
 def _unprotected(facts: Worked, link: str) -> list[str]:
-    """Wires the link is said to protect that are still in the car, with neither a link nor a fuse at an end."""
+    """Wires the link is said to protect that are still in the car, behind no fuse and beside no link."""
     wire = facts.job.wires.get(link)
     kinds = special_wires(facts.job)
     bare = []
     for name in wire.protects if wire is not None else ():
         ends = {end for stretch in facts.plan.of_wire(name) for end in stretch.ends}
-        fused = any(facts.plan.nodes[end].kind in (NodeKind.FUSE, NodeKind.FUSE_FEED) for end in ends)
+        fused = any(facts.plan.nodes[end].kind is NodeKind.FUSE for end in ends)  # its load side: the wire is behind it
         linked = any(
             kinds.get(other.wire) == "fusible link" for end in ends for other in facts.plan.at_node.get(end, ())
         )
