@@ -12,7 +12,9 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from aswired.codes import ALL
 from aswired.colours import WORDS, Colour
+from aswired.pages.codes import URI as CODES_URI
 from aswired.pages.frame import SHEET, job_uri, places_of
 from aswired.units import Size
 from aswired.worked import Worked
@@ -104,6 +106,8 @@ def script(fragments: Iterable[str]) -> str:
 
 def _page_name(uri: str) -> str:
     """The sheet's title for an address within a job."""
+    if uri == CODES_URI:
+        return "Help"
     _, _, file = uri.split("/", 2)
     sheet = SHEET.get(file) or SHEET.get(file.split("/")[0] + ".html")
     return sheet.title if sheet else file
@@ -119,6 +123,11 @@ def entries_of(worked: Worked) -> tuple[Entry, ...]:
         if where is not None:
             found.append(Entry(id, title, where[0], where[1], " ".join(text.split())))
     return tuple(found)
+
+
+def code_entries() -> tuple[Entry, ...]:
+    """What each code means, on the one page of the shop that says so."""
+    return tuple(Entry(c.code, c.says, CODES_URI, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
 
 
 Thing = tuple[str, str, str, str]  # id, title, id whose place it is ('' = the overview), words
@@ -156,11 +165,14 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         done = (step.text for step in (row.made, row.sealed, row.tested) if step)
         text = _join(
             row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
+            row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
+            *row.by, *(f"{row.plug}.{old}" for old in row.cavities),
+            *(f"{row.new_plug}.{new}" for new in row.cavities.values()),
             row.where, row.why, row.note, row.test, row.expect, row.terminal, row.shop_note, *row.reclaimed, *row.spare,
             *(piece.offcut for piece in pieces), *colours, *sizes, *done,
             row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,
         )  # fmt: skip
-        title = _join(row.kind, *row.wire_names, row.plug or row.to)
+        title = _join(row.kind, *row.wire_names, row.plug or row.to or row.fuse or row.relay or row.interlock)
         yield row.id, title, row.id, text
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.views.text import first_upper
 from aswired.worked import Worked
 
 
@@ -99,9 +100,21 @@ def _special(worked: Worked) -> Iterable[Caution]:
 
 
 def _bridged(worked: Worked) -> Iterable[Caution]:
-    """Interlocks that were bridged, with the reason as written."""
+    """Interlocks that were bridged: the warning as written, who decided it, what keeps people safe in its place."""
     counted = {row.id for row in worked.shown.rows if row.counts}
     for change in worked.job.changes:
         if change.kind == "bridge" and change.id in counted:
-            text = ". ".join(filter(None, [change.why, change.note])) or "The reason is not recorded."
-            yield Caution("warning", f"Interlock bridged: {change.wire or change.end or change.id}", text, (change.id,))
+            said = (
+                change.warning,
+                f"Decided by {change.decided_by}" if change.decided_by else "Who decided it is not recorded",
+                f"In its place: {change.instead}" if change.instead else "What stands in its place is not recorded",
+                f"Why: {change.why}" if change.why else "",
+                change.note,
+            )
+            text = " ".join(_sentence(words) for words in said if words)
+            what = change.interlock if change.interlock not in ("", "other") else " with ".join(change.ends)
+            yield Caution("warning", f"Interlock bridged: {what}", text, (change.id,))
+
+
+def _sentence(words: str) -> str:
+    return first_upper(words.rstrip(".")) + "."

@@ -183,9 +183,24 @@ def what(change: Change) -> str:
         "terminate": f"New terminal on {wires}{place}{f', now in {change.into}' if change.into else ''}",
         "cover": f"Cover over {listing(change.over, wires)}",
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
+        "reroute": f"Rerouting of {wires} by {listing(change.by, '')}",
+        "protect": _protects(change, wires),
+        "bridge": f"Bridge of {change.interlock or 'an interlock'}: {' with '.join(change.ends)}",
+        "swap": f"Connector {change.plug} replaced by {change.new_plug}",
         "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
     }.get(change.kind, f"{change.kind} {wires}")
     return " ".join(text.split())
+
+
+def _protects(change: Change, wires: str) -> str:
+    """What a row of kind protect is, as a heading."""
+    if change.relay:
+        return f"Relay {change.relay} assigned"
+    if not change.wire:
+        return f"Fuse {change.fuse} {'left spare' if change.use == 'spare' else 'assigned'}"
+    if change.tail is None:
+        return f"{wires}{f' at {change.end}' if change.end else ''} moved to fuse {change.fuse}"
+    return f"Fuse {change.fuse} let into {wires}"
 
 
 def fates(left: Iterable[tuple[str, Fate]], units: str) -> str:
@@ -204,7 +219,7 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
     new = known.added_by == change.id if known else change.kind in ("add", "tap") and change.was is None
     if new:
         was_colour, was_size = (piece.colour, piece.size) if piece else (None, None)
-        piece, ends = None, (f"tap {change.id}" if change.kind == "tap" else change.from_, change.to)
+        piece, ends = None, _laid_between(change)
     return WireLine(
         name=wire,
         was=was_colour or Colour("", None),
@@ -217,6 +232,14 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
         offcut=offcut,
         left=fates(left.items(), worked.job.units),
     )
+
+
+def _laid_between(change: Change) -> tuple[str, str]:
+    """The two ends of a lead that a row put in."""
+    if change.kind == "bridge":
+        first, second = change.ends
+        return first, second
+    return f"tap {change.id}" if change.kind == "tap" else change.from_, change.to
 
 
 def _donor_length(wire: str, change: Change, job: Job) -> str:
@@ -244,6 +267,8 @@ _OTHERWISE = {
     ("ground", "gap"): _TO_TERMINAL,
     ("terminate", "gap"): _TO_TERMINAL,
     ("tap", "tail"): "along the wire to the tap",
+    ("protect", "tail"): "along the wire to the fuse",
+    ("bridge", "reach"): "reach of the jumper",
 }
 
 
@@ -257,6 +282,9 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
             yield Fact(_OTHERWISE.get((change.kind, attribute), name), length(written, job.units))
     if change.kind == "tap" and change.from_:
         yield Fact("measured from", change.from_)
+    if change.kind == "protect" and change.tail is not None:
+        yield Fact("measured from", change.end)
+    yield from _assigned(change)
     jointed = change.kind in ("extend", "shorten", "join", "tap")
     if method := change.joint or (job.usual.joint if jointed else None):
         yield Fact("joint", method.text, usual=change.joint is None)
@@ -277,6 +305,32 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
         yield Fact("fuses left spare", ", ".join(change.spare))
     if change.expect:
         yield Fact("should read", change.expect)
+
+
+def _assigned(change: Change) -> Iterable[Fact]:
+    """What a row says of a fuse or relay, of an interlock, of a connector or of a wire's way."""
+    if change.kind == "reroute" and (change.from_ or change.to):
+        ends = (f"from {change.from_}" if change.from_ else "", f"to {change.to}" if change.to else "")
+        yield Fact("rerouted", " ".join(filter(None, ends)))
+    if change.rating is not None:
+        yield Fact("rating", change.rating.text)
+    for name, words in (
+        ("live", change.fed),
+        ("feeds", change.feeds),
+        ("use", change.use),
+        ("interlock", change.interlock),
+        ("decided by", change.decided_by or ("not recorded" if change.kind == "bridge" else "")),
+        ("in its place", change.instead or ("not recorded" if change.kind == "bridge" else "")),
+        ("warning", change.warning),
+    ):
+        if words:
+            yield Fact(name, words)
+    if change.kind == "bridge" and not change.wire and (piece := change.piece) is not None:
+        yield Fact("jumper", f"{piece.colour.code} {size(piece.size)}")
+    if change.cavities:
+        moves = (f"{old} to {new}" for old, new in change.cavities.items())
+        yield Fact(f"cavities of {change.plug} to {change.new_plug}", ", ".join(moves))
+        yield Fact("numbers seen from", change.seen_from or "not recorded")
 
 
 def _private(change: Change) -> Iterable[Fact]:

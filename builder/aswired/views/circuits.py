@@ -240,7 +240,11 @@ def _length(circuit: Circuit, worked: Worked) -> str:
 
 
 def _fuse_words(name: str, worked: Worked, where: Places) -> tuple[str, str, str]:
-    return name, rating(worked.job.fuses.get(name)), where(name) or NOT_RECORDED
+    return (
+        name,
+        rating(worked.shown.fuses[name].facts if name in worked.shown.fuses else None),
+        where(name) or NOT_RECORDED,
+    )
 
 
 def _others(load: str, names: Iterable[str]) -> tuple[str, ...]:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from aswired.colours import Colour
 from aswired.harness import NodeKind, View
-from aswired.model import Job, Plug
+from aswired.model import Change, Plug
+from aswired.trace import Net
 from aswired.views.text import NOT_RECORDED, size
 from aswired.worked import Worked
 
@@ -44,6 +45,8 @@ class CavityRow:
     same_wire: bool  # the same wire sits there; only its other end lies elsewhere now
     rows: tuple[str, ...]
     carries: str  # what it is for, in the record's own words
+    was: str = ""  # cavity of the connector that this one replaced
+    now_in: str = ""  # cavity of the connector that replaced this one
 
 
 @dataclass(frozen=True)
@@ -61,6 +64,9 @@ class ConnectorView:
     not_examined: str  # cavity numbers, or 'others'; '' when none are named
     changed: bool  # some cavity differs from the donor
     silent: str  # cavities of which nothing at all is written: '6, 9 to 12'
+    replaces: str = ""  # the connector whose place it took
+    replaced_by: str = ""
+    swapped_by: str = ""  # the row that put the one in the other's place
 
 
 @dataclass(frozen=True)
@@ -92,7 +98,10 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
         for plug in [node.name.rpartition(".")[0]]
     )
     names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
-    return tuple(_connector(name, worked) for name in names)
+    counted = {row.id for row in worked.shown.rows if row.counts}
+    swaps = [change for change in worked.job.changes if change.kind == "swap" and change.id in counted]
+    net = Net(worked.job, worked.shown)
+    return tuple(_connector(name, swaps, net, worked) for name in names)
 
 
 def module_views(worked: Worked) -> tuple[ModuleView, ...]:
@@ -125,17 +134,21 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(parts)
 
 
-def _connector(name: str, worked: Worked) -> ConnectorView:
+def _connector(name: str, swaps: Sequence[Change], net: Net, worked: Worked) -> ConnectorView:
     plug = worked.job.plugs.get(name, Plug())
+    into = next((row for row in swaps if row.new_plug == name), None)
+    out = next((row for row in swaps if row.plug == name), None)
+    last = out or into
+    seen_from = plug.seen_from or (last.seen_from if last else "")
     cavities = _met(name, worked)
     unseen = plug.cavities_not_examined
-    gone = plug.gone or _all_gone(name, cavities, worked)
-    rows = tuple(_cavity(name, cavity, gone, worked) for cavity in cavities)
+    gone = plug.gone or out is not None or _all_gone(name, cavities, worked)
+    rows = tuple(_cavity(name, cavity, gone, net, worked) for cavity in cavities)
     return ConnectorView(
         name=name,
-        place=plug.place or NOT_RECORDED,
+        place=plug.place or _old_place(into, worked) or NOT_RECORDED,
         ways=plug.ways,
-        seen_from="" if plug.seen_from in ("", "unknown") else plug.seen_from,
+        seen_from="" if seen_from in ("", "unknown") else seen_from,
         in_line=plug.in_line,
         gone=gone,
         note=plug.note,
@@ -143,7 +156,16 @@ def _connector(name: str, worked: Worked) -> ConnectorView:
         changed=any(row.changed for row in rows),
         not_examined="all others" if "others" in unseen else ", ".join(unseen),
         silent="" if "others" in unseen else _silent(plug, {*cavities, *unseen}),
+        replaces=into.plug if into else "",
+        replaced_by=out.new_plug if out else "",
+        swapped_by=last.id if last else "",
     )
+
+
+def _old_place(swap: Change | None, worked: Worked) -> str:
+    """Where the connector was that a row replaced: the new one is there, unless its own place is written."""
+    old = worked.job.plugs.get(swap.plug) if swap is not None else None
+    return old.place if old is not None else ""
 
 
 def _silent(plug: Plug, spoken_of: set[str]) -> str:
@@ -184,7 +206,7 @@ def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
     return bool(nodes) and all(left.get(node) == "gone" and not _sitting(node, worked.shown) for node in nodes)
 
 
-def _cavity(plug: str, cavity: str, gone: bool, worked: Worked) -> CavityRow:
+def _cavity(plug: str, cavity: str, gone: bool, net: Net, worked: Worked) -> CavityRow:
     node = f"{plug}.{cavity}"
     now, donor = _sitting(node, worked.shown), _sitting(node, worked.donor)
     changed = _looks(now) != _looks(donor)
@@ -198,7 +220,9 @@ def _cavity(plug: str, cavity: str, gone: bool, worked: Worked) -> CavityRow:
         changed=changed,
         same_wire=bool(now) and {look[:3] for look in _looks(now)} == {look[:3] for look in _looks(donor)},
         rows=_rows(node, now, donor, worked) if changed else (),
-        carries=_carries(node, (*now, *donor), worked.job),
+        carries=_carries(node, (*now, *donor), net),
+        was=next((old for old, new in worked.shown.replaced.items() if new == node), ""),
+        now_in=worked.shown.replaced.get(node, ""),
     )
 
 
@@ -225,10 +249,10 @@ def _rows(node: str, now: Iterable[Sitting], donor: Iterable[Sitting], worked: W
     return tuple(row.id for row in worked.shown.rows if row.counts and wires.intersection(row.touched_wires))
 
 
-def _carries(node: str, sitting: Iterable[Sitting], job: Job) -> str:
+def _carries(node: str, sitting: Iterable[Sitting], net: Net) -> str:
     """What the cavity is for: the wire's circuit as written, else the load that it is an end of."""
     for item in sitting:
-        wire = job.wires.get(item.wire)
+        wire = net.job.wires.get(item.wire)
         if wire is not None and wire.circuit:
             return wire.circuit
-    return ", ".join(name for name, load in job.loads.items() if load.between and node in load.between)
+    return ", ".join(net.load_at.get(node, ()))

@@ -6,8 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.colours import Colour
-from aswired.harness import Node, NodeKind
-from aswired.model import Job
+from aswired.harness import Node, NodeKind, View
 from aswired.trace import Net, Reach
 from aswired.views.text import NOT_RECORDED, amount, size
 from aswired.worked import Worked
@@ -49,7 +48,7 @@ def _cut_end(node: Node, net: Net, worked: Worked) -> CutEnd:
         hangs_on=_told(worked.shown.nodes[stretch.other(node.name)]),
         length=amount(stretch.length_mm, "mm", worked.job.units),
         cover=_cover(node.fate),
-        live=_live(reach, worked.job),
+        live=_live(reach, worked.shown),
         fed=bool(reach.sources),
     )
 
@@ -66,14 +65,14 @@ def _cover(fate: Fate | None) -> str:
     return f"{fate.word}, {cover}" if named else fate.word
 
 
-def _live(reach: Reach, job: Job) -> str:
+def _live(reach: Reach, view: View) -> str:
     """Every switch counts as closed. A way through a load is no feed: it is not followed."""
     if reach.sources:
-        return "fed by " + ", ".join(_sources(reach.sources, job))
+        return "fed by " + ", ".join(_sources(reach.sources, view))
     return "not known if live" if reach.unexamined else "no feed reaches it"
 
 
-def _sources(names: Iterable[str], job: Job) -> Iterable[str]:
+def _sources(names: Iterable[str], view: View) -> Iterable[str]:
     for name in names:
-        fuse = job.fuses.get(name)
-        yield f"{name} ({fuse.fed})" if fuse and fuse.fed not in ("", "unknown") else name
+        fed = view.fuses[name].facts.fed if name in view.fuses else ""
+        yield f"{name} ({fed})" if fed not in ("", "unknown") else name

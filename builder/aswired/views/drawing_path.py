@@ -180,7 +180,7 @@ def _point(step: Step, view: View, job: Job, where: Callable[[str], str]) -> Poi
 def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
     """Symbol and words of a point."""
     if step.kind == "fuse":
-        fuse = job.fuses.get(name)
+        fuse = view.fuses[name].facts if name in view.fuses else None
         rating = fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else "rating not recorded"
         return "fuse", f"Fuse, {rating}"
     if step.kind == "switch":
@@ -191,16 +191,16 @@ def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
         return _ground(name, job)
     if step.node is not None:
         return _node(step.node, view, job)
-    return "end", _source(step.name, job)
+    return "end", _source(step.name, view)
 
 
-def _source(name: str, job: Job) -> str:
+def _source(name: str, view: View) -> str:
     """Words of a feed that begins at a fuse whose own feed is not recorded, or inside a module."""
-    fuse = job.fuses.get(name.removeprefix("feed of ").partition(":")[0])
+    fuse = view.fuses.get(name.removeprefix("feed of ").partition(":")[0])
     if not name.startswith("feed of ") or fuse is None:
         return name[:1].upper() + name[1:]
     live = {"always": "Live always", "ignition": "Live with ignition", "accessory": "Live with accessory"}
-    said = live.get(fuse.fed, "When it is live is not recorded")
+    said = live.get(fuse.facts.fed, "When it is live is not recorded")
     return f"{said}; the wire from the battery to this fuse is not recorded"
 
 

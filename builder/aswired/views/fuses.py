@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
+from aswired.harness import RelayState
 from aswired.model import Fuse
 from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, figure_text, size
@@ -38,7 +39,21 @@ class FuseRow:
     planning: FigureText
     verdict: str
     bad: bool
+    rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class RelayRow:
+    """A relay whose contacts rows assigned, ready to print."""
+
+    name: str
+    where: str
+    worked_by: str
+    fed: str
+    words: str
+    spare: bool
+    rows: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -47,16 +62,18 @@ class FuseSheet:
 
     usual_where: str
     rows: tuple[FuseRow, ...]
+    relays: tuple[RelayRow, ...] = ()
 
 
 def fuse_sheet(worked: Worked) -> FuseSheet:
     """The page of fuses."""
     rows = tuple(_row(fuse, worked) for fuse in worked.fuses)
+    relays = tuple(_relay(state, worked) for state in worked.shown.relays.values())
     places = Counter(row.where for row in rows)
     usual, many = places.most_common(1)[0] if places else ("", 0)
     if many < 2 or usual == NOT_RECORDED:
-        return FuseSheet("", rows)
-    return FuseSheet(usual, tuple(replace(row, where="") if row.where == usual else row for row in rows))
+        return FuseSheet("", rows, relays)
+    return FuseSheet(usual, tuple(replace(row, where="") if row.where == usual else row for row in rows), relays)
 
 
 def rating(fuse: Fuse | None) -> str:
@@ -69,7 +86,7 @@ def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
     return FuseRow(
         name=fuse.name,
         rating=rating(declared),
-        where=landmark_words(told(declared.in_ if declared else ""), job.landmarks),
+        where=landmark_words(_place(fuse), job.landmarks),
         fed=(declared.fed if declared else "") or NOT_RECORDED,
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
@@ -82,5 +99,25 @@ def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
         planning=figure_text(fuse.rating, job.units),
         verdict="spare" if fuse.spare else VERDICT[fuse.ok],
         bad=fuse.ok is False,
+        rows=fuse.rows,
         findings=tuple(finding for finding in worked.findings if finding.entry == fuse.name),
+    )
+
+
+def _place(fuse: FuseSummary) -> str:
+    """Where a fuse is: as written, else the wire that it was let into."""
+    written = told(fuse.fuse.in_ if fuse.fuse else "")
+    return f"in line in {fuse.in_wire}" if written == NOT_RECORDED and fuse.in_wire else written
+
+
+def _relay(state: RelayState, worked: Worked) -> RelayRow:
+    switch = worked.job.switches.get(state.name)
+    return RelayRow(
+        state.name,
+        landmark_words(told(switch.place if switch else ""), worked.job.landmarks),
+        (switch.worked_by if switch else "") or NOT_RECORDED,
+        state.fed or NOT_RECORDED,
+        state.feeds or (switch.what if switch else "") or NOT_RECORDED,
+        state.use == "spare",
+        state.rows,
     )

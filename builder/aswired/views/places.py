@@ -24,7 +24,7 @@ def places_of_nodes(worked: Worked) -> Places:
     declare({name: plug.place for name, plug in job.plugs.items()})
     declare({name: module.place for name, module in job.modules.items()})
     declare({name: splice.place for name, splice in job.splices.items()})
-    declare({name: fuse.in_ for name, fuse in job.fuses.items()})
+    declare({name: fuse.facts.in_ for name, fuse in worked.shown.fuses.items()})
     declare({name: switch.place for name, switch in job.switches.items()})
     declare({name: point.place for name, point in job.grounds.items()})
     declare({placed.joint.id: placed.place for placed in worked.joints})
