@@ -10,7 +10,16 @@ from pathlib import Path
 import pytest
 
 from aswired.worked import Worked
-from tests.findings import cases_bundles, cases_circuits, cases_pieces, cases_places, cases_rows, cases_splices
+from tests.findings import (
+    cases_bundles,
+    cases_circuits,
+    cases_grounds,
+    cases_pieces,
+    cases_places,
+    cases_rows,
+    cases_special,
+    cases_splices,
+)
 from tests.findings.jobs import Case, work
 
 README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
@@ -21,6 +30,8 @@ CASES: tuple[Case, ...] = (
     *cases_places.CASES,
     *cases_pieces.CASES,
     *cases_rows.CASES,
+    *cases_grounds.CASES,
+    *cases_special.CASES,
 )
 
 # Ranks below the one in the table: a bare splice that is only planned, dates that run backwards on two wires (F4).
