@@ -56,7 +56,8 @@ class Route:
         self._job = job
         self._paths: dict[tuple[str, str, tuple[str, ...]], tuple[Hop, ...] | None] = {}
         self._ends: dict[str, Position | None] = {}
-        self._replaces = {row.new_plug: row.plug for row in job.changes if row.new_plug}
+        own = {end.partition(".")[0] for wire in job.wires.values() for end in (wire.from_, wire.to)}
+        self._replaces = {row.new_plug: row.plug for row in job.changes if row.new_plug and row.new_plug not in own}
 
     @cached_property
     def _next(self) -> dict[str, list[Hop]]:
