@@ -8,7 +8,7 @@ import datetime
 import json
 import re
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -17,11 +17,12 @@ from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 from rich.text import Text
 
 from aswired import __version__
-from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_text
+from aswired.diagnostics import Fault, FaultList, Severity, fault_text
 from aswired.editions import EDITIONS
+from aswired.limits import Limit, in_force
 from aswired.model import Job
-from aswired.read import find_jobs, read_job
-from aswired.telling import count, leak_text, leaks_text, within
+from aswired.read import find_jobs, read_job, read_shop
+from aswired.telling import against_text, count, counted, group_text, leak_text, leaks_text, within
 
 if TYPE_CHECKING:
     from aswired.site.stage import Staged
@@ -209,6 +210,28 @@ def sheets(asked: argparse.Namespace) -> int:
     return FINE
 
 
+def explain(asked: argparse.Namespace) -> int:
+    """Say what a code means, which limits count, or what is not judged."""
+    from aswired import explaining
+    from aswired.codes import code, near_codes
+
+    what = asked.what.strip()
+    if asked.job and what != "limits":
+        raise Refusal(f"Only limits differ from job to job: aswired explain limits {asked.job}")
+    if what == "":
+        print(explaining.list_text())
+    elif what == "not-judged":
+        print(explaining.unjudged_text())
+    elif what == "limits":
+        print(explaining.limits_text(_limits(asked.job)))
+    elif found := code(what):
+        print(explaining.code_text(found, _limits("")))
+    else:
+        near = " or ".join(near_codes(what))
+        raise Refusal(f"'{what}' is no code. " + (f"Did you mean {near}?" if near else "All of them: aswired explain"))
+    return FINE
+
+
 def reference(asked: argparse.Namespace) -> int:
     """Print the format reference."""
     from aswired.reference import reference as text
@@ -234,29 +257,32 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
 def _tell_findings(job: Job) -> bool:
     """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
     from aswired.site.pictures import look_at, reasons
-    from aswired.views.overview import verdicts
+    from aswired.views.findings import grouped
+    from aswired.views.overview import against, let_stand, verdicts
     from aswired.work import work_out
 
     worked = work_out(job, _today(), reasons(look_at(job)))
     _say(f"{job.job} ({job.slug}), {worked.shown.name}", "bold")
     for severity in Severity:
-        group = [finding for finding in worked.findings if finding.severity == severity]
-        if group:
-            _say(f"{count(len(group), severity.word)}{_accepted(group)}", HEAVY[severity])
-            for finding in group:
-                _say(finding_text(finding))
+        open_ones = [found for found in worked.findings if found.severity == severity and not found.accepted_by]
+        if open_ones:
+            _say(count(len(open_ones), severity.word), HEAVY[severity])
+            for group in grouped(open_ones):
+                _say(group_text(group))
+    accepted = let_stand(worked)
+    if accepted:
+        _say(f"let stand by a named person: {counted([found for group in accepted for found in group.findings])}")
+        for group in accepted:
+            _say(group_text(group))
     subjects = [thing.subject for thing in worked.not_examined]
     parts = ", ".join(f"{subjects.count(subject)} {subject}" for subject in dict.fromkeys(subjects))
     _say(f"not examined: {len(subjects)}" + (f" ({parts})" if parts else ""))
     for verdict in verdicts(worked):
         answer = ": ".join(filter(None, [verdict.answer.casefold(), verdict.beside]))
         _say(f"{verdict.question.casefold():<24}{answer}")
+    if worked.standing:
+        _say(f"{'what stands against it?':<24}{against_text(against(worked))}")
     return bool(worked.standing)
-
-
-def _accepted(group: Sequence[Finding]) -> str:
-    accepted = sum(bool(finding.accepted_by) for finding in group)
-    return f", {accepted} of them accepted" if accepted else ""
 
 
 def _with_progress(work: Callable[[Callable[[int, int, str], None]], Any]) -> Any:
@@ -293,6 +319,18 @@ def _one_job(name: str) -> Job:
         _tell_faults(got.faults)
         raise Refusal("No figures while the files have faults.")
     return got.job
+
+
+def _limits(job: str) -> Mapping[str, Limit]:
+    """The thresholds that count for a job, or for the shop in whose folder this runs."""
+    if job:
+        return _one_job(job).held_to
+    faults = FaultList()
+    shop = read_shop(JOBS, faults)
+    if faults:
+        _tell_faults(faults.sorted())
+        raise Refusal("No limits while shop.yml has faults.")
+    return in_force(shop.limits, None)
 
 
 def _usual_out(edition: str, job: str) -> Path:
@@ -342,5 +380,8 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("--json", action="store_true", help="for other programs to read")
     one = command("sheets", sheets, "write blank sheets for the bench, one for each kind of change, to print")
     one.add_argument("--out", metavar="FILE", default="bench-sheets.html", help="usually bench-sheets.html")
+    one = command("explain", explain, "say what a code means and what to write instead; without a code, list all")
+    one.add_argument("what", metavar="CODE", nargs="?", default="", help="a code such as END01; or limits, not-judged")
+    one.add_argument("job", metavar="JOB", nargs="?", default="", help="behind limits: those of this job")
     command("reference", reference, "print what a job file may hold: every key, how it is written, what it says")
     return parser

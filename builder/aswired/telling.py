@@ -6,8 +6,10 @@ import dataclasses
 from collections.abc import Sequence
 from typing import TypeVar
 
-from aswired.diagnostics import Fault, Finding, fault_text
+from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_text, visible
 from aswired.editions import Leak
+from aswired.views.findings import Group
+from aswired.views.overview import Against
 
 Told = TypeVar("Told", Fault, Finding)
 
@@ -25,6 +27,36 @@ def count(number: int, word: str) -> str:
     ('1 fault', '2 faults')
     """
     return f"{number} {word}" + ("" if number == 1 else "s")
+
+
+def group_text(group: Group) -> str:
+    """A finding in its five parts; of several that are mended alike the places, each with what is wrong, and one mend
+    line."""
+    if group.single:
+        return finding_text(group.findings[0])
+    lines = [": ".join(filter(None, [f"{group.severity.word} {group.code}, {len(group.findings)} places", group.says]))]
+    for finding in group.findings:
+        entry = f" ({finding.entry})" if finding.entry else ""
+        lines.append(f"  {finding.at}{entry}  {finding.problem}")
+    lines.append(f"  mend: {group.mend}")
+    if group.accepted_by:
+        lines.append(f"  accepted by {group.accepted_by}: {group.accepted_why}")
+    return "\n".join(map(visible, lines))
+
+
+def counted(findings: Sequence[Finding]) -> str:
+    """`1 error, 14 warnings`"""
+    ranks = [finding.severity for finding in findings]
+    return ", ".join(count(ranks.count(rank), rank.word) for rank in Severity if rank in ranks)
+
+
+def against_text(against: Against) -> str:
+    """`END01 C1-W1-F1; LOD01 horn, siren and 2 more; and 3 more`"""
+    told = []
+    for reason in against.reasons:
+        more = f" and {reason.more} more" if reason.more else ""
+        told.append(f"{reason.code} {', '.join(reason.entries)}{more}")
+    return "; ".join(told + ([f"and {against.more} more"] if against.more else []))
 
 
 def leak_text(leak: Leak) -> str:

@@ -78,7 +78,7 @@ def full(shop: Path) -> None:
 
 def keep_contexts(shop: Path) -> None:
     """Work every job out once and keep what its templates are given, one file a job."""
-    from aswired.pages import PAGES, find, jobs
+    from aswired.pages import PAGES, codes, find, jobs
     from aswired.pages.frame import ShopFacts
     from aswired.read import find_jobs, read_job
     from aswired.work import work_out
@@ -96,7 +96,7 @@ def keep_contexts(shop: Path) -> None:
         summaries.append(jobs.summarise(worked))
         _dump(shop / "contexts" / f"{folder.name}.pickle", pages)
     facts = ShopFacts("shop", {}, "", today)
-    _dump(shop / "contexts" / "shop.pickle", [*jobs.pages(summaries, facts), *find.pages(facts)])
+    _dump(shop / "contexts" / "shop.pickle", [*jobs.pages(summaries, facts), *find.pages(facts), *codes.pages(facts)])
 
 
 def _with_notes(page: object) -> object:

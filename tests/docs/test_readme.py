@@ -9,40 +9,23 @@ from pathlib import Path
 import pytest
 
 from aswired.changes import KINDS
+from aswired.codes import ALL
 from aswired.read import read_job
 from aswired.work import work_out
-from tests.docs.reference_in_readme import block
+from tests.docs.reference_in_readme import BLOCKS, between
 
 ROOT = Path(__file__).resolve().parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
-SOURCES = list((ROOT / "builder" / "aswired").rglob("*.py"))
 
 
-def codes_documented() -> set[str]:
-    """Every code README names, with 'ROW01 to ROW03' spelled out."""
-    found = set(re.findall(r"\b[A-Z]{3}\d\d\b", README))
-    for letters, first, last in re.findall(r"\b([A-Z]{3})(\d\d) to [A-Z]{3}(\d\d)\b", README):
-        found |= {f"{letters}{number:02}" for number in range(int(first), int(last) + 1)}
-    return found
+def test_readme_names_no_code_that_is_not_registered():
+    assert set(re.findall(r"\b[A-Z]{3}\d\d\b", README)) - {entry.code for entry in ALL} == set()
 
 
-def codes_said() -> set[str]:
-    """Every code that stands in the program's own text."""
-    return {code for path in SOURCES for code in re.findall(r"\b[A-Z]{3}\d\d\b", path.read_text(encoding="utf-8"))}
-
-
-def test_every_code_the_program_can_say_is_in_the_readme():
-    assert len(codes_said()) > 40
-    assert codes_said() - codes_documented() == set()
-
-
-def test_readme_names_no_code_the_program_never_says():
-    assert codes_documented() - codes_said() == set()
-
-
-def test_format_reference_is_the_programs_own():
-    written = README.split("<!-- reference: begin -->")[1].split("<!-- reference: end -->")[0]
-    assert written.strip() == block()
+@pytest.mark.parametrize("name", BLOCKS)
+def test_codes_and_format_reference_are_the_programs_own(name):
+    assert between(README, name) == BLOCKS[name]()
+    assert len(between(README, name).splitlines()) > 60
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.NAME)

@@ -1,14 +1,14 @@
-"""Every code of the README: a minimal job that raises it where it should, and a twin one fact away that does not."""
+"""Every code of a finding: a minimal job that raises it where it should, and a twin one fact away that does not."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from aswired.codes import ALL, FAULT
 from aswired.worked import Worked
 from tests.findings import (
     cases_bundles,
@@ -22,7 +22,6 @@ from tests.findings import (
 )
 from tests.findings.jobs import Case, work
 
-README = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
 CASES: tuple[Case, ...] = (
     *cases_bundles.CASES,
     *cases_circuits.CASES,
@@ -34,23 +33,8 @@ CASES: tuple[Case, ...] = (
     *cases_special.CASES,
 )
 
-# Ranks below the one in the table: a bare splice that is only planned, dates that run backwards on two wires (F4).
-LIGHTER = {("SPL04", "error"), ("ROW09", "note")}
-
-
-def codes_of_the_readme() -> dict[str, set[str]]:
-    """Code -> the ranks the README's table gives it, with ranges such as 'ROW01 to ROW03' spelled out."""
-    found: dict[str, set[str]] = {}
-    for cell, ranks in re.findall(r"^\| ([A-Z]{3}\d\d[^|]*) \| ([a-z, ]+) \|", README, re.MULTILINE):
-        first, _, last = cell.partition(" to ")
-        codes = [c.strip() for c in cell.split(",")]
-        if last:
-            codes = [f"{first[:3]}{number:02}" for number in range(int(first[3:]), int(last[3:]) + 1)]
-        words = [word.strip() for word in ranks.split(",")]
-        each = len(words) == len(codes)  # 'SPL01, SPL02 | error, warning': a rank a code
-        for code, word in zip(codes, words if each else [""] * len(codes), strict=True):
-            found[code] = {word} if each else set(words)
-    return found
+# What each code is registered with: its ranks; file faults are held to their jobs in tests/bad_jobs and tests/read.
+RANKS = {entry.code: set(entry.ranks) for entry in ALL if entry.ranks != (FAULT,)}
 
 
 @dataclass(frozen=True)
@@ -98,9 +82,8 @@ def test_one_fact_less_and_nothing_is_found(case: Case, tmp_path: Path) -> None:
     assert outcome(case, tmp_path).twin == ()
 
 
-def test_every_code_of_the_readme_has_its_jobs(tmp_path: Path, tell: Callable[[str], None]) -> None:
-    documented = codes_of_the_readme()
-    assert len(documented) > 50
+def test_every_code_has_its_jobs_at_each_of_its_ranks(tmp_path: Path, tell: Callable[[str], None]) -> None:
+    assert len(RANKS) > 50
     assert len({case.name for case in CASES}) == len(CASES)
     ranks: dict[str, set[str]] = {}
     tell(f"{'code':<7}{'raises':<36}{'twin':<8}threshold")
@@ -111,7 +94,5 @@ def test_every_code_of_the_readme_has_its_jobs(tmp_path: Path, tell: Callable[[s
         tell(
             f"{case.code:<7}{words:<36}{'RAISES' if found.twin else 'silent':<8}{case.threshold}  {case.what}".rstrip()
         )
-    assert set(ranks) == set(documented)
-    beyond = {(code, word) for code, words in ranks.items() for word in words - documented[code]}
-    assert beyond == LIGHTER
-    assert {code: words - ranks[code] for code, words in documented.items() if words - ranks[code]} == {}
+    assert {name: words for name, words in ranks.items() if words != RANKS.get(name)} == {}
+    assert RANKS.keys() - ranks.keys() == set()

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.pages import PAGES, find, jobs
+from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import (
     SHEETS,
     PageOut,
@@ -79,6 +79,7 @@ def every_page(of_shop: ShopFacts, nothing_made: bool = False) -> Iterator[PageO
         yield from module.pages(made, of_shop)
     yield from jobs.pages([jobs.summarise(made)], of_shop)
     yield from find.pages(of_shop)
+    yield from codes.pages(of_shop)
 
 
 @pytest.fixture(scope="module")

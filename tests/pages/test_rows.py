@@ -212,7 +212,7 @@ def test_a_check_names_the_readings_of_what_it_proves(made: Worked) -> None:
 # ---- overview -------------------------------------------------------------------------------------------------------
 def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
     power, hand_over = verdicts(made)
-    beside = "1 stop and 1 error open; 1 error let stand by name; 3 things not examined"
+    beside = "1 stop and 1 error open; 1 error let stand by AK; 3 things not examined"
     assert (power.yes, power.answer, power.beside) == (False, "No", beside)
     assert (hand_over.yes, hand_over.answer, hand_over.beside) == (False, "No", beside)
     accepted = replace(
@@ -221,14 +221,14 @@ def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
     power, hand_over = verdicts(accepted)
     assert (power.yes, power.answer) == (True, "Nothing recorded stops it")
     assert (hand_over.yes, hand_over.answer) == (True, "Nothing recorded stands against it")
-    assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by name; 3 things not examined"
+    assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by AK; 3 things not examined"
 
 
 def test_a_yes_is_no_clearance_the_errors_that_are_open_stand_beside_it(made: Worked) -> None:
     errors = replace(made, findings=tuple(f for f in made.findings if f.severity == Severity.ERROR), not_examined=())
     power, hand_over = verdicts(errors)
     assert (power.answer, hand_over.answer) == ("Nothing recorded stops it", "No")
-    assert power.beside == "1 error open; 1 error let stand by name"
+    assert power.beside == "1 error open; 1 error let stand by AK"
     spotless = replace(errors, findings=())
     assert [verdict.beside for verdict in verdicts(spotless)] == ["", ""]
 

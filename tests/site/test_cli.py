@@ -93,7 +93,7 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     assert cli.main(["check"]) == 0
     text = out(capsys)
     assert "accepted by AK: on the bench" in text
-    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error let stand by name$", text, re.MULTILINE)
+    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error let stand by AK$", text, re.MULTILINE)
     assert re.search(r"^may it be handed over\? +nothing recorded stands against it: 1 error let", text, re.MULTILINE)
 
 

@@ -156,7 +156,7 @@ CODES = (
         "PRV01",
         _RANK,
         "a private value stands in the owner's edition",
-        "A value written under 'private:' would go out in a page, a picture name or an address. Nothing is written then.",
+        "A value written under 'private:' would go out in a page, a picture's name or an address; nothing is written.",
         "A plate, a name or a price that went out cannot be taken back.",
         "vehicle: van of Kestrel Farm\nprivate: {customer: Kestrel Farm}",
         "vehicle: high-roof van\nprivate: {customer: Kestrel Farm}",

@@ -19,7 +19,7 @@ CODES = (
         _ERROR,
         "a row that cannot be so: it is left out",
         "What the row says does not fit the wire as the rows above left it: a cut beyond its end, a cavity that is "
-        "taken, nothing left of a stretch, or a key that its kind needs. The row is left out of the car; the others count.",
+        "taken, nothing left of a stretch, or a key that its kind needs. The row is left out; the others count.",
         "A row that cannot be so is a slip of the tape measure or of the pen, and the wire in the car is another one.",
         _rows("id: C1, kind: cap, wire: W1, end: F1, stub: 950 mm, far: gone"),
         _rows("id: C1, kind: cap, wire: W1, end: F1, stub: 95 mm, far: gone"),
@@ -31,7 +31,7 @@ CODES = (
         "The wire is neither under 'wires:' nor described by 'was:' on a row.",
         "Without its colour, size and two ends nobody can find the wire or prove it.",
         "changes:\n  - {id: C1, kind: cap, wire: W9, end: F1, stub: 40 mm, far: gone}",
-        'changes:\n  - {id: C1, kind: cap, wire: W9, was: "GN 18 AWG, F1 to lamp.1, 900 mm", end: F1, stub: 40 mm, far: gone}',
+        'changes:\n  - {id: C1, kind: cap, wire: W9, was: "GN 18 AWG, F1 to lamp.1", end: F1, stub: 40 mm, far: gone}',
     ),
     Code(
         "ROW03",

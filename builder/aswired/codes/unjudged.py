@@ -7,11 +7,11 @@ from aswired.codes.code import Unjudged
 UNJUDGED = (
     Unjudged(
         "Whether what is written is true of the car",
-        "Everything here is computed from the files. Only a look, a tape measure and a meter tell whether they are right.",
+        "All is computed from the files. Only a look, a tape measure and a meter tell whether they are right.",
     ),
     Unjudged(
         "How good a crimp or a soldered joint is",
-        "The record has its form, cover and test, not the strands inside. Pull on it, and measure across it under load.",
+        "The record has its form, cover and test, not the strands inside. Pull it, and measure across it under load.",
     ),
     Unjudged(
         "Whether a terminal sits locked in its cavity, and a stud is tight",
@@ -19,7 +19,7 @@ UNJUDGED = (
     ),
     Unjudged(
         "Chafing, sharp edges, moving and hot parts along the way",
-        "The route has zones, landmarks and holes, not the space around the bundle. Follow it by hand over its whole length.",
+        "The route has zones, landmarks and holes, not the space around the bundle. Follow the whole of it by hand.",
     ),
     Unjudged(
         "Strain relief, bends and clips",
@@ -51,7 +51,7 @@ UNJUDGED = (
     ),
     Unjudged(
         "Current that finds its way back through another load",
-        "Paths are followed through wires, switches and fuses. With a ground lost, lamps may glow through their neighbours.",
+        "Paths are followed through wires, switches and fuses. With a ground lost, lamps may glow through others.",
     ),
     Unjudged(
         "Inrush, stall and short-circuit currents, and how fast a fuse opens",
@@ -71,6 +71,6 @@ UNJUDGED = (
     ),
     Unjudged(
         "What the law of the place asks for",
-        "Lighting, restraint and emission rules differ. What has to work can be listed under 'must work:'; the list is yours.",
+        "Rules differ from place to place. What has to work can be listed under 'must work:'; the list is yours.",
     ),
 )

@@ -15,6 +15,7 @@ from urllib.parse import quote
 import jinja2
 from markupsafe import Markup
 
+from aswired.codes import code
 from aswired.model import Photo
 from aswired.views.text import Shown, colour_classes, date, first_upper, shown_of
 from aswired.worked import Worked
@@ -22,11 +23,12 @@ from aswired.worked import Worked
 
 @dataclass(frozen=True)
 class Sheet:
-    """One of the numbered sheets of a job. The number is the same in every job."""
+    """One of the numbered sheets of a job. The number is the same in every job. `shop_only`: no owner's edition."""
 
     number: int
     title: str
     file: str
+    shop_only: bool = False
 
 
 SHEETS = (
@@ -42,6 +44,8 @@ SHEETS = (
     Sheet(10, "Readings", "readings.html"),
     Sheet(11, "Not examined", "not-examined.html"),
     Sheet(12, "Service record", "record.html"),
+    Sheet(13, "Work sheet", "worksheet.html", shop_only=True),
+    Sheet(14, "Bundles", "bundles.html"),
 )
 SHEET = {sheet.file: sheet for sheet in SHEETS}
 
@@ -154,7 +158,9 @@ def places_of(worked: Worked) -> Places:
     claim(iter(job.splices), "splices.html")
     claim((ground.name for ground in worked.grounds), "grounds.html")
     claim((fuse.name for fuse in worked.fuses), "fuses.html")
+    claim(iter(worked.shown.relays), "fuses.html")
     claim(iter(job.plugs), "connectors.html")
+    claim((new.partition(".")[0] for new in worked.shown.replaced.values()), "connectors.html")
     claim(iter(job.modules), "connectors.html")
     claim((photo.id for photo in job.photos), "photos.html")
     claim((reading.id for reading in job.readings), "readings.html")
@@ -167,7 +173,8 @@ def places_of(worked: Worked) -> Places:
         for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
             found.setdefault(stretch.wire, (circuits[load], ""))
     for row in job.changes:  # else with the row that worked on it
-        for wire in row.wire_names:
+        result = worked.plan.row(row.id)
+        for wire in (*row.wire_names, *(result.touched_wires if result is not None else ())):
             found.setdefault(wire, (job_uri(job.slug, "changes.html"), anchor(row.id)))
     for node in worked.shown.nodes.values():
         plug, dot, _ = node.name.rpartition(".")
@@ -249,8 +256,14 @@ def environment(theme_dir: Path) -> jinja2.Environment:
         keep_trailing_newline=True,
     )
     env.filters.update(anchor=anchor, css_string=css_string, day=date, first_upper=first_upper)
-    env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri)
+    env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, code_says=code_says)
     return env
+
+
+def code_says(name: str) -> str:
+    """The line of a code, '' for a word that is none."""
+    help = code(name)
+    return help.says if help else ""
 
 
 def render(env: jinja2.Environment, page: PageOut) -> str:

@@ -25,7 +25,7 @@ from aswired import search
 from aswired.diagnostics import Fault
 from aswired.editions import Leak, for_edition, forbidden_words, leaks
 from aswired.model import Job, Photo
-from aswired.pages import PAGES, find, jobs
+from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
 from aswired.photos.index import PhotoError
 from aswired.read import SHOP, find_jobs, read_job
@@ -261,9 +261,10 @@ class _Bench:
         """The pages above the jobs, the search index, the theme's files."""
         shop = ShopFacts(self.order.edition, {}, "", self.today, self.order.shop_name)
         summaries = [jobs.from_json(entry.summary) for entry in entries.values()]
-        pages = (*jobs.pages(summaries, shop), *find.pages(shop))
+        pages = (*jobs.pages(summaries, shop), *find.pages(shop), *codes.pages(shop))
         outputs = {page.uri: render(self.env, page).encode() for page in pages}
-        outputs[FIND_DATA] = search.script(entry.find for entry in entries.values()).encode()
+        help = [search.fragment(codes.TITLE, search.code_entries())] if shop.private else []
+        outputs[FIND_DATA] = search.script([*(entry.find for entry in entries.values()), *help]).encode()
         outputs.update({uri: path.read_bytes() for uri, path in assets(self.theme)})
         for uri, content in outputs.items():
             self.put(uri, content)

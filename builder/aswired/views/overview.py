@@ -8,10 +8,12 @@ from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import Fact, state_counts, what
+from aswired.views.findings import Group, grouped
 from aswired.views.text import amount, count, date, first_upper
 from aswired.worked import Worked
 
 MOST_A_DAY = 6  # rows of one day on the first page; the change list has them all
+MOST_CODES, MOST_ENTRIES = 4, 4  # of what stands against a car, in its one line; the table below has them all
 
 
 @dataclass(frozen=True)
@@ -25,6 +27,24 @@ class Verdict:
     yes: bool
     answer: str
     beside: str
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One code that stands against the car: the first of the things it stands at, and how many more there are."""
+
+    severity: Severity
+    code: str
+    entries: tuple[str, ...]
+    more: int
+
+
+@dataclass(frozen=True)
+class Against:
+    """The heaviest reasons, and how many findings there are beyond them."""
+
+    reasons: tuple[Reason, ...]
+    more: int
 
 
 @dataclass(frozen=True)
@@ -72,7 +92,7 @@ def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
     beside = "; ".join(
         filter(None, [
             _counted((finding for finding in heavy if not finding.accepted_by), "open"),
-            _counted((finding for finding in heavy if finding.accepted_by), "let stand by name"),  # they are there
+            _counted((finding for finding in heavy if finding.accepted_by), f"let stand by {_people(heavy)}"),
             unseen,
         ])
     )  # fmt: skip
@@ -90,14 +110,34 @@ def _counted(findings: Iterable[Finding], how: str) -> str:
     return f"{' and '.join(parts)} {how}" if parts else ""
 
 
-def ranked(worked: Worked) -> tuple[Finding, ...]:
-    """Findings that nobody accepted, heaviest first."""
-    return tuple(finding for finding in worked.findings if not finding.accepted_by)
+def _people(findings: Iterable[Finding]) -> str:
+    """Who lets findings stand: `AK`, `AK and JT`."""
+    return " and ".join(dict.fromkeys(finding.accepted_by for finding in findings if finding.accepted_by))
 
 
-def let_stand(worked: Worked) -> tuple[Finding, ...]:
-    """Findings that a named person accepted."""
-    return tuple(finding for finding in worked.findings if finding.accepted_by)
+def against(worked: Worked) -> Against:
+    """What stands against the car in one line: stops and errors that nobody accepted, by code, stops first."""
+    by_code: dict[tuple[Severity, str], list[Finding]] = {}
+    for finding in worked.standing:
+        by_code.setdefault((finding.severity, finding.code), []).append(finding)
+    shown = [Reason(rank, code, *_first_entries(found)) for (rank, code), found in sorted(by_code.items())[:MOST_CODES]]
+    told = sum(len(reason.entries) + reason.more for reason in shown)
+    return Against(tuple(shown), len(worked.standing) - told)
+
+
+def _first_entries(findings: Sequence[Finding]) -> tuple[tuple[str, ...], int]:
+    entries = tuple(finding.entry or str(finding.at) for finding in findings)
+    return entries[:MOST_ENTRIES], len(entries[MOST_ENTRIES:])
+
+
+def ranked(worked: Worked) -> tuple[Group, ...]:
+    """Findings that nobody accepted, heaviest first; those mended alike under one heading."""
+    return grouped(finding for finding in worked.findings if not finding.accepted_by)
+
+
+def let_stand(worked: Worked) -> tuple[Group, ...]:
+    """Findings that a named person accepted, the same way."""
+    return grouped(finding for finding in worked.findings if finding.accepted_by)
 
 
 def answers(worked: Worked) -> tuple[Answer, ...]:

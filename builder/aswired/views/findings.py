@@ -1,0 +1,48 @@
+"""Findings as people go through them: those of one code with one remedy stand under one heading."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.codes import code
+from aswired.diagnostics import Finding, Severity
+from aswired.views.text import first_upper
+
+
+@dataclass(frozen=True)
+class Group:
+    """Findings of one code and rank that are mended alike, and that the same person lets stand for the same reason.
+
+    `says` is the code's own line, '' for a single finding: its problem tells more.
+    """
+
+    code: str
+    severity: Severity
+    says: str
+    mend: str
+    accepted_by: str
+    accepted_why: str
+    findings: tuple[Finding, ...]
+
+    @property
+    def single(self) -> bool:
+        return len(self.findings) == 1
+
+
+def grouped(findings: Iterable[Finding]) -> tuple[Group, ...]:
+    """The findings in groups, heaviest rank first, else in the order in which each group is first met."""
+    found: dict[tuple[Severity, str, str, str, str], list[Finding]] = {}
+    for finding in findings:
+        key = (finding.severity, finding.code, finding.mend, finding.accepted_by, finding.accepted_why)
+        found.setdefault(key, []).append(finding)
+    ordered = sorted(found.items(), key=lambda item: item[0][0])
+    return tuple(
+        Group(name, severity, _says(name) if len(members) > 1 else "", mend, by, why, tuple(members))
+        for (severity, name, mend, by, why), members in ordered
+    )
+
+
+def _says(name: str) -> str:
+    help = code(name)
+    return first_upper(help.says) if help else ""
