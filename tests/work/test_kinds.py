@@ -1,0 +1,343 @@
+"""What reroute, protect, bridge and swap come to on a car: lengths and places by hand, traces, what the pages say."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from aswired.asbuilt import fold
+from aswired.figures.fuses import protected
+from aswired.figures.places import placed_joints
+from aswired.harness import NodeKind
+from aswired.route import Route
+from aswired.search import entries_of
+from aswired.trace import Net
+from aswired.views.cautions import cautions
+from aswired.views.changes import change_rows
+from aswired.views.connectors import connector_views
+from aswired.views.fuses import fuse_sheet
+from aswired.worked import Worked
+from findings.jobs import DAY, work
+
+README = Path(__file__).resolve().parents[2] / "README.md"
+
+# two ways from dash to tail: 500 + 500 over the roof, 700 + 700 along the sill
+HEAD = """job: Van
+usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: 6 mm, cover: adhesive sleeve 40 mm}
+landmarks: {dash: d, roof: r, sill: s, tail: t}
+route:
+  - {from: dash, to: roof, length: 500 mm}
+  - {from: roof, to: tail, length: 500 mm}
+  - {from: dash, to: sill, length: 700 mm}
+  - {from: sill, to: tail, length: 700 mm}
+plugs: {lamp: {ways: 2, at: tail, seen from: wire side}, neutral: {ways: 2}}
+modules: {unit: {out: {3: fan feed, 4: data}, ground: [31], at: dash}}
+fuses: {F1: {rating: 15 A, in: dash, fed: ignition}, F9: {rating: 5 A, in: dash, use: spare}}
+grounds: {G1: {back to: battery-, conducts: yes, cable: 10 mm2, cable length: 1 m}}
+loads: {tail lamp: {between: lamp.1 lamp.2, draws: 4 A, class: lamp}}
+wires:
+  W1: {colour: RD, size: 1.5 mm2, from: F1, to: lamp.1, length: 1000 mm, by: [roof]}
+  W2: {colour: BK, size: 1.5 mm2, from: lamp.2, to: G1, length: 900 mm}
+  W3: {colour: RD, size: 2.5 mm2, from: battery+, to: F1.feed, length: 800 mm}
+  W4: {colour: YE, size: 1 mm2, from: neutral.1, to: S5, length: 600 mm}
+  W5: {colour: VT, size: 1 mm2, from: neutral.2, to: S6, length: 600 mm}
+  W6: {colour: GN, size: 1 mm2, from: unit.3, to: fan.1, length: 700 mm}
+  W7: {colour: GY, size: 1 mm2, from: S5, to: S6, length: 400 mm}
+changes:
+"""
+
+
+@pytest.fixture
+def van(tmp_path: Path):
+    def made(*rows: str, head: str = HEAD) -> Worked:
+        worked = work(tmp_path / "van", head + "".join(f"  - {{{row}}}\n" for row in rows))
+        left_out = {result.id: result.why for result in worked.plan.rows if not result.counts}
+        assert left_out == {}
+        return worked
+
+    return made
+
+
+def ends(worked: Worked, wire: str) -> dict[tuple[str, str], float | None]:
+    return {stretch.ends: stretch.length_mm for stretch in worked.plan.of_wire(wire)}
+
+
+def errors(worked: Worked) -> list[str]:
+    return [f"{f.severity.word} {f.code} {f.entry}: {f.problem}" for f in worked.findings if f.severity <= 1]
+
+
+# ---- reroute --------------------------------------------------------------------------------------------------------
+EXTEND = (
+    "id: C2, kind: extend, wire: W1, plug: lamp, tail: 700 mm, pigtail: 300 mm, piece: RD 1.5 mm2, made: 2031-05-04 AK"
+)
+
+
+def test_a_piece_is_as_long_as_the_way_the_wire_takes_when_it_is_cut(van):
+    # over the roof 1000 mm, along the sill 1400: gap 0 or 400 beside 700 + 300; e = gap + 50 + 10 + 10
+    roof = van(EXTEND)
+    sill = van("id: C1, kind: reroute, wire: W1, by: [sill], made: 2031-05-03 AK", EXTEND)
+    assert [piece.length_mm for piece in roof.pieces] == [70]
+    assert [piece.length_mm for piece in sill.pieces] == [470]
+
+
+def test_a_splice_lies_on_the_way_that_its_wire_takes_in_that_view(van):
+    worked = van(EXTEND, "id: C3, kind: reroute, wires: [W1], by: [sill]")
+    route = Route(worked.job)
+    places = {
+        view.name: {placed.joint.id: placed.place for placed in placed_joints(worked.job, view, route)}
+        for view in (worked.now, worked.plan)
+    }
+    # its centre lies 300 mm less half the overlap of 10 mm from the plug
+    assert places["now"]["C2-W1-plug"] == "295 mm from tail towards roof"
+    assert places["plan"]["C2-W1-plug"] == "295 mm from tail towards sill"
+    assert worked.donor.wires["W1"].by == ("roof",)
+
+
+def test_a_rerouted_wire_keeps_its_conductor_and_its_row_says_which_way(van):
+    worked = van("id: C1, kind: reroute, wires: [W1, W2], by: [sill], from: roof, to: tail, made: yes")
+    assert ends(worked, "W1") == {("F1", "lamp.1"): 1000}
+    assert [(line.wire, line.before_mm, line.after_mm, line.scrap_mm) for line in worked.plan.ledger] == [
+        ("W1", 1000, 1000, 0),
+        ("W2", 900, 900, 0),
+    ]
+    (row,) = change_rows(worked)
+    assert row.what == "Rerouting of W1, W2 by sill"
+    assert ("rerouted", "from roof to tail") in [(fact.name, fact.value) for fact in row.facts]
+
+
+# ---- protect --------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("end", "tail"), [("battery+", "150 mm"), ("F1.feed", "650 mm")])
+def test_the_feed_side_of_an_inline_fuse_is_told_by_the_wires_ends(van, end, tail):
+    worked = van(f"id: C1, kind: protect, fuse: F16, rating: 20 A, wire: W3, end: {end}, tail: {tail}, made: yes")
+    assert ends(worked, "W3") == {("F16.feed", "battery+"): 150, ("F1.feed", "F16"): 650}
+    assert worked.circuits["tail lamp"].fuses == ("F16", "F1")
+    assert worked.circuits["tail lamp"].feed.state == "complete"
+    assert [s.name for s in protected(Net(worked.job, worked.shown), "F16")] == ["W3 from F1.feed to F16"]
+
+
+def test_the_feed_side_is_told_by_a_modules_output_and_else_by_the_row(van):
+    module = van("id: C1, kind: protect, fuse: F16, wire: W6, end: fan.1, tail: 100 mm, made: yes")
+    assert ends(module, "W6") == {("F16", "fan.1"): 100, ("F16.feed", "unit.3"): 600}
+    for end, other in (("S5", "S6"), ("S6", "S5")):
+        neither = van(f"id: C1, kind: protect, fuse: F16, wire: W7, end: {end}, tail: 100 mm, made: yes")
+        assert ends(neither, "W7") == {tuple(sorted((end, "F16.feed"))): 100, tuple(sorted((other, "F16"))): 300}
+
+
+def test_an_inline_fuse_cuts_and_loses_nothing(van):
+    row = "id: C1, kind: protect, fuse: F16, wire: W3, end: battery+, tail: 150 mm, made: yes"
+    worked = van(row)
+    (line,) = worked.plan.ledger
+    assert (line.before_mm, line.piece_mm, line.after_mm, line.scrap_mm) == (800, 0, 800, 0)
+    # 6 mm of each new end lie in the holder's terminals
+    assert sorted(s.effective_mm or 0 for s in worked.plan.of_wire("W3")) == [144, 644]
+    bare = van(row, head=HEAD.replace(", ring strip: 6 mm", ""))
+    assert {s.effective_mm for s in bare.plan.of_wire("W3")} == {None}
+    unknown = van(row.replace("150 mm", "unknown"))
+    assert set(ends(unknown, "W3").values()) == {None}
+    assert unknown.plan.ledger[0].scrap_mm is None
+
+
+def test_a_wire_end_moves_to_the_same_side_of_another_fuse(van):
+    worked = van(
+        "id: C1, kind: protect, fuse: F9, rating: 10 A, feeds: tail lamp, wire: W1, end: F1, made: 2031-05-03 AK",
+        "id: C2, kind: protect, fuse: F9, wire: W3, end: F1.feed, made: 2031-05-04 AK",
+        "id: C3, kind: protect, fuse: F1, use: spare, made: 2031-05-05 AK",
+    )
+    assert ends(worked, "W1") == {("F9", "lamp.1"): 1000}
+    assert ends(worked, "W3") == {("F9.feed", "battery+"): 800}
+    facts = {name: (f.facts.rating.text, f.facts.use, f.rows) for name, f in worked.shown.fuses.items()}
+    assert facts == {"F1": ("15 A", "spare", ("C3",)), "F9": ("10 A", "in use", ("C1", "C2"))}
+    assert {name: (f.facts.rating.text, f.facts.use) for name, f in worked.donor.fuses.items()} == {
+        "F1": ("15 A", "in use"),
+        "F9": ("5 A", "spare"),
+    }
+    early = fold(worked.job, "now", DAY.replace(month=5, day=3))
+    assert (early.fuses["F9"].rows, early.fuses["F1"].spare) == (("C1",), False)
+    rows = {row.name: row for row in fuse_sheet(worked).rows}
+    assert (rows["F9"].rating, rows["F9"].loads, rows["F9"].rows) == ("10 A", ("tail lamp",), ("C1", "C2"))
+    assert rows["F1"].spare
+
+
+def test_an_end_that_brings_the_feed_goes_to_the_feed_side(van):
+    head = HEAD.replace("from: battery+, to: F1.feed", "from: battery+, to: stud.1")
+    worked = van("id: C1, kind: protect, fuse: F16, wire: W3, end: stud.1, made: yes", head=head)
+    assert ends(worked, "W3") == {("F16.feed", "battery+"): 800}
+
+
+def test_a_fuse_and_a_relay_that_rows_create_stand_on_the_fuse_page(van):
+    worked = van(
+        "id: C1, kind: protect, fuse: F16, rating: 20 A, wire: W3, end: battery+, tail: 150 mm, made: yes",
+        "id: C2, kind: protect, relay: K3, feeds: fan, fed: ignition, made: yes",
+    )
+    assert (worked.plan.fuses["F16"].declared, worked.plan.fuses["F16"].rows) == (False, ("C1",))
+    assert "F16" not in worked.donor.fuses
+    assert worked.plan.nodes["F16"].kind is NodeKind.FUSE
+    sheet = fuse_sheet(worked)
+    assert {row.name: row.where for row in sheet.rows}["F16"] == "in line in W3"
+    assert [(relay.name, relay.words, relay.fed) for relay in sheet.relays] == [("K3", "fan", "ignition")]
+
+
+def test_a_row_that_removes_leaves_a_fuse_spare_from_then_on(van):
+    row = "id: C1, kind: remove, wires: {W1: {F1: pulled, lamp.1: gone}}, spare: [F1]"
+    planned = van(row)
+    assert (planned.donor.fuses["F1"].spare, planned.plan.fuses["F1"].spare) == (False, True)
+
+
+# ---- bridge ---------------------------------------------------------------------------------------------------------
+BRIDGE = (
+    "id: C1, kind: bridge, ends: [neutral.1, neutral.2], piece: BU 1 mm2, cut: 80 mm, interlock: park or neutral, "
+    "decided by: AK, instead: switch on the clutch pedal, warning: starts in gear with the pedal down, "
+    "why: manual gearbox, made: yes"
+)
+
+
+def test_a_jumper_joins_what_the_cavities_hold(van):
+    worked = van(BRIDGE)
+    assert ends(worked, "C1") == {("neutral.1", "neutral.2"): 80}
+    assert {s.wire for s in worked.plan.at_node["neutral.1"]} == {"W4", "C1"}
+    assert "S6" in Net(worked.job, worked.plan).reach("neutral.1").nodes
+    assert [(p.id, p.wire, p.recorded_mm) for p in worked.pieces] == [("C1", "C1", 80)]
+    (line,) = worked.plan.ledger
+    assert (line.wire, line.before_mm, line.piece_mm, line.after_mm) == ("C1", 0, 80, 80)
+    unknown = van(BRIDGE.replace("80 mm", "unknown"))
+    assert unknown.plan.ledger[0].after_mm is None
+
+
+def test_two_free_ends_meet_in_one_splice(van):
+    worked = van(
+        "id: C1, kind: cap, wire: W5, end: S6, stub: 200 mm, far: gone, made: yes",
+        "id: C2, kind: bridge, ends: [W4 at neutral.1, C1-W5-S6], interlock: clutch, decided by: AK, made: yes",
+    )
+    assert {s.wire for s in worked.plan.at_node["C2"]} == {"W4", "W5"}
+    assert worked.plan.joints["C2"].wires == ("W4", "W5")
+    assert not worked.pieces
+
+
+def test_the_cautions_say_who_decided_and_what_stands_in_its_place(van):
+    def said(*rows: str) -> list[tuple[str, str, tuple[str, ...]]]:
+        return [(c.title, c.text, c.ids) for c in cautions(van(*rows)) if "bridged" in c.title]
+
+    assert said(BRIDGE) == [
+        (
+            "Interlock bridged: park or neutral",
+            "Starts in gear with the pedal down. Decided by AK. In its place: switch on the clutch pedal. "
+            "Why: manual gearbox.",
+            ("C1",),
+        )
+    ]
+    plain = "id: C1, kind: bridge, ends: [neutral.1, neutral.2], piece: BU 1 mm2, decided by: unknown, made: yes"
+    assert said(plain) == [
+        (
+            "Interlock bridged: neutral.1 with neutral.2",
+            "Who decided it is not recorded. What stands in its place is not recorded.",
+            ("C1",),
+        )
+    ]
+    made = "id: C9, kind: verify, proves: [C1], made: yes"
+    assert said(BRIDGE.replace(", made: yes", ""), made) == []  # planned: nothing is bridged yet
+
+
+# ---- swap -----------------------------------------------------------------------------------------------------------
+SWAP = "id: C1, kind: swap, plug: lamp, new plug: lamp-b, cavities: {1: 2, 2: 1}, seen from: wire side, made: yes"
+
+
+def test_wires_move_by_the_map_and_the_load_goes_with_the_connector(van):
+    worked = van(SWAP)
+    assert ends(worked, "W1") == {("F1", "lamp-b.2"): 1000}
+    assert ends(worked, "W2") == {("G1", "lamp-b.1"): 900}
+    circuit = worked.circuits["tail lamp"]
+    assert (circuit.feed_end, circuit.return_end) == ("lamp-b.2", "lamp-b.1")
+    assert (circuit.feed.state, circuit.back.state) == ("complete", "complete")
+    assert worked.donor_circuits["tail lamp"].feed_end == "lamp.1"
+    assert worked.circuit_figures["tail lamp"].together.whole.value is not None
+    assert errors(worked) == []
+
+
+def test_a_load_declared_behind_the_new_connector_is_another_load(van):
+    head = HEAD.replace(
+        "loads: {tail lamp: {",
+        "loads: {new lamp: {between: lamp-b.2 lamp-b.1, draws: 1 A}, tail lamp: {verdict: deleted, ",
+    )
+    worked = van(SWAP, head=head)
+    assert worked.circuits["new lamp"].feed.state == "complete"
+    assert worked.circuits["tail lamp"].feed.state != "complete"
+    assert "LOD02" not in {finding.code for finding in worked.findings}
+
+
+def test_the_new_connector_shows_its_map_and_stands_where_the_old_one_stood(van):
+    row = "id: C2, kind: extend, wire: W1, plug: lamp-b, pigtail: 300 mm, gap: 100 mm, piece: RD 1.5 mm2, made: yes"
+    worked = van(SWAP, row)
+    assert {placed.joint.id: placed.place for placed in worked.joints}["C2-W1-plug"] == "295 mm from tail towards roof"
+    views = {view.name: view for view in connector_views(worked)}
+    new, old = views["lamp-b"], views["lamp"]
+    assert (new.replaces, new.place, new.seen_from) == ("lamp", "tail", "wire side")
+    assert [(c.cavity, c.was, c.carries) for c in new.cavities] == [
+        ("1", "lamp.2", "tail lamp"),
+        ("2", "lamp.1", "tail lamp"),
+    ]
+    assert (old.replaced_by, old.gone) == ("lamp-b", True)
+    assert [(c.cavity, c.now_in) for c in old.cavities] == [("1", "lamp-b.2"), ("2", "lamp-b.1")]
+
+
+def test_terminals_are_used_again_or_cut_off(van):
+    ring = "id: C0, kind: terminate, wire: W1, end: lamp.1, into: lamp.3, terminal: new, made: yes"
+    swap = SWAP.replace("{1: 2, 2: 1}", "{3: 2, 2: 1}")
+    # a new terminal holds 6 mm; used again it goes along, cut off it stays behind and a new one takes 6 mm more
+    (again,) = van(ring, swap).plan.of_wire("W1")
+    assert (again.length_mm, again.effective_mm) == (1000, 994)
+    (cut,) = van(ring, swap.replace("made", "terminal: new, made")).plan.of_wire("W1")
+    assert (cut.length_mm, cut.effective_mm) == (994, 988)
+
+
+def test_a_second_swap_is_followed_and_an_unknown_cavity_stays_unknown(van):
+    again = SWAP.replace("C1", "C2").replace("plug: lamp, new plug: lamp-b", "plug: lamp-b, new plug: lamp-c")
+    again = again.replace("{1: 2, 2: 1}", "{2: 7, 1: unknown}")
+    worked = van(SWAP, again)
+    assert worked.plan.replaced == {"lamp.1": "lamp-c.7", "lamp.2": "lamp-b.1", "lamp-b.2": "lamp-c.7"}
+    assert ends(worked, "W2") == {("G1", "unknown W2"): 900}
+    assert errors(worked) == []
+
+
+# ---- all four -------------------------------------------------------------------------------------------------------
+def test_what_is_written_unknown_raises_no_stop_and_no_error(van):
+    worked = van(
+        SWAP.replace("{1: 2, 2: 1}", "{1: unknown, 2: unknown}").replace("wire side", "unknown"),
+        "id: C2, kind: protect, fuse: F16, rating: unknown, fed: unknown, wire: W3, end: battery+, tail: unknown, "
+        "made: yes",
+        "id: C3, kind: bridge, ends: [neutral.1, neutral.2], piece: unknown, cut: unknown, interlock: other, "
+        "decided by: unknown, instead: unknown, made: yes",
+    )
+    assert errors(worked) == []
+    assert "C1" in {thing.entry for thing in worked.not_examined if "cavity map" in thing.what}
+
+
+def test_search_finds_what_the_new_rows_say(van):
+    worked = van(
+        SWAP,
+        "id: C2, kind: reroute, wire: W4, by: [sill], made: yes",
+        "id: C3, kind: protect, fuse: F16, wire: W3, end: battery+, tail: 150 mm, made: yes",
+        BRIDGE.replace("C1", "C4"),
+    )
+    text = {entry.id: f"{entry.title} {entry.text}" for entry in reversed(entries_of(worked))}  # rows come first
+    assert "lamp-b.2" in text["C1"]
+    assert "sill" in text["C2"]
+    assert "F16" in text["C3"]
+    assert "F16" in text
+    assert re.search("park or neutral.*clutch pedal", text["C4"])
+
+
+def test_the_four_rows_of_the_readme_are_in_force(tmp_path):
+    blocks = re.findall(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
+    (rows,) = [block for block in blocks if "kind: swap" in block]
+    wires = (
+        "wires: {W3: 'RD 2.5 mm2, battery+ to FB.feed, 1 m', W31: 'VT 18 AWG, FS4 to tail-left.1', "
+        "W34: 'BN 18 AWG, FS9 to tail-left.2', W35: 'GY 18 AWG, FS9 to tail-left.3', "
+        "W20: 'YE 18 AWG, neutral-switch.1 to S1', W21: 'YE 18 AWG, neutral-switch.2 to S2'}\n"
+    )
+    head = "job: README\nlandmarks: {dash: d, sill: s}\nroute: [{from: dash, to: sill, length: 1 m}]\n" + wires
+    worked = work(tmp_path / "readme", head + "changes:\n" + rows)
+    assert {result.id: result.status for result in worked.plan.rows} == dict.fromkeys(
+        ("C40", "C41", "C42", "C43"), "in force"
+    )
