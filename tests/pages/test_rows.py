@@ -239,7 +239,10 @@ def test_cautions_begin_with_the_battery_and_name_the_declared_wires(made: Worke
     anti_lock = next(caution for caution in rest if caution.title.startswith("Anti-lock"))
     assert anti_lock.ids == ("W71",)
     bridge = next(caution for caution in rest if "bridged" in caution.title)
-    assert (bridge.ids, bridge.text) == (("C33",), "gearbox is manual now")
+    assert bridge.ids == ("C33",)
+    assert bridge.text == (
+        "Who decided it is not recorded. What stands in its place is not recorded. Why: gearbox is manual now."
+    )
     assert rest[0].lines == made.job.cautions
 
 
