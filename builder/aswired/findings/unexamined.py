@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Location, NotExamined
+from aswired.findings.systems import undeclared
 from aswired.harness import NodeKind
 from aswired.worked import Worked
 
@@ -18,6 +19,7 @@ def count(facts: Worked) -> Iterator[NotExamined]:
     yield from _cavities(facts)
     yield from _points(facts)
     yield from _rows(facts)
+    yield from _declared(facts)
 
 
 def _joints(facts: Worked) -> Iterator[NotExamined]:
@@ -29,6 +31,8 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
         if joint.method is None or joint.method.form == "unknown":
             yield NotExamined("splices", joint.id, "form of joint not recorded", joint.at)
+        elif joint.method.form == "twist" and joint.method.fixing == "unknown":
+            yield NotExamined("splices", joint.id, "twisted, and what holds it is not recorded", joint.at)
     for name, node in facts.donor.nodes.items():
         if node.kind is NodeKind.SPLICE and len(facts.donor.at_node[name]) == 1:
             wire = facts.donor.at_node[name][0].wire
@@ -101,6 +105,8 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
         if ground.state == "in use" and not ground.back_to:
             at = ground.point.at if ground.point is not None else facts.job.at
             yield NotExamined("grounds", ground.name, "way back to the battery not recorded", at)
+        if ground.state == "in use" and ground.point is not None and ground.point.surface == "unknown":
+            yield NotExamined("grounds", ground.name, "face under its rings not known", ground.point.line_of("surface"))
     for fuse in facts.fuses:
         if fuse.fuse is None or fuse.fuse.rating is None or fuse.fuse.rating.value is None:
             yield NotExamined("fuses", fuse.name, "rating not recorded", fuse.fuse.at if fuse.fuse else facts.job.at)
@@ -118,3 +124,13 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
         if row.kind == "swap" and row.seen_from == "unknown" and known is not None and known.counts:
             what = "side that its cavity map is read from not known: each pair may be swapped"
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
+
+
+def _declared(facts: Worked) -> Iterator[NotExamined]:
+    """Systems and the strap of the engine: what only a person can declare, in a line each."""
+    job = facts.job
+    if missing := undeclared(facts):
+        yield NotExamined("systems", "systems", "not declared: " + ", ".join(missing), job.line_of("systems"))
+    starts = any(load.class_ == "starter" and load.verdict == "kept" for load in job.loads.values())
+    if starts and job.engine_strap == "unknown":
+        yield NotExamined("grounds", "engine strap", "not recorded", job.line_of("engine strap"))

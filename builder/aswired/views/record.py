@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.diagnostics import Finding
 from aswired.model import Change, Job
-from aswired.views.cautions import STANDING, Caution, cautions
+from aswired.views.cautions import Caution, cautions, standing
 from aswired.views.changes import ChangeRow, Fact, change_rows
 from aswired.views.circuits import CircuitRow, circuit_rows
 from aswired.views.cut_ends import CutEnd, cut_ends
@@ -75,7 +75,7 @@ def record(worked: Worked) -> Record:
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
         verdicts=verdicts(worked),
         cautions=cautions(worked),
-        standing_rules=STANDING,
+        standing_rules=standing(worked),
         deleted=tuple(_deleted(worked)),
         fuses=fuse_sheet(worked),
         usual=_usual(worked.job),
