@@ -57,6 +57,10 @@ TABLE: tuple[Limit, ...] = (
     Limit("link longest", 230, "mm", "longest fusible link", MANUALS + " (9 in)", READ),
     Limit("link steps", 4, "", "gauge numbers a fusible link is smaller than the wire it protects", MANUALS, READ),
     Limit("hot zone", 105, "C", "a zone marked hot with no temperature of its own", "", HOUSE),
+    Limit("heat of PVC", 85, "C", "hottest place for PVC insulation", MANUALS + " (80 to 85 C)", READ),
+    Limit("heat of cross-linked", 125, "C", "hottest place for cross-linked insulation", MANUALS, READ),
+    Limit("heat of silicone", 180, "C", "hottest place for silicone insulation", "silicone cable, usual rating", MEMORY),
+    Limit("heat of fluoropolymer", 150, "C", "hottest place for fluoropolymer", "ETFE, the lowest of them", MEMORY),
     Limit("vinyl tape", 80, "C", "vinyl tape is kept below", MANUALS, READ),
     Limit("conduit over bundle", 10, "%", "bore of a conduit above the bundle's diameter", "", PRACTICE),
     Limit("keep offcut", 150, "mm", "shortest rest worth keeping on the rack", "", HOUSE),
@@ -99,7 +103,7 @@ def told(limit: Limit) -> str:
 
 
 def _attribute(key: str) -> str:
-    return key.replace(" ", "_")
+    return key.replace(" ", "_").replace("-", "_")
 
 
 def _scalar(unit: str) -> Scalar:
@@ -115,7 +119,7 @@ Limits = cast(
             (
                 _attribute(line.key),
                 Any,
-                keyed(_scalar(line.unit), line.what, example=told(line)),
+                keyed(_scalar(line.unit), line.what, example=told(line), key=line.key),
             )
             for line in TABLE
         ],

@@ -15,20 +15,44 @@ from aswired.findings import (
     colours,
     ends,
     grounds,
+    insulation,
+    joints,
     links,
     loads,
     measures,
     names,
+    photos,
     places,
+    process,
+    sizes,
     special,
     splices,
     systems,
+    terminals,
     unexamined,
 )
 from aswired.route import Route
 from aswired.worked import Worked
 
-SUBJECTS = (ends, loads, splices, places, colours, grounds, special, links, systems, bundles, measures)
+SUBJECTS = (
+    ends,
+    loads,
+    splices,
+    joints,
+    places,
+    colours,
+    sizes,
+    terminals,
+    insulation,
+    grounds,
+    special,
+    links,
+    systems,
+    bundles,
+    measures,
+    process,
+    photos,
+)
 
 
 def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Worked:

@@ -1,11 +1,10 @@
-"""Colours and sizes of pieces put in."""
+"""Colours of pieces put in, and of donor wires against their diagram."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.figures.copper import conductor_of
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.model import Change
 from aswired.route import Route
@@ -36,7 +35,6 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "an orange piece: orange is kept for high voltage",
                 "Take another colour, or mark it along its length",
             )
-        yield from _smaller(facts, piece, at)
         yield from _same_colour(facts, piece, row, at)
     for row in facts.job.changes:
         words = row.cover.text.casefold() if row.cover else ""
@@ -51,22 +49,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                     "Take another colour",
                 )
     yield from _conventions(facts)
-
-
-def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
-    wire = facts.plan.wires[piece.wire]
-    old, new = conductor_of(wire.size, facts.job), conductor_of(piece.size, facts.job)
-    if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
-        return
-    yield Finding(
-        "SIZ01",
-        Severity.ERROR,
-        at,
-        piece.id,
-        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, "
-        f"{wire.size.text} ({old.area_mm2:.2f} mm2)",
-        "Take wire of the same size or larger",
-    )
+    yield from _against_diagram(facts)
 
 
 def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
@@ -123,6 +106,31 @@ def _at_plug(facts: Worked, plug: str) -> Iterator[Stretch]:
 
 def _means_ground(facts: Worked, base: str) -> bool:
     return any(colour.base == base and not colour.stripes for colour in facts.job.donor_colours)
+
+
+def _against_diagram(facts: Worked) -> Iterator[Finding]:
+    """A donor wire in the car whose colour was read otherwise than the diagram has it: faded stripes, other years."""
+    for name, wire in facts.job.wires.items():
+        read, drawn = wire.colour, wire.by_diagram
+        in_car = any(not stretch.origin for stretch in facts.shown.of_wire(name))
+        if drawn is None or not drawn.known or not read.known or not in_car:
+            continue
+        if (read.base, read.shade) != (drawn.base, drawn.shade):
+            what = "another base colour"
+        elif drawn.stripes and not read.stripes:
+            what = "its stripe was not seen"
+        elif drawn.stripes != read.stripes:
+            what = "another stripe"
+        else:
+            continue
+        yield Finding(
+            "COL05",
+            Severity.WARNING,
+            wire.line_of("by diagram"),
+            name,
+            f"{name} is {read.words} here and {drawn.words} in the diagram: {what}",
+            "Wipe it and look again in daylight, then trace it with a meter; dirt and age hide a stripe",
+        )
 
 
 def _conventions(facts: Worked) -> Iterator[Finding]:

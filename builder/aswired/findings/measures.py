@@ -4,19 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.compute.lengths import APART_MM
 from aswired.diagnostics import Finding, Severity
 from aswired.route import Route
 from aswired.worked import Worked
 
+SPOILT = {
+    "browned": "brown insulation was too hot once, and its copper with it",
+    "oily": "oil softens insulation, and no tape or sleeve holds on it",
+    "nicked": "it breaks at the nick, and lets water in",
+}
+
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    apart_mm = facts.job.held_to["length apart"].value
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is None:
             continue
         computed = piece.computed.value
-        if piece.recorded_mm is not None and computed is not None and abs(piece.recorded_mm - computed) > APART_MM:
+        if piece.recorded_mm is not None and computed is not None and abs(piece.recorded_mm - computed) > apart_mm:
             yield Finding(
                 "LEN01",
                 Severity.WARNING,
@@ -48,7 +54,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         row = facts.job.change(figure.key.partition("-")[0])
         if figure.key.endswith(".out") and row is not None and row.take_out is not None and figure.value is not None:
             recorded = row.take_out.mm
-            if recorded is not None and abs(recorded - figure.value) > APART_MM:
+            if recorded is not None and abs(recorded - figure.value) > apart_mm:
                 yield Finding(
                     "LEN01",
                     Severity.WARNING,
@@ -69,6 +75,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "Measure the reclaimed piece again",
             )
     yield from _offcuts(facts)
+    yield from _spoilt(facts)
 
 
 def _offcuts(facts: Worked) -> Iterator[Finding]:
@@ -92,4 +99,21 @@ def _offcuts(facts: Worked) -> Iterator[Finding]:
                 use.cuts[0][0],
                 f"offcut {name} is not on the rack of this job",
                 f"Declare it: offcuts: {{{name}: {use.colour.code} {use.size.text} and its length}}",
+            )
+
+
+def _spoilt(facts: Worked) -> Iterator[Finding]:
+    """Pieces from an offcut that was noted as spoilt, on the rack or on the row that put it there."""
+    noted = {name: offcut.condition for name, offcut in facts.job.offcuts.items()}
+    noted |= {name: offcut.condition for row in facts.job.changes for name, offcut in row.reclaimed.items()}
+    for piece in facts.pieces:
+        row, condition = facts.job.change(piece.row), noted.get(piece.offcut, "")
+        if row is not None and condition in SPOILT:
+            yield Finding(
+                "OFF03",
+                Severity.ERROR,
+                row.line_of("wires" if row.wires else "piece"),
+                piece.id,
+                f"the piece was cut from {piece.offcut}, which is noted {condition}: {SPOILT[condition]}",
+                "Take sound wire, and put that offcut in the bin",
             )

@@ -1,4 +1,4 @@
-"""Joints: distance to connectors, branches and each other; zone, cover, sleeve, place, photo."""
+"""Where joints lie: distance to connectors, branches and each other; zone, cover, sleeve, place."""
 
 from __future__ import annotations
 
@@ -9,58 +9,35 @@ from aswired.diagnostics import Finding, Severity
 from aswired.figures.places import computed_position
 from aswired.harness import NodeKind
 from aswired.model import Change
-from aswired.route import PlaceError, Route
+from aswired.route import PlaceError, Position, Route
 from aswired.units import read_length
 from aswired.worked import Placed, Worked
 
-CLEAR_MM = 40.0  # joint to connector, branch or next joint: vehicle makers' repair manuals (read, several)
-STAGGER_MM = 50.0  # between neighbouring joints: the same manuals, 2 in (read)
-SLEEVE_OVER_MM = 25.0  # sleeve longer than the overlap by so much, about 12 mm a side (read)
-PLACE_APART_MM = 20.0  # recorded and computed place may differ by this (house value)
-
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    photographed = _photographed(facts)
     for placed in facts.joints:
         row = facts.job.change(placed.joint.row)
         if row is None:
             continue
         yield from _near_connector(facts, placed, row)
-        yield from _cover(placed, row)
+        yield from _cover(facts, placed, row)
         yield from _zone(placed, row)
         yield from _fixed_at(facts, route, placed, row)
         yield from _place(facts, route, placed, row)
-    for row in facts.job.changes:
-        joints = [placed.joint.id for placed in facts.joints if placed.joint.row == row.id]
-        if joints and row.made is not None and row.id not in photographed:
-            what = f"joint {joints[0]} has" if len(joints) == 1 else f"the {len(joints)} joints of {row.id} have"
-            yield Finding(
-                "PHO03",
-                Severity.WARNING,
-                row.at,
-                row.id,
-                f"{what} no photograph",
-                "Add one that shows it with a rule; once it is wrapped, let it stand with the reason",
-            )
+        yield from _conduit_end(facts, route, placed, row)
     yield from _neighbours(facts)
 
 
-def _photographed(facts: Worked) -> set[str]:
-    shown = {id for photo in facts.job.photos for id in photo.shows}
-    shown |= {id.partition("-")[0] for id in shown}
-    return shown | {row.id for row in facts.job.changes if row.photos}
-
-
 def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
-    joint = placed.joint
+    joint, clear_mm = placed.joint, facts.job.held_to["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
-    if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < CLEAR_MM:
+    if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
         yield Finding(
             "SPL01",
             Severity.ERROR,
             row.at,
             joint.id,
-            f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {CLEAR_MM:.0f} mm is wanted",
+            f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {clear_mm:.0f} mm is wanted",
             "Cut further from the connector",
         )
     if placed.leg is None or placed.offset_mm is None:
@@ -72,13 +49,13 @@ def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Find
         (leg.to, None if whole is None else whole - placed.offset_mm),
     ):
         branches = sum(landmark in (other.from_, other.to) for other in facts.job.route) > 2
-        if branches and distance is not None and distance < CLEAR_MM:
+        if branches and distance is not None and distance < clear_mm:
             yield Finding(
                 "SPL01",
                 Severity.ERROR,
                 row.at,
                 joint.id,
-                f"{joint.id} lies {distance:.0f} mm from the branch at {landmark}; {CLEAR_MM:.0f} mm is wanted",
+                f"{joint.id} lies {distance:.0f} mm from the branch at {landmark}; {clear_mm:.0f} mm is wanted",
                 "Move the joint out of the branch",
             )
 
@@ -88,14 +65,16 @@ def _neighbours(facts: Worked) -> Iterator[Finding]:
     for placed in facts.joints:
         if placed.leg is not None and placed.offset_mm is not None:
             legs.setdefault(placed.leg, []).append((placed.offset_mm, placed))
+    clear_mm, stagger_mm = facts.job.held_to["joint clear"].value, facts.job.held_to["joint stagger"].value
     for joints in legs.values():
         joints.sort(key=lambda pair: (pair[0], pair[1].joint.id))
         for (before, first), (after, second) in pairwise(joints):
             apart = after - before
             row = facts.job.change(second.joint.row)
-            if row is None or apart >= STAGGER_MM - 0.5:
+            near = apart < clear_mm - 0.5
+            if row is None or not (near or apart < stagger_mm - 0.5):
                 continue
-            near, wanted = apart < CLEAR_MM - 0.5, CLEAR_MM if apart < CLEAR_MM - 0.5 else STAGGER_MM
+            wanted = clear_mm if near else stagger_mm
             yield Finding(
                 "SPL01" if near else "SPL02",
                 Severity.ERROR if near else Severity.WARNING,
@@ -106,7 +85,7 @@ def _neighbours(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _cover(placed: Placed, row: Change) -> Iterator[Finding]:
+def _cover(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if joint.cover is None:
         return
@@ -122,14 +101,16 @@ def _cover(placed: Placed, row: Change) -> Iterator[Finding]:
         )
         return
     if joint.cover.length_mm is not None and joint.overlap_mm is not None and "sleeve" in joint.cover.text:
-        wanted = joint.overlap_mm + SLEEVE_OVER_MM
+        over_mm = facts.job.held_to["sleeve over overlap"].value
+        wanted = joint.overlap_mm + over_mm
         if joint.cover.length_mm < wanted - 0.5:
             yield Finding(
                 "SPL06",
                 Severity.WARNING,
                 row.line_of("cover"),
                 joint.id,
-                f"the sleeve on {joint.id} is {joint.cover.length_mm:.0f} mm; overlap and 25 mm make {wanted:.0f} mm",
+                f"the sleeve on {joint.id} is {joint.cover.length_mm:.0f} mm; "
+                f"overlap and {over_mm:.0f} mm make {wanted:.0f} mm",
                 "Take a longer sleeve",
             )
 
@@ -159,10 +140,7 @@ def _zone(placed: Placed, row: Change) -> Iterator[Finding]:
 def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
     """A place at a landmark that holds the bundle, in whichever of its wordings (P4)."""
     joint = placed.joint
-    try:
-        position = route.place(joint.recorded_place) if joint.recorded_place else None
-    except PlaceError:
-        position = None  # told by _place
+    position = _position(route, joint.recorded_place)
     words = facts.job.landmarks.get(position.landmark, "").casefold() if position is not None else ""
     for what in ("grommet", "clip", "hinge"):
         if what in words:
@@ -174,6 +152,39 @@ def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Itera
                 f"joint {joint.id} lies at a {what}",
                 f"Move it clear of the {what}",
             )
+
+
+def _conduit_end(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+    """A joint whose sleeve reaches the mouth of a conduit; told only where the place of the joint was measured."""
+    joint = placed.joint
+    here = _position(route, joint.recorded_place)
+    if here is None or joint.cover is None or joint.cover.length_mm is None:
+        return
+    for wrap in facts.job.changes:
+        result = facts.plan.row(wrap.id)
+        counts = result is not None and result.counts
+        if not counts or wrap.kind != "cover" or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
+            continue
+        for end in (wrap.from_, wrap.to):
+            mouth = route.of_end(end) if end else None
+            apart = route.distance(here, mouth) if mouth is not None else None
+            if apart is not None and apart <= joint.cover.length_mm / 2:
+                yield Finding(
+                    "SPL03",
+                    Severity.ERROR,
+                    row.line_of("where"),
+                    joint.id,
+                    f"joint {joint.id} lies {apart:.0f} mm from the end of the conduit of {wrap.id} at {end}",
+                    "Let the conduit begin clear of the joint, or run it over the whole of it",
+                )
+
+
+def _position(route: Route, place: str) -> Position | None:
+    """A recorded place on the route; None for words, and for what _place tells."""
+    try:
+        return route.place(place) if place else None
+    except PlaceError:
+        return None
 
 
 def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
@@ -207,7 +218,7 @@ def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator
     if computed is None:
         return
     apart = route.distance(position, computed)
-    if apart is not None and apart > PLACE_APART_MM:
+    if apart is not None and apart > facts.job.held_to["place apart"].value:
         yield Finding(
             "PLC03",
             Severity.WARNING,

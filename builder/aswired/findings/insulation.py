@@ -1,0 +1,86 @@
+"""Insulation against the heat of the legs that a wire runs through. Only what is recorded is judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.diagnostics import Finding, Location, Severity
+from aswired.harness import Stretch
+from aswired.model import Leg
+from aswired.route import Position, Route
+from aswired.worked import Worked
+
+BEARS = {
+    "PVC": "heat of PVC",
+    "cross-linked": "heat of cross-linked",
+    "silicone": "heat of silicone",
+    "fluoropolymer": "heat of fluoropolymer",
+}
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := _heat(facts, leg)) is not None}
+    if not heats:
+        return
+    places = {
+        joint.joint.id: Position("", joint.leg, joint.offset_mm) for joint in facts.joints if joint.leg is not None
+    }
+    told: set[tuple[str, str]] = set()
+    for stretch in facts.plan.stretches:
+        insulation, at = _insulation(facts, stretch)
+        key = BEARS.get(insulation)
+        if key is None or (stretch.wire, stretch.origin) in told:
+            continue
+        bears = facts.job.held_to[key].value
+        through = [(heats[leg], leg) for leg in _legs(facts, route, places, stretch) if leg in heats]
+        if not through or max(through)[0] <= bears:
+            continue
+        told.add((stretch.wire, stretch.origin))
+        heat, index = max(through)
+        leg = facts.job.route[index]
+        what = f"the piece in {stretch.wire}" if stretch.origin else stretch.wire
+        yield Finding(
+            "INS01",
+            Severity.ERROR,
+            at,
+            f"{stretch.origin}-{stretch.wire}" if stretch.origin else stretch.wire,
+            f"{what} has {insulation} insulation, good to {bears:g} C, and runs from {leg.from_} to {leg.to} "
+            f"at {heat:g} C",
+            "Take wire whose insulation bears that heat, or lead it another way",
+        )
+
+
+def _heat(facts: Worked, leg: Leg) -> float | None:
+    """How hot a leg gets: as measured, else the shop's figure for a leg that is marked hot. [°C]"""
+    if leg.hottest is not None and leg.hottest.value is not None:
+        return leg.hottest.value
+    return facts.job.held_to["hot zone"].value if "hot" in leg.zone else None
+
+
+def _insulation(facts: Worked, stretch: Stretch) -> tuple[str, Location]:
+    """What is recorded of a stretch's insulation, and where; '' for nothing.
+
+    A row says it of its piece, else the rack says it of an offcut; what the shop usually puts in is new wire.
+    """
+    row, wire = facts.job.change(stretch.origin), facts.job.wires.get(stretch.wire)
+    if row is None:
+        return (wire.insulation, wire.line_of("insulation")) if wire is not None else ("", facts.job.at)
+    if row.insulation:
+        return row.insulation, row.line_of("insulation")
+    at = row.line_of("wires" if row.wires else "piece")
+    if stretch.offcut:
+        offcut = facts.job.offcuts.get(stretch.offcut)
+        return (offcut.insulation if offcut is not None else ""), at
+    return facts.job.usual.insulation, at
+
+
+def _legs(facts: Worked, route: Route, places: dict[str, Position], stretch: Stretch) -> list[int]:
+    """The legs that a stretch runs through, as indices of the route; none where its way is not recorded."""
+    one, two = (places.get(end) or route.of_end(end) for end in stretch.ends)
+    if one is None or two is None:
+        return []
+    own = [position.leg for position in (one, two) if position.leg is not None]
+    if len(own) == 2 and own[0] == own[1]:
+        return own[:1]
+    hops = route.way(one, two, facts.plan.wires[stretch.wire].by)
+    return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else []
