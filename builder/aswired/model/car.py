@@ -110,6 +110,7 @@ class Module(Located):
 
     out: Mapping[str, str] = keyed(Named(WORDS, "cavity"), "cavities that give a feed or data, with words")
     ground: tuple[str, ...] = keyed(Many(NAME), "cavities that are its ground")
+    reference: tuple[str, ...] = keyed(Many(NAME), "cavities that its sensors return to, kept apart from power grounds")
     place: str = keyed(PLACE, "where it is", key="at", default="")
     cavities_not_examined: tuple[str, ...] = keyed(Many(WORDS), "cavity numbers, or: others")
     carries: tuple[str, ...] = keyed(Many(CARRIES), "what others rely on it for")
