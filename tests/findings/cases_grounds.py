@@ -88,6 +88,20 @@ SENSOR = """
       W6: {from: FS2, to: L2}
     changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
 """
+REFERENCE = """
+    job: Reference
+    grounds: {L1: {back to: battery-}, L2: {back to: battery-}}
+    modules:
+      unit:
+        reference: [4] # <
+    loads: {fan: {between: fan.1 fan.2, class: motor}}
+    wires:
+      W1: {from: unit.4, to: L1}
+      W2: {from: F2, to: fan.1}
+      W3: {from: fan.2, to: L1}
+      W4: {from: horn.2, to: L2}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
 STRAP = """
     job: Strap
     engine strap: SAYS # <
@@ -223,6 +237,8 @@ CASES = (
         )
         for word in ("starter", "pump", "fuel pump", "coil", "ignition", "lamp", "indicator")
     ),
+    Case("GND07", "error", "unit", "from: unit.4, to: L1", "from: unit.4, to: L2", RECORDED, REFERENCE, "a reference"),
+    Case("GND07", "error", "unit", "reference: [4]", "ground: [4]", RECORDED, REFERENCE, "a power ground is none"),
     Case(
         "GND08", "stop", "", "engine strap: none", "engine strap: unknown", RECORDED,
         STRAP.replace("SAYS", "none").replace("CLASS", "starter"), "none",

@@ -127,7 +127,8 @@ CODES = (
         "GND07",
         ("error",),
         "a sensor that shares its return with motors, pumps, coils or lamps",
-        "A kept load of class sensor lands on the same point as a starter, pump, motor, coil, ignition or lamp load, "
+        "A kept load of class sensor, or a module's cavity under 'reference', lands on the same point as a starter, "
+        "pump, motor, coil, ignition or lamp load, "
         "or "
         "returns through the same wire. A point further back that both pass is judged by its rise, GND05.",
         "Their current lifts the sensor's ground: a gauge moves with the fan, an engine misfires when the pump starts.",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from aswired.compute.protection import planning_rating
 from aswired.diagnostics import Finding, Location, Severity
@@ -12,8 +12,9 @@ from aswired.figures.copper import conductor_of
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.lists import listed
 from aswired.route import Route
+from aswired.trace import Net
 from aswired.units import MM_PER_INCH
-from aswired.worked import GroundSummary, Worked
+from aswired.worked import Circuit, GroundSummary, Worked
 
 # A 1/4 in ring is sold for M6, a 1/2 in ring for M12: 0.7 mm of play (common practice, no source). M5 to M6 is 1 mm.
 SAME_THREAD_MM = 0.75
@@ -160,7 +161,7 @@ def _return_cable(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
 
 
 def _sensors(facts: Worked) -> Iterator[Finding]:
-    """A kept sensor that lands on the stud of a disturbing load, or returns through a wire that carries its current."""
+    """A kept sensor, or a module's reference, that shares a stud or a wire of its return with a disturbing load."""
     kept = {
         name: circuit
         for name, circuit in facts.circuits.items()
@@ -168,26 +169,38 @@ def _sensors(facts: Worked) -> Iterator[Finding]:
     }
     loud = {name: circuit for name, circuit in kept.items() if facts.job.loads[name].class_ in DISTURBS}
     for name, circuit in kept.items():
-        if facts.job.loads[name].class_ != "sensor":
-            continue
-        own = {stretch.name for stretch in circuit.back.stretches}
-        on_stud = [other for other in loud if circuit.ground and loud[other].ground == circuit.ground]
-        in_wire = [
-            other
-            for other in loud
-            if other not in on_stud and own.intersection(stretch.name for stretch in loud[other].back.stretches)
-        ]
-        shared = (f"on '{circuit.ground}' with {listed(on_stud)}", f"through a wire shared with {listed(in_wire)}")
-        where = " and ".join(words for words, others in zip(shared, (on_stud, in_wire), strict=True) if others)
-        if where:
-            yield Finding(
-                "GND07",
-                Severity.ERROR,
-                facts.job.loads[name].at,
-                name,
-                f"the sensor '{name}' returns {where}: its reading moves with their current",
-                "Return it by a wire of its own to the module it reports to, or to a point without such loads",
-            )
+        load = facts.job.loads[name]
+        if load.class_ == "sensor":
+            way = {stretch.name for stretch in circuit.back.stretches}
+            yield from _disturbed(load.at, name, f"the sensor '{name}'", circuit.ground, way, loud)
+    net = Net(facts.job, facts.shown)
+    for name, module in facts.job.modules.items():
+        for cavity in module.reference:
+            end = f"{name}.{cavity}"
+            reach = net.reach(end) if facts.shown.at_node.get(end) else None
+            if reach is not None and reach.grounds:
+                ground = reach.grounds[0]
+                way = {link.name for _, link in net.way(reach, ground) if link is not None and link.stretch is not None}
+                what = f"the sensors' reference {end}"
+                yield from _disturbed(module.line_of("reference"), name, what, ground, way, loud)
+
+
+def _disturbed(
+    at: Location, entry: str, what: str, ground: str, way: set[str], loud: Mapping[str, Circuit]
+) -> Iterator[Finding]:
+    """What lands on `ground` by the stretches `way`, against the returns of the loads that disturb."""
+    on_stud = [other for other, circuit in loud.items() if ground and circuit.ground == ground]
+    in_wire = [
+        other
+        for other, circuit in loud.items()
+        if other not in on_stud and way.intersection(stretch.name for stretch in circuit.back.stretches)
+    ]
+    shared = (f"on '{ground}' with {listed(on_stud)}", f"through a wire shared with {listed(in_wire)}")
+    where = " and ".join(words for words, others in zip(shared, (on_stud, in_wire), strict=True) if others)
+    if where:
+        problem = f"{what} returns {where}: readings move with their current"
+        mend = "Return it by a wire of its own to the module it reports to, or to a point without such loads"
+        yield Finding("GND07", Severity.ERROR, at, entry, problem, mend)
 
 
 def _lamps(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:

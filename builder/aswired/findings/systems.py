@@ -120,19 +120,20 @@ def _state_and_prove(facts: Worked, row: Change, wires: tuple[str, ...]) -> Iter
         own = [wire for wire in wires if kinds.get(wire) in system.wires]
         if not own or not system.proof:
             continue
-        say = f"state systems: {{{system.key}: ...}}" if system.status(facts.job.systems) == "unknown" else ""
+        silent = system.status(facts.job.systems) == "unknown"
+        say = f"write under systems: what became of the {system.key}" if silent else ""
         in_the_car = not all(out_whole(row, wire) for wire in own)
         prove = f"prove that {system.proof}" if in_the_car and not proved(facts, row) else ""
         if say or prove:
-            works_on.append(f"wires of the {system.key} ({listed(own)})")
+            works_on.append(f"{system.key} wires: {listed(own)}")
             wanted += filter(None, (say, prove))
     cut_off = [wire for wire in wires if kinds.get(wire) == "fuel cut-off"]
     if cut_off and not proved(facts, row):
-        works_on.append(f"wires of the fuel cut-off ({listed(cut_off)})")
+        works_on.append(f"fuel cut-off wires: {listed(cut_off)}")
         wanted.append(f"prove that {FUEL_PROOF}")
     if wanted:
         mend = "; ".join(wanted)
-        problem = f"the row works on {' and '.join(works_on)}"
+        problem = f"the row works on {'; '.join(works_on)}"
         yield Finding("SPC09", Severity.WARNING, row.at, row.id, problem, mend[0].upper() + mend[1:])
 
 
