@@ -154,7 +154,7 @@ def systems(worked: Worked) -> Iterator[Caution]:
         yield Caution(
             "warning",
             f"Not declared: {', '.join(missing)}",
-            "Nobody wrote what became of them. Treat each as in the car and live until somebody has looked.",
+            "What became of them is not written. Treat each as in the car and live until somebody has looked.",
         )
 
 
@@ -232,10 +232,5 @@ def standing(worked: Worked) -> tuple[Caution, ...]:
 def not_examined(worked: Worked) -> Iterator[Caution]:
     """That silence is no clearance, with how much of it there is."""
     if number := len(worked.not_examined):
-        things = "thing was" if number == 1 else "things were"
-        yield Caution(
-            "note",
-            f"Not examined: {number}",
-            f"{number} {things} not looked at or not written down, see the list. Nothing is known of them, good or "
-            f"bad.",
-        )
+        text = "Not looked at or not written down; see the list. Nothing is known of them, good or bad."
+        yield Caution("note", f"Not examined: {number}", text)
