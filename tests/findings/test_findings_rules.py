@@ -72,7 +72,7 @@ def test_no_figure_is_made_from_what_is_not_known(tmp_path: Path) -> None:
 
 def stop(accepted_on_row: str = "", accepted_in_header: str = "") -> str:
     head = LAMP.replace("    fuses:", f"    accepted: {accepted_in_header}\n    fuses:") if accepted_in_header else LAMP
-    row = removed("W1", "F1: uncapped, lamp.1: gone", mark="")
+    row = removed("W1", "F1: uncapped, lamp.1: pulled", mark="")
     return head + (row.rstrip() + f"\n        accepted: {accepted_on_row}\n" if accepted_on_row else row)
 
 

@@ -1,20 +1,50 @@
-"""Kept loads: do they have feed and return; fuses against wires; drop against its limit."""
+"""Loads: feed and return, what must work, the fuel cut-off, what a part carried for others, drop against its limit."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.diagnostics import Finding, Location, Severity
+from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.findings.ends import as_intended
+from aswired.findings.options import for_this_car
+from aswired.harness import View
+from aswired.model import Job, Load, Module
 from aswired.route import Route
+from aswired.trace import Net
 from aswired.worked import Circuit, Worked
+
+EXCITE = "alternator excite"
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    job = facts.job
+    wanted = must_work(job)
+    net = Net(job, facts.shown)
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
         if load.verdict == "kept":
-            yield from _kept(facts, circuit)
-        elif circuit.feed.state == "complete":
+            yield from orphaned(job, circuit, name in wanted)
+            if for_this_car(job, load.for_) == "yes" and fuel_cut_off(facts, net, name) == "none":
+                yield Finding(
+                    "LOD04",
+                    Severity.STOP,
+                    load.at,
+                    name,
+                    f"nothing on the way to '{name}' is declared to cut the fuel when the engine stops or at a crash",
+                    "Put an inertia or oil-pressure switch, or the engine unit's relay, in its feed; then write "
+                    "cuts fuel: yes on it",
+                )
+            continue
+        if name in wanted:
+            yield Finding(
+                "LOD03",
+                Severity.STOP,
+                load.line_of("verdict"),
+                name,
+                f"'{name}' must work before the car leaves, and is deleted",
+                "Give it back its feed and return and write verdict: kept; or take it off 'must work:'",
+            )
+        if circuit.feed.state == "complete":
             yield Finding(
                 "LOD02",
                 Severity.WARNING,
@@ -23,7 +53,8 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 f"'{name}' is deleted but is still fed by {_source(circuit)}",
                 "Remove or cap its feed",
             )
-    yield from _fuses(facts)
+    yield from _no_load(job)
+    yield from _roles(facts)
     yield from _drops(facts)
 
 
@@ -31,44 +62,127 @@ def _source(circuit: Circuit) -> str:
     return circuit.fuses[0] if circuit.fuses else next((step.name for step in circuit.feed.steps), "a feed")
 
 
-def _kept(facts: Worked, circuit: Circuit) -> Iterator[Finding]:
-    load = facts.loads[circuit.load]
+def must_work(job: Job) -> frozenset[str]:
+    """Loads that a job, or its shop, wants to see working; the list is theirs and empty by default."""
+    return frozenset((*job.must_work, *job.shop.must_work))
+
+
+def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[Finding]:
+    """What a kept load of this car lacks. `wanted`: it stands under `must work`."""
+    load = job.loads[circuit.load]
+    if for_this_car(job, load.for_) != "yes":
+        return
+    must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":
         yield Finding(
-            "LOD01",
+            "LOD03" if wanted else "LOD01",
             Severity.STOP,
             load.at,
             circuit.load,
-            f"'{circuit.load}' is kept and has no feed: {circuit.feed.why}",
-            "Give it a feed, or write verdict: deleted",
+            f"'{circuit.load}' {must} and has no feed: {circuit.feed.why}",
+            "Give it a feed" if wanted else "Give it a feed, or write verdict: deleted",
         )
     if circuit.back.state == "open":
-        grounds = [step.name for step in circuit.back.steps if step.kind == "ground"]
-        code = "GND01" if grounds else "LOD01"
+        on_a_ground = any(step.kind == "ground" for step in circuit.back.steps)
         yield Finding(
-            code,
+            "LOD03" if wanted else "GND01" if on_a_ground else "LOD01",
             Severity.STOP,
             load.at,
             circuit.load,
-            f"'{circuit.load}' is kept and has no return: {circuit.back.why}",
+            f"'{circuit.load}' {must} and has no return: {circuit.back.why}",
             "Bring its return to a ground point with a way to the battery",
         )
 
 
-def _fuses(facts: Worked) -> Iterator[Finding]:
-    for fuse in facts.fuses:
-        if fuse.ok is False and fuse.fuse is not None and fuse.fuse.rating is not None and fuse.thinnest is not None:
+def _no_load(job: Job) -> Iterator[Finding]:
+    """Names that the job itself writes. A shop's list holds for cars of every kind, so there it is only counted."""
+    for name in job.must_work:
+        if name not in job.loads:
             yield Finding(
-                "FUS01",
+                "LOD07",
                 Severity.ERROR,
-                fuse.fuse.line_of("rating"),
-                fuse.name,
-                f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) "
-                f"is planned for {fuse.rating.value:g} A",
-                f"Fit {fuse.rating.value:g} A, or a larger wire",
+                job.line_of("must work"),
+                name,
+                f"'{name}' must work, but no load has that name",
+                did_you_mean(name, job.loads, f"List it: loads: {{{name}: {{between: plug.1 plug.2}}}}"),
             )
 
 
+# ---- fuel cut-off ---------------------------------------------------------------------------------------------------
+def fuel_cut_off(facts: Worked, net: Net, name: str) -> str:
+    """Whether something opens the way to a fuel pump: there, none, not examined; '' for any other load.
+
+    `none` is told from recorded facts alone: a way from a feed that is live by the record, past switches that are
+    said not to cut the fuel, and a return on which nothing could.
+    """
+    load, circuit = facts.loads[name], facts.circuits[name]
+    if load.class_ != "fuel pump" or load.verdict != "kept":
+        return ""
+    back = [net.job.switches[step.name].cuts_fuel for step in circuit.back.steps if step.kind == "switch"]
+    if "yes" in back:
+        return "there"
+    if circuit.feed.state != "complete":
+        return "not examined"
+    if not _sources(net, circuit.feed_end, ("yes",)):
+        return "there"
+    live = {fuse.name for fuse in facts.fuses if fuse.fuse is not None and fuse.fuse.fed not in ("", "unknown")}
+    bare = _sources(net, circuit.feed_end, ("yes", "unknown")) & (live | {"battery+"})
+    in_return = circuit.back.state == "not examined" or any(step.kind == "module" for step in circuit.back.steps)
+    return "none" if bare and not in_return and "unknown" not in back else "not examined"
+
+
+def _sources(net: Net, start: str, opened: tuple[str, ...]) -> frozenset[str]:
+    """The sources reached from one end while every switch whose `cuts fuel` is one of `opened` stands open."""
+    seen, todo = {start}, [start]
+    for at in todo:
+        if net.is_source(at) or net.is_ground(at):
+            continue
+        for link in net.links.get(at, ()):
+            shut = link.kind == "switch" and net.job.switches[link.name].cuts_fuel in opened
+            if link.other(at) not in seen and not shut:
+                seen.add(link.other(at))
+                todo.append(link.other(at))
+    return frozenset(at for at in todo if net.is_source(at))
+
+
+# ---- what others rely on --------------------------------------------------------------------------------------------
+def _roles(facts: Worked) -> Iterator[Finding]:
+    """What a part that left the car did for others, and nothing is recorded to do now."""
+    job, view = facts.job, as_intended(facts)
+    parts: dict[str, Load | Module] = {**job.modules, **job.loads}
+    there = {role for part in parts.values() if not _left(part) and _may_be_here(job, part) for role in part.carries}
+    there |= _taken_over(job, view)
+    for name, part in parts.items():
+        for role in part.carries:
+            if not _left(part) or role in there:
+                continue
+            what = "the alternator may not charge" if role == EXCITE else "what relies on it may not work"
+            yield Finding(
+                "LOD05" if role == EXCITE else "LOD06",
+                Severity.ERROR,
+                part.line_of("gone" if isinstance(part, Module) else "verdict"),
+                name,
+                f"'{name}' carried the {role} and left the car, and nothing is recorded that does it now: {what}",
+                f"Write takes over: [{role}] on the row that does it, or carries: on the part that does",
+            )
+
+
+def _left(part: Load | Module) -> bool:
+    return part.gone if isinstance(part, Module) else part.verdict == "deleted"
+
+
+def _may_be_here(job: Job, part: Load | Module) -> bool:
+    """Whether a part may belong to this car: what is not known is no fault."""
+    return isinstance(part, Module) or for_this_car(job, part.for_) != "no"
+
+
+def _taken_over(job: Job, view: View) -> set[str]:
+    """Roles of rows that count, or that may count when an option is known."""
+    counted = {result.id for result in view.rows if result.counts or result.status == "undecided"}
+    return {role for row in job.changes if row.id in counted for role in row.takes_over}
+
+
+# ---- drop -----------------------------------------------------------------------------------------------------------
 def _drops(facts: Worked) -> Iterator[Finding]:
     for name, figures in facts.circuit_figures.items():
         if figures.ok is False and figures.together.whole.value is not None and figures.limit.value is not None:

@@ -185,6 +185,7 @@ class FactorySplice(Located):
 
     place: str = keyed(PLACE, "where it is", key="at", default="")
     all_members_known: bool = keyed(YES_NO, "no when wires in it were not traced", default=True)
+    bus: bool = keyed(YES_NO, "a bus bar or stud of the feed: wire to a fuse is measured from it", default=False)
     note: str = keyed(WORDS, "anything worth knowing", default="")
 
 

@@ -1,0 +1,287 @@
+"""Fuses: does each feed something, is anything without one, is it near its source and above its load, was it drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.figures.fuses import protected
+from aswired.findings.lists import listed
+from aswired.findings.options import for_this_car
+from aswired.harness import NodeKind, Stretch
+from aswired.route import Route
+from aswired.trace import Link, Net
+from aswired.worked import FuseSummary, Worked
+
+_HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    net = Net(facts.job, facts.shown)
+    for fuse in facts.fuses:
+        yield from _above_its_wire(fuse)
+        yield from _share(facts, fuse)
+        if not fuse.spare:
+            yield from _feeds_nothing(facts, net, fuse)
+            yield from _far_from_source(facts, net, fuse)
+    yield from _loads_without(facts, net)
+    yield from _in_no_table(facts)
+    yield from _never_drawn(facts, net)
+
+
+def _at(facts: Worked, fuse: FuseSummary) -> Location:
+    declared = facts.job.fuses.get(fuse.name)
+    return declared.at if declared is not None else facts.job.line_of_row(fuse.rows[0] if fuse.rows else "")
+
+
+# ---- the way from the battery ---------------------------------------------------------------------------------------
+def protects(net: Net, link: Link) -> bool:
+    """Whether a link limits the current behind it: a fuse, or the donor's own fusible link."""
+    if link.kind == "fuse":
+        return True
+    wire = net.job.wires.get(link.stretch.wire) if link.stretch is not None and not link.stretch.origin else None
+    return wire is not None and wire.special == "fusible link"
+
+
+def unfused(net: Net, start: str) -> bool:
+    """Whether battery+ is reached on any way that passes no fuse, be there a shorter one through a fuse or not."""
+    return bool(_ways(net, start, frozenset({"battery+"})))
+
+
+def _ways(net: Net, start: str, goals: frozenset[str]) -> dict[str, tuple[Link, ...]]:
+    """Goal -> the links from it back to `start`, for each goal that is reached past no fuse and no fusible link.
+
+    Nearest goals come first; no way leads on through a goal, a source or a ground.
+    """
+    before: dict[str, tuple[Link, ...]] = {start: ()}
+    todo, found = [start], {}
+    for at in todo:
+        if at in goals:
+            found[at] = before[at]
+            continue
+        if net.is_source(at) or net.is_ground(at):
+            continue
+        for link in net.links.get(at, ()):
+            other = link.other(at)
+            if other not in before and not protects(net, link):
+                before[other] = (*before[at], link)
+                todo.append(other)
+    return found
+
+
+def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
+    for name, load in facts.loads.items():
+        circuit = facts.circuits[name]
+        here = load.verdict == "kept" and for_this_car(facts.job, load.for_) == "yes"
+        if not here or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
+            continue
+        if load.unfused:
+            yield Finding(
+                "FUS03",
+                Severity.NOTE,
+                load.line_of("unfused"),
+                name,
+                f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}",
+                "None needed",
+            )
+        else:
+            yield Finding(
+                "FUS03",
+                Severity.STOP,
+                load.at,
+                name,
+                f"'{name}' is fed from battery+ on a way that passes no fuse",
+                "Put a fuse close to the battery, or write unfused: and why, as for a starter's main feed",
+            )
+
+
+def _far_from_source(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+    """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
+    buses = {name for name, splice in facts.job.splices.items() if splice.bus}
+    limit = facts.job.held_to["fuse from source"]
+    feed = f"{fuse.name}.feed"
+    for source, links in _ways(net, feed, frozenset({"battery+", *buses}) - {feed}).items():
+        stretches = [link.stretch for link in links if link.stretch is not None]
+        known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
+        if sum(known) > limit.value + _HAIR:
+            least = "at least " if len(known) < len(stretches) else ""
+            yield Finding(
+                "FUS05",
+                Severity.WARNING,
+                _at(facts, fuse),
+                fuse.name,
+                f"{least}{sum(known):.0f} mm of wire lie between {source} and {fuse.name} with no fuse; "
+                f"{limit.value:g} mm is allowed",
+                f"Move {fuse.name} closer to {source}, or put a fuse there",
+            )
+
+
+# ---- what hangs on a fuse -------------------------------------------------------------------------------------------
+def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
+    if fuse.ok is False and fuse.fuse is not None and fuse.fuse.rating is not None and fuse.thinnest is not None:
+        yield Finding(
+            "FUS01",
+            Severity.ERROR,
+            fuse.fuse.line_of("rating"),
+            fuse.name,
+            f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) "
+            f"is planned for {fuse.rating.value:g} A",
+            f"Fit {fuse.rating.value:g} A, or a larger wire",
+        )
+
+
+def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """Loads that stay on, together, against the share of the fuse that they may take."""
+    limit = facts.job.held_to["fuse share"]
+    rating = fuse.fuse.rating if fuse.fuse is not None else None
+    drawn = {
+        name: load.draws.current_a
+        for name in fuse.loads
+        if (load := facts.loads[name]).duty == "continuous"
+        and load.draws is not None
+        and load.draws.current_a is not None
+        and for_this_car(facts.job, load.for_) == "yes"
+    }
+    total = sum(drawn.values())
+    if fuse.fuse is None or rating is None or rating.value is None:
+        return
+    share = rating.value * limit.value / 100
+    if total <= share + _HAIR:
+        return
+    yield Finding(
+        "FUS04",
+        Severity.WARNING,
+        _at(facts, fuse),
+        fuse.name,
+        f"{', '.join(drawn)} stay on and draw {total:.1f} A together; {fuse.name} is {rating.text}, "
+        f"of which {limit.value:g} % is {share:.1f} A",
+        "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows",
+    )
+
+
+def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+    rows = _rows_at(facts, net, fuse.name)
+    ends = _dead_ends(net, fuse.name)
+    if not rows or ends is None:
+        return
+    what = f"only {listed(ends)}, which {'is' if len(ends) == 1 else 'are'} capped" if ends else "nothing any more"
+    yield Finding(
+        "FUS02",
+        Severity.WARNING,
+        _at(facts, fuse),
+        fuse.name,
+        f"{fuse.name} feeds {what} (see {listed(rows)})",
+        f"Draw the fuse and write spare: [{fuse.name}] on {rows[-1]}, or list the wires that still hang on it",
+    )
+
+
+def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
+    """Rows in force that worked on a wire of the fuse's load side, the donor's wires there included."""
+    view = facts.shown
+    wires = {name for name, state in facts.donor.wires.items() if fuse in state.donor_ends}
+    wires |= {stretch.wire for stretch in protected(net, fuse)}
+    rows = {row for wire in wires if wire in view.wires for row in view.wires[wire].rows}
+    return [result.id for result in view.rows if result.id in rows and result.counts]
+
+
+def _dead_ends(net: Net, fuse: str) -> list[str] | None:
+    """The capped ends that are all there is behind a fuse; None when something hangs on it, or that is not known."""
+    seen, todo, ends = {fuse}, [fuse], []
+    for at in todo:
+        node = net.node(at)
+        if node.kind is NodeKind.STUB:
+            if node.fate is None or node.fate.word not in ("capped", "taped"):
+                return None
+            ends.append(at)
+        elif node.kind is NodeKind.SPLICE:
+            declared = net.job.splices.get(at)
+            if declared is None or not declared.all_members_known:
+                return None
+        elif at != fuse and node.kind is not NodeKind.JOINT:
+            return None
+        for link in net.links.get(at, ()):
+            other = link.other(at)
+            if other not in seen and not (at == fuse and link.kind == "fuse"):
+                seen.add(other)
+                todo.append(other)
+    return sorted(ends)
+
+
+# ---- tables and tests -----------------------------------------------------------------------------------------------
+def _in_no_table(facts: Worked) -> Iterator[Finding]:
+    """Fuses and relays that a row or a wire names and that no table lists: nobody would find them."""
+    job = facts.job
+    told: set[str] = set()
+    for name, at, entry, what in _named(facts):
+        table: Mapping[str, object] = job.switches if what == "relay" else job.fuses
+        if name in table or name in told:
+            continue
+        told.add(name)
+        where = "switches" if what == "relay" else "fuses"
+        example = f"{name}: {{between: {name}.30 {name}.87}}" if what == "relay" else f"{name}: {{rating: 10 A}}"
+        yield Finding(
+            "FUS06",
+            Severity.ERROR,
+            at,
+            entry,
+            f"the {what} '{name}' stands in no table, so it is missing on the fuse page",
+            did_you_mean(name, table, f"List it: {where}: {{{example}}}"),
+        )
+
+
+def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
+    """Each fuse or relay that is named somewhere: name, where, entry, fuse or relay."""
+    job = facts.job
+
+    def of_end(end: str) -> str:
+        part, _, side = end.partition(".")
+        return part if side == "feed" and part not in job.plugs and part not in job.modules else ""
+
+    for name, wire in job.wires.items():
+        for key, end in (("from", wire.from_), ("to", wire.to)):
+            if of_end(end):
+                yield of_end(end), wire.line_of(key), name, "fuse"
+    for row in job.changes:
+        result = facts.plan.row(row.id)
+        if result is None or not result.counts:
+            continue
+        named = [(row.fuse, "fuse", "fuse"), (row.relay, "relay", "relay")]
+        named += [(name, key, "fuse") for key in ("spare", "dead without") for name in _names(row, key)]
+        ends = [("end", row.end), ("to", row.to), ("from", row.from_), ("into", row.into)]
+        ends += [("was", end) for end in (row.was.ends if row.was is not None else ())]
+        named += [(of_end(end), key, "fuse") for key, end in ends]
+        for name, key, what in named:
+            if name:
+                yield name, row.line_of(key), row.id, what
+
+
+def _names(row: object, key: str) -> tuple[str, ...]:
+    return tuple(getattr(row, key.replace(" ", "_")))
+
+
+def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
+    """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
+    job, view = facts.job, facts.shown
+    counted = [row for row in job.changes if (result := view.row(row.id)) is not None and result.counts]
+    made = [row for row in counted if row.made is not None]
+    if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
+        return
+    drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}
+    waiting = [f.name for f in facts.fuses if not f.spare and f.name not in drawn and _changed(facts, net, f)]
+    if waiting:
+        yield Finding(
+            "FUS07",
+            Severity.WARNING,
+            job.line_of("fuses"),
+            "",
+            f"no verify row says that the changed circuits behind {', '.join(waiting)} were dead with the fuse drawn",
+            f"Draw each fuse, try its circuits, and write dead without: [{', '.join(waiting)}] on a row of kind verify",
+        )
+
+
+def _changed(facts: Worked, net: Net, fuse: FuseSummary) -> bool:
+    """Whether a row worked on a wire that a fuse feeds, or on the return of a load that it feeds."""
+    stretches: list[Stretch] = list(protected(net, fuse.name))
+    for load in fuse.loads:
+        stretches += facts.circuits[load].back.stretches
+    return any(facts.shown.wires[stretch.wire].rows for stretch in stretches)
