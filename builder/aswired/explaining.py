@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping
 
-from aswired.codes import SUBJECTS, UNJUDGED, Code
+from aswired.codes import ALL, SUBJECTS, UNJUDGED, Code
 from aswired.limits import Limit, told
 
 WIDTH = 100
@@ -27,9 +27,10 @@ def code_text(code: Code, limits: Mapping[str, Limit]) -> str:
 def list_text() -> str:
     """Every code with its ranks and its line, by subject."""
     lines: list[str] = []
+    wide = max(len(", ".join(code.ranks)) for code in ALL)
     for title, codes in SUBJECTS:
         lines += ["", title]
-        lines += [f"  {code.code}  {', '.join(code.ranks):<14} {code.says}" for code in codes]
+        lines += [f"  {code.code}  {', '.join(code.ranks):<{wide}}  {code.says}" for code in codes]
     lines += ["", "More on one: aswired explain CODE. Also: aswired explain limits, aswired explain not-judged"]
     return "\n".join(lines[1:])
 

@@ -87,8 +87,13 @@ class _Reader(HTMLParser):
 @cache
 def read(path: Path) -> Element:
     """The page in the file; kept, since several tests look at the same pages."""
+    return parse(path.read_text(encoding="utf-8"), path.name)
+
+
+def parse(text: str, name: str = "the page") -> Element:
+    """A page as a tree."""
     reader = _Reader()
-    reader.feed(path.read_text(encoding="utf-8"))
+    reader.feed(text)
     reader.close()
-    assert len(reader.open) == 1, f"{path.name}: <{reader.open[-1].name}> is never closed"
+    assert len(reader.open) == 1, f"{name}: <{reader.open[-1].name}> is never closed"
     return reader.open[0]

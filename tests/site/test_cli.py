@@ -15,6 +15,7 @@ import pytest
 
 import aswired
 from aswired import cli
+from aswired.codes import ALL, SUBJECTS, UNJUDGED
 from aswired.reference import declared_keys, reference
 from aswired.site import run
 from aswired.skeleton import job_yml
@@ -23,9 +24,9 @@ STANDS = """\
 job: Van
 changes:
   - {id: C1, kind: remove, wire: W1, was: "GN 18 AWG, F1 to lamp.1", ends: {F1: uncapped, lamp.1: gone},
-     made: 2031-05-03 AK}
+     made: 2019-05-03 AK}
 fuses:
-  F1: {rating: 15 A, fed: always}
+  F1: {rating: 5 A, fed: always}
 """
 
 
@@ -86,15 +87,55 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     text = out(capsys)
     found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
     assert found
-    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error open$", text, re.MULTILINE)
-    assert re.search(r"^may it be handed over\? +no: 1 error open$", text, re.MULTILINE)
+    assert re.search(r"^may it be powered\? +no: 1 stop open(;|$)", text, re.MULTILINE)
+    assert re.search(r"^may it be handed over\? +no: 1 stop open(;|$)", text, re.MULTILINE)
+    assert text.rstrip().endswith("\nwhat stands against it? END01 C1-W1-F1")
     accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
     path.write_text(f"{STANDS}accepted: [{accepted}]\n")
     assert cli.main(["check"]) == 0
     text = out(capsys)
     assert "accepted by AK: on the bench" in text
-    assert re.search(r"^may it be powered\? +nothing recorded stops it: 1 error let stand by AK$", text, re.MULTILINE)
-    assert re.search(r"^may it be handed over\? +nothing recorded stands against it: 1 error let", text, re.MULTILINE)
+    assert "let stand by a named person: 1 stop\n" in text
+    assert re.search(
+        r"^may it be powered\? +nothing recorded stops it: 1 stop let stand by AK(;|$)", text, re.MULTILINE
+    )
+    assert re.search(r"^may it be handed over\? +nothing recorded stands against it: 1 stop let", text, re.MULTILINE)
+    assert "what stands against it?" not in text
+
+
+TWO_OPEN = """\
+job: Van
+wires:
+  W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1}
+  W2: {colour: GN, size: 1.0 mm2, from: F1, to: horn.1}
+  W3: {colour: GN, size: 1.0 mm2, from: F1, to: bell.1}
+changes:
+  - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, lamp.1: gone}, made: 2019-05-03 AK}
+  - {id: C2, kind: remove, wire: W2, ends: {F1: uncapped, horn.1: gone}, made: 2019-05-03 AK}
+  - {id: C3, kind: remove, wire: W3, ends: {F1: uncapped, bell.1: gone}, made: 2019-05-03 AK,
+     accepted: {finding: END01, by: JT, why: the car stands in the shop}}
+fuses:
+  F1: {rating: 5 A, fed: always}
+"""
+
+
+def test_findings_mended_alike_stand_under_one_heading_with_one_mend_line(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(here, "van", TWO_OPEN)
+    assert cli.main(["check"]) == 3
+    text = out(capsys)
+    assert "stop END01, 2 places" in text
+    heading, rest = text.split("let stand by a named person: 1 stop\n")
+    assert re.findall(r"^  (job\.yml:\d+) \((\S+)\)  \S", heading, re.MULTILINE) == [
+        ("job.yml:7", "C1-W1-F1"),
+        ("job.yml:8", "C2-W2-F1"),
+    ]
+    assert heading.count("mend: Cap it") == rest.count("mend: Cap it") == 1
+    assert "stop END01 job.yml:9 (C3-W3-F1)" in rest  # accepted: apart, and still told with who and why
+    assert "accepted by JT: the car stands in the shop" in rest
+    assert "2 stops open; 1 stop let stand by JT" in rest
+    assert rest.rstrip().endswith("what stands against it? END01 C1-W1-F1, C2-W2-F1")
 
 
 def test_build_ends_with_0_although_findings_stand(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -315,3 +356,80 @@ def test_serve_says_when_the_port_is_taken(here: Path, capsys: pytest.CaptureFix
         taken.listen()
         assert cli.main(["serve", "--port", str(taken.getsockname()[1])]) == 2
     assert "--port" in out(capsys)
+
+
+# ---- explain --------------------------------------------------------------------------------------------------------
+def test_explain_says_what_a_code_means_and_what_to_write_instead(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["explain", "row08"]) == 0
+    text = out(capsys)
+    assert text.startswith("ROW08  error\nSealed or tested before it was made.\n")
+    raises, does_not = text.split("\nRaises it:\n")[1].split("\nDoes not:\n")
+    assert "tested: 2031-05-02 AK" in raises
+    assert "tested: 2031-05-04 AK" in does_not
+    assert "Why it matters: A test of a joint that did not exist proves nothing." in text
+
+
+def test_explain_alone_lists_every_code_by_subject(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["explain"]) == 0
+    text = out(capsys)
+    listed = [line for line in text.splitlines() if line.startswith("  ")]
+    for line, entry in zip(listed, ALL, strict=True):
+        assert " ".join(line.split()) == f"{entry.code} {', '.join(entry.ranks)} {entry.says}"
+    assert [title for title, _ in SUBJECTS] == re.findall(r"^([A-Z][^:\n]+)$", text, re.MULTILINE)
+
+
+def test_explain_a_code_held_to_a_limit_names_the_limit_and_its_source(capsys: pytest.CaptureFixture[str]) -> None:
+    held = next(entry for entry in ALL if "rings per stud" in entry.limits)
+    assert cli.main(["explain", held.code]) == 0
+    assert "rings per stud: 4, most rings on one stud [AC 43.13-1B para 11-174; read]" in out(capsys)
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        (["ROW99"], "'ROW99' is no code. Did you mean ROW09?"),
+        (["fil"], "'fil' is no code. Did you mean FIL01 or FIL02 or FIL03?"),
+        (["???"], "'???' is no code. All of them: aswired explain"),
+        (["ROW01", "van"], "Only limits differ from job to job: aswired explain limits van"),
+        (["limits", "van"], "There is no job 'van': no file jobs/van/job.yml. Jobs here: none."),
+    ],
+)
+def test_explain_of_what_there_is_not(
+    asked: list[str], said: str, here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.main(["explain", *asked]) == 1
+    assert out(capsys).strip() == said
+
+
+def test_explain_limits_shows_what_the_shop_and_the_job_set(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS + "limits: {joint stagger: 60 mm}\n")
+    (here / "jobs" / "shop.yml").write_text("limits: {joint clear: 45 mm, joint stagger: 55 mm}\n")
+
+    def line(key: str) -> str:
+        (found,) = [row for row in out(capsys).splitlines() if row.startswith(f"{key}  ")]
+        return " ".join(found.split())
+
+    assert cli.main(["explain", "limits", "van"]) == 0
+    assert line("joint clear").endswith("[shop.yml:1; set for this shop]")
+    assert cli.main(["explain", "limits", "van"]) == 0
+    assert line("joint stagger").startswith("joint stagger 60 mm between")
+    assert cli.main(["explain", "limits"]) == 0
+    assert line("joint stagger").startswith("joint stagger 55 mm between")
+    assert cli.main(["explain", "limits"]) == 0
+    assert line("rings per stud") == "rings per stud 4 most rings on one stud [AC 43.13-1B para 11-174; read]"
+
+
+def test_explain_limits_with_a_fault_in_the_shops_file_ends_with_1(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(here, "van", STANDS)
+    (here / "jobs" / "shop.yml").write_text("limits: {joint clear: 45}\n")
+    assert cli.main(["explain", "limits"]) == 1
+    assert "fault VAL04 shop.yml:1" in out(capsys)
+
+
+def test_explain_not_judged_gives_each_thing_its_reason(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["explain", "not-judged"]) == 0
+    text = " ".join(out(capsys).split())
+    for item in UNJUDGED:
+        assert f"{item.what} {item.why}" in text

@@ -41,10 +41,11 @@ class Reason:
 
 @dataclass(frozen=True)
 class Against:
-    """The heaviest reasons, and how many findings there are beyond them."""
+    """The heaviest reasons, how many findings there are beyond them, and what is lighter: '5 warnings and 1 note'."""
 
     reasons: tuple[Reason, ...]
     more: int
+    lighter: str
 
 
 @dataclass(frozen=True)
@@ -103,11 +104,11 @@ def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
     )
 
 
-def _counted(findings: Iterable[Finding], how: str) -> str:
+def _counted(findings: Iterable[Finding], how: str = "") -> str:
     """`1 stop and 2 errors open`; '' when there is none."""
     ranks = [finding.severity for finding in findings]
-    parts = [count(ranks.count(rank), rank.word) for rank in (Severity.STOP, Severity.ERROR) if rank in ranks]
-    return f"{' and '.join(parts)} {how}" if parts else ""
+    parts = [count(ranks.count(rank), rank.word) for rank in Severity if rank in ranks]
+    return f"{' and '.join(parts)} {how}".strip() if parts else ""
 
 
 def _people(findings: Iterable[Finding]) -> str:
@@ -122,7 +123,8 @@ def against(worked: Worked) -> Against:
         by_code.setdefault((finding.severity, finding.code), []).append(finding)
     shown = [Reason(rank, code, *_first_entries(found)) for (rank, code), found in sorted(by_code.items())[:MOST_CODES]]
     told = sum(len(reason.entries) + reason.more for reason in shown)
-    return Against(tuple(shown), len(worked.standing) - told)
+    lighter = _counted(found for found in worked.findings if not found.accepted_by and found.severity > Severity.ERROR)
+    return Against(tuple(shown), len(worked.standing) - told, lighter)
 
 
 def _first_entries(findings: Sequence[Finding]) -> tuple[tuple[str, ...], int]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.diagnostics import Finding
 from aswired.model import Change, Job
 from aswired.views.cautions import Caution, cautions, standing
 from aswired.views.changes import ChangeRow, Fact, change_rows
@@ -13,10 +12,11 @@ from aswired.views.circuits import CircuitRow, circuit_rows
 from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
+from aswired.views.findings import Group, grouped
 from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
 from aswired.views.not_examined import Subject, subjects
-from aswired.views.overview import Verdict, verdicts
+from aswired.views.overview import Verdict, let_stand, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.service import Visit, visits
@@ -64,8 +64,8 @@ class Record:
     checks: tuple[CheckRow, ...]
     visits: tuple[Visit, ...]
     subjects: tuple[Subject, ...]
-    standing: tuple[Finding, ...]
-    accepted: tuple[Finding, ...]
+    standing: tuple[Group, ...]
+    accepted: tuple[Group, ...]
 
 
 def record(worked: Worked) -> Record:
@@ -89,8 +89,8 @@ def record(worked: Worked) -> Record:
         checks=check_rows(worked),
         visits=visits(worked),
         subjects=subjects(worked),
-        standing=worked.standing,
-        accepted=tuple(finding for finding in worked.findings if finding.accepted_by),
+        standing=grouped(worked.standing),
+        accepted=let_stand(worked),
     )
 
 
