@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Location, NotExamined
+from aswired.findings.loads import fuel_cut_off
+from aswired.findings.options import for_this_car
 from aswired.findings.systems import undeclared
 from aswired.harness import NodeKind
+from aswired.trace import Net
 from aswired.worked import Worked
 
 
@@ -15,6 +18,7 @@ def count(facts: Worked) -> Iterator[NotExamined]:
     yield from _joints(facts)
     yield from _ends(facts)
     yield from _circuits(facts)
+    yield from _must_work(facts)
     yield from _wires(facts)
     yield from _cavities(facts)
     yield from _points(facts)
@@ -60,10 +64,16 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
 
 
 def _circuits(facts: Worked) -> Iterator[NotExamined]:
+    net = Net(facts.job, facts.shown)
     for name, load in facts.loads.items():
-        if load.verdict != "kept":
+        here = for_this_car(facts.job, load.for_)
+        if load.verdict != "kept" or here == "no":
             continue
+        if load.for_ is not None and here == "undecided":
+            yield NotExamined("circuits", name, f"for a car whose {load.for_.text}; the option is not known", load.at)
         circuit = facts.circuits[name]
+        if fuel_cut_off(facts, net, name) == "not examined":
+            yield NotExamined("circuits", name, "fuel cut-off: what opens its way is not recorded", load.at)
         if circuit.feed.state == "not examined":
             yield NotExamined("circuits", name, f"feed: {circuit.feed.why}", load.at)
         if circuit.back.state == "not examined":
@@ -74,6 +84,13 @@ def _circuits(facts: Worked) -> Iterator[NotExamined]:
         whole = facts.circuit_figures[name].alone.whole
         if whole.value is None and circuit.feed.state == circuit.back.state == "complete":
             yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing[:2])}", load.at)
+
+
+def _must_work(facts: Worked) -> Iterator[NotExamined]:
+    """A shop's list holds for cars of every kind: a name that is no load here may stand for one that was not listed."""
+    for name in facts.job.shop.must_work:
+        if name not in facts.loads and name not in facts.job.must_work:
+            yield NotExamined("circuits", name, "must work, says the shop; no load here has that name", facts.job.at)
 
 
 def _wires(facts: Worked) -> Iterator[NotExamined]:
@@ -110,6 +127,8 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
     for fuse in facts.fuses:
         if fuse.fuse is None or fuse.fuse.rating is None or fuse.fuse.rating.value is None:
             yield NotExamined("fuses", fuse.name, "rating not recorded", fuse.fuse.at if fuse.fuse else facts.job.at)
+        if fuse.fuse is not None and not fuse.fuse.in_ and not fuse.spare:
+            yield NotExamined("fuses", fuse.name, "place not recorded", fuse.fuse.at)
     for leg in facts.job.route:
         if leg.length is None or leg.length.mm is None:
             yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
