@@ -7,123 +7,27 @@ fold then puts the loom back as it was before the row.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from aswired.colours import Colour
 from aswired.compute.lengths import take_up, total
 from aswired.diagnostics import did_you_mean, near
-from aswired.figure import Figure, Input
+from aswired.figure import Input
 from aswired.harness import (
-    CutPiece,
     FuseState,
     Joint,
-    LedgerLine,
     Node,
     NodeKind,
     OffcutUse,
-    RelayState,
     StudRing,
     WireState,
 )
+from aswired.loom.state import Refused, Run, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.units import Length, Size, is_unknown
-from aswired.written import Cover, Fate, JointMethod, Piece, Was
-
-
-class Refused(Exception):
-    """A row that cannot be so. `key` is the key whose line is shown."""
-
-    def __init__(self, problem: str, mend: str, key: str = "", code: str = "ROW01") -> None:
-        super().__init__(problem)
-        self.problem = problem
-        self.mend = mend
-        self.key = key
-        self.code = code
-
-
-@dataclass(frozen=True)
-class Run:
-    """A stretch while it is worked on. `barrel_mm`: conductor in a terminal's barrel, beyond its mouth."""
-
-    wire: str
-    a: str
-    b: str
-    colour: Colour
-    size: Size
-    length_mm: float | None
-    origin: str = ""
-    offcut: str = ""
-    via: str = ""
-    barrel_mm: tuple[float | None, float | None] = (0.0, 0.0)  # at a, at b; None = not recorded
-
-    def other(self, node: str) -> str:
-        return self.b if self.a == node else self.a
-
-    @property
-    def reach_mm(self) -> float | None:
-        """Length between the two reference points or cut faces."""
-        at_a, at_b = self.barrel_mm
-        return None if self.length_mm is None or at_a is None or at_b is None else self.length_mm - at_a - at_b
-
-    def barrel_at(self, node: str) -> float | None:
-        return self.barrel_mm[0 if self.a == node else 1]
-
-    def part(self, end: str, to: str, kept_mm: float | None) -> Run:
-        """What stays at `end` when the run is cut `kept_mm` from its barrel mouth there, now reaching to `to`."""
-        barrel = self.barrel_at(end)
-        length = None if kept_mm is None or barrel is None else kept_mm + barrel
-        return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0))
-
-    def with_barrel(self, end: str, barrel_mm: float | None) -> Run:
-        """The run with another terminal at `end`, `barrel_mm` of it inside the barrel."""
-        at_a, at_b = self.barrel_mm
-        return replace(self, barrel_mm=(barrel_mm, at_b) if self.a == end else (at_a, barrel_mm))
-
-    def moved(self, node: str, to: str) -> Run:
-        """The run with its end at `node` cut off behind the terminal and brought to `to`."""
-        barrel = self.barrel_at(node)
-        length = None if self.length_mm is None or barrel is None else self.length_mm - barrel
-        if self.a == node:
-            return replace(self, a=to, length_mm=length, barrel_mm=(0.0, self.barrel_mm[1]))
-        return replace(self, b=to, length_mm=length, barrel_mm=(self.barrel_mm[0], 0.0))
-
-
-@dataclass
-class State:
-    """Everything a row may change; copied before each row so that a refused row leaves no trace."""
-
-    nodes: dict[str, Node]
-    runs: dict[int, Run]
-    joints: dict[str, Joint]
-    rings: list[StudRing]
-    wires: dict[str, WireState]
-    pieces: list[CutPiece]
-    figures: list[Figure]
-    ledger: list[LedgerLine]
-    offcuts: dict[str, OffcutUse]
-    fuses: dict[str, FuseState]
-    relays: dict[str, RelayState]
-    replaced: dict[str, str]
-    next_run: int = 0
-
-    def copy(self) -> State:
-        return State(
-            dict(self.nodes),
-            dict(self.runs),
-            dict(self.joints),
-            list(self.rings),
-            dict(self.wires),
-            list(self.pieces),
-            list(self.figures),
-            list(self.ledger),
-            dict(self.offcuts),
-            dict(self.fuses),
-            dict(self.relays),
-            dict(self.replaced),
-            self.next_run,
-        )
+from aswired.written import Cover, Fate, JointMethod, Piece
 
 
 class Loom:
@@ -516,18 +420,3 @@ class Loom:
             if not size.known and len(wires) == 1 and wires[0] in self.s.wires:
                 size = self.s.wires[wires[0]].size  # written without a size: that of the wire it came off
             self.s.offcuts[name] = OffcutUse(name, offcut.colour, size, offcut.length.mm, row.id)
-
-
-def was_of(rows: Iterable[Change]) -> dict[str, Was]:
-    """Wires that are defined on their row by `was:`."""
-    return {row.wire: row.was for row in rows if row.was is not None and row.wire}
-
-
-def close_names(loom: Loom) -> list[tuple[str, str]]:
-    """Splices and points created by their first use whose name is close to a declared one."""
-    declared = [*loom.job.splices, *loom.job.grounds]
-    return [
-        (node.name, near(node.name, declared)[0])
-        for node in loom.s.nodes.values()
-        if not node.declared and node.kind in (NodeKind.SPLICE, NodeKind.GROUND) and near(node.name, declared)
-    ]

@@ -1,0 +1,26 @@
+"""Names that rows bring along: wires defined on their row, and names close to declared ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.diagnostics import near
+from aswired.harness import NodeKind
+from aswired.loom.working import Loom
+from aswired.model import Change
+from aswired.written import Was
+
+
+def was_of(rows: Iterable[Change]) -> dict[str, Was]:
+    """Wires that are defined on their row by `was:`."""
+    return {row.wire: row.was for row in rows if row.was is not None and row.wire}
+
+
+def close_names(loom: Loom) -> list[tuple[str, str]]:
+    """Splices and points created by their first use whose name is close to a declared one."""
+    declared = [*loom.job.splices, *loom.job.grounds]
+    return [
+        (node.name, near(node.name, declared)[0])
+        for node in loom.s.nodes.values()
+        if not node.declared and node.kind in (NodeKind.SPLICE, NodeKind.GROUND) and near(node.name, declared)
+    ]
