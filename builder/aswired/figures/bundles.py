@@ -81,7 +81,7 @@ def _station(job: Job, section: Section, lumps: tuple[_Lump, ...]) -> Station:
     key = f"{leg_key(job, section.leg)}.{section.start_mm:.0f}"
     leg = job.route[section.leg]
     wires = in_bundle(job, section.parts)
-    where = f"{section.start_mm:.0f} mm from {leg.from_} towards {leg.to}"
+    where = f"{leg.from_} to {leg.to}" + (f", from {section.start_mm:.0f} mm" if section.start_mm >= 1 else "")
     inside = [
         found
         for found in lumps
@@ -89,7 +89,7 @@ def _station(job: Job, section: Section, lumps: tuple[_Lump, ...]) -> Station:
         and found.at_mm >= section.start_mm - 0.5
         and (section.end_mm is None or found.at_mm <= section.end_mm + 0.5)
     ]
-    found, diameter = _diameter(f"{key}.diameter", f"bundle from {where}", wires, section.perhaps)
+    found, diameter = _diameter(f"{key}.diameter", f"bundle, {where}", wires, section.perhaps)
     at_joint = _at_joint(key, where, wires, inside, job.held_to["joint clear"].value) if inside else None
     bore = _bore(job, key, where, diameter, at_joint)
     return Station(
@@ -156,7 +156,7 @@ def _inputs(wires: tuple[InBundle, ...]) -> Iterator[Input]:
 
 def _at_joint(key: str, where: str, wires: tuple[InBundle, ...], lumps: list[_Lump], near_mm: float) -> Figure:
     """The bundle where a splice, or several side by side, make it thickest."""
-    key, name = f"{key}.splice", f"bundle over its splices, from {where}"
+    key, name = f"{key}.splice", f"bundle over its splices, {where}"
     rule = f"bundle with {JOINT_BULGE_LEAST:g} to {JOINT_BULGE_MOST:g} x the wire for a splice (common practice)"
     formula = "D = k x sqrt(sum d²), a splice counted as one thick wire in place of its own"
     missing = (
@@ -182,7 +182,7 @@ def _at_joint(key: str, where: str, wires: tuple[InBundle, ...], lumps: list[_Lu
 
 def _bore(job: Job, key: str, where: str, diameter: Figure, at_joint: Figure | None) -> Figure:
     limit = job.held_to["conduit over bundle"]
-    name, formula = f"bore that a conduit needs, from {where}", "bore = D x (1 + share), D over the splices in it"
+    name, formula = f"bore that a conduit needs, {where}", "bore = D x (1 + share), D over the splices in it"
     rule = f"conduit {limit.value:g} % over the bundle ({limit.mark})"
     widest = at_joint or diameter
     inputs = (Input("D", widest.value, "mm", widest.key), Input("share", limit.value, "%", limit.source or limit.mark))
@@ -193,7 +193,7 @@ def _bore(job: Job, key: str, where: str, diameter: Figure, at_joint: Figure | N
 
 
 def _conduit(job: Job, key: str, where: str, bore: Figure) -> Figure:
-    name, rule = f"conduit on hand, from {where}", "the next bore on hand"
+    name, rule = f"conduit on hand, {where}", "the next bore on hand"
     formula = "smallest bore of `conduits:` that is not below the one needed"
     on_hand = [size.mm for size in job.shop.conduits if size.mm is not None]
     inputs = (
@@ -212,7 +212,7 @@ def _conduit(job: Job, key: str, where: str, bore: Figure) -> Figure:
 
 
 def _bend(key: str, where: str, wires: tuple[InBundle, ...], diameter: Figure) -> Figure:
-    name, formula = f"least bend radius, from {where}", f"r = {BEND_WIRE:g} x the largest wire"
+    name, formula = f"least bend radius, {where}", f"r = {BEND_WIRE:g} x the largest wire"
     rule = "AC 43.13-1B para 11-117 (read, second hand)"
     missing = _unread(wires)
     if missing or diameter.value is None:

@@ -38,8 +38,10 @@ def _leg(job: Job, view: View, joints: tuple[Placed, ...], route: Route, index: 
     places = [placed.offset_mm or 0.0 for placed in here]
     sleeves = [sleeve_of(placed) for placed in here]
     clear, apart = job.held_to["joint clear"].value, job.held_to["joint stagger"].value
-    wrong = broken(places, keeps, sleeves, clear - _ALIKE_MM)
-    movable = [number for number, placed in enumerate(here) if placed.state == "planned" or number in wrong]
+    made = [number for number, placed in enumerate(here) if placed.state != "planned"]
+    wrong = broken([places[n] for n in made], keeps, [sleeves[n] for n in made], clear - _ALIKE_MM)
+    again = {made[number] for number in wrong}  # what is made moves only when it is wrong by itself
+    movable = [number for number, placed in enumerate(here) if placed.state == "planned" or number in again]
     if not movable:
         return None
     for held in (apart, clear):
@@ -124,18 +126,22 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     tries.sort(key=lambda tried: (abs(tried[0] - pigtail) + len(wires) * abs(tried[1] - (stagger or 0.0)), tried))
     for new, gap in tries:
         moved = {wire: new - pigtail + number * (gap - (stagger or 0.0)) for number, wire in enumerate(wires)}
-        places = [_moved(job, view, route, placed, moved[placed.joint.wires[0]]) for placed in own]
+        places = [_moved(job, view, route, row, placed, moved[placed.joint.wires[0]]) for placed in own]
         if all(place is not None for place in places) and _keeps_limits(job, route, own, places, others):
             as_written = new == pigtail and (len(wires) == 1 or gap == stagger)
             return None if as_written else Recut(row.id, new, gap if len(wires) > 1 else None)
     return None
 
 
-def _moved(job: Job, view: View, route: Route, placed: Placed, by_mm: float) -> Position | None:
+def _moved(job: Job, view: View, route: Route, row: Change, placed: Placed, by_mm: float) -> Position | None:
+    """Where a splice of the row comes to lie with a pigtail longer by so much."""
     joint = placed.joint
     if joint.beside_mm is None:
         return None
-    return computed_position(job, view, route, replace(joint, beside_mm=joint.beside_mm + by_mm, other_mm=None))
+    from_plug = joint.from_end == row.end or joint.from_end.partition(".")[0] == row.plug
+    other = None if joint.other_mm is None else joint.other_mm + (-by_mm if from_plug else by_mm)
+    moved = replace(joint, beside_mm=joint.beside_mm + (by_mm if from_plug else -by_mm), other_mm=other)
+    return computed_position(job, view, route, moved)
 
 
 def _keeps_limits(

@@ -52,13 +52,13 @@ def _conduit(job: Job, row: Change, bore: float, stations: list[Station]) -> Ite
         return
     station, thick = max(told, key=lambda pair: pair[0].diameter.value or pair[0].least_mm or 0.0)
     leg = job.route[station.leg]
-    where = f"{station.start_mm:.0f} mm from {leg.from_} towards {leg.to}"
+    where = f"{leg.from_} to {leg.to}" + (f", from {station.start_mm:.0f} mm" if station.start_mm >= 1 else "")
     yield Finding(
         "BUN01",
         Severity.WARNING,
         row.line_of("cover"),
         row.id,
-        f"from {where} the bundle is {thick}; the conduit is written as {bore:.1f} mm",
+        f"the bundle {where} is {thick}; the conduit is written as {bore:.1f} mm",
         "Measure the bundle there; take a wider conduit, or correct what is written",
     )
 

@@ -342,8 +342,21 @@ def _stagger(job: Job, item: Stagger) -> StaggerRow:
     units, leg = job.units, job.route[item.leg]
     held = show_both(item.apart_mm, units)
     fits = all(shift.to_mm is not None for shift in item.shifts)
+    shifts = tuple(
+        ShiftRow(
+            joint=shift.joint,
+            state=shift.state,
+            now=f"{show_both(shift.at_mm, units)} from {leg.from_}",
+            to="no room" if shift.to_mm is None else f"{show_both(shift.to_mm, units)} from {leg.from_}",
+            by=_by(shift.at_mm, shift.to_mm, units),
+        )
+        for shift in item.shifts
+    )
     if item.why:
         says = f"{item.why[:1].upper()}{item.why[1:]}: no splice belongs on it."
+    elif all(shift.by == "stays" for shift in shifts):
+        says = f"{count(len(shifts), 'planned splice').capitalize()}: the limits are kept as they lie."
+        shifts = ()
     elif fits:
         says = f"There is room on this leg with {held} from one splice to the next."
     elif item.wants_mm is not None:
@@ -357,16 +370,7 @@ def _stagger(job: Job, item: Stagger) -> StaggerRow:
     return StaggerRow(
         name=_name(job, item.leg),
         says=says,
-        shifts=tuple(
-            ShiftRow(
-                joint=shift.joint,
-                state=shift.state,
-                now=f"{show_both(shift.at_mm, units)} from {leg.from_}",
-                to="no room" if shift.to_mm is None else f"{show_both(shift.to_mm, units)} from {leg.from_}",
-                by=_by(shift.at_mm, shift.to_mm, units),
-            )
-            for shift in item.shifts
-        ),
+        shifts=shifts,
         recuts=tuple(_recut(recut, units) for recut in item.recuts),
     )
 
