@@ -19,6 +19,7 @@ from aswired.pages import (
     readings,
     record,
     splices,
+    worksheet,
 )
 
 PAGES = (
@@ -34,4 +35,5 @@ PAGES = (
     readings,
     not_examined,
     record,
+    worksheet,
 )

@@ -1,0 +1,27 @@
+"""Sheet 13: the work sheet, and below it the wire flags to print. Both are the shop's own: an owner is given none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.flags import wire_flags
+from aswired.views.text import count
+from aswired.views.worksheet import work_sheet
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The work sheet and its wire flags."""
+    if not shop.private:
+        return
+    sheet, flags, frame = work_sheet(worked), wire_flags(worked), frame_of(worked, shop)
+    yield frame.page(
+        "worksheet.html",
+        "worksheet.html",
+        w=sheet,
+        steps=count(len(sheet.steps), "step"),
+        places=count(len(sheet.groups), "place"),
+        flags=count(len(flags), "flag"),
+    )
+    yield frame.page("worksheet.html", "flags.html", title="Wire flags", at="flags.html", flags=flags)
