@@ -308,6 +308,7 @@ def test_what_is_written_unknown_raises_no_stop_and_no_error(van):
         "made: yes",
         "id: C3, kind: bridge, ends: [neutral.1, neutral.2], piece: unknown, cut: unknown, interlock: other, "
         "decided by: unknown, instead: unknown, made: yes",
+        head=HEAD.replace("fuses: {", "fuses: {F16: {rating: unknown}, "),
     )
     assert errors(worked) == []
     assert "C1" in {thing.entry for thing in worked.not_examined if "cavity map" in thing.what}
