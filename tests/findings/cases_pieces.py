@@ -64,6 +64,82 @@ SPECIAL = """
     wires: {W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm, special: KIND}}
 """
 BU = "piece: BU 1.0 mm2"
+TWO_STEPS = "2 steps of size; a step is two gauges, 1.59 in area (ASTM B258, computed)"
+HEAT = "PVC to 85 C, cross-linked to 125 C: repair manuals (read)"
+STRANDED = "annealed stranded copper only (read)"
+
+
+def wire_with(facts: str) -> str:
+    """One donor wire from a fuse to a lamp with one more fact, on a line of its own that is marked."""
+    return (
+        USUAL
+        + f"""
+    wires:
+      W1: {{colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm,
+           {facts}}} # <
+    changes: [{{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}}]
+    """
+    )
+
+
+def terminated(fixed: str, plug: str, zone: str = "dry") -> str:
+    """A wire put into a cavity of `lamp`, which stands at the end of a leg."""
+    return (
+        USUAL
+        + f"""
+    landmarks: {{bulkhead: sheet metal, nose: takeout}}
+    route: [{{from: bulkhead, to: nose, length: 1000 mm, zone: {zone}}}]
+    plugs: {{lamp: {{at: nose{plug}}}}}
+    wires: {{W1: {{colour: GN, size: 1.0 mm2, from: F1, to: FS1, length: 900 mm}}}}
+    changes:
+      - id: C1
+        kind: terminate
+        wire: W1
+        end: FS1
+        into: lamp.1
+        terminal: new pin
+        terminal fixed: {fixed} # <
+        made: 2031-05-03 AK
+    """
+    )
+
+
+def pinned(piece: str, takes: str) -> str:
+    """A piece that ends in a cavity of `lamp`; its line is marked."""
+    return (
+        USUAL
+        + f"""
+    plugs: {{lamp: {{takes: {takes}}}}}
+    wires: {{W1: {{colour: GN, size: 1.0 mm2, from: F1, to: FS1, length: 900 mm}}}}
+    changes:
+      - id: C1
+        kind: terminate
+        wire: W1
+        end: FS1
+        into: lamp.1
+        gap: 200 mm
+        {piece} # <
+        made: 2031-05-03 AK
+    """
+    )
+
+
+def through(zone: str, says: str, wire: str = "", marked: str = "insulation", head: str = "") -> str:
+    """A wire extended by a piece that reaches through one leg."""
+    return f"""
+    landmarks: {{bulkhead: sheet metal, nose: takeout}}
+    route: [{{from: bulkhead, to: nose, length: 1000 mm, {zone}}}]
+    plugs: {{lamp: {{at: nose}}}}
+    fuses: {{F1: {{rating: 5 A, in: bulkhead}}}}
+{head}""" + extended(
+        f"piece: BU 1.0 mm2{says}",
+        marked,
+        f"""
+    wires:
+      W1: {{colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm{wire}}}
+    """,
+    )
+
 
 CASES = (
     Case("COL01", "error", "C1-W1", "note: new", BU, RECORDED, extended("note: new")),
@@ -214,5 +290,100 @@ CASES = (
     Case(
         "OFF02", "note", "C1-W1", "O2: BU", "O1: BU", RECORDED,
         extended("piece: BU 1.0 mm2 from O1", wire="    offcuts: {O2: BU 1.0 mm2 2 m}" + WIRE),
+    ),
+    Case(
+        "COL05", "warning", "W1", "by diagram: GN/WH", "by diagram: GN", "a stripe is misread when dirty (read)",
+        wire_with("by diagram: GN/WH"), "stripe missing",
+    ),
+    Case(
+        "COL05", "warning", "W1", "by diagram: BU", "by diagram: unknown", RECORDED,
+        wire_with("by diagram: BU"), "another base colour",
+    ),
+    Case(
+        "COL05", "warning", "W1", "by diagram: GN/WH", "by diagram: GN/RD", RECORDED,
+        wire_with("by diagram: GN/WH").replace("{colour: GN,", "{colour: GN/RD,"), "another stripe",
+    ),
+    Case(
+        "TRM01", "warning", "C1", "fixed: both", "fixed: crimped", "the plug's maker: a recorded fact",
+        terminated("both", ", solder: not allowed"), "the maker forbids it",
+    ),
+    Case(
+        "TRM01", "warning", "C1", "zone: flex", "zone: dry", RECORDED, terminated("soldered", "", "flex"), "flexes",
+    ),
+    Case(
+        # log(4.0/1.5) / log(1.59) = 2.11 steps; 2.5 mm2 is log(2.5/1.5) / log(1.59) = 1.10 steps above
+        "SIZ02", "warning", "C1-W1", "piece: BU 4.0 mm2", "piece: BU 2.5 mm2", TWO_STEPS,
+        pinned("piece: BU 4.0 mm2", "0.5-1.5 mm2"), "mm2",
+    ),
+    Case(
+        # 16 to 10 AWG are three steps of two gauge numbers, 16 to 12 two
+        "SIZ02", "warning", "C1-W1", "piece: BU 10 AWG", "piece: BU 12 AWG", TWO_STEPS,
+        pinned("piece: BU 10 AWG", "20-16 AWG"), "gauges",
+    ),
+    Case(
+        # 14 AWG has 1.85 mm2 of copper at least (SAE J1128, from memory): log(1.85/1.0) / log(1.59) = 1.33 steps;
+        # 16 AWG 1.12 mm2: 0.24 steps
+        "SIZ03", "warning", "W1", "other size: 14 AWG", "other size: 16 AWG", "one step of size",
+        wire_with("other size: 14 AWG"), "both systems",
+    ),
+    Case(
+        "SIZ03", "warning", "W1", "draws: 5.1 A", "draws: 5 A", "5 A: house value",
+        """
+    job: Pieces
+    fuses: {F1: {rating: 10 A, fed: always}}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 5.1 A}}
+    wires:
+      W1: {colour: GN, size: unknown, from: F1, to: lamp.1} # <
+      W2: {colour: BK, size: 1.5 mm2, from: lamp.2, to: battery-}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "not read",
+    ),
+    Case(
+        "MAT01", "error", "W1", "conductor: aluminium", "conductor: unknown", STRANDED,
+        wire_with("conductor: aluminium"), "wire",
+    ),
+    Case(
+        "MAT01", "error", "C1", "conductor: solid copper", "conductor: stranded copper", STRANDED,
+        extended(f"{BU} | conductor: solid copper", "conductor"), "piece",
+    ),
+    Case(
+        "INS01", "error", "C1-W1", "hottest: 86 C", "hottest: 85 C", HEAT,
+        through("hottest: 86 C", " | insulation: PVC"), "measured",
+    ),
+    Case(
+        "INS01", "error", "C1-W1", "insulation: PVC", "insulation: cross-linked", f"105 C when hot: house; {HEAT}",
+        through("zone: hot", " | insulation: PVC"), "marked hot",
+    ),
+    Case(
+        "INS01", "error", "C1-W1", "2 m, PVC", "2 m, unknown", HEAT,
+        through("zone: hot", " from O1", marked="piece", head='    offcuts: {O1: "BU 1.0 mm2 2 m, PVC"}\n'), "rack",
+    ),
+    Case(
+        "INS01", "error", "W1", "insulation: PVC", "insulation: unknown", HEAT,
+        through("zone: hot", "", ", insulation: PVC", "nothing").replace("insulation: PVC}", "insulation: PVC} # <"),
+        "donor's own",
+    ),
+    Case(
+        "OFF03", "error", "C1-W1", "2 m, browned", "2 m, good", "brown insulation was too hot: repair manuals (read)",
+        extended("piece: BU 1.0 mm2 from O1", "piece", '    offcuts: {O1: "BU 1.0 mm2 2 m, browned"}' + WIRE), "rack",
+    ),
+    Case(
+        "OFF03", "error", "C2-W2", "600 mm, oily", "600 mm, unknown", RECORDED,
+        USUAL + """
+    wires:
+      W1: {colour: BU, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}
+      W2: {colour: GN, size: 1.0 mm2, from: F2, to: horn.1, length: 900 mm}
+    changes:
+      - {id: C1, kind: remove, wires: {W1: {F1: pulled, lamp.1: gone}}, made: 2031-05-03 AK,
+         reclaimed: {O1: "BU 600 mm, oily"}}
+      - id: C2
+        kind: extend
+        wire: W2
+        plug: horn
+        pigtail: 200 mm
+        gap: 400 mm
+        piece: BU 1.0 mm2 from O1 # <
+        made: 2031-05-03 AK
+    """, "reclaimed",
     ),
 )  # fmt: skip
