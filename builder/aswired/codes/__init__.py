@@ -5,7 +5,7 @@ One module a subject; a finding or a fault whose code is not here fails a test.
 
 from __future__ import annotations
 
-from aswired.codes import bundles, files, grounds, header, names, rows, special
+from aswired.codes import bundles, ends, files, fuses, grounds, header, loads, names, options, rows, special
 from aswired.codes.code import FAULT, Code, Unjudged
 from aswired.codes.unjudged import UNJUDGED
 from aswired.diagnostics import near
@@ -13,6 +13,10 @@ from aswired.diagnostics import near
 __all__ = ["ALL", "FAULT", "SUBJECTS", "UNJUDGED", "Code", "Unjudged", "code", "near_codes"]
 
 SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
+    ("Cut ends", ends.CODES),
+    ("Loads", loads.CODES),
+    ("Fuses and relays", fuses.CODES),
+    ("Options", options.CODES),
     ("The change list", rows.CODES),
     ("Names", names.CODES),
     ("Bundles", bundles.CODES),
