@@ -28,6 +28,8 @@ def known_names(facts: Worked) -> dict[str, None]:
     names.update(dict.fromkeys(row.id for row in job.changes))
     for view in (facts.donor, facts.plan, facts.shown):
         names.update(dict.fromkeys((*view.nodes, *view.joints, *view.wires, *view.offcuts)))
+        names.update(dict.fromkeys((*view.fuses, *view.relays)))
+        names.update(dict.fromkeys(new.partition(".")[0] for new in view.replaced.values()))
         names.update(dict.fromkeys(piece.id for piece in view.pieces))
     for photo in job.photos:
         names[photo.id] = None

@@ -185,7 +185,7 @@ def what(change: Change) -> str:
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
         "reroute": f"Rerouting of {wires} by {listing(change.by, '')}",
         "protect": _protects(change, wires),
-        "bridge": f"Bridge of {change.interlock or 'an interlock'}: {' with '.join(change.ends)}",
+        "bridge": f"Bridge of {change.interlock or 'an interlock'}: {' with '.join(change.ends) or wires}",
         "swap": f"Connector {change.plug} replaced by {change.new_plug}",
         "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
     }.get(change.kind, f"{change.kind} {wires}")
