@@ -18,13 +18,20 @@ from aswired.codes import (
     UNJUDGED,
     Code,
     code,
+    colours,
     files,
     grounds,
     header,
+    lengths,
     names,
     near_codes,
+    photos,
+    places,
+    process,
     rows,
+    sizes,
     special,
+    splices,
 )
 from aswired.diagnostics import Severity
 from aswired.limits import TABLE
@@ -36,7 +43,7 @@ CODE = re.compile(r"[A-Z]{3}\d\d")
 RANKS = (*(severity.word for severity in Severity), FAULT)
 TODAY = datetime.date(2031, 6, 1)
 
-NOT_IN_ONE_FILE = {"FIL01", "FIL02", "FIL03", "KEY03"}  # told in words: names of files, encodings, two files
+NOT_IN_ONE_FILE = {"FIL01", "FIL02", "FIL03", "KEY03", "PHO04"}  # names of files, encodings, two files, pictures
 BY_THE_BUILD = {"PRV01"}  # told by the build of the owner's edition, see tests/site/test_editions.py
 
 each_code = pytest.mark.parametrize("told", ALL, ids=lambda told: told.code)
@@ -113,7 +120,8 @@ def test_examples_are_yaml(told: Code) -> None:
         yaml.compose(told.example, Loader=yaml.SafeLoader)
 
 
-DONE = (files, rows, names, grounds, special, header)
+SPLICING = (splices, places, colours, sizes, lengths, process, photos)
+DONE = (files, rows, names, grounds, special, header, *SPLICING)
 OWN = [told for subject in DONE for told in subject.CODES if told.code not in NOT_IN_ONE_FILE | BY_THE_BUILD]
 
 

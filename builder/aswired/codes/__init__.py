@@ -5,7 +5,26 @@ One module a subject; a finding or a fault whose code is not here fails a test.
 
 from __future__ import annotations
 
-from aswired.codes import bundles, ends, files, fuses, grounds, header, loads, names, options, rows, special
+from aswired.codes import (
+    bundles,
+    colours,
+    ends,
+    files,
+    fuses,
+    grounds,
+    header,
+    lengths,
+    loads,
+    names,
+    options,
+    photos,
+    places,
+    process,
+    rows,
+    sizes,
+    special,
+    splices,
+)
 from aswired.codes.code import FAULT, Code, Unjudged
 from aswired.codes.unjudged import UNJUDGED
 from aswired.diagnostics import near
@@ -17,6 +36,13 @@ SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
     ("Loads", loads.CODES),
     ("Fuses and relays", fuses.CODES),
     ("Options", options.CODES),
+    ("Splices", splices.CODES),
+    ("Places", places.CODES),
+    ("Colours", colours.CODES),
+    ("Sizes, terminals and insulation", sizes.CODES),
+    ("Lengths and offcuts", lengths.CODES),
+    ("The order of the work", process.CODES),
+    ("Photographs", photos.CODES),
     ("The change list", rows.CODES),
     ("Names", names.CODES),
     ("Bundles", bundles.CODES),

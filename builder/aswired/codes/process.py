@@ -1,0 +1,64 @@
+"""The order of the work: wraps, tests, the battery, readings."""
+
+from __future__ import annotations
+
+from aswired.codes.code import Code
+
+_WIRES = "wires:\n  W1: GN 1.0 mm2, a.1 to FS1\n  W2: GN 1.0 mm2, b.1 to FS1\n"
+_JOIN = "id: C1, kind: join, ends: [W1 at FS1, W2 at FS1], made: 2019-05-03 AK"
+_WRAP = "id: C2, kind: cover, cover: cloth tape, over: [C1], made: 2019-05-10 AK"
+
+
+def _rows(*rows: str) -> str:
+    return _WIRES + "changes:\n" + "\n".join(f"  - {{{row}}}" for row in rows) + "\n"
+
+
+CODES = (
+    Code(
+        "PRO01",
+        ("warning",),
+        "a splice wrapped before it was tested",
+        "The wrap is dated before the first test of a row with splices that lies under it.",
+        "What fails the test then has to be found through the wrap, and the wrap is cut.",
+        _rows(f"{_JOIN}, sealed: 2019-05-03 AK, tested: 2019-05-20 AK", _WRAP),
+        _rows(f"{_JOIN}, sealed: 2019-05-03 AK, tested: 2019-05-04 AK", _WRAP),
+    ),
+    Code(
+        "PRO02",
+        ("warning",),
+        "a wrap over what was still open",
+        "A row under it is planned, was made later, or has splices and is neither sealed nor tested.",
+        "Unfinished work under a finished wrap is forgotten work.",
+        _rows(_JOIN, _WRAP),
+        _rows(f"{_JOIN}, sealed: 2019-05-03 AK", _WRAP),
+    ),
+    Code(
+        "PRO03",
+        ("warning",),
+        "changed circuits with neither test nor reading",
+        "Told once a job, when it is handed over or once any test is recorded. A circuit counts as tried when one row "
+        "on it has a tested date or is proved by a verify row, or when a reading of it is written.",
+        "A circuit that nobody tried is a fault that the owner finds.",
+        "handed over: 2019-05-30\n" + _rows(_JOIN),
+        "handed over: 2019-05-30\n" + _rows(f"{_JOIN}, tested: 2019-05-04 AK"),
+    ),
+    Code(
+        "PRO04",
+        ("note",),
+        "days of cutting with no word of the battery",
+        "Told once a job, when `battery off:` is used at all or the car is handed over.",
+        "A cut through a live wire burns the cutter and the module at its other end.",
+        "battery off: [2019-05-02 AK]\n" + _rows(_JOIN),
+        "battery off: [2019-05-03 AK]\n" + _rows(_JOIN),
+    ),
+    Code(
+        "RDG01",
+        ("error", "note"),
+        "a reading outside its own limit; a note when a later one there is inside",
+        "It is above its `limit:` or below its `at least:`, both in the unit that was read. A later reading of the "
+        "same two points that keeps both limits, or a row that was done again since, makes it a note.",
+        "A meter that was read and not believed is the fault that comes back.",
+        "readings: [{id: R1, red: L1, black: battery-, read: 0.4 V, limit: 0.2 V}]",
+        "readings: [{id: R1, red: L1, black: battery-, read: 0.1 V, limit: 0.2 V}]",
+    ),
+)
