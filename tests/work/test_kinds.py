@@ -18,6 +18,7 @@ from aswired.views.cautions import cautions
 from aswired.views.changes import change_rows
 from aswired.views.connectors import connector_views
 from aswired.views.fuses import fuse_sheet
+from aswired.views.places import places_of_nodes
 from aswired.worked import Worked
 from findings.jobs import DAY, work
 
@@ -155,6 +156,7 @@ def test_a_wire_end_moves_to_the_same_side_of_another_fuse(van):
     }
     early = fold(worked.job, "now", DAY.replace(month=5, day=3))
     assert (early.fuses["F9"].rows, early.fuses["F1"].spare) == (("C1",), False)
+    assert worked.shown.fuses["F9"].facts.line_of("rating") == worked.job.changes[0].line_of("rating")
     rows = {row.name: row for row in fuse_sheet(worked).rows}
     assert (rows["F9"].rating, rows["F9"].loads, rows["F9"].rows) == ("10 A", ("tail lamp",), ("C1", "C2"))
     assert rows["F1"].spare
@@ -270,6 +272,7 @@ def test_the_new_connector_shows_its_map_and_stands_where_the_old_one_stood(van)
     row = "id: C2, kind: extend, wire: W1, plug: lamp-b, pigtail: 300 mm, gap: 100 mm, piece: RD 1.5 mm2, made: yes"
     worked = van(SWAP, row)
     assert {placed.joint.id: placed.place for placed in worked.joints}["C2-W1-plug"] == "295 mm from tail towards roof"
+    assert places_of_nodes(worked)("lamp-b.2") == "tail, t"
     views = {view.name: view for view in connector_views(worked)}
     new, old = views["lamp-b"], views["lamp"]
     assert (new.replaces, new.place, new.seen_from) == ("lamp", "tail", "wire side")

@@ -26,6 +26,7 @@ from aswired.harness import (
 from aswired.loom.state import Refused, Run, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
+from aswired.schema import keys_of
 from aswired.units import Length, Size, is_unknown
 from aswired.written import Cover, Fate, JointMethod, Piece
 
@@ -346,7 +347,9 @@ class Loom:
             for end, kind in ((name, NodeKind.FUSE), (f"{name}.feed", NodeKind.FUSE_FEED)):
                 if end in self.s.nodes:  # a wire sat there before anything said that it is a fuse
                     self.s.nodes[end] = replace(self.s.nodes[end], kind=kind)
-        self.s.fuses[name] = replace(known, facts=replace(known.facts, **facts), rows=(*known.rows, row.id))
+        lines = {**known.facts.lines, **{key: at for key, at in row.lines.items() if key in keys_of(Fuse)}}
+        after = replace(known.facts, **facts, lines=lines)  # a rating is told where it was written last
+        self.s.fuses[name] = replace(known, facts=after, rows=(*known.rows, row.id))
 
     def spares(self, row: Change) -> None:
         """The fuses that a row leaves with nothing to feed (M8)."""

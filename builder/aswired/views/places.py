@@ -28,6 +28,8 @@ def places_of_nodes(worked: Worked) -> Places:
     declare({name: switch.place for name, switch in job.switches.items()})
     declare({name: point.place for name, point in job.grounds.items()})
     declare({placed.joint.id: placed.place for placed in worked.joints})
+    for old, new in worked.shown.replaced.items():  # a connector that took another's place is where that one was
+        found.setdefault(new.partition(".")[0], found.get(old.partition(".")[0], ""))
 
     def where(name: str) -> str:
         return landmark_words(found.get(name) or found.get(name.rpartition(".")[0], ""), job.landmarks)
