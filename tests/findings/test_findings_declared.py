@@ -155,3 +155,21 @@ def test_a_wire_that_a_link_protects_and_that_is_nowhere_is_told(tmp_path: Path)
     )
     (told,) = [f for f in work(tmp_path, text).findings if f.code == "REF02"]
     assert (told.entry, told.mend) == ("K1", "Did you mean W5?")
+
+
+@pytest.mark.parametrize(("says", "codes"), [("fusible link", []), ("none", ["FUS03"])])
+def test_a_new_link_protects_as_the_donors_own_did(says: str, codes: list[str], tmp_path: Path) -> None:
+    text = f"""
+    job: New link
+    splices: {{B1: {{}}, FS1: {{}}}}
+    loads: {{pump: {{between: pump.1 pump.2, draws: 7 A, feed: traced}}}}
+    grounds: {{L1: {{back to: battery-}}}}
+    wires:
+      W1: {{from: battery+, to: B1, size: 16 mm2, length: 100 mm}}
+      W2: {{from: FS1, to: pump.1, size: 14 AWG, length: 900 mm}}
+      W3: {{from: pump.2, to: L1, size: 14 AWG, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 150 mm, special: {says},
+         made: 2031-05-03 AK}}
+    """
+    assert [f.code for f in work(tmp_path, text).findings if f.code == "FUS03"] == codes

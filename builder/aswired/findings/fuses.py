@@ -36,11 +36,14 @@ def _at(facts: Worked, fuse: FuseSummary) -> Location:
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
 def protects(net: Net, link: Link) -> bool:
-    """Whether a link limits the current behind it: a fuse, or the donor's own fusible link."""
+    """Whether a link limits the current behind it: a fuse, or a fusible link, the donor's own or a new one."""
     if link.kind == "fuse":
         return True
-    wire = net.job.wires.get(link.stretch.wire) if link.stretch is not None and not link.stretch.origin else None
-    return wire is not None and wire.special == "fusible link"
+    if link.stretch is None:
+        return False
+    origin = link.stretch.origin
+    declared = net.job.change(origin) if origin else net.job.wires.get(link.stretch.wire)
+    return declared is not None and declared.special == "fusible link"
 
 
 def unfused(net: Net, start: str) -> bool:

@@ -33,8 +33,8 @@ def known_names(facts: Worked) -> dict[str, None]:
         names.update(dict.fromkeys(piece.id for piece in view.pieces))
     for photo in job.photos:
         names[photo.id] = None
-    for item in (*job.readings, *job.service):
-        names[item.id] = None
+    names.update(dict.fromkeys(reading.id for reading in job.readings))
+    names.update(dict.fromkeys(visit.id for visit in job.service))
     return names
 
 
