@@ -17,7 +17,7 @@ pytestmark = pytest.mark.browser
 
 SHEETS = {
     "Overview", "Changes", "Circuits", "Splices", "Extensions", "Grounds", "Fuses", "Connectors", "Photos", "Readings",
-    "Not examined", "Service record",
+    "Not examined", "Service record", "Work sheet", "Wire flags",
 }  # fmt: skip
 
 
