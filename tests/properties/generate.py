@@ -100,7 +100,7 @@ class Maker(Rows):
         if not choices:
             return None
         row = self.pick(choices)
-        redo = self.chance(65)
+        redo = self.chance(55)
         pieces = {wire: row.piece_of(wire) for wire in row.wire_names}
         if redo and any(piece is not None and piece.offcut for piece in pieces.values()):
             return None

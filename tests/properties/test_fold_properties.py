@@ -285,6 +285,24 @@ def test_f18_every_line_balances_and_so_does_the_wire() -> None:
     assert wires > 150
 
 
+@pytest.mark.parametrize("kind", ["reroute", "protect", "bridge", "swap"])
+def test_f18_what_cuts_nothing_away_leaves_no_scrap(kind: str) -> None:
+    """A way, a fuse, a bridge, a connector: with old terminals and none cut off, every millimetre stays in the car."""
+    checked = 0
+    for job, view, _ in sample_plans():
+        for line in view.ledger:
+            row = job.change(line.row)
+            if row is None or row.kind != kind or row.terminal or row.redoes or None in (line.before_mm, line.after_mm):
+                continue
+            if kind == "bridge" and line.piece_mm == 0:  # two free ends in a splice: an old terminal may be cut off
+                continue
+            assert line.piece_mm is not None
+            assert line.before_mm + line.piece_mm == pytest.approx(line.after_mm, abs=LOOSE)
+            assert (line.piece_mm > 0) == (kind == "bridge")
+            checked += 1
+    assert checked > 15
+
+
 def test_f18_the_ledger_says_what_the_naive_fold_finds() -> None:
     compared = 0
     for seed, (job, view, car) in enumerate(sample_plans()):
