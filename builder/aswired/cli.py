@@ -199,6 +199,30 @@ def new(asked: argparse.Namespace) -> int:
     return FINE
 
 
+def allot(asked: argparse.Namespace) -> int:
+    """Propose which offcut each planned piece is cut from; with --write, record it."""
+    from aswired.allotting import proposal_text, propose, record
+    from aswired.rack import pieces_left, read_rack
+    from aswired.work import work_out
+    from aswired.writeback import NotWritten
+
+    job = _one_job(asked.job)
+    jobs_dir = (job.folder or JOBS).parent
+    rack, faults = read_rack(jobs_dir)
+    if faults:
+        return _tell_faults(faults)
+    proposal = propose(work_out(job, _today()), pieces_left(jobs_dir, rack), asked.seconds)
+    _say(proposal_text(proposal))
+    if not asked.write:
+        return FINE
+    try:
+        written = record(proposal)
+    except NotWritten as error:
+        raise Refusal(f"Not written. {error}") from None
+    _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
+    return FINE
+
+
 def sheets(asked: argparse.Namespace) -> int:
     """Write blank sheets to print and fill in by hand."""
     from aswired.sheets import bench_sheets
@@ -317,7 +341,7 @@ def _one_job(name: str) -> Job:
     got = read_job(_folders(name)[0])
     if got.job is None:
         _tell_faults(got.faults)
-        raise Refusal("No figures while the files have faults.")
+        raise Refusal("Nothing is worked out while the files have faults.")
     return got.job
 
 
@@ -346,6 +370,12 @@ def _port(text: str) -> int:
     if not re.fullmatch("[0-9]{1,5}", text) or not 1 <= int(text) <= LAST_PORT:
         raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {LAST_PORT}; try 8001")
     return int(text)
+
+
+def _seconds(text: str) -> float:
+    if not re.fullmatch(r"[0-9]{1,6}(\.[0-9]{1,6})?", text):
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number of seconds; try 60")
+    return float(text)
 
 
 # ---- the words of --help --------------------------------------------------------------------------------------------
@@ -378,6 +408,10 @@ def _parser() -> argparse.ArgumentParser:
     one = command("figures", figures, "list every computed figure of a job with what it was computed from")
     one.add_argument("job", metavar="JOB", help="the job's name or folder")
     one.add_argument("--json", action="store_true", help="for other programs to read")
+    one = command("allot", allot, "propose which leftover wire each planned piece of a job is cut from")
+    one.add_argument("job", metavar="JOB", help="the job's name or folder")
+    one.add_argument("--write", action="store_true", help="record the proposal in the job's files")
+    one.add_argument("--seconds", type=_seconds, metavar="NUMBER", default=60, help="when to stop (usually 60)")
     one = command("sheets", sheets, "write blank sheets for the bench, one for each kind of change, to print")
     one.add_argument("--out", metavar="FILE", default="bench-sheets.html", help="usually bench-sheets.html")
     one = command("explain", explain, "say what a code means and what to write instead; without a code, list all")

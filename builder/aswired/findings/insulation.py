@@ -19,7 +19,7 @@ BEARS = {
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := _heat(facts, leg)) is not None}
+    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts, leg)) is not None}
     if not heats:
         return
     places = {
@@ -32,7 +32,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if key is None or (stretch.wire, stretch.origin) in told:
             continue
         bears = facts.job.held_to[key].value
-        through = [(heats[leg], leg) for leg in _legs(facts, route, places, stretch) if leg in heats]
+        through = [(heats[leg], leg) for leg in legs_of(facts, route, places, stretch) if leg in heats]
         if not through or max(through)[0] <= bears:
             continue
         told.add((stretch.wire, stretch.origin))
@@ -50,7 +50,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         )
 
 
-def _heat(facts: Worked, leg: Leg) -> float | None:
+def heat_of(facts: Worked, leg: Leg) -> float | None:
     """How hot a leg gets: as measured, else the shop's figure for a leg that is marked hot. [°C]"""
     if leg.hottest is not None and leg.hottest.value is not None:
         return leg.hottest.value
@@ -74,7 +74,7 @@ def _insulation(facts: Worked, stretch: Stretch) -> tuple[str, Location]:
     return facts.job.usual.insulation, at
 
 
-def _legs(facts: Worked, route: Route, places: dict[str, Position], stretch: Stretch) -> list[int]:
+def legs_of(facts: Worked, route: Route, places: dict[str, Position], stretch: Stretch) -> list[int]:
     """The legs that a stretch runs through, as indices of the route; none where its way is not recorded."""
     one, two = (places.get(end) or route.of_end(end) for end in stretch.ends)
     if one is None or two is None:

@@ -7,6 +7,7 @@ import errno
 import re
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 import yaml
 
@@ -16,8 +17,9 @@ from aswired.model import Change, Job, Photo, Shop
 from aswired.read.bind import Binder, Pairs
 from aswired.read.commas import Pair
 from aswired.read.yamltext import compose, first_key, read_source
-from aswired.schema import keys_of
+from aswired.schema import Located, keys_of
 
+Beside = TypeVar("Beside", bound=Located)
 HEADER = "job.yml"
 SHOP = "shop.yml"
 PARTS = ("route.yml", "harness.yml", "changes.yml", "photos.yml", "readings.yml")
@@ -47,10 +49,15 @@ def job_files(folder: Path) -> tuple[Path, ...]:
 
 def read_shop(jobs_dir: Path, faults: FaultList) -> Shop:
     """What shop.yml beside the job folders says; nothing of it has to be there."""
-    if not (jobs_dir / SHOP).is_file():
-        return Shop()
-    made = Binder(faults).record(Shop, _top_keys(jobs_dir, SHOP, faults), Location(SHOP), "", "the shop")
-    return made if isinstance(made, Shop) else Shop()
+    return read_beside(jobs_dir, SHOP, Shop, "the shop", faults)
+
+
+def read_beside(jobs_dir: Path, name: str, record: type[Beside], what: str, faults: FaultList) -> Beside:
+    """A record from a file beside the job folders; an empty one where there is no file or it has a fault."""
+    if not (jobs_dir / name).is_file():
+        return record()
+    made = Binder(faults).record(record, _top_keys(jobs_dir, name, faults), Location(name), "", what)
+    return made if isinstance(made, record) else record()
 
 
 def read_job(folder: Path) -> JobRead:
