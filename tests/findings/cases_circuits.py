@@ -55,6 +55,30 @@ GROUNDED = """
     changes:
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
 """
+FUEL = """
+    job: Fuel
+    fuses: {F1: {rating: 15 A, fed: always}}
+    splices: {FS1: {}}
+    switches: {inertia switch: {between: inertia.1 inertia.2, cuts fuel: CUTS}}
+    wires:
+      W1: {size: 1.5 mm2, from: F1, to: inertia.1}
+      W2: {size: 1.5 mm2, from: inertia.2, to: pump.1}
+      W3: {size: 1.5 mm2, from: pump.2, to: battery-}
+    loads:
+      pump: {between: pump.1 pump.2, class: fuel pump} # <
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
+CARRIED = """
+    job: No cluster
+    modules: {unit: {}}
+    loads:
+      charge lamp:
+        between: cluster.3 cluster.4
+        carries: ROLE
+        verdict: deleted # <
+    changes:
+      - {id: C1, kind: add, wire: W90, from: F3, to: alternator.D, piece: BU 1.0 mm2, cut: 300 mm}
+"""
 
 
 def removed(wire: str, fates: str, mark: str = " # <") -> str:
@@ -116,6 +140,88 @@ CASES = (
       W3""") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "past the fuse as well",
     ),
     Case(
+        "END07", "warning", "C1-W1-F1", "F1: taped", "F1: capped 30 mm", RECORDED,
+        LAMP + removed("W1", "F1: taped, lamp.1: pulled"), "said of the end",
+    ),
+    Case(
+        "END07", "warning", "C1-W1-F1", "cloth tape", "adhesive sleeve 40 mm", RECORDED,
+        LAMP + """
+    changes:
+      - {id: C1, kind: cap, wire: W1, end: F1, stub: 50 mm, far: gone, # <
+         cover: cloth tape, made: 2031-05-03 AK}
+    """, "a cap row",
+    ),
+    Case(
+        "END08", "error", "C1", "lamp.1: gone", "lamp.1: pulled", RECORDED,
+        LAMP + removed("W1", "F1: pulled, lamp.1: gone"), "a plug scrapped with one wire holds another",
+    ),
+    Case(
+        "END08", "error", "C1", "handed over: 2031-05-20", "handed over: not yet", RECORDED,
+        LAMP.replace("job: Lamp", "job: Lamp\n    handed over: 2031-05-20") + removed("W1", "F1: pulled, lamp.1: gone")
+        + """
+      - {id: C2, kind: remove, wire: W2, ends: {lamp.2: gone, G1: gone}}
+    """, "a planned row mends it until the car is handed over",
+    ),
+    Case(
+        "END08", "error", "lamp", "gone: yes", "gone: no", RECORDED,
+        LAMP + """
+    plugs:
+      lamp:
+        ways: 2
+        gone: yes # <
+    """ + removed("W1", "F1: pulled, lamp.1: pulled", mark=""), "a plug that left the car",
+    ),
+    Case(
+        "END08", "error", "unit", "gone: yes", "gone: no", RECORDED,
+        """
+    job: Unit
+    modules:
+      unit:
+        gone: yes # <
+    wires: {W1: {size: 1.0 mm2, from: F1, to: unit.7}}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "a module that left the car",
+    ),
+    Case(
+        "END08", "error", "C1", "out: {7: lamp}", "out: {8: lamp}", RECORDED,
+        """
+    job: Unit
+    modules: {unit: {out: {7: lamp}}}
+    wires: {W1: {size: 1.0 mm2, from: unit.7, to: lamp.1}}
+    """ + removed("W1", "unit.7: pulled, lamp.1: gone"), "a module's feed was drawn out",
+    ),
+    Case(
+        "END08", "error", "C1", "ground: [31]", "ground: [30]", RECORDED,
+        """
+    job: Unit
+    modules: {unit: {ground: [31]}}
+    wires: {W1: {size: 1.0 mm2, from: unit.31, to: G1}}
+    grounds: {G1: {}}
+    """ + removed("W1", "unit.31: pulled, G1: gone"), "a module's ground was drawn out",
+    ),
+    Case(
+        "END08", "error", "C1", "button.1 button.2", "button.3 button.2", RECORDED,
+        """
+    job: Button
+    switches: {button: {between: button.1 button.2}}
+    fuses: {F1: {rating: 10 A, fed: always}}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: button.1}
+      W2: {size: 1.0 mm2, from: button.2, to: horn.1}
+    """ + removed("W1", "F1: pulled, button.1: pulled"), "a switch that is wired on its other side",
+    ),
+    Case(
+        "END08", "error", "C1", "kind: remove", "only if: cab is closed\n    kind: remove", RECORDED,
+        """
+    job: Lamp
+    options: {cab: unknown}
+    loads: {lamp: {between: lamp.1 lamp.2}}
+    wires:
+      W1: {size: 1.0 mm2, from: FS1, to: lamp.1}
+      W2: {size: 1.0 mm2, from: lamp.2, to: unknown}
+    """ + removed("W1", "FS1: flush, lamp.1: pulled"), "a kept load; the twin's row is undecided",
+    ),
+    Case(
         "LOD01", "stop", "lamp", "draws: 2 A", "draws: 2 A, verdict: deleted", RECORDED,
         LAMP + """
     loads:
@@ -136,6 +242,69 @@ CASES = (
     loads:
       lamp: {between: lamp.1 lamp.2, draws: 2 A, verdict: deleted} # <
     """ + removed("W2", "G1: gone, lamp.2: pulled", mark=""),
+    ),
+    Case(
+        "LOD03", "stop", "lamp", "kind: remove", "only if: cab is closed\n    kind: remove", RECORDED,
+        LAMP + """
+    options: {cab: {is: open, could be: [closed]}}
+    must work: [lamp]
+    loads:
+      lamp: {between: lamp.1 lamp.2, draws: 2 A} # <
+    """ + removed("W1", "F1: pulled, lamp.1: pulled", mark=""), "no feed; the twin's row is for other cars",
+    ),
+    Case(
+        "LOD03", "stop", "lamp", "must work: [lamp]", "must work: []", RECORDED,
+        GROUNDED.replace("SAYS", "conducts: no").replace("job: Ground", "job: Ground\n    must work: [lamp]"),
+        "its ground does not conduct",
+    ),
+    Case(
+        "LOD03", "stop", "lamp", "verdict: deleted", "verdict: kept", RECORDED,
+        LAMP + """
+    must work: [lamp]
+    loads:
+      lamp:
+        between: lamp.1 lamp.2
+        verdict: deleted # <
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "deleted",
+    ),
+    Case(
+        "LOD04", "stop", "pump", "fed: always", "fed: unknown", RECORDED,
+        FUEL.replace("CUTS", "no"), "a switch that does not cut the fuel; in the twin the record stops at the fuse",
+    ),
+    Case(
+        "LOD04", "stop", "pump", "from: FS1, to: pump.1", "from: FS1, to: horn.1", RECORDED,
+        FUEL.replace("CUTS", "yes").replace("from: F1, to: inertia.1}", """from: F1, to: FS1}
+      W4: {size: 1.5 mm2, from: FS1, to: inertia.1}
+      W5: {size: 1.5 mm2, from: FS1, to: pump.1}"""), "a second way past the switch",
+    ),
+    Case(
+        "LOD05", "error", "charge lamp", "cut: 300 mm", "takes over: [alternator excite]", RECORDED,
+        CARRIED.replace("ROLE", "alternator excite"), "a row takes it over in the twin",
+    ),
+    Case(
+        "LOD06", "error", "charge lamp", "unit: {}", "unit: {carries: immobiliser}", RECORDED,
+        CARRIED.replace("ROLE", "immobiliser"), "another part carries it in the twin",
+    ),
+    Case(
+        "LOD06", "error", "unit", "gone: yes", "gone: no", RECORDED,
+        """
+    job: Unit
+    modules:
+      unit:
+        carries: bus termination
+        gone: yes # <
+    wires: {W1: {from: a.1, to: b.1}}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "a module that left the car",
+    ),
+    Case(
+        "LOD07", "error", "stop lamp", "must work: [stop lamp]", "must work: [lamp]", RECORDED,
+        LAMP + """
+    must work: [stop lamp] # <
+    loads: {lamp: {between: lamp.1 lamp.2}}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """,
     ),
     Case(
         "GND01", "stop", "lamp", "conducts: no", "conducts: unknown", RECORDED,

@@ -13,7 +13,9 @@ from aswired.worked import Worked
 from tests.findings import (
     cases_bundles,
     cases_circuits,
+    cases_fuses,
     cases_grounds,
+    cases_options,
     cases_pieces,
     cases_places,
     cases_process,
@@ -26,6 +28,8 @@ from tests.findings.jobs import Case, work
 CASES: tuple[Case, ...] = (
     *cases_bundles.CASES,
     *cases_circuits.CASES,
+    *cases_options.CASES,
+    *cases_fuses.CASES,
     *cases_splices.CASES,
     *cases_places.CASES,
     *cases_process.CASES,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from aswired.codes.code import Code
 
 _BRIDGE = (
-    "changes:\n  - {{id: C1, kind: bridge, ends: [neutral.1, neutral.2], piece: BU 18 AWG, interlock: park or neutral{}, "
-    "made: 2019-05-03 AK}}"
+    "changes:\n  - {{id: C1, kind: bridge, ends: [neutral.1, neutral.2], piece: BU 18 AWG, interlock: park or neutral"
+    "{}, made: 2019-05-03 AK}}"
 )
 _LOCK = (
     "options: {{gearbox: {{is: {}, could be: [manual, automatic]}}}}\n"
@@ -48,8 +48,8 @@ CODES: tuple[Code, ...] = (
         "for other values of the options the change list does not work out",
         "Every combination of the values that rows ask for with 'only if:' is built as planned, 64 at most (a note "
         "says when there are more). Rows that cannot be so, ends left open and loads without feed or return are told "
-        "when this car does not have them: once a cause. A warning where a load's way is merely written by no row there, or "
-        "where the option of this car is unknown.",
+        "when this car does not have them: once a cause. A warning where a load's way is merely written by no row there, "
+        "or where the option of this car is unknown.",
         "A list that is used again for the next car has to be whole for that car, not only for this one.",
         _RECIPE.format(""),
         _RECIPE.format(", only if: heater is diesel"),
@@ -57,7 +57,7 @@ CODES: tuple[Code, ...] = (
     Code(
         "OPT04",
         ("error",),
-        "'for:' names an option or a value that is not declared",
+        "an option or a value, named under 'for:', that is not declared",
         "The option is not under 'options:', or the value is neither its own nor under 'could be:'.",
         "Nobody can tell whether the wire or load belongs to this car.",
         _FOR.format("gear box"),

@@ -20,7 +20,7 @@ from aswired.trace import circuits
 from aswired.worked import Circuit, Worked
 
 MOST = 64  # combinations looked at: a recipe with more is split before anybody reads it (house value)
-OF_THE_LIST = {"ROW05", "ROW06", "ROW08", "ROW09"}  # about this car's dates and ids, not about the recipe
+OF_THE_LIST = {"ROW05", "ROW06", "ROW07", "ROW08", "ROW09"}  # ids, dates and values as written, not the recipe
 
 Car = tuple[tuple[str, str], ...]  # option, value; in the order of the header
 
@@ -92,7 +92,8 @@ def _other_cars(own: Car, options: Mapping[str, tuple[str, ...]]) -> Iterator[Ca
 
 
 def _built_as(job: Job, car: Car) -> Job:
-    changed = {name: replace(job.options[name], is_=value) for name, value in car}
+    options = {name: job.options[name] for name, _ in car}
+    changed = {name: replace(options[name], is_=value, could_be=values_of(options[name])) for name, value in car}
     return replace(job, options={**job.options, **changed})
 
 
@@ -155,7 +156,10 @@ def _in_words(cars: list[Car], seen: list[Car]) -> tuple[str, set[str]]:
         return _joined(tuple(named)), set(shared)
     own = dict(seen[0])
     apart = [tuple((name, value) for name, value in car if own[name] != value) for car in cars]
-    more = f", and {len(apart) - 3} more" if len(apart) > 3 else ""
+    fewest = [car for car in apart if not any(set(other) < set(car) for other in apart)]
+    if sum(any(set(car) <= set(other) for car in fewest) for other in seen) == len(cars):
+        apart = fewest
+    more = f"; or {len(apart) - 3} more" if len(apart) > 3 else ""
     return "; or ".join(_joined(car) for car in apart[:3]) + more, {name for car in apart for name, _ in car}
 
 
