@@ -189,7 +189,7 @@ def test_nothing_planned_is_said_and_the_open_items_stand(planned: Worked, tmp_p
     assert "Nothing is planned for this car." in page
     assert "Before the first cut" not in page
     assert "Cut, not sealed" in page
-    assert "No flag to print" in page
+    assert "Wire flags" not in page
 
 
 def test_words_of_the_job_are_escaped(planned: Worked) -> None:

@@ -1,4 +1,4 @@
-"""Sheet 13: the work sheet, and below it the wire flags to print. Both are the shop's own: an owner is given none."""
+"""Sheet 13: the work sheet, and below it the wire flags to print, where there are any. Both are the shop's own: an owner is given none."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         w=sheet,
         steps=count(len(sheet.steps), "step"),
         places=count(len(sheet.groups), "place"),
-        flags=count(len(flags), "flag"),
+        flags=count(len(flags), "flag") if flags else "",
     )
-    yield frame.page("worksheet.html", "flags.html", title="Wire flags", at="flags.html", flags=flags)
+    if flags:
+        yield frame.page("worksheet.html", "flags.html", title="Wire flags", at="flags.html", flags=flags)
