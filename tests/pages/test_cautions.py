@@ -11,6 +11,8 @@ from aswired.pages.frame import environment
 from aswired.read import read_job
 from aswired.site.theme import theme_dir
 from aswired.views.cautions import Caution, cautions, standing
+from aswired.views.changes import change_rows
+from aswired.views.grounds import ground_sheet
 from aswired.views.record import record
 from aswired.work import work_out
 from aswired.worked import Worked
@@ -135,3 +137,26 @@ def test_the_owners_words_and_the_declarers_name_are_escaped_in_the_record(tmp_p
     page = environment(theme_dir()).from_string(source).render(r=record(worked))
     assert "&lt;b&gt;AK" in page
     assert "<b>AK" not in page
+
+
+def test_the_face_of_a_ground_point_is_told_where_it_is_written(tmp_path: Path) -> None:
+    points = """grounds:
+  L1: {back to: battery-, surface: bare metal, painted: 2031-05-06 AK, near: [exhaust]}
+  L2: {back to: battery-, surface: unknown, near: [none]}
+  L3: {back to: battery-}"""
+    row = "{id: C1, kind: add, wire: K1, from: L1, to: a.1, piece: BK 10 AWG, reach: 100 mm}"
+    on = ", ".join([row, row.replace("1", "2", 1).replace("K1", "K2").replace("L1", "L2").replace("a.1", "a.2")])
+    on += ", " + row.replace("C1", "C3").replace("K1", "K3").replace("L1", "L3").replace("a.1", "a.3")
+    faces = {point.name: point.face for point in ground_sheet(work(tmp_path, rows=on, more=points)).rows}
+    assert faces == {"L1": "face bare metal; painted 6 May 2031; close to exhaust", "L2": "face not known", "L3": ""}
+
+
+def test_what_a_row_says_of_shield_twist_and_link_is_on_its_page(tmp_path: Path) -> None:
+    rows = (
+        "{id: C1, kind: extend, wire: W1, plug: lamp, piece: BU 18 AWG, shield: left open, untwisted: 40 mm}, "
+        "{id: C2, kind: add, wire: K1, from: B1, to: B2, piece: BK 18 AWG, cut: 150 mm, special: fusible link}"
+    )
+    told = {row.id: {fact.name: fact.value for fact in row.facts} for row in change_rows(work(tmp_path, rows=rows))}
+    assert told["C1"]["shield"] == "left open"
+    assert told["C1"]["longest untwisted run"] == "40 mm"
+    assert told["C2"]["declared"] == "fusible link"

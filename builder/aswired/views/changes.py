@@ -261,6 +261,7 @@ _LENGTHS = (
     ("take_out", "taken out"),
     ("stub", "stub left"),
     ("scrap", "scrap"),
+    ("untwisted", "longest untwisted run"),
 )
 _TO_TERMINAL = "gap, cut face to barrel mouth of the new terminal"  # L4
 _OTHERWISE = {
@@ -294,6 +295,15 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
         yield Fact("ring", change.ring.text)
     if change.terminal:
         yield Fact("terminal", change.terminal)
+    for name, words in (
+        ("terminal fixed", change.terminal_fixed),
+        ("insulation", change.insulation),
+        ("conductor", change.conductor),
+        ("shield", change.shield),
+        ("declared", change.special),
+    ):
+        if words:
+            yield Fact(name, words)
     if change.kind == "cap" and change.far is not None:
         yield Fact("the rest of the wire", fates([("", change.far)], job.units).strip())
     for name, offcut in change.reclaimed.items():

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding
+from aswired.model import GroundPoint
 from aswired.views.drawing_tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
 from aswired.views.places import places_of_nodes
 from aswired.views.splices import WireEnd, wire_ends
-from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, length, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, date, figure_text, length, size
 from aswired.worked import GroundSummary, Worked
 
 
@@ -32,6 +34,7 @@ class GroundRow:
     stud: str
     bolted_to: str
     conducts: str
+    face: str  # how it was made ready, when it was painted, what is near; '' when none of it is written
     state: str  # in use, unused, gone
     rings: tuple[RingRow, ...]
     ring_count: str  # '2 of 4'
@@ -95,6 +98,7 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         stud=(point.stud if point else "") or NOT_RECORDED,
         bolted_to=(point.bolted_to if point else "") or NOT_RECORDED,
         conducts=point.conducts if point else "unknown",
+        face="; ".join(_face(point)) if point else "",
         state=ground.state,
         rings=tuple(
             RingRow(
@@ -118,6 +122,18 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         photos=tuple(photo.id for photo in worked.job.photos if ids & {*photo.shows, *(m.of for m in photo.marks)}),
         findings=tuple(finding for finding in worked.findings if finding.entry == ground.name),
     )
+
+
+def _face(point: GroundPoint) -> Iterator[str]:
+    """What is written of the face under the rings and of what is close to it."""
+    if point.surface == "unknown":
+        yield "face not known"
+    elif point.surface:
+        yield f"face {point.surface}"
+    if point.painted is not None:
+        yield "painted" + (f" {date(point.painted.date)}" if point.painted.date else "")
+    if near := [word for word in point.near if word != "none"]:
+        yield "close to " + ", ".join(near)
 
 
 def _direct(name: str, worked: Worked) -> tuple[str, ...]:
