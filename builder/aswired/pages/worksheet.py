@@ -1,4 +1,7 @@
-"""Sheet 13: the work sheet, and below it the wire flags to print, where there are any. Both are the shop's own: an owner is given none."""
+"""Sheet 13: the work sheet, and below it the wire flags to print, where there are any.
+
+Both are the shop's own: an owner is given none.
+"""
 
 from __future__ import annotations
 
