@@ -150,8 +150,8 @@ def test_untried_circuits_are_told_in_one_line(tmp_path: Path) -> None:
         f"id: C2, {LONG.replace('W1, plug: lamp', 'W3, plug: horn')}, made: 2031-05-03 AK"
     )
     (finding,) = told(tmp_path, lamp(rows, "handed over: 2031-05-30"), "PRO03")
-    assert "1 changed circuit has: lamp" in finding.problem
-    assert "1 row on no traced circuit: C2" in finding.problem
+    assert "1 changed circuit (lamp)" in finding.problem
+    assert "1 row on no traced circuit (C2)" in finding.problem
 
 
 def test_nothing_is_asked_of_tests_and_battery_while_no_one_keeps_them(tmp_path: Path) -> None:

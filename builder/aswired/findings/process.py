@@ -129,14 +129,14 @@ def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
         if row.id not in seen | proved and row.kind not in LEAVES_NOTHING_TO_TEST and not proved & {*row.wire_names}
     ]
     if open_ or alone:
-        circuits = f"{len(open_)} changed circuit{'s have' if len(open_) > 1 else ' has'}: {listed(open_)}"
-        others = f"{len(alone)} row{'s' if len(alone) > 1 else ''} on no traced circuit: {listed(alone)}"
+        circuits = f"{len(open_)} changed circuit{'s' if len(open_) > 1 else ''} ({listed(open_)})"
+        others = f"{len(alone)} row{'s' if len(alone) > 1 else ''} on no traced circuit ({listed(alone)})"
         yield Finding(
             "PRO03",
             Severity.WARNING,
             job.line_of("handed over"),
             "",
-            "neither test nor reading: " + "; ".join([circuits] * bool(open_) + [others] * bool(alone)),
+            "neither test nor reading of " + " and ".join([circuits] * bool(open_) + [others] * bool(alone)),
             "Try each, and write a verify row that proves it, a tested date, or a reading of it",
         )
 
