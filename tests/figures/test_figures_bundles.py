@@ -215,6 +215,14 @@ def test_a_splice_counts_as_a_lump_where_it_lies(tmp_path: Path) -> None:
     assert found.bore.value == pytest.approx(1.1 * 1.2 * sqrt(4.725**2 + 12), abs=1e-6)
 
 
+def test_a_thick_piece_counts_wherever_on_the_run_it_lies(tmp_path: Path) -> None:
+    row = ONE.replace("gap: 300 mm", "gap: 60 mm").replace("BU 1.0 mm2", "BU 2.5 mm2")  # near the plug, not half way
+    worked = work(tmp_path, FOUR + row)
+    # 2.5 mm2 is 3.0 mm (from memory): 1.2 x sqrt(9 + 12)
+    assert figures(worked)["nose.left.0.diameter"] == pytest.approx(1.2 * sqrt(21), abs=1e-6)
+    assert figures(worked)["bulkhead.nose.0.diameter"] == pytest.approx(2 * (1 + sqrt(2)), abs=1e-3)
+
+
 def test_splices_side_by_side_count_together(tmp_path: Path) -> None:
     text = (
         FOUR

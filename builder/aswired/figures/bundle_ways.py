@@ -195,13 +195,15 @@ def sections(job: Job, route: Route, found: Ways) -> Iterator[Section]:
                 yield Section(index, 0.0, None, through, _without(perhaps, through))
             continue
         for start, end in pairwise(_cuts(parts, whole)):
-            middle = (start + end) / 2
-            here = tuple(
-                part for part in parts if part.run[1] <= middle <= (whole if part.run[2] is None else part.run[2])
-            )
+            here = tuple(part for part in parts if _overlap(part, start, end, whole) >= _APART_MM - 1e-6)
             if here:
                 perhaps = _reaching(route, found, index, start, end)
                 yield Section(index, start, end, here, _without(perhaps, here))
+
+
+def _overlap(part: Laid, start: float, end: float, whole: float) -> float:
+    """How much of a part of a wire lies between two places of its leg, its changes of colour among them. [mm]"""
+    return min(end, whole if part.run[2] is None else part.run[2]) - max(start, part.run[1])
 
 
 def _cuts(parts: list[Laid], whole: float) -> list[float]:

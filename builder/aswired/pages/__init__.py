@@ -7,12 +7,15 @@ Each module of `PAGES` offers `pages(worked, shop)`; they stand in the order of 
 from __future__ import annotations
 
 from aswired.pages import (
+    bundles,
     changes,
     circuits,
     connectors,
+    differences,
     extensions,
     fuses,
     grounds,
+    materials,
     not_examined,
     overview,
     pictures,
@@ -36,4 +39,6 @@ PAGES = (
     not_examined,
     record,
     worksheet,
+    bundles,
+    differences,
 )
