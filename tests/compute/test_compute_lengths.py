@@ -64,20 +64,20 @@ def test_l2_a_method_not_known_or_a_negative_overlap_is_refused() -> None:
 
 
 def test_l1_l8_gap_from_what_was_measured() -> None:
-    assert lengths.gap(gap_mm=450) == lengths.Gap(450, "gap", None, None)
-    assert lengths.gap(reach_mm=1200, tail_mm=600, pigtail_mm=150) == lengths.Gap(450, "reach", None, None)
-    assert lengths.gap(route_mm=1190, tail_mm=600, pigtail_mm=150) == lengths.Gap(440, "route", None, None)
+    assert lengths.gap(gap_mm=450) == lengths.Gap(450, "gap", None)
+    assert lengths.gap(reach_mm=1200, tail_mm=600, pigtail_mm=150) == lengths.Gap(450, "reach", None)
+    assert lengths.gap(route_mm=1190, tail_mm=600, pigtail_mm=150) == lengths.Gap(440, "route", None)
     overlapping = lengths.gap(reach_mm=700, tail_mm=600, pigtail_mm=150)
-    assert overlapping == lengths.Gap(-50, "reach", None, None)
+    assert overlapping == lengths.Gap(-50, "reach", None)
 
 
 def test_l8_two_statements_are_compared_and_the_gap_wins() -> None:
     agreeing = lengths.gap(gap_mm=450, reach_mm=1220, tail_mm=600, pigtail_mm=150)
-    assert agreeing == lengths.Gap(450, "gap", 20, True)
+    assert agreeing == lengths.Gap(450, "gap", 20)
     apart = lengths.gap(gap_mm=450, reach_mm=1221, tail_mm=600, pigtail_mm=150)
-    assert apart == lengths.Gap(450, "gap", 21, False)
+    assert apart == lengths.Gap(450, "gap", 21)
     three = lengths.gap(gap_mm=450, reach_mm=1215, route_mm=1185, tail_mm=600, pigtail_mm=150)
-    assert three == lengths.Gap(450, "gap", 30, False)  # 465 by reach, 435 by route
+    assert three == lengths.Gap(450, "gap", 30)  # 465 by reach, 435 by route
 
 
 @pytest.mark.parametrize("missing", ["reach_mm", "tail_mm", "pigtail_mm"])

@@ -25,13 +25,11 @@ class Gap:
     gap_mm: the gap that counts [mm]; below zero: the halves overlap.
     given_as: "gap", "reach" or "route": what it was taken from, in this order.
     apart_mm: largest difference between the statements given [mm]; None when there is only one.
-    agrees: False when apart_mm is above 20 mm; None when there is only one statement.
     """
 
     gap_mm: float
     given_as: str
     apart_mm: float | None
-    agrees: bool | None
 
 
 @dataclass(frozen=True)
@@ -130,9 +128,9 @@ def gap(
         return None
     given_as, counts = next(iter(known.items()))
     if len(known) == 1:
-        return Gap(counts, given_as, None, None)
+        return Gap(counts, given_as, None)
     apart = max(known.values()) - min(known.values())
-    return Gap(counts, given_as, apart, apart <= APART_MM)
+    return Gap(counts, given_as, apart)
 
 
 def extension_piece(
