@@ -234,6 +234,23 @@ def sheets(asked: argparse.Namespace) -> int:
     return FINE
 
 
+def compare(asked: argparse.Namespace) -> int:
+    """What differs between two moments of a car."""
+    from aswired.differences import differences
+    from aswired.views.differences import pair_of, pair_text, view_called
+    from aswired.work import work_out
+
+    worked = work_out(_one_job(asked.job), _today())
+    found = [view_called(worked, name) for name in (asked.before, asked.after)]
+    for name, view in zip((asked.before, asked.after), found, strict=True):
+        if view is None:
+            there = ", ".join(f"'{view.name}'" if " " in view.name else view.name for view in worked.views)
+            raise Refusal(f"The job has no view '{name}'. It has: {there}.")
+    before, after = [view for view in found if view is not None]
+    print(pair_text(pair_of(differences(before, after), worked.job.units)))
+    return FINE
+
+
 def explain(asked: argparse.Namespace) -> int:
     """Say what a code means, which limits count, or what is not judged."""
     from aswired import explaining
@@ -412,6 +429,10 @@ def _parser() -> argparse.ArgumentParser:
     one.add_argument("job", metavar="JOB", help="the job's name or folder")
     one.add_argument("--write", action="store_true", help="record the proposal in the job's files")
     one.add_argument("--seconds", type=_seconds, metavar="NUMBER", default=60, help="when to stop (usually 60)")
+    one = command("compare", compare, "say what differs between two moments of a car")
+    one.add_argument("job", metavar="JOB", help="the job's name or folder")
+    one.add_argument("before", metavar="FROM", help="donor, 'revision 1', 'handed over', now or plan")
+    one.add_argument("after", metavar="TO", help="another of them")
     one = command("sheets", sheets, "write blank sheets for the bench, one for each kind of change, to print")
     one.add_argument("--out", metavar="FILE", default="bench-sheets.html", help="usually bench-sheets.html")
     one = command("explain", explain, "say what a code means and what to write instead; without a code, list all")

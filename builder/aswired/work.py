@@ -28,6 +28,8 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     plan = fold(job, "plan", None, route)
     now = fold(job, "now", today, route, like=plan)
     handed_over = fold(job, "handed over", job.handed_over, route, like=now) if job.handed_over is not None else None
+    given_out = sorted((done.date, name) for name, done in job.revisions.items() if done.date is not None)
+    revisions = tuple(fold(job, f"revision {name}", day, route, like=now) for day, name in given_out)
     made = any(row.made is not None for row in job.changes)
     shown = now if made else plan
     traced = circuits(job, shown)
@@ -40,6 +42,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         now=now,
         plan=plan,
         handed_over=handed_over,
+        revisions=revisions,
         shown=shown,
         circuits=traced,
         donor_circuits=donor_traced,

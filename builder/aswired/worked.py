@@ -5,6 +5,7 @@ Plain frozen facts. They are made by `work.work_out`; nothing here computes.
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -268,6 +269,13 @@ class Worked:
     findings: tuple[Finding, ...]  # heaviest first, then in file order
     not_examined: tuple[NotExamined, ...]
     bundles: Bundles = Bundles()
+    revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
+
+    @property
+    def views(self) -> tuple[View, ...]:
+        """Every view, from the donor to the plan; revisions and hand-over by their day."""
+        dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
+        return (self.donor, *dated, self.now, self.plan)
 
     @property
     def standing(self) -> tuple[Finding, ...]:
@@ -298,3 +306,7 @@ class Worked:
             found += [fuse.total, fuse.rating]
         found += self.bundles.figures
         return tuple(found)
+
+
+def _day_of(view: View) -> datetime.date:
+    return view.day or datetime.date.min

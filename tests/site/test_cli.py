@@ -358,6 +358,25 @@ def test_serve_says_when_the_port_is_taken(here: Path, capsys: pytest.CaptureFix
     assert "--port" in out(capsys)
 
 
+# ---- compare --------------------------------------------------------------------------------------------------------
+def test_compare_says_what_differs_between_two_moments(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS)
+    assert cli.main(["compare", "van", "donor", "now"]) == 0
+    text = out(capsys)
+    assert text.startswith("donor to now: 1 wire")
+    assert "  donor: F1 -- GN 18 AWG not recorded -- lamp.1 [not recorded]" in text
+    assert "C1-W1-F1 (uncapped)" in text
+    assert "  lamp.1: W1 -> empty" in text
+    assert cli.main(["compare", "van", "now", "now"]) == 0
+    assert out(capsys) == "now to now: nothing\n"
+
+
+def test_compare_with_a_moment_the_job_has_not(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "van", STANDS)
+    assert cli.main(["compare", "van", "donor", "revision 1"]) == 1
+    assert out(capsys).strip() == "The job has no view 'revision 1'. It has: donor, now, plan."
+
+
 # ---- explain --------------------------------------------------------------------------------------------------------
 def test_explain_says_what_a_code_means_and_what_to_write_instead(capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["explain", "row08"]) == 0
