@@ -149,6 +149,21 @@ def test_a_capped_end_behind_a_fusible_link_is_protected(tmp_path: Path) -> None
     assert told(work(tmp_path / "wire", text.replace("SAYS", "none")), "END05") == [("END05", "stop", "C1-W2-FS1")]
 
 
+def test_a_new_fusible_link_protects_and_a_new_wire_does_not(tmp_path: Path) -> None:
+    text = """
+    job: Link
+    splices: {FS1: {}}
+    wires:
+      W2: {size: 1.0 mm2, from: FS1, to: lamp.1}
+      W3: {size: 1.0 mm2, from: FS1, to: horn.1}
+    changes:
+      - {id: C1, kind: remove, wire: W2, ends: {FS1: capped 30 mm, lamp.1: gone}, made: 2031-05-03 AK}
+      - {id: C2, kind: add, wire: W9, from: battery+, to: FS1, piece: BK 0.5 mm2, special: SAYS, made: 2031-05-03 AK}
+    """
+    assert told(work(tmp_path / "link", text.replace("SAYS", "fusible link")), "END05") == []
+    assert told(work(tmp_path / "wire", text.replace("SAYS", "none")), "END05") == [("END05", "stop", "C1-W2-FS1")]
+
+
 # ---- recipes --------------------------------------------------------------------------------------------------------
 TWO_OPTIONS = """
     job: Two options

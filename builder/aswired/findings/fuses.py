@@ -8,6 +8,7 @@ from aswired.diagnostics import Finding, Location, Severity, did_you_mean
 from aswired.figures.fuses import protected
 from aswired.findings.lists import listed
 from aswired.findings.options import for_this_car
+from aswired.findings.special import special_wires
 from aswired.harness import NodeKind, Stretch
 from aswired.route import Route
 from aswired.trace import Link, Net
@@ -35,17 +36,6 @@ def _at(facts: Worked, fuse: FuseSummary) -> Location:
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
-def protects(net: Net, link: Link) -> bool:
-    """Whether a link limits the current behind it: a fuse, or a fusible link, the donor's own or a new one."""
-    if link.kind == "fuse":
-        return True
-    if link.stretch is None:
-        return False
-    origin = link.stretch.origin
-    declared = net.job.change(origin) if origin else net.job.wires.get(link.stretch.wire)
-    return declared is not None and declared.special == "fusible link"
-
-
 def unfused(net: Net, start: str) -> bool:
     """Whether battery+ is reached on any way that passes no fuse, be there a shorter one through a fuse or not."""
     return bool(_ways(net, start, frozenset({"battery+"})))
@@ -56,6 +46,7 @@ def _ways(net: Net, start: str, goals: frozenset[str]) -> dict[str, tuple[Link, 
 
     Nearest goals come first; no way leads on through a goal, a source or a ground.
     """
+    fusible = {wire for wire, kind in special_wires(net.job).items() if kind == "fusible link"}
     before: dict[str, tuple[Link, ...]] = {start: ()}
     todo, found = [start], {}
     for at in todo:
@@ -66,10 +57,17 @@ def _ways(net: Net, start: str, goals: frozenset[str]) -> dict[str, tuple[Link, 
             continue
         for link in net.links.get(at, ()):
             other = link.other(at)
-            if other not in before and not protects(net, link):
+            if other not in before and link.kind != "fuse" and not _is_link(net, link.stretch, fusible):
                 before[other] = (*before[at], link)
                 todo.append(other)
     return found
+
+
+def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
+    """Whether a stretch is fusible link as it was put in; a piece let into one is ordinary wire."""
+    if stretch is None or stretch.wire not in fusible:
+        return False
+    return stretch.origin in ("", net.view.wires[stretch.wire].added_by)
 
 
 def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:

@@ -21,6 +21,7 @@ from aswired.worked import Circuit, Worked
 
 MOST = 64  # combinations looked at: a recipe with more is split before anybody reads it (house value)
 OF_THE_LIST = {"ROW05", "ROW06", "ROW07", "ROW08", "ROW09"}  # ids, dates and values as written, not the recipe
+CHANGE_NO_WIRE = ("verify", "cover")
 
 Car = tuple[tuple[str, str], ...]  # option, value; in the order of the header
 
@@ -48,7 +49,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     folded: dict[tuple[str, ...], tuple[View, dict[str, Circuit]]] = {}
     for car in others[:MOST]:
         built = _built_as(job, car)
-        rows = tuple(row.id for row in order(built, "plan", None).rows)
+        rows = tuple(row.id for row in order(built, "plan", None).rows if row.kind not in CHANGE_NO_WIRE)
         if rows not in folded:
             view = fold(built, "plan", None, route)
             folded[rows] = (view, circuits(built, view))
