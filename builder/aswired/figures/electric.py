@@ -21,7 +21,7 @@ from aswired.worked import Circuit, CircuitFigures, Drops, Path, Step
 SOURCE = "+"
 BATTERY = "battery-"
 _REFERENCES = (SOURCE, BATTERY)
-CRITICAL = ("lamp", "pump", "electronics", "ignition")  # loads that ask for 3 % (ABYC E-11 critical circuits)
+CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # loads that ask for 3 % (ABYC E-11 critical circuits)
 _PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
 
