@@ -60,9 +60,12 @@ HEATER = """
       heater: {between: heater.1 heater.2, verdict: VERDICT}
     changes:
 """
-COLD = HEATER.replace("VERDICT}", "kept} # <") + """
+COLD = (
+    HEATER.replace("VERDICT}", "kept} # <")
+    + """
       - {id: C1, kind: remove, wire: W1, ends: {F1: pulled, heater.1: pulled}, only if: heater is electric}
 """
+)
 NEW = """
     job: Heater
     options: {heater: {is: diesel, could be: [electric]}}

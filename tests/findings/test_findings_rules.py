@@ -25,12 +25,15 @@ UNKNOWN = """
     route: [{from: bulkhead, to: nose, length: unknown}]
     plugs: {lamp: {seen from: unknown, cavities not examined: others}}
     fuses: {F1: {rating: unknown, fed: unknown}}
+    switches: {inertia: {between: inertia.1 inertia.2, cuts fuel: unknown}}
     modules: {unit: {cavities not examined: others}}
     grounds: {G1: {conducts: unknown, cable: unknown, cable length: unknown}}
     splices: {FS1: {at: unknown, all members known: no}}
     loads:
       lamp: {between: lamp.1 lamp.2, draws: unknown}
       pump: {between: pump.1 pump.2, draws: unknown, feed: not examined, return: not examined}
+      fuel pump: {between: fuel.1 fuel.2, class: fuel pump, duty: unknown}
+      shift lock: {between: lock.1 lock.2, for: heater is diesel}
       fan: {between: fan.1 fan.2, draws: unknown}
       wiper: {between: wiper.1 wiper.2, draws: unknown, verdict: deleted}
     wires:
@@ -40,6 +43,9 @@ UNKNOWN = """
       W4: {colour: unknown, size: unknown, from: unknown, to: unknown}
       W5: {colour: unknown, size: unknown, from: unit.3, to: fan.1}
       W6: {colour: unknown, size: unknown, from: fan.2, to: FS1}
+      W7: {colour: unknown, size: unknown, from: F1, to: inertia.1}
+      W8: {colour: unknown, size: unknown, from: inertia.2, to: fuel.1, for: heater is diesel}
+      W9: {colour: unknown, size: unknown, from: fuel.2, to: unknown}
     changes:
       - {id: C1, kind: remove, wires: {W3: {FS1: unknown, wiper.1: unknown}}, made: yes}
       - {id: C2, kind: extend, wire: W1, plug: lamp, gap: unknown, pigtail: unknown, piece: unknown, joint: unknown,
@@ -59,7 +65,8 @@ def test_what_is_not_known_is_neither_stop_nor_error(tmp_path: Path) -> None:
     entries = {(unseen.subject, unseen.entry) for unseen in worked.not_examined}
     assert entries >= {
         ("splices", "FS1"), ("splices", "C2-W1-plug"), ("cut ends", "C1-W3-FS1"), ("circuits", "lamp"),
-        ("circuits", "pump"), ("circuits", "fan"), ("wires", "W1"), ("wires", "W4"), ("cavities", "lamp"),
+        ("circuits", "pump"), ("circuits", "fan"), ("circuits", "fuel pump"), ("circuits", "shift lock"),
+        ("wires", "W1"), ("wires", "W4"), ("cavities", "lamp"),
         ("cavities", "unit"), ("grounds", "G1"), ("fuses", "F1"), ("route", "bulkhead to nose"), ("changes", "C4"),
     }  # fmt: skip
 
