@@ -272,6 +272,6 @@ def outside_of(job: Job, stretch: Stretch) -> Outside | None:
         return outside(stretch.size.system, stretch.size.number, wire.insulation)
     cut_from = job.offcuts.get(stretch.offcut)
     for said in (row.insulation if row else "", cut_from.insulation if cut_from else "", job.usual.insulation):
-        if said:
+        if said not in ("", "unknown"):
             return outside(stretch.size.system, stretch.size.number, said)
     return outside(stretch.size.system, stretch.size.number, "")
