@@ -84,10 +84,12 @@ MANY = """
       b: {is: one, could be: [two, three, four]}
       c: {is: one, could be: [two, three, four, five]}
     wires: {W1: {from: a.1, to: b.1}}
+    landmarks: {bulkhead: grommet, nose: end}
+    route: [{from: bulkhead, to: nose, length: 1 m}]
     changes:
-      - {id: C1, kind: verify, proves: [C1], only if: a is two}
-      - {id: C2, kind: verify, proves: [C1], only if: b is two}
-      - {id: C3, kind: verify, proves: [C1], only if: c is two}
+      - {id: C1, kind: reroute, wire: W1, by: [nose], only if: a is two}
+      - {id: C2, kind: reroute, wire: W1, by: [nose], only if: b is two}
+      - {id: C3, kind: reroute, wire: W1, by: [nose], only if: c is two}
 """
 
 CASES = (

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import random
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 
+from aswired.findings import recipes as recipes_module
 from aswired.worked import Worked
 from tests.findings.cases_circuits import CARRIED, FUEL, LAMP, removed
 from tests.findings.jobs import work
@@ -191,7 +194,7 @@ def test_a_cause_that_hangs_on_one_option_is_told_once_and_names_only_that_optio
         TWO_OPTIONS
         + """
       - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, heater.1: pulled}, only if: heater is electric}
-      - {id: C2, kind: verify, proves: [C1], only if: steering is right}
+      - {id: C2, kind: terminate, wire: W2, end: lamp.1, into: lamp.3, only if: steering is right}
     """
     )
     (problem,) = recipes(work(tmp_path, text))
@@ -230,7 +233,8 @@ def test_a_row_that_was_made_for_this_car_is_no_fault_of_another(tmp_path: Path)
     text = (
         TWO_OPTIONS
         + """
-      - {id: C1, kind: verify, proves: [C1], only if: heater is diesel, made: 2031-05-03 AK}
+      - {id: C1, kind: terminate, wire: W1, end: heater.1, into: heater.3, only if: heater is diesel,
+         made: 2031-05-03 AK}
     """
     )
     assert recipes(work(tmp_path, text)) == []
@@ -241,8 +245,66 @@ def test_what_this_car_suffers_from_as_well_is_not_told_again(tmp_path: Path) ->
         TWO_OPTIONS
         + """
       - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, heater.1: pulled}}
-      - {id: C2, kind: verify, proves: [C1], only if: heater is electric}
+      - {id: C2, kind: terminate, wire: W2, end: lamp.1, into: lamp.3, only if: heater is electric}
     """
     )
     worked = work(tmp_path, text)
     assert told(worked, "END01", "OPT03") == [("END01", "stop", "C1-W1-F1")]
+
+
+def chance_job(chance: random.Random) -> str:
+    """Eight wires in pairs on four splices, six loads, and seven rows for cars of three options."""
+    wires = [f"      W{n}: {{from: F{n // 2}, to: FS{n // 2}}}" for n in range(8)]
+    wires += [f"      V{n}: {{from: FS{n % 4}, to: load{n}.1}}" for n in range(6)]
+    wires += [f"      G{n}: {{from: load{n}.2, to: G1}}" for n in range(6)]
+    loads = [f"      load{n}: {{between: load{n}.1 load{n}.2}}" for n in range(6)]
+    rows = []
+    for n in range(7):
+        wire, end = chance.choice(
+            [(f"W{i}", f"FS{i // 2}") for i in range(8)]
+            + [(f"V{i}", f"load{i}.1") for i in range(6)]
+            + [(f"G{i}", f"load{i}.2") for i in range(6)]
+        )
+        kind = chance.choice(
+            [
+                f"kind: remove, wire: {wire}, ends: {{{end}: {chance.choice(['pulled', 'flush', 'uncapped'])}}}",
+                f"kind: terminate, wire: {wire}, end: {end}, into: new{chance.randrange(20)}.1",
+                f"kind: cap, wire: {wire}, end: {end}, stub: 30 mm, far: gone",
+                f"kind: join, ends: [{wire} at {end}, V{(other := chance.randrange(6))} at load{other}.1]",
+            ]
+        )
+        option, value = chance.choice([("a", "two"), ("b", "two"), ("c", "two"), ("a", "one"), ("b", "one"), ("", "")])
+        rows.append(f"      - {{id: C{n}, {kind}{f', only if: {option} is {value}' if option else ''}}}")
+    head = """
+    job: Chance
+    options: {a: {is: one, could be: [two]}, b: {is: one, could be: [two]}, c: {is: one, could be: [two]}}
+    fuses: {F0: {fed: always}, F1: {fed: always}, F2: {fed: always}, F3: {fed: always}}
+    grounds: {G1: {back to: battery-}}
+    splices: {FS0: {}, FS1: {}, FS2: {}, FS3: {}}
+    """.rstrip()
+    return "\n".join([head, "    wires:", *wires, "    loads:", *loads, "    changes:", *rows])
+
+
+def test_leaving_out_cars_whose_options_have_nothing_in_common_loses_no_cause(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    chance = random.Random(7)
+    texts = [chance_job(chance) for _ in range(80)]
+
+    def causes(name: str) -> list[set[tuple[str, str]]]:
+        worked = [work(tmp_path / name / str(n), text) for n, text in enumerate(texts)]
+        return [{(f.entry, f.problem) for f in one.findings if f.code == "OPT03"} for one in worked]
+
+    left_out = []
+
+    def knot(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) -> bool:
+        left_out.append(not one_knot(chosen, touches))
+        return True
+
+    quick = causes("quick")
+    one_knot = recipes_module._one_knot
+    monkeypatch.setattr(recipes_module, "_one_knot", knot)
+    whole = causes("whole")
+    assert sum(left_out) > 20
+    assert sum(map(len, whole)) > 100
+    assert quick == whole

@@ -11,6 +11,7 @@ from aswired.asbuilt import fold
 from aswired.asbuilt.order import order
 from aswired.diagnostics import Finding, Severity
 from aswired.findings.ends import cut_ends
+from aswired.findings.entangled import CHANGE_NO_WIRE, entangled
 from aswired.findings.loads import orphaned
 from aswired.findings.options import for_this_car, values_of
 from aswired.harness import View
@@ -21,8 +22,6 @@ from aswired.worked import Circuit, Worked
 
 MOST = 64  # combinations looked at: a recipe with more is split before anybody reads it (house value)
 OF_THE_LIST = {"ROW05", "ROW06", "ROW07", "ROW08", "ROW09"}  # ids, dates and values as written, not the recipe
-CHANGE_NO_WIRE = ("verify", "cover")
-
 Car = tuple[tuple[str, str], ...]  # option, value; in the order of the header
 
 
@@ -34,11 +33,11 @@ class _Trouble:
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     job = facts.job
-    asked = dict.fromkeys(row.only_if.option for row in job.changes if row.only_if is not None)
-    options = {name: values_of(job.options[name]) for name in job.options if name in asked}
+    touches = entangled(job)
+    options = {name: values_of(job.options[name]) for name in job.options if name in touches}
     options = {name: values for name, values in options.items() if values}
     own: Car = tuple((name, job.options[name].is_) for name in options)
-    others = list(islice(_other_cars(own, options), MOST + 1))
+    others = list(islice(_other_cars(own, options, touches), MOST + 1))
     if not others:
         return
     traced = facts.circuits if facts.plan is facts.shown else circuits(job, facts.plan)
@@ -75,8 +74,13 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         )
 
 
-def _other_cars(own: Car, options: Mapping[str, tuple[str, ...]]) -> Iterator[Car]:
-    """Every other combination of values, those first that differ from this car in the fewest options."""
+def _other_cars(
+    own: Car, options: Mapping[str, tuple[str, ...]], touches: Mapping[str, frozenset[str]]
+) -> Iterator[Car]:
+    """Every other combination of values, those first that differ from this car in the fewest options.
+
+    A combination that falls into options with nothing in common is left out: each of them is looked at by itself.
+    """
     names = list(options)
     mine = dict(own)
     elsewhere = {name: [value for value in values if value != mine[name]] for name, values in options.items()}
@@ -86,10 +90,21 @@ def _other_cars(own: Car, options: Mapping[str, tuple[str, ...]]) -> Iterator[Ca
     for count in range(len(free) + 1):
         for chosen in combinations(free, count):
             varied = [name for name in names if name in chosen or name in unknown]
+            if len(chosen) > 1 and not _one_knot(chosen, touches):
+                continue
             for values in product(*(elsewhere[name] for name in varied)):
                 car = mine | dict(zip(varied, values, strict=True))
                 if car != mine:
                     yield tuple((name, car[name]) for name in names)
+
+
+def _one_knot(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) -> bool:
+    """Whether options hang together, each with the next by a part of the harness that both touch."""
+    reached, waiting = set(touches[chosen[0]]), list(chosen[1:])
+    while near := [name for name in waiting if reached & touches[name]]:
+        reached |= {part for name in near for part in touches[name]}
+        waiting = [name for name in waiting if name not in near]
+    return not waiting
 
 
 def _built_as(job: Job, car: Car) -> Job:
