@@ -11,8 +11,9 @@ from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.model import Job
 from aswired.units import MM_PER_INCH, show_both, show_length
+from aswired.views.stagger import StaggerRow, stagger_rows
 from aswired.views.text import NOT_READ, NOT_RECORDED, FigureText, amount, count, figure_text, length, listing, size
-from aswired.worked import HoleFit, InBundle, Recut, Stagger, Station, Worked, Wrap
+from aswired.worked import HoleFit, InBundle, Station, Worked, Wrap
 
 WHOLE = "whole leg"
 FEW = 3  # names that stand in a cell; more are counted
@@ -94,27 +95,6 @@ class WrapRow:
 
 
 @dataclass(frozen=True)
-class ShiftRow:
-    """A splice and where it would keep every limit."""
-
-    joint: str
-    state: str
-    now: str
-    to: str
-    by: str  # how far that is from where it lies, '' when it stays
-
-
-@dataclass(frozen=True)
-class StaggerRow:
-    """The splices of a leg, and places that keep the limits; `says` is the sentence above them."""
-
-    name: str
-    says: str
-    shifts: tuple[ShiftRow, ...]
-    recuts: tuple[str, ...]
-
-
-@dataclass(frozen=True)
 class BundleSheet:
     """Everything the page of bundles says."""
 
@@ -149,7 +129,7 @@ def bundle_sheet(worked: Worked) -> BundleSheet:
         bare=tuple(_name(job, index) for index in range(len(job.route)) if index not in legs),
         holes=tuple(_hole(worked, fit) for fit in found.holes),
         wraps=tuple(_wrap(worked, wrap) for wrap in found.wraps),
-        staggers=tuple(_stagger(job, item) for item in found.staggers),
+        staggers=stagger_rows(worked),
         off_route=found.off_route,
         figures=tuple(_figure(figure, job.units) for figure in _shown(worked)),
     )
@@ -336,54 +316,6 @@ def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
         missing=", ".join(wrap.tape.missing) if wrap.tape else "",
         findings=_findings(worked, wrap.row),
     )
-
-
-def _stagger(job: Job, item: Stagger) -> StaggerRow:
-    units, leg = job.units, job.route[item.leg]
-    held = show_both(item.apart_mm, units)
-    fits = all(shift.to_mm is not None for shift in item.shifts)
-    shifts = tuple(
-        ShiftRow(
-            joint=shift.joint,
-            state=shift.state,
-            now=f"{show_both(shift.at_mm, units)} from {leg.from_}",
-            to="no room" if shift.to_mm is None else f"{show_both(shift.to_mm, units)} from {leg.from_}",
-            by=_by(shift.at_mm, shift.to_mm, units),
-        )
-        for shift in item.shifts
-    )
-    if item.why:
-        says = f"{item.why[:1].upper()}{item.why[1:]}: no splice belongs on it."
-    elif all(shift.by == "stays" for shift in shifts):
-        says = f"{count(len(shifts), 'planned splice').capitalize()}: the limits are kept as they lie."
-        shifts = ()
-    elif fits:
-        says = f"There is room on this leg with {held} from one splice to the next."
-    elif item.wants_mm is not None:
-        has = amount(leg.length.mm if leg.length else None, "mm", units)
-        says = (
-            f"Too short for them: it is {has}, and {show_both(item.wants_mm, units)} would do with {held} from one to"
-            " the next. Lead some of them onto another leg."
-        )
-    else:
-        says = "No place on this leg keeps the limits, however long it were."
-    return StaggerRow(
-        name=_name(job, item.leg),
-        says=says,
-        shifts=shifts,
-        recuts=tuple(_recut(recut, units) for recut in item.recuts),
-    )
-
-
-def _by(at: float, to: float | None, units: str) -> str:
-    if to is None:
-        return ""
-    return "stays" if abs(to - at) < 1 else f"moves {show_both(abs(to - at), units)}"
-
-
-def _recut(recut: Recut, units: str) -> str:
-    words = f"{recut.row} keeps the limits with pigtail: {show_both(recut.pigtail_mm, units)}"
-    return words + (f", stagger: {show_both(recut.stagger_mm, units)}" if recut.stagger_mm is not None else "")
 
 
 def _shown(worked: Worked) -> Iterable[Figure]:
