@@ -174,6 +174,8 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         )  # fmt: skip
         title = _join(row.kind, *row.wire_names, row.plug or row.to or row.fuse or row.relay or row.interlock)
         yield row.id, title, row.id, text
+        for number in row.batch:
+            yield number, _join("batch,", title), row.id, row.id
 
 
 def _made(worked: Worked) -> Iterator[Thing]:
@@ -206,6 +208,7 @@ def _car(worked: Worked) -> Iterator[Thing]:
     for name, wire in worked.plan.wires.items():
         declared = job.wires.get(name)
         said = (declared.circuit, declared.note, declared.via) if declared else ()
+        said = (*said, job.loom_of(name))
         title = _join("wire", wire.colour.code, wire.size.text)
         yield name, title, name, _join(_colour(wire.colour), _size(wire.size), *wire.donor_ends, *wire.rows, *said)
     for fuse in worked.fuses:

@@ -41,4 +41,5 @@ PAGES = (
     worksheet,
     bundles,
     differences,
+    materials,
 )

@@ -46,7 +46,7 @@ SHEETS = (
     Sheet(12, "Service record", "record.html"),
     Sheet(13, "Work sheet", "worksheet.html", shop_only=True),
     Sheet(14, "Bundles", "bundles.html"),
-    Sheet(16, "Differences", "differences.html"),
+    Sheet(15, "Differences", "differences.html"),
     Sheet(16, "Material", "material.html"),
 )
 SHEET = {sheet.file: sheet for sheet in SHEETS}

@@ -1,0 +1,14 @@
+"""The sheet of material: what is still to buy, what was used, and the batch numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.materials import material_sheet
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The material."""
+    yield frame_of(worked, shop).page("material.html", "materials.html", m=material_sheet(worked))
