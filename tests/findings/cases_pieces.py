@@ -185,6 +185,15 @@ CASES = (
         extended("piece: RD 1.0 mm2", wire=KEPT).replace("wire: W1\n", "wire: W2\n"), "red on a ground",
     ),
     Case(
+        # brown means ground in the donor of the rear harness only
+        "COL03", "error", "C1-W1", "loom: rear", "loom: nose", RECORDED,
+        extended(
+            "piece: BN 1.0 mm2",
+            wire="    looms: {rear: {donor colours: BN}, nose: {donor: estate}}\n"
+            + KEPT.replace("to: lamp.1, length: 900 mm}", "to: lamp.1, length: 900 mm, loom: rear}").lstrip("\n"),
+        ), "ground colour of its own loom",
+    ),
+    Case(
         "COL04", "warning", "C1-W1", "piece: OG", "piece: BN", RESERVED,
         extended("piece: OG 1.0 mm2", "piece"), "piece",
     ),

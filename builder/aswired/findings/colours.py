@@ -54,7 +54,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 
 def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
     """Another wire of the same colour in the same connector is an error, in the same bundle a warning."""
-    if not piece.colour.known or _means_ground(facts, piece.colour.base or ""):
+    if not piece.colour.known or _means_ground(facts, piece.wire, piece.colour.base or ""):
         return
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
     plugs = {
@@ -104,8 +104,8 @@ def _at_plug(facts: Worked, plug: str) -> Iterator[Stretch]:
             yield from stretches
 
 
-def _means_ground(facts: Worked, base: str) -> bool:
-    return any(colour.base == base and not colour.stripes for colour in facts.job.donor_colours)
+def _means_ground(facts: Worked, wire: str, base: str) -> bool:
+    return any(colour.base == base and not colour.stripes for colour in facts.job.ground_colours_of(wire))
 
 
 def _against_diagram(facts: Worked) -> Iterator[Finding]:
@@ -135,18 +135,19 @@ def _against_diagram(facts: Worked) -> Iterator[Finding]:
 
 def _conventions(facts: Worked) -> Iterator[Finding]:
     """A ground colour on a feed, or plain red on a ground; judged on pieces this job put in."""
-    if not facts.job.donor_colours:
-        return
     told: set[tuple[str, str]] = set()
     for name, circuit in facts.circuits.items():
         for side, path in (("feed", circuit.feed), ("ground", circuit.back)):
             if path.state != "complete":
                 continue
             for stretch in path.stretches:
-                if not stretch.origin or stretch.colour.stripes or (stretch.origin, stretch.wire) in told:
+                known = facts.job.ground_colours_of(stretch.wire)
+                if not known or not stretch.origin or stretch.colour.stripes or (stretch.origin, stretch.wire) in told:
                     continue
                 wrong = (
-                    _means_ground(facts, stretch.colour.base or "") if side == "feed" else stretch.colour.base == "RD"
+                    _means_ground(facts, stretch.wire, stretch.colour.base or "")
+                    if side == "feed"
+                    else stretch.colour.base == "RD"
                 )
                 row = facts.job.change(stretch.origin)
                 if wrong and row is not None:

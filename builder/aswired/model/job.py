@@ -130,6 +130,18 @@ class Job(Located):
         """The row with this id."""
         return self._rows.get(row)
 
+    def loom_of(self, wire: str) -> str:
+        """The harness that a wire belongs to; '' when the car has one, or when nobody said."""
+        declared = self.wires.get(wire)
+        if declared is not None:
+            return declared.loom
+        return next((row.loom for row in self.changes if row.was is not None and wire in row.wire_names), "")
+
+    def ground_colours_of(self, wire: str) -> tuple[Colour, ...]:
+        """Colours that mean ground in the donor of a wire's harness: the loom's own, else the job's."""
+        loom = self.looms.get(self.loom_of(wire))
+        return loom.donor_colours if loom is not None and loom.donor_colours else self.donor_colours
+
     @cached_property
     def held_to(self) -> Mapping[str, Limit]:
         """Key -> the threshold that counts for this job: its own, else the shop's, else the table's."""

@@ -55,6 +55,7 @@ class Change(Located):
     wire: str = keyed(NAME, "the wire", example="W50", default="")
     wires: Any = keyed(WIRES_FORM, "several wires in one row; the form depends on the kind", default=())
     was: Was | None = keyed(WAS, "what an unlisted wire was in the donor")
+    loom: str = keyed(NAME, "the harness that the wire in `was:` belongs to, of several", default="")
     end: str = keyed(END, "the end that is cut, moved or capped", default="")
     ends: Any = keyed(ENDS_FORM, "remove: how each end was left; join: the ends that meet", default=())
     plug: str = keyed(NAME, "the plug that moved; the pigtail stays on it", default="")

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.connectors import connector_views, module_views
+from aswired.views.looms import loom_rows
 from aswired.worked import Worked
 
 
@@ -16,4 +17,6 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "connectors.html",
         connectors=connector_views(worked),
         modules=module_views(worked),
+        looms=loom_rows(worked),
+        loom_of=worked.job.loom_of,
     )

@@ -26,10 +26,11 @@ class Bad:
 
 @dataclass
 class Binder:
-    """What one run of reading carries along: the faults, the donor's colour letters, the entry being read."""
+    """What one run of reading carries along: the faults, the donor's colour letters, those of each loom by its name."""
 
     faults: FaultList
     letters: Mapping[str, str] = field(default_factory=dict)
+    looms: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     met: list[Located] = field(default_factory=list)  # every record met, also those that have a fault
 
     def record(
@@ -45,6 +46,7 @@ class Binder:
         pairs, torn = put_together(pairs)
         texts = {str(key.value): node for _, key, node in pairs if isinstance(node, yaml.ScalarNode)}
         good = not torn
+        whole, of_loom = self.letters, self._letters_of(declared, pairs, texts)
         for piece in torn:
             key, place = str(piece.key.value), piece.source.of(piece.key)
             lines.setdefault(key, place)
@@ -72,7 +74,11 @@ class Binder:
                 good = False
                 continue
             attribute, spec = declared[key]
+            if key == "loom":
+                good = self._loom_is_declared(source, node, entry) and good
+            self.letters = of_loom if key in AS_THE_LOOM_HAS_IT else whole
             value = self.value(self._resolve(spec.value, texts), source, node, place, spec, entry)
+            self.letters = whole
             if isinstance(value, Bad):
                 good, value = False, value.rest
             if value is not None:
@@ -86,6 +92,24 @@ class Binder:
         made = kind(at=at, lines=lines, **values)
         self.met.append(made)
         return made if good else Bad(made)
+
+    def _letters_of(
+        self, declared: Mapping[str, Any], pairs: Pairs, texts: Mapping[str, yaml.ScalarNode]
+    ) -> Mapping[str, str]:
+        """The colour letters of the loom that a record is, or belongs to; else the job's."""
+        own = next((letters_in(node) for _, key, node in pairs if key.value == "colour letters"), None)
+        if "colour letters" in declared:
+            return own or self.letters
+        named = texts.get("loom") if "loom" in declared else None
+        return self.looms.get(_name(named), self.letters) if named is not None else self.letters
+
+    def _loom_is_declared(self, source: Source, node: yaml.Node, entry: str) -> bool:
+        if not isinstance(node, yaml.ScalarNode) or not node.value.strip() or _name(node) in self.looms:
+            return True  # a value of the wrong shape is told by its own reader
+        name = _name(node)
+        mend = did_you_mean(name, self.looms, f"Declare it: looms: {{{name}: {{donor: ...}}}}")
+        self.faults.add("VAL03", source.of(node), f"'{name}' is not a loom of this job", mend, entry)
+        return False
 
     @staticmethod
     def _resolve(value: Value, texts: Mapping[str, yaml.ScalarNode]) -> Value:
@@ -274,6 +298,18 @@ class Binder:
         return self.record(value.of, pairs, at, entry or "".join(ids[:1]), f"{what} {ids[0]}" if ids else what)
 
 
+def letters_in(node: yaml.Node) -> dict[str, str]:
+    """`{L: BU}` as letter -> word; what has another shape is left out here and told by its reader."""
+    pairs = node.value if isinstance(node, yaml.MappingNode) else []
+    both = [(a, b) for a, b in pairs if isinstance(a, yaml.ScalarNode) and isinstance(b, yaml.ScalarNode)]
+    return {letter.value: word.value for letter, word in both}
+
+
+def _name(node: yaml.ScalarNode) -> str:
+    return " ".join(node.value.split())
+
+
+AS_THE_LOOM_HAS_IT = ("colour", "by diagram", "was", "donor colours")  # a piece is lettered as the shop does
 MAY_BE_BELOW_ZERO = ("gap", "slack")  # the halves may overlap (L1); a wire may have been cut too short
 KEY_VALUE = "Write a word, a colon, a value"
 _WHAT = {

@@ -14,7 +14,7 @@ import yaml
 from aswired.changes import KINDS
 from aswired.diagnostics import Fault, FaultList, Location, did_you_mean, near
 from aswired.model import Change, Job, Photo, Shop
-from aswired.read.bind import Binder, Pairs
+from aswired.read.bind import Binder, Pairs, letters_in
 from aswired.read.commas import Pair
 from aswired.read.yamltext import compose, first_key, read_source
 from aswired.schema import Located, keys_of
@@ -70,7 +70,8 @@ def read_job(folder: Path) -> JobRead:
             pairs += _top_keys(folder, name, faults)
     unread = bool(faults)  # a key that seems to be missing may stand in what could not be read
     pairs = _one_file_a_key(pairs, faults)
-    binder = Binder(faults, _letters(pairs))
+    letters = _letters(pairs)
+    binder = Binder(faults, letters, _looms(pairs, letters))
     top = next((source.at(1) for source, _, _ in pairs if source.name == HEADER), Location(HEADER))
     made = binder.record(Job, pairs, top, "", "the job", partial=unread)
     job = made if isinstance(made, Job) else None
@@ -121,10 +122,21 @@ def _one_file_a_key(pairs: Pairs, faults: FaultList) -> Pairs:
 
 def _letters(pairs: Pairs) -> dict[str, str]:
     for _, key, value in pairs:
-        if key.value == "colour letters" and isinstance(value, yaml.MappingNode):
-            both = [(a, b) for a, b in value.value if isinstance(a, yaml.ScalarNode) and isinstance(b, yaml.ScalarNode)]
-            return {letter.value: word.value for letter, word in both}
+        if key.value == "colour letters":
+            return letters_in(value)
     return {}
+
+
+def _looms(pairs: Pairs, letters: dict[str, str]) -> dict[str, dict[str, str]]:
+    """Loom -> its own colour letters, the job's where it has none."""
+    found: dict[str, dict[str, str]] = {}
+    for _, key, value in pairs:
+        if key.value == "looms" and isinstance(value, yaml.MappingNode):
+            for name, loom in value.value:
+                parts = loom.value if isinstance(loom, yaml.MappingNode) else []
+                own = next((letters_in(node) for part, node in parts if part.value == "colour letters"), {})
+                found[" ".join(str(name.value).split())] = own or letters
+    return found
 
 
 def _notes(folder: Path, faults: FaultList) -> str:
@@ -206,6 +218,7 @@ COMMON_KEYS = frozenset(
     {
         "id", "kind", "photos", "why", "note", "only if", "corrects", "redoes", "made", "sealed", "tested",
         "accepted", "minutes", "shop note", "reclaimed", "scrap", "spare", "batch", "takes over", "warning",
+        "loom",
     }
 )  # fmt: skip
 

@@ -15,6 +15,7 @@ from aswired.views.extensions import ExtensionSheet, extension_sheet
 from aswired.views.findings import Group, grouped
 from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
+from aswired.views.looms import LoomRow, loom_rows
 from aswired.views.not_examined import Subject, subjects
 from aswired.views.overview import Verdict, let_stand, verdicts
 from aswired.views.places import places_of_nodes
@@ -56,6 +57,7 @@ class Record:
     usual: str  # joint and cover of a row that does not name its own; '' when none is written
     changes: tuple[ChangeRow, ...]
     cut_ends: tuple[CutEnd, ...]
+    looms: tuple[LoomRow, ...]
     splices: SpliceSheet
     circuits: tuple[PrintedCircuit, ...]
     extensions: ExtensionSheet
@@ -81,6 +83,7 @@ def record(worked: Worked) -> Record:
         usual=_usual(worked.job),
         changes=change_rows(worked),
         cut_ends=cut_ends(worked),
+        looms=loom_rows(worked),
         splices=splice_sheet(worked),
         circuits=tuple(_circuits(worked)),
         extensions=extension_sheet(worked),
