@@ -59,7 +59,9 @@ TABLE: tuple[Limit, ...] = (
     Limit("hot zone", 105, "C", "a zone marked hot with no temperature of its own", "", HOUSE),
     Limit("heat of PVC", 85, "C", "hottest place for PVC insulation", MANUALS + " (80 to 85 C)", READ),
     Limit("heat of cross-linked", 125, "C", "hottest place for cross-linked insulation", MANUALS, READ),
-    Limit("heat of silicone", 180, "C", "hottest place for silicone insulation", "silicone cable, usual rating", MEMORY),
+    Limit(
+        "heat of silicone", 180, "C", "hottest place for silicone insulation", "silicone cable, usual rating", MEMORY
+    ),
     Limit("heat of fluoropolymer", 150, "C", "hottest place for fluoropolymer", "ETFE, the lowest of them", MEMORY),
     Limit("vinyl tape", 80, "C", "vinyl tape is kept below", MANUALS, READ),
     Limit("conduit over bundle", 10, "%", "bore of a conduit above the bundle's diameter", "", PRACTICE),

@@ -193,9 +193,8 @@ def circuits(job: Job, view: View) -> dict[str, Circuit]:
     """Every load of the job traced in one view, sharing included."""
     net = Net(job, view)
     found = {name: _circuit(net, name, load) for name, load in job.loads.items()}
-    kept = [name for name, load in job.loads.items() if load.verdict == "kept"]
-    feeds = {name: _things(found[name].feed.steps) for name in kept}
-    backs = {name: _things(found[name].back.steps) for name in kept}
+    feeds = {name: _things(found[name].feed.steps) for name in job.kept}
+    backs = {name: _things(found[name].back.steps) for name in job.kept}
     return {
         name: replace(
             circuit,

@@ -203,3 +203,24 @@ def test_a_kept_end_shorter_than_its_joint_gives_no_resistance(tmp_path: Path) -
     feed = figure(work(tmp_path, text), "lamp.feed.alone")
     assert feed.value is None
     assert any("W1" in words and "shorter" in words for words in feed.missing)
+
+
+def test_a_load_of_another_car_adds_nothing_to_fuse_or_ground(tmp_path: Path) -> None:
+    text = """
+    job: Options
+    options: {gearbox: {is: manual, could be: [automatic]}}
+    fuses: {F1: {rating: 10 A, in: box, fed: always}}
+    grounds: {L1: {stud: M6, back to: battery-}}
+    loads:
+      lamp: {between: lamp.1 lamp.2, draws: 2 A}
+      shift lock: {between: lock.1 lock.2, draws: 3 A, for: gearbox is GEARBOX}
+    wires:
+      W1: RD 18 AWG, F1 to lamp.1
+      W2: BK 18 AWG, lamp.2 to L1
+      W3: RD 18 AWG, F1 to lock.1
+      W4: BK 18 AWG, lock.2 to L1
+"""
+    own = figures(work(tmp_path / "own", proved(text.replace("GEARBOX", "manual"))))
+    other = figures(work(tmp_path / "other", proved(text.replace("GEARBOX", "automatic"))))
+    assert (own["F1.total"], own["L1.total"]) == (5.0, 5.0)
+    assert (other["F1.total"], other["L1.total"]) == (2.0, 2.0)

@@ -21,9 +21,6 @@ class Order:
     redone: Mapping[str, str]  # row -> the row that redoes it
 
 
-_YES_NO = {"yes", "no"}
-
-
 def order(job: Job, view: str, day: datetime.date | None) -> Order:
     """Rows in force in one view. `day` is the date for now and handed over; donor and plan need none."""
     findings: list[Finding] = []
@@ -150,16 +147,11 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
         mend = did_you_mean(asked.option, job.options, f"Declare it: options: {{{asked.option}: {asked.value}}}")
         _error(findings, "ROW07", row, "only if", f"the option '{asked.option}' is not declared", mend)
         return "unreadable"
-    known = {option.is_, *option.could_be}
-    if option.is_ in _YES_NO:  # an option the car has or has not: both answers are known
-        known |= _YES_NO
-    if option.is_ == "unknown":
-        return "undecided"
-    if asked.value not in known:
-        mend = did_you_mean(asked.value, known, f"Add it: could be: [{asked.value}]")
+    held = job.holds(asked)
+    if held == "unreadable":
+        mend = did_you_mean(asked.value, option.values, f"Add it: could be: [{asked.value}]")
         _error(findings, "ROW07", row, "only if", f"the option '{asked.option}' knows no value '{asked.value}'", mend)
-        return "unreadable"
-    return "yes" if (option.is_ == asked.value) != asked.negated else "no"
+    return held
 
 
 def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:

@@ -48,7 +48,7 @@ CODES: tuple[Code, ...] = (
         "for other values of the options the change list does not work out",
         "Every combination of the values that rows ask for with 'only if:' is built as planned, 64 at most (a note "
         "says when there are more). Rows that cannot be so, ends left open and loads without feed or return are told "
-        "when this car does not have them: once a cause. A warning where a load's way is merely written by no row there, "
+        "when this car does not have them: once a cause. A warning where a load's way is merely written by no row, "
         "or where the option of this car is unknown.",
         "A list that is used again for the next car has to be whole for that car, not only for this one.",
         _RECIPE.format(""),

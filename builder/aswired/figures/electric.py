@@ -21,7 +21,7 @@ from aswired.worked import Circuit, CircuitFigures, Drops, Path, Step
 SOURCE = "+"
 BATTERY = "battery-"
 _REFERENCES = (SOURCE, BATTERY)
-CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # loads that ask for 3 % (ABYC E-11 critical circuits)
+CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # 3 % (ABYC E-11)
 _PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
 
@@ -120,7 +120,7 @@ def _blocks(branches: Iterable[Branch]) -> dict[str, str]:
 
 def states_of(job: Job, view: View, circuits: Mapping[str, Circuit]) -> States:
     """The kept loads of one view in their operating states, on the view's own network."""
-    kept = {name: circuits[name] for name, load in job.loads.items() if load.verdict == "kept"}
+    kept = {name: circuits[name] for name in job.kept}
     return States(Grid(job, view), job, kept)
 
 

@@ -43,9 +43,7 @@ def protected(net: Net, fuse: str) -> tuple[Stretch, ...]:
 def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, Circuit]) -> FuseSummary:
     state = view.fuses.get(name)
     fuse = state.facts if state is not None else None
-    loads = tuple(
-        load for load, circuit in circuits.items() if name in circuit.fuses and job.loads[load].verdict == "kept"
-    )
+    loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept)
     wires = protected(net, name)
     known = [(found.area_mm2, stretch) for stretch in wires if (found := conductor_of(stretch.size, job)) is not None]
     unread = [stretch for stretch in wires if conductor_of(stretch.size, job) is None]

@@ -88,7 +88,7 @@ def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[st
     return tuple(
         name
         for name, circuit in circuits.items()
-        if job.loads[name].verdict == "kept"
+        if name in job.kept
         and circuit.back.state == "complete"
         and any(step.kind == "ground" and step.name == ground for step in circuit.back.steps)
     )

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean
 from aswired.figures.fuses import protected
 from aswired.findings.lists import listed
-from aswired.findings.options import for_this_car
 from aswired.findings.special import special_wires
 from aswired.harness import NodeKind, Stretch
 from aswired.route import Route
@@ -73,7 +72,7 @@ def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
 def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
-        here = load.verdict == "kept" and for_this_car(facts.job, load.for_) == "yes"
+        here = load.verdict == "kept" and facts.job.holds(load.for_) == "yes"
         if not here or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
             continue
         if load.unfused:
@@ -141,7 +140,7 @@ def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
         if (load := facts.loads[name]).duty == "continuous"
         and load.draws is not None
         and load.draws.current_a is not None
-        and for_this_car(facts.job, load.for_) == "yes"
+        and facts.job.holds(load.for_) == "yes"
     }
     total = sum(drawn.values())
     if fuse.fuse is None or rating is None or rating.value is None:

@@ -165,7 +165,7 @@ def _sensors(facts: Worked) -> Iterator[Finding]:
     kept = {
         name: circuit
         for name, circuit in facts.circuits.items()
-        if facts.job.loads[name].verdict == "kept" and circuit.back.state == "complete"
+        if name in facts.job.kept and circuit.back.state == "complete"
     }
     loud = {name: circuit for name, circuit in kept.items() if facts.job.loads[name].class_ in DISTURBS}
     for name, circuit in kept.items():
@@ -220,9 +220,7 @@ def _lamps(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
 def _strap(facts: Worked) -> Iterator[Finding]:
     """An engine is told by a kept starter or ignition load: both return through its block."""
     job = facts.job
-    engine = [
-        name for name, load in job.loads.items() if load.verdict == "kept" and load.class_ in ("starter", "ignition")
-    ]
+    engine = [name for name in job.kept if job.loads[name].class_ in ("starter", "ignition")]
     if engine and job.engine_strap in ("none", "body only"):
         missing = "no strap" if job.engine_strap == "none" else "a strap to the body only"
         yield Finding(

@@ -218,7 +218,7 @@ def _thin_feed(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     into: dict[str, Stretch] = {}
     out: dict[str, Stretch] = {}
     for name, circuit in facts.circuits.items():
-        if facts.loads[name].verdict != "kept" or circuit.feed.state != "complete":
+        if name not in facts.job.kept or circuit.feed.state != "complete":
             continue
         before, behind = _around(circuit.feed.steps, placed.joint.id)
         if before is not None and behind is not None:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean
 from aswired.findings.ends import as_intended
-from aswired.findings.options import for_this_car
 from aswired.harness import View
 from aswired.model import Job, Load, Module
 from aswired.route import Route
@@ -24,7 +23,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         circuit = facts.circuits[name]
         if load.verdict == "kept":
             yield from orphaned(job, circuit, name in wanted)
-            if for_this_car(job, load.for_) == "yes" and fuel_cut_off(facts, net, name) == "none":
+            if job.holds(load.for_) == "yes" and fuel_cut_off(facts, net, name) == "none":
                 yield Finding(
                     "LOD04",
                     Severity.STOP,
@@ -70,7 +69,7 @@ def must_work(job: Job) -> frozenset[str]:
 def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[Finding]:
     """What a kept load of this car lacks. `wanted`: it stands under `must work`."""
     load = job.loads[circuit.load]
-    if for_this_car(job, load.for_) != "yes":
+    if job.holds(load.for_) != "yes":
         return
     must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":
@@ -173,7 +172,7 @@ def _left(part: Load | Module) -> bool:
 
 def _may_be_here(job: Job, part: Load | Module) -> bool:
     """Whether a part may belong to this car: what is not known is no fault."""
-    return isinstance(part, Module) or for_this_car(job, part.for_) != "no"
+    return isinstance(part, Module) or job.holds(part.for_) != "no"
 
 
 def _taken_over(job: Job, view: View) -> set[str]:

@@ -7,38 +7,15 @@ from dataclasses import replace
 
 from aswired.diagnostics import Finding, Severity, did_you_mean
 from aswired.findings.lists import listed
-from aswired.model import Job, Option
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
-from aswired.written import Condition
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _bridged(facts)
     yield from _conditions(facts)
     yield from _left_behind(facts)
-
-
-def values_of(option: Option) -> tuple[str, ...]:
-    """The values an option is known to take, this car's own first; without `unknown`."""
-    own = () if option.is_ == "unknown" else (option.is_,)
-    both = ("yes", "no") if option.is_ in ("yes", "no") else ()
-    return tuple(dict.fromkeys((*own, *option.could_be, *both)))
-
-
-def for_this_car(job: Job, condition: Condition | None) -> str:
-    """Whether a wire or load with this `for:` belongs to the car: yes, no, undecided, unreadable."""
-    if condition is None:
-        return "yes"
-    option = job.options.get(condition.option)
-    if option is None:
-        return "unreadable"
-    if option.is_ == "unknown":
-        return "undecided"
-    if condition.value not in values_of(option):
-        return "unreadable"
-    return "yes" if (option.is_ == condition.value) != condition.negated else "no"
 
 
 # ---- interlocks and conditions --------------------------------------------------------------------------------------
@@ -62,7 +39,7 @@ def _conditions(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     for table in (job.wires, job.loads):
         for name, part in table.items():
-            if part.for_ is None or for_this_car(job, part.for_) != "unreadable":
+            if part.for_ is None or job.holds(part.for_) != "unreadable":
                 continue
             option = job.options.get(part.for_.option)
             if option is None:
@@ -71,7 +48,7 @@ def _conditions(facts: Worked) -> Iterator[Finding]:
                 mend = did_you_mean(part.for_.option, job.options, example)
             else:
                 problem = f"the option '{part.for_.option}' knows no value '{part.for_.value}'"
-                mend = did_you_mean(part.for_.value, values_of(option), f"Add it: could be: [{part.for_.value}]")
+                mend = did_you_mean(part.for_.value, option.values, f"Add it: could be: [{part.for_.value}]")
             yield Finding("OPT04", Severity.ERROR, part.line_of("for"), name, problem, mend)
 
 
@@ -82,7 +59,7 @@ def _left_behind(facts: Worked) -> Iterator[Finding]:
     found: dict[str, list[tuple[str, Finding]]] = {}
     for table in (job.wires, job.loads):
         for name, part in table.items():
-            if part.for_ is None or for_this_car(job, part.for_) != "no":
+            if part.for_ is None or job.holds(part.for_) != "no":
                 continue
             left = _wire_is_fed(facts, nets[0], name) if table is job.wires else _load_is_fed(facts, nets, name)
             if left:

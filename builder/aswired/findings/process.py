@@ -119,9 +119,8 @@ def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
     for name, circuit in facts.circuits.items():
         on_it = _changed_by(facts, circuit, made)
         seen |= on_it
-        load = facts.loads[name]
         wires = {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
-        if load.verdict == "kept" and on_it and not proved & (on_it | wires | {name}):
+        if name in facts.job.kept and on_it and not proved & (on_it | wires | {name}):
             open_.append(name)
     alone = [
         row.id

@@ -13,7 +13,6 @@ from aswired.diagnostics import Finding, Severity
 from aswired.findings.ends import cut_ends
 from aswired.findings.entangled import CHANGE_NO_WIRE, entangled
 from aswired.findings.loads import orphaned
-from aswired.findings.options import for_this_car, values_of
 from aswired.harness import View
 from aswired.model import Job
 from aswired.route import Route
@@ -34,7 +33,7 @@ class _Trouble:
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     job = facts.job
     touches = entangled(job)
-    options = {name: values_of(job.options[name]) for name in job.options if name in touches}
+    options = {name: job.options[name].values for name in job.options if name in touches}
     options = {name: values for name, values in options.items() if values}
     own: Car = tuple((name, job.options[name].is_) for name in options)
     others = list(islice(_other_cars(own, options, touches), MOST + 1))
@@ -109,7 +108,7 @@ def _one_knot(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) ->
 
 def _built_as(job: Job, car: Car) -> Job:
     options = {name: job.options[name] for name, _ in car}
-    changed = {name: replace(options[name], is_=value, could_be=values_of(options[name])) for name, value in car}
+    changed = {name: replace(options[name], is_=value, could_be=options[name].values) for name, value in car}
     return replace(job, options={**job.options, **changed})
 
 
@@ -141,7 +140,7 @@ def _unsaid(
     for side, name in sorted(complete):
         load = job.loads[name]
         path = traced[name].feed if side == "feed" else traced[name].back
-        if path.state == "not examined" and for_this_car(job, load.for_) == "yes":
+        if path.state == "not examined" and job.holds(load.for_) == "yes":
             problem = f"no row gives '{name}' a {side}: {path.why}"
             yield (side, name), _Trouble(Finding("OPT03", Severity.WARNING, load.at, name, problem, ""), False)
 

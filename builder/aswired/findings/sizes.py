@@ -63,7 +63,7 @@ def _not_read(facts: Worked) -> Iterator[Finding]:
     for name, circuit in facts.circuits.items():
         load = facts.loads[name]
         current = load.draws.current_a if load.draws is not None else None
-        if load.verdict != "kept" or current is None or current <= limit:
+        if name not in facts.job.kept or current is None or current <= limit:
             continue
         for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
             if not stretch.size.known:

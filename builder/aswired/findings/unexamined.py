@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.diagnostics import Location, NotExamined
 from aswired.findings.loads import fuel_cut_off
-from aswired.findings.options import for_this_car
 from aswired.findings.systems import undeclared
 from aswired.harness import NodeKind
 from aswired.trace import Net
@@ -66,7 +65,7 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
 def _circuits(facts: Worked) -> Iterator[NotExamined]:
     net = Net(facts.job, facts.shown)
     for name, load in facts.loads.items():
-        here = for_this_car(facts.job, load.for_)
+        here = facts.job.holds(load.for_)
         if load.verdict != "kept" or here == "no":
             continue
         if load.for_ is not None and here == "undecided":
@@ -150,6 +149,6 @@ def _declared(facts: Worked) -> Iterator[NotExamined]:
     job = facts.job
     if missing := undeclared(facts):
         yield NotExamined("systems", "systems", "not declared: " + ", ".join(missing), job.line_of("systems"))
-    starts = any(load.class_ == "starter" and load.verdict == "kept" for load in job.loads.values())
+    starts = any(job.loads[name].class_ == "starter" for name in job.kept)
     if starts and job.engine_strap == "unknown":
         yield NotExamined("grounds", "engine strap", "not recorded", job.line_of("engine strap"))

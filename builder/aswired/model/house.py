@@ -29,6 +29,13 @@ class Option(Located):
     is_: str = keyed(WORDS, "the value of this car, or unknown", key="is", required=True, default="")
     could_be: tuple[str, ...] = keyed(Many(WORDS), "other values that steps may ask for")
 
+    @property
+    def values(self) -> tuple[str, ...]:
+        """The values it is known to take, this car's own first; without `unknown`."""
+        own = () if self.is_ == "unknown" else (self.is_,)
+        both = ("yes", "no") if self.is_ in ("yes", "no") else ()  # an option the car has or has not
+        return tuple(dict.fromkeys((*own, *self.could_be, *both)))
+
 
 @dataclass(frozen=True)
 class Usual(Located):

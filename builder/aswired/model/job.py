@@ -28,7 +28,7 @@ from aswired.model.rows import Accepted, Change
 from aswired.model.shots import MeterReading, Photo, Service
 from aswired.schema import Choice, Located, Many, Named, Record, keyed
 from aswired.units import Length, Quantity
-from aswired.written import Done, Offcut, Was
+from aswired.written import Condition, Done, Offcut, Was
 
 
 def _wire_from_line(was: Was) -> dict[str, object]:
@@ -141,6 +141,26 @@ class Job(Located):
         """Colours that mean ground in the donor of a wire's harness: the loom's own, else the job's."""
         loom = self.looms.get(self.loom_of(wire))
         return loom.donor_colours if loom is not None and loom.donor_colours else self.donor_colours
+
+    def holds(self, condition: Condition | None) -> str:
+        """Whether what stands under a condition is for this car: yes, no, undecided, unreadable."""
+        if condition is None:
+            return "yes"
+        option = self.options.get(condition.option)
+        if option is None:
+            return "unreadable"
+        if option.is_ == "unknown":
+            return "undecided"
+        if condition.value not in option.values:
+            return "unreadable"
+        return "yes" if (option.is_ == condition.value) != condition.negated else "no"
+
+    @cached_property
+    def kept(self) -> tuple[str, ...]:
+        """Loads that stay: not deleted, and not of another car only."""
+        return tuple(
+            name for name, load in self.loads.items() if load.verdict == "kept" and self.holds(load.for_) != "no"
+        )
 
     @cached_property
     def held_to(self) -> Mapping[str, Limit]:
