@@ -7,13 +7,15 @@ from collections.abc import Iterator
 from aswired.changes import KINDS
 from aswired.colours import WORDS
 from aswired.model import Change, Job, Shop
+from aswired.rack import Rack
 from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, Scalar, Value, keys_of
 
 INTRODUCTION = """# The job format
 
 A job is a folder below `jobs/`. A small job is one file, `job.yml`; a bigger one may put its sections into
 `route.yml`, `harness.yml`, `changes.yml`, `photos.yml` and `readings.yml`, each key in one file only. `notes.md` is
-free text for the shop's edition. What holds for every job of a shop stands in `jobs/shop.yml`.
+free text for the shop's edition. What holds for every job of a shop stands in `jobs/shop.yml`; its offcuts in
+`jobs/rack.yml`.
 
 Every value is text: write it as you would on the tape. `unknown` is a value: it is shown, and never guessed.
 *Needed* marks a key that must be there. *Shop only* marks a key that is left out of the owner's edition.
@@ -31,8 +33,12 @@ def reference() -> str:
 
 def _records() -> Iterator[tuple[str, type[Located]]]:
     """Job first, then every record it holds, in the order met; the rows of the change list are told by kind."""
-    seen: dict[type[Located], str] = {Job: "The job (top level)", Shop: "The shop (`shop.yml`)"}
-    waiting: list[type[Located]] = [Job, Shop]
+    seen: dict[type[Located], str] = {
+        Job: "The job (top level)",
+        Shop: "The shop (`shop.yml`)",
+        Rack: "The rack (`rack.yml`)",
+    }
+    waiting: list[type[Located]] = [Job, Shop, Rack]
     while waiting:
         record = waiting.pop(0)
         if record is not Change:

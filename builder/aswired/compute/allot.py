@@ -285,8 +285,18 @@ class _Program:
 
     def hold(self, place: int, value: int) -> None:
         """From now on the point has this value at most."""
-        if place + 1 < len(AIMS):
-            self._at_most(self._aim(place), float(value - self._offset(place)))
+        if place + 1 == len(AIMS):
+            return
+        aim = self._aim(place)
+        if place == 0 and value == 0:  # every piece is cut from some offcut; one row for each is quicker than their sum
+            for i in range(len(self.problem.demands)):
+                self._at_most({k: -1.0 for k, (piece, _) in enumerate(self.pairs) if piece == i}, -1.0)
+        elif place > 0 and value == 0:
+            for unknown, factor in aim.items():
+                if factor:
+                    self.upper[unknown] = 0.0
+        else:
+            self._at_most(aim, float(value - self._offset(place)))
 
     def solve(self, place: int, seconds: float) -> tuple[Choice | None, int]:
         """The allotment that is best at one point, None when none was found in time; and the least it could be."""
