@@ -394,7 +394,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
                 "AK",
                 "fifth ring is a sensor",
             ),
-            Finding("REC01", Severity.NOTE, at, "C21", "The torque is not recorded.", "Write it, or leave it."),
+            Finding("GND11", Severity.NOTE, at, "C21", "The torque is not recorded.", "Write it, or leave it."),
         ),
         not_examined=(
             NotExamined("cavities", "worklamp-left", "cavities 1 and 2 were not looked at", Location("harness.yml", 5)),
