@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import tomllib
 from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
@@ -70,3 +71,9 @@ def test_developers_names_every_room():
     developers = (PACKAGE.parents[1] / "DEVELOPERS.md").read_text(encoding="utf-8")
     rooms = {path.name for path in PACKAGE.iterdir() if not path.name.startswith("_") and path.name != "py.typed"}
     assert {room for room in rooms if f"`{room}`" not in developers and f"`{room}/`" not in developers} == set()
+
+
+def test_the_wheel_holds_every_room_that_is_a_folder():
+    project = tomllib.loads((PACKAGE.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))
+    folders = {f"aswired.{path.parent.name}" for path in PACKAGE.glob("*/__init__.py")}
+    assert folders <= set(project["tool"]["setuptools"]["packages"])
