@@ -316,7 +316,7 @@ def _tell_findings(job: Job) -> bool:
         for group in accepted:
             _say(group_text(group))
     subjects = [thing.subject for thing in worked.not_examined]
-    parts = ", ".join(f"{subjects.count(subject)} {subject}" for subject in dict.fromkeys(subjects))
+    parts = ", ".join(f"{subject} {subjects.count(subject)}" for subject in dict.fromkeys(subjects))
     _say(f"not examined: {len(subjects)}" + (f" ({parts})" if parts else ""))
     for verdict in verdicts(worked):
         answer = ": ".join(filter(None, [verdict.answer.casefold(), verdict.beside]))

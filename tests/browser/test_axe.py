@@ -17,14 +17,14 @@ RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PHONE_PX, DESK_PX = 360, 1400
 SHEETS = (
     "index", "changes", "circuits", "splices", "extensions", "grounds", "fuses", "connectors", "photos", "readings",
-    "not-examined", "record", "bundles", "worksheet", "flags",
+    "not-examined", "record", "bundles", "worksheet", "flags", "differences", "material",
 )  # fmt: skip
 # a long path, one with a relay, one through a join, one that was deleted
 CIRCUITS = ("circuits/dip-left", "circuits/fuel-pump", "circuits/cab-lamp", "circuits/sunroof")
 SAMPLE = (
     *(f"jobs/trail-truck/{name}.html" for name in (*SHEETS, *CIRCUITS)),
     *(f"jobs/{job}/{name}.html" for job in ("flatbed", "taken-over") for name in ("index", "splices", "record")),
-    *("index.html", "donors.html", "find.html"),
+    *("index.html", "donors.html", "find.html", "codes.html"),
 )
 
 
