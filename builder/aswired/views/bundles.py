@@ -149,10 +149,10 @@ def _name(job: Job, index: int) -> str:
 
 
 def thick(mm: float | None, units: str) -> str:
-    """A diameter: to a tenth of a millimetre, in a job in inches with the hundredths of an inch before it.
+    r"""A diameter: to a tenth of a millimetre, in a job in inches with the hundredths of an inch before it.
 
     >>> thick(11.757, "mm"), thick(11.757, "inch")
-    ('11.8 mm', '0.46 in (11.8 mm)')
+    ('11.8 mm', '0.46 in (11.8\xa0mm)')
     """
     if mm is None:
         return NOT_RECORDED
