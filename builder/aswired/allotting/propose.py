@@ -129,7 +129,10 @@ def _keeps(piece: Wanted, offcut: OnHand) -> bool:
 
 
 def _ground_colours(worked: Worked) -> frozenset[str]:
-    return frozenset(colour.code for colour in worked.job.donor_colours if colour.known and not colour.stripes)
+    """Colours that mean ground in any harness of the car: a piece goes into one, but is seen beside the others."""
+    job = worked.job
+    colours = (*job.donor_colours, *(colour for loom in job.looms.values() for colour in loom.donor_colours))
+    return frozenset(colour.code for colour in colours if colour.known and not colour.stripes)
 
 
 def unfit(worked: Worked, piece: Wanted, offcut: OnHand) -> str:
