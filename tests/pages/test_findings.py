@@ -118,6 +118,23 @@ def test_the_owners_overview_says_it_without_codes(van: Worked) -> None:
     assert "the car stands in the shop" in text_of(shown)
 
 
+def test_notes_fold_and_a_thing_is_named_once_in_what_is_wrong_with_it(van: Worked) -> None:
+    """Seven places of a warning run in and open to the words; stops are never folded."""
+    warnings = [finding("PHO03", Severity.WARNING, f"C{number}") for number in range(11, 18)]
+    stops = [finding("END01", Severity.STOP, f"C{number}") for number in range(21, 28)]
+    shown = page(worked_with(van, (*stops, *warnings, finding("SPL07", Severity.NOTE, "C31"))), "shop")
+    folded = [" ".join(text_of(element).split()) for element in shown.all("details")]
+    words, notes = folded
+    assert words.startswith("Each in words what is wrong at C11")
+    assert words.count("what is wrong at C1") == 7
+    assert notes.startswith("1 note ")
+    assert "what is wrong at C31" in notes
+    told = text_of(shown.first("main"))
+    assert "Splices without a photograph C11 C12 C13 C14 C15 C16 C17 Each in words" in told
+    assert told.count("C27") == 1
+    assert "C27" not in " ".join(folded)
+
+
 def test_the_record_has_open_and_accepted_findings_with_who_and_why(van: Worked) -> None:
     told = text_of(page(van, "shop", "record.html"))
     accepted = told[told.index("12 Findings that a named person lets stand") : told.index("13 What stands against")]

@@ -198,6 +198,34 @@ def test_a_reading_is_judged_against_its_limit(read: str | None, limit: str | No
     assert got == verdict
 
 
+@pytest.mark.parametrize(
+    ("read", "limit", "at_least", "verdict"),
+    [
+        ("0.4 V", None, "11.5 V", "too low"),
+        ("11.5 V", None, "11.5 V", "within"),
+        ("14.9 V", "14.5 V", "13.8 V", "over the limit"),
+        ("13.5 V", "14.5 V", "13.8 V", "too low"),
+        ("14.2 V", "14.5 V", "13.8 V", "within"),
+        ("0.4 A", None, "11.5 V", "not judged"),
+        ("not measured", None, "11.5 V", "not measured"),
+    ],
+)
+def test_a_reading_is_judged_against_what_it_should_reach(
+    read: str, limit: str | None, at_least: str, verdict: str
+) -> None:
+    assert judge(read_reading(read), read_reading(limit) if limit else None, read_reading(at_least)) == verdict
+
+
+def test_what_a_reading_should_reach_stands_where_its_limit_stands(made: Worked) -> None:
+    reading = replace(made.job.readings[0], read=read_reading("0.4 V"), limit=None, at_least=read_reading("11.5 V"))
+    both = replace(reading, limit=read_reading("14.5 V"))
+    rows = reading_rows(replace(made, job=replace(made.job, readings=(reading, both))))
+    assert [(row.limit, row.verdict, row.bad) for row in rows] == [
+        ("at least 11.5 V", "too low", True),
+        ("14.5 V; at least 11.5 V", "too low", True),
+    ]
+
+
 def test_a_missing_reading_is_words_and_never_a_zero(made: Worked) -> None:
     rows = {row.id: row for row in reading_rows(made)}
     assert (rows["R5"].read, rows["R5"].verdict, rows["R5"].supply) == ("not measured", "not measured", "not recorded")

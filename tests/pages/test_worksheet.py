@@ -73,6 +73,22 @@ def test_a_moved_ground_says_what_stays_and_where_it_goes(planned: Worked) -> No
     assert facts["ring"] == "new, M6"
 
 
+def test_the_usual_joint_is_said_once_and_another_one_with_its_step(planned: Worked) -> None:
+    """The job's usual joint is a soldered lap of 10 mm under a 40 mm sleeve."""
+    assert work_sheet(planned).usual == (
+        ("joint", "lap, soldered"),
+        ("overlap", "10 mm"),
+        ("sleeve", "adhesive sleeve 40 mm"),
+    )
+    usual = {fact.name: fact.usual for fact in step(planned, "C21").facts}
+    assert (usual["joint"], usual["overlap"], usual["sleeve"], usual["ring"]) == (True, True, True, False)
+    page = html(planned)
+    assert page.count("lap, soldered") == 1
+    other = replace(planned, job=replace(planned.job, usual=replace(planned.job.usual, joint=None)))
+    assert [name for name, _ in work_sheet(other).usual] == ["overlap", "sleeve"]
+    assert {fact.name: fact.usual for fact in step(other, "C21").facts}["joint"] is False
+
+
 def test_a_length_that_cannot_be_told_says_what_it_waits_for(planned: Worked) -> None:
     (wire,) = step(planned, "C30").wires
     assert wire.piece is not None

@@ -17,6 +17,7 @@ from markupsafe import Markup
 
 from aswired.codes import code
 from aswired.model import Photo
+from aswired.views.findings import around
 from aswired.views.text import Shown, colour_classes, date, first_upper, shown_of
 from aswired.worked import Worked
 
@@ -259,6 +260,7 @@ def environment(theme_dir: Path) -> jinja2.Environment:
     )
     env.filters.update(anchor=anchor, css_string=css_string, day=date, first_upper=first_upper)
     env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, code_says=code_says)
+    env.globals.update(around=around)
     return env
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -46,3 +47,19 @@ def grouped(findings: Iterable[Finding]) -> tuple[Group, ...]:
 def _says(name: str) -> str:
     help = code(name)
     return first_upper(help.says) if help else ""
+
+
+def around(problem: str, entry: str) -> tuple[str, str] | None:
+    """What a problem says before and after the name of its own entry, so that the name can lead to the entry where it
+    stands; None where the problem does not name it.
+
+    >>> around("'fuel pump' loses 0.53 V", "fuel pump")
+    ('', ' loses 0.53 V')
+    >>> around("the 8 joints of C15 have no photograph", "C15")
+    ('the 8 joints of ', ' have no photograph')
+    >>> around("joint C10-W16 has no photograph", "C10") is None
+    True
+    """
+    name = re.escape(entry)
+    found = re.search(rf"'{name}'|(?<![\w.-]){name}(?![\w-]|\.\w)", problem) if entry else None
+    return (problem[: found.start()], problem[found.end() :]) if found else None

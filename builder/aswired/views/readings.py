@@ -1,4 +1,4 @@
-"""Meter readings as rows: what was read between which two points, and whether it stays below its limit."""
+"""Meter readings as rows: what was read between which two points, and whether it keeps its limits."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from aswired.worked import Worked
 
 @dataclass(frozen=True)
 class ReadingRow:
-    """One reading. `verdict` is within, over the limit, not judged or not measured."""
+    """One reading. `verdict` is within, over the limit, too low, not judged or not measured."""
 
     id: str
     of: str
@@ -62,13 +62,19 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
     )
 
 
-def judge(read: Reading | None, limit: Reading | None) -> str:
-    """A reading against its limit; the sign only tells which lead was where, so it is left out of the judgement."""
+def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None = None) -> str:
+    """A reading against what it should stay below and what it should reach. The sign of a drop only tells which lead
+    was where, so it is left out of the judgement."""
     if read is None or read.value is None:
         return NOT_MEASURED
-    if limit is None or limit.value is None or limit.unit != read.unit:
-        return "not judged"
-    return "within" if abs(read.value) <= limit.value else "over the limit"
+    most, least = (
+        given.value if given is not None and given.unit == read.unit else None for given in (limit, at_least)
+    )
+    if most is not None and abs(read.value) > most:
+        return "over the limit"
+    if least is not None and read.value < least:
+        return "too low"
+    return "not judged" if most is None and least is None else "within"
 
 
 def _shown(reading: Reading | None, nothing: str) -> str:
@@ -77,8 +83,15 @@ def _shown(reading: Reading | None, nothing: str) -> str:
     return reading.text.strip().replace("mohm", "mΩ").replace("ohm", "Ω")
 
 
+def _limits(reading: MeterReading) -> str:
+    """`0.2 V`, `at least 11.5 V`, or both."""
+    most, least = (given if given and given.value is not None else None for given in (reading.limit, reading.at_least))
+    told = (_shown(most, "") if most else "", f"at least {_shown(least, '')}" if least else "")
+    return "; ".join(filter(None, told)) or NOT_RECORDED
+
+
 def _row(reading: MeterReading) -> ReadingRow:
-    verdict = judge(reading.read, reading.limit)
+    verdict = judge(reading.read, reading.limit, reading.at_least)
     return ReadingRow(
         id=reading.id,
         of=reading.of,
@@ -86,10 +99,10 @@ def _row(reading: MeterReading) -> ReadingRow:
         black=reading.black or NOT_RECORDED,
         on=reading.with_ or NOT_RECORDED,
         read=_shown(reading.read, NOT_MEASURED),
-        limit=_shown(reading.limit, NOT_RECORDED),
+        limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
         day=date(reading.on.date if reading.on else None),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
-        bad=verdict == "over the limit",
+        bad=verdict in ("over the limit", "too low"),
     )

@@ -278,12 +278,26 @@ _TOLD = ("joint", "covered with", "pigtail, plug to cut face", "tail, fixed end 
          "cut to, as measured", "overlap, this row", "along the wire to the tap", "should read", "stagger")  # fmt: skip
 
 
+def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
+    """How this job makes a joint unless a row says otherwise: joint, overlap and sleeve, as far as the job says."""
+    if job.usual.joint is not None:
+        yield "joint", job.usual.joint.text
+    if job.usual.overlap is not None:
+        yield "overlap", length(job.usual.overlap, job.units)
+    if job.usual.cover is not None:
+        yield "sleeve", job.usual.cover.text
+
+
 def _how(row: Change, told: ChangeRow, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Fact]:
-    joints = [item.joint for item in placed]
+    joints, usual = [item.joint for item in placed], dict(usual_joint(worked.job))
     if joints:
-        yield Fact("joint", listing(dict.fromkeys(j.method.text if j.method else NOT_RECORDED for j in joints)))
-        yield Fact("overlap", listing(dict.fromkeys(amount(j.overlap_mm, "mm", worked.job.units) for j in joints)))
-        yield Fact("sleeve", listing(dict.fromkeys(j.cover.text if j.cover else NOT_RECORDED for j in joints)))
+        for name, each in (
+            ("joint", (joint.method.text if joint.method else NOT_RECORDED for joint in joints)),
+            ("overlap", (amount(joint.overlap_mm, "mm", worked.job.units) for joint in joints)),
+            ("sleeve", (joint.cover.text if joint.cover else NOT_RECORDED for joint in joints)),
+        ):
+            words = listing(dict.fromkeys(each))
+            yield Fact(name, words, usual=words == usual.get(name))
     elif row.cover is not None:
         yield Fact("cover", row.cover.text)
     if row.to and row.kind == "ground":

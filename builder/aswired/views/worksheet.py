@@ -9,7 +9,7 @@ from aswired.model import Change
 from aswired.read.folder import next_id
 from aswired.views.changes import what
 from aswired.views.open_work import OpenWork, open_work
-from aswired.views.steps import Step, bench_of, step_of
+from aswired.views.steps import Step, bench_of, step_of, usual_joint
 from aswired.views.work_order import next_free, planned_rows, visits
 from aswired.worked import Worked
 
@@ -57,6 +57,7 @@ class WorkSheet:
     questions: tuple[Question, ...]
     before: tuple[Before, ...]
     cautions: tuple[str, ...]
+    usual: tuple[tuple[str, str], ...]  # name, value: said once, and left out of the steps that keep to it
     groups: tuple[StepGroup, ...]
     skipped: tuple[Skipped, ...]
     left_out: tuple[Skipped, ...]
@@ -78,6 +79,7 @@ def work_sheet(worked: Worked) -> WorkSheet:
         questions=tuple(_questions(worked)),
         before=tuple(_before(worked)),
         cautions=job.cautions,
+        usual=tuple(usual_joint(job)),
         groups=groups,
         skipped=tuple(_skipped(worked, ("not for this car", "corrected", "redone"))),
         left_out=tuple(_skipped(worked, ("refused", "not judged"))),
