@@ -110,12 +110,18 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
 def _not_settled(facts: Worked, view: View) -> frozenset[str]:
     """Wires of rows that are undecided or left out: nobody can tell yet where those wires end."""
     open_rows = {result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")}
-    return frozenset(wire for row in facts.job.changes if row.id in open_rows for wire in row.wire_names)
+    rows = [row for row in facts.job.changes if row.id in open_rows]
+    named = {wire for row in rows for wire in row.wire_names}
+    # a join names its wires with the end: "W70 at FS5"
+    named |= {end.split(" at ")[0] for row in rows if row.kind == "join" for end in row.ends if " at " in end}
+    return frozenset(named)
 
 
 def _wires_at(view: View, part: str) -> tuple[str, ...]:
-    """Wires that end in a plug or module, or pass it (F11)."""
-    points = ((stretch.wire, point) for stretch in view.stretches for point in (*stretch.ends, stretch.via))
+    """Wires that end in a plug or module, or pass it (F11). An end of which nobody said how it was left is told already."""
+    told = {node.name for node in view.nodes.values() if node.kind is NodeKind.STUB and not (node.fate and node.fate.word)}
+    left = (stretch for stretch in view.stretches if not told.intersection(stretch.ends))
+    points = ((stretch.wire, point) for stretch in left for point in (*stretch.ends, stretch.via))
     return tuple(dict.fromkeys(wire for wire, point in points if point.startswith(part + ".")))
 
 

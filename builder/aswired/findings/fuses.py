@@ -153,10 +153,16 @@ def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
         Severity.WARNING,
         _at(facts, fuse),
         fuse.name,
-        f"{', '.join(drawn)} stay on and draw {total:.1f} A together; {fuse.name} is {rating.text}, "
+        f"{_on_and_drawing(list(drawn), total)}; {fuse.name} is {rating.text}, "
         f"of which {limit.value:g} % is {share:.1f} A",
         "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows",
     )
+
+
+def _on_and_drawing(loads: list[str], amps: float) -> str:
+    if len(loads) == 1:
+        return f"'{loads[0]}' stays on and draws {amps:.1f} A"
+    return f"{', '.join(loads)} stay on and draw {amps:.1f} A together"
 
 
 def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:

@@ -84,7 +84,7 @@ def _threads(facts: Worked) -> Iterator[Finding]:
         hole, stud = thread_mm(ring.hole), thread_mm(point.stud) if point is not None else None
         if row is None or point is None or hole is None or stud is None or abs(hole - stud) < SAME_THREAD_MM:
             continue
-        how = "does not go on" if hole < stud else "lies on half its face"
+        how = "does not go on" if hole < stud else "sits loose, on part of its face, on"
         problem = f"a ring for {ring.hole} {how} a stud of {point.stud} ('{ring.ground}')"
         yield Finding("GND03", Severity.WARNING, row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
 
@@ -321,6 +321,7 @@ def _battery_moved(facts: Worked) -> Iterator[Finding]:
             Severity.WARNING,
             job.line_of("battery moved"),
             "",
-            f"the battery was moved, and {listed(loose)} return through the body with no cable size and no reading",
+            f"the battery was moved, and {listed(loose)} {'returns' if len(loose) == 1 else 'return'} through the body "
+            "with no cable size and no reading",
             "Write cable: and cable length: of the way back, or read the drop to battery- with the loads on",
         )

@@ -64,14 +64,14 @@ def _left_behind(facts: Worked) -> Iterator[Finding]:
             left = _wire_is_fed(facts, nets[0], name) if table is job.wires else _load_is_fed(facts, nets, name)
             if left:
                 own = job.options[part.for_.option].is_
-                problem = f"for a car whose {part.for_.text}; this car's {part.for_.option} is {own}"
+                problem = f"still fed; this car's {part.for_.option} is {own}"
                 mend = "Take it out or cap it and write the row, or take 'for:' out where this car uses it"
                 told = Finding("OPT02", Severity.ERROR, part.line_of("for"), name, problem, mend)
                 found.setdefault(part.for_.text, []).append((name, told))
-    for parts in found.values():
+    for condition, parts in found.items():
         names, first = [name for name, _ in parts], parts[0][1]
         verb = "is" if len(names) == 1 else "are"
-        yield replace(first, problem=f"{listed(names)} {verb} {first.problem}, and {verb} still fed")
+        yield replace(first, problem=f"{listed(names)} {verb} for a car whose {condition}, and {verb} {first.problem}")
 
 
 def _wire_is_fed(facts: Worked, net: Net, wire: str) -> bool:
