@@ -118,9 +118,10 @@ def _not_settled(facts: Worked, view: View) -> frozenset[str]:
 
 
 def _wires_at(view: View, part: str) -> tuple[str, ...]:
-    """Wires that end in a plug or module, or pass it (F11). An end of which nobody said how it was left is told already."""
-    told = {node.name for node in view.nodes.values() if node.kind is NodeKind.STUB and not (node.fate and node.fate.word)}
-    left = (stretch for stretch in view.stretches if not told.intersection(stretch.ends))
+    """Wires that end in a plug or module, or pass it (F11); not those whose cut end there is told of as unsaid."""
+    stubs = (node for node in view.nodes.values() if node.kind is NodeKind.STUB)
+    unsaid = {stub.name for stub in stubs if stub.fate is None or not stub.fate.word}
+    left = (stretch for stretch in view.stretches if not unsaid.intersection(stretch.ends))
     points = ((stretch.wire, point) for stretch in left for point in (*stretch.ends, stretch.via))
     return tuple(dict.fromkeys(wire for wire, point in points if point.startswith(part + ".")))
 
