@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.connectors import connector_views, module_views
+from aswired.views.findings import standing_at
 from aswired.views.looms import loom_rows
 from aswired.worked import Worked
 
@@ -18,5 +19,6 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         connectors=connector_views(worked),
         modules=module_views(worked),
         looms=loom_rows(worked),
+        findings=standing_at(worked.findings, (*worked.job.plugs, *worked.job.modules)),
         loom_of=worked.job.loom_of,
     )

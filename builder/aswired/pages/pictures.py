@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, mark_anchor, photos_shown
+from aswired.views.findings import standing_at
 from aswired.views.photos import photo_rows
 from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     """The photographs."""
+    photos = photos_shown(worked, shop)
     yield frame_of(worked, shop).page(
         "photos.html",
         "photos.html",
-        photos=photo_rows(photos_shown(worked, shop), worked.job.changes),
+        photos=photo_rows(photos, worked.job.changes),
+        findings=standing_at(worked.findings, (photo.id for photo in photos)),
         mark_anchor=mark_anchor,
     )

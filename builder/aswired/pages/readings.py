@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.findings import standing_at
 from aswired.views.readings import check_rows, reading_rows
 from aswired.views.service import visits
 from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
-    """The readings."""
+    """The readings. What a reading showed stands as its verdict, so only what is wrong with its entry is told above."""
+    entries = (reading.id for reading in worked.job.readings)
+    findings = tuple(found for found in standing_at(worked.findings, entries) if found.code != "RDG01")
     yield frame_of(worked, shop).page(
         "readings.html",
         "readings.html",
         readings=reading_rows(worked),
         checks=check_rows(worked),
         visits=visits(worked),
+        findings=findings,
     )

@@ -44,6 +44,12 @@ def grouped(findings: Iterable[Finding]) -> tuple[Group, ...]:
     )
 
 
+def standing_at(findings: Iterable[Finding], ids: Iterable[str]) -> tuple[Finding, ...]:
+    """The findings whose entry is one of the ids, heaviest first."""
+    wanted = frozenset(ids)
+    return tuple(sorted((found for found in findings if found.entry in wanted), key=lambda found: found.severity))
+
+
 def _says(name: str) -> str:
     help = code(name)
     return first_upper(help.says) if help else ""
