@@ -35,6 +35,7 @@ class Scalar:
     name: str  # what it is called in messages and in the reference
     how: str  # how it is written
     read: Callable[[str, Mapping[str, str]], Any]
+    by_loom: bool = False  # colours are read by the letters of the record's own harness; a piece by the shop's
 
 
 @dataclass(frozen=True)

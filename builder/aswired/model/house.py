@@ -9,12 +9,14 @@ from aswired.colours import Colour
 from aswired.model.forms import (
     COLOUR,
     COVER,
+    EITHER_WAY,
     INSULATION,
     JOINT,
     LENGTH,
     MOHM,
     SHARE,
     STATUS,
+    STEP,
     WORDS,
 )  # fmt: skip
 from aswired.schema import Located, Many, Named, keyed
@@ -44,10 +46,10 @@ class Usual(Located):
     joint: JointMethod | None = keyed(JOINT, "form and fixing of a joint", example="lap, soldered")
     overlap: Length | None = keyed(LENGTH, "take-up of one joint (L2)", example="10 mm")
     cover: Cover | None = keyed(COVER, "what covers a joint", example="adhesive sleeve 40 mm")
-    slack: Length | None = keyed(LENGTH, "extra length left in an extension (L3)", example="50 mm")
+    slack: Length | None = keyed(EITHER_WAY, "extra length left in an extension (L3)", example="50 mm")
     stagger: Length | None = keyed(LENGTH, "from one wire's cut to the next in a grouped row (L10)", example="2 in")
     ring_strip: Length | None = keyed(LENGTH, "conductor that goes into a barrel (L4)", example="6 mm")
-    cut_to_next: Length | None = keyed(LENGTH, "cut lengths are rounded up to this step (L9)", example="5 mm")
+    cut_to_next: Length | None = keyed(STEP, "cut lengths are rounded up to this step (L9)", example="5 mm")
     joint_resistance: Quantity | None = keyed(MOHM, "allowance for one joint", example="1 mohm")
     cavity_resistance: Quantity | None = keyed(MOHM, "allowance for one mated cavity", example="4 mohm")
     ring_resistance: Quantity | None = keyed(MOHM, "allowance for one ring on its stud", example="1.5 mohm")

@@ -14,6 +14,7 @@ from aswired.model.forms import (
     CONDUCTOR,
     COVER,
     DONE,
+    EITHER_WAY,
     END,
     ENDS_FORM,
     FATE,
@@ -23,6 +24,7 @@ from aswired.model.forms import (
     MINUTES,
     NAME,
     OFFCUT,
+    PART_OR_END,
     PIECE,
     PLACE,
     RING,
@@ -59,18 +61,18 @@ class Change(Located):
     end: str = keyed(END, "the end that is cut, moved or capped", default="")
     ends: Any = keyed(ENDS_FORM, "remove: how each end was left; join: the ends that meet", default=())
     plug: str = keyed(NAME, "the plug that moved; the pigtail stays on it", default="")
-    to: str = keyed(END, "where the end goes, or the end of a new lead", default="")
+    to: str = keyed(PART_OR_END, "where the end goes, or the end of a new lead", default="")
     into: str = keyed(END, "terminate: the cavity it goes into", default="")
-    from_: str = keyed(END, "add: the other end; tap: measured from; cover: begins", key="from", default="")
+    from_: str = keyed(PART_OR_END, "add: the other end; tap: measured from; cover: begins", key="from", default="")
     onto: str = keyed(NAME, "tap: the wire that is not cut", default="")
     where: str = keyed(PLACE, "recorded place of the joint, tap or cap", default="")
-    gap: Length | None = keyed(LENGTH, "cut face to cut face, both halves in place (L1)")
+    gap: Length | None = keyed(EITHER_WAY, "cut face to cut face, both halves in place (L1)")
     reach: Length | None = keyed(LENGTH, "length the wire must have between its two ends (L8)")
     new_reach: Length | None = keyed(LENGTH, "shorten: length it must have after (L6)")
     tail: Length | None = keyed(LENGTH, "from the fixed end to the cut face")
     pigtail: Length | None = keyed(LENGTH, "from the plug or moved end to the cut face")
     stagger: Length | None = keyed(LENGTH, "each next wire's pigtail is longer by this (L10)")
-    slack: Length | None = keyed(LENGTH, "instead of the usual slack")
+    slack: Length | None = keyed(EITHER_WAY, "instead of the usual slack")
     overlap: Length | None = keyed(LENGTH, "instead of the usual overlap")
     joint: JointMethod | None = keyed(JOINT, "instead of the usual joint")
     cover: Cover | None = keyed(COVER, "instead of the usual cover; of a cover row, the material")

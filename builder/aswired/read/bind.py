@@ -12,7 +12,7 @@ from aswired.diagnostics import FaultList, Location, did_you_mean, near
 from aswired.read.commas import Pair, put_together
 from aswired.read.source import Source
 from aswired.schema import Choice, Depends, Key, Located, Many, Named, Record, Scalar, Value, keys_of
-from aswired.units import Length, QuantityError, not_below_zero
+from aswired.units import QuantityError
 
 Pairs = tuple[Pair, ...]
 
@@ -32,6 +32,7 @@ class Binder:
     letters: Mapping[str, str] = field(default_factory=dict)
     looms: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     met: list[Located] = field(default_factory=list)  # every record met, also those that have a fault
+    loom_letters: Mapping[str, str] = field(default_factory=dict)  # those of the record that is being read
 
     def record(
         self, kind: type[Located], pairs: Pairs, at: Location, entry: str, what: str, partial: bool = False
@@ -46,7 +47,7 @@ class Binder:
         pairs, torn = put_together(pairs)
         texts = {str(key.value): node for _, key, node in pairs if isinstance(node, yaml.ScalarNode)}
         good = not torn
-        whole, of_loom = self.letters, self._letters_of(declared, pairs, texts)
+        around, of_loom = self.loom_letters, self._letters_of(declared, pairs, texts)
         for piece in torn:
             key, place = str(piece.key.value), piece.source.of(piece.key)
             lines.setdefault(key, place)
@@ -76,9 +77,9 @@ class Binder:
             attribute, spec = declared[key]
             if key == "loom":
                 good = self._loom_is_declared(source, node, entry) and good
-            self.letters = of_loom if key in AS_THE_LOOM_HAS_IT else whole
+            self.loom_letters = of_loom
             value = self.value(self._resolve(spec.value, texts), source, node, place, spec, entry)
-            self.letters = whole
+            self.loom_letters = around
             if isinstance(value, Bad):
                 good, value = False, value.rest
             if value is not None:
@@ -175,10 +176,7 @@ class Binder:
                 return Bad()
             return word
         try:
-            read = value.read(text, self.letters)
-            if isinstance(read, Length) and spec.key not in MAY_BE_BELOW_ZERO:
-                return _step(read) if spec.key == "cut to next" else not_below_zero(read)
-            return read
+            return value.read(text, self.loom_letters if value.by_loom else self.letters)
         except QuantityError as error:
             self.faults.add("VAL04", source.of(node), f"{spec.key}: {error.problem}", error.mend, entry)
             return Bad()
@@ -309,8 +307,6 @@ def _name(node: yaml.ScalarNode) -> str:
     return " ".join(node.value.split())
 
 
-AS_THE_LOOM_HAS_IT = ("colour", "by diagram", "was", "donor colours")  # a piece is lettered as the shop does
-MAY_BE_BELOW_ZERO = ("gap", "slack")  # the halves may overlap (L1); a wire may have been cut too short
 KEY_VALUE = "Write a word, a colon, a value"
 _WHAT = {
     "Change": "the change",
@@ -329,12 +325,6 @@ def _together(items: list[Any]) -> Any:
         return tuple(items)
     rest = [item.rest if isinstance(item, Bad) else item for item in items]
     return Bad(None if any(item is None for item in rest) else tuple(rest))
-
-
-def _step(length: Length) -> Length:
-    if length.mm is not None and length.mm <= 0:
-        raise QuantityError(f"'{length.text}' is no step to round up by", "Write it as in 5 mm, or take the line out")
-    return length
 
 
 def _shown(node: yaml.Node) -> str:
