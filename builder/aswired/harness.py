@@ -264,6 +264,11 @@ class View:
     def _rows(self) -> Mapping[str, RowResult]:
         return {row.id: row for row in self.rows}
 
+    @cached_property
+    def counted(self) -> frozenset[str]:
+        """Ids of the rows that are in force: the view is what it is by them."""
+        return frozenset(row.id for row in self.rows if row.counts)
+
     def of_wire(self, wire: str) -> tuple[Stretch, ...]:
         """The stretches of one wire that are in the car."""
         return tuple(stretch for stretch in self.stretches if stretch.wire == wire)

@@ -249,8 +249,7 @@ def _touches(job: Job, station: Station, landmark: str) -> bool:
 
 def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) -> Iterator[Wrap]:
     for row in job.changes:
-        result = view.row(row.id)
-        if row.kind != "cover" or row.cover is None or result is None or not result.counts:
+        if row.kind != "cover" or row.cover is None or row.id not in view.counted:
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))

@@ -295,7 +295,7 @@ def _last_proof(facts: Worked, row: str) -> datetime.date | None:
     days = [
         other.made.date
         for other in facts.job.changes
-        if row in other.proves and other.made is not None and (found := facts.shown.row(other.id)) and found.counts
+        if row in other.proves and other.made is not None and other.id in facts.shown.counted
     ]
     own = facts.job.change(row)
     days.append(own.tested.date if own is not None and own.tested is not None else None)

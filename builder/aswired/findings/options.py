@@ -21,8 +21,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 # ---- interlocks and conditions --------------------------------------------------------------------------------------
 def _bridged(facts: Worked) -> Iterator[Finding]:
     for row in facts.job.changes:
-        result = facts.plan.row(row.id)
-        done = row.made is not None and result is not None and result.counts
+        done = row.made is not None and row.id in facts.plan.counted
         if not done or row.kind != "bridge" or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
         yield Finding(

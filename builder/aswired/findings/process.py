@@ -19,7 +19,8 @@ LEAVES_NOTHING_TO_TEST = ("remove", "cap")
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    rows = _in_force(facts)
+    job, plan = facts.job, facts.plan
+    rows = {row.id: row for row in job.changes if row.id in plan.counted and row is job.change(row.id)}
     for wrap in rows.values():
         if wrap.kind == "cover" and wrap.made is not None:
             yield from _wrapped_untested(facts, rows, wrap)
@@ -28,15 +29,6 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _battery(facts, rows)
     for index, reading in enumerate(facts.job.readings):
         yield from _reading(facts, index, reading)
-
-
-def _in_force(facts: Worked) -> dict[str, Change]:
-    found: dict[str, Change] = {}
-    for row in facts.job.changes:
-        result = facts.plan.row(row.id)
-        if result is not None and result.counts:
-            found.setdefault(row.id, row)
-    return found
 
 
 def _with_joints(facts: Worked) -> set[str]:

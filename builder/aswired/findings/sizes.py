@@ -94,8 +94,7 @@ def _conductors(facts: Worked) -> Iterator[Finding]:
             at = wire.line_of("conductor")
             yield Finding("MAT01", Severity.ERROR, at, name, f"{name} has a conductor of {wire.conductor}", mend)
     for row in facts.job.changes:
-        result = facts.plan.row(row.id)
-        if row.conductor in NOT_FOR_A_CAR and result is not None and result.counts:
+        if row.conductor in NOT_FOR_A_CAR and row.id in facts.plan.counted:
             what = f"the piece put in by {row.id} has a conductor of {row.conductor}"
             yield Finding("MAT01", Severity.ERROR, row.line_of("conductor"), row.id, what, mend)
 

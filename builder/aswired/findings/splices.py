@@ -161,9 +161,9 @@ def _conduit_end(facts: Worked, route: Route, placed: Placed, row: Change) -> It
     if here is None or joint.cover is None or joint.cover.length_mm is None:
         return
     for wrap in facts.job.changes:
-        result = facts.plan.row(wrap.id)
-        counts = result is not None and result.counts
-        if not counts or wrap.kind != "cover" or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
+        if wrap.kind != "cover" or wrap.id not in facts.plan.counted:
+            continue
+        if wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
             continue
         for end in (wrap.from_, wrap.to):
             mouth = route.of_end(end) if end else None

@@ -140,7 +140,7 @@ def _state_and_prove(facts: Worked, row: Change, wires: tuple[str, ...]) -> Iter
 def proved(facts: Worked, row: Change) -> bool:
     """Whether a row was tested, or a verify row in force proves it."""
     return row.tested is not None or any(
-        row.id in other.proves and (found := facts.plan.row(other.id)) is not None and found.counts
+        row.id in other.proves and other.id in facts.plan.counted
         for other in facts.job.changes
         if other.kind == "verify" and other.made is not None
     )

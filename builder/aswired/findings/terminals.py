@@ -18,8 +18,7 @@ WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for row in facts.job.changes:
-        result = facts.plan.row(row.id)
-        if row.terminal_fixed in WITH_SOLDER and result is not None and result.counts:
+        if row.terminal_fixed in WITH_SOLDER and row.id in facts.plan.counted:
             yield from _soldered(facts, route, row)
     for piece in facts.pieces:
         yield from _too_thick(facts, piece)

@@ -138,8 +138,7 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
         if result.status == "undecided":
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
     for row in facts.job.changes:
-        known = facts.plan.row(row.id)
-        if row.kind == "swap" and row.seen_from == "unknown" and known is not None and known.counts:
+        if row.kind == "swap" and row.seen_from == "unknown" and row.id in facts.plan.counted:
             what = "side that its cavity map is read from not known: each pair may be swapped"
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
 

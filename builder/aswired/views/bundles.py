@@ -119,7 +119,7 @@ def bundle_sheet(worked: Worked) -> BundleSheet:
     return BundleSheet(
         conduits=any(bore.mm is not None for bore in job.shop.conduits),
         wider=f"{job.held_to['conduit over bundle'].value:g} %",
-        planned=any(row.counts and _state(job, row.id) == "planned" for row in worked.plan.rows),
+        planned=any(_state(job, row) == "planned" for row in worked.plan.counted),
         said="Outer diameters are estimates from size and insulation, unless they were measured."
         if estimated
         else "Every outer diameter was measured."

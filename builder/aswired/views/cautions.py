@@ -23,9 +23,8 @@ def cautions(worked: Worked) -> tuple[Caution, ...]:
 
 def _bridged(worked: Worked) -> Iterable[Caution]:
     """Interlocks that were bridged: the warning as written, who decided it, what keeps people safe in its place."""
-    counted = {row.id for row in worked.shown.rows if row.counts}
     for change in worked.job.changes:
-        if change.kind == "bridge" and change.id in counted:
+        if change.kind == "bridge" and change.id in worked.shown.counted:
             said = (
                 change.warning,
                 _or_not(f"Decided by {change.decided_by}", change.decided_by, "Who decided it"),

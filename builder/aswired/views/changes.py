@@ -93,8 +93,7 @@ def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
-    counted = {row.id for row in worked.plan.rows if row.counts}
-    states = [change.state for change in worked.job.changes if change.id in counted]
+    states = [change.state for change in worked.job.changes if change.id in worked.plan.counted]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 

@@ -145,8 +145,7 @@ def what_row(row: Change) -> str:
 
 
 def _needs(title: str, worked: Worked, made: bool) -> Needs:
-    in_plan = {row.id for row in worked.plan.rows if row.counts}
-    rows = [row for row in worked.job.changes if row.id in in_plan and (row.made is not None) is made]
+    rows = [row for row in worked.job.changes if row.id in worked.plan.counted and (row.made is not None) is made]
     ids = {row.id for row in rows}
     sleeves, unsaid = _sleeves(worked, rows)
     return Needs(

@@ -41,7 +41,7 @@ class OpenWork:
 def open_work(worked: Worked) -> OpenWork:
     """Rows in force now that wait to be sealed or tested, in the order of the file."""
     now = worked.now
-    rows = [row for row in worked.job.changes if (result := now.row(row.id)) is not None and result.counts]
+    rows = [row for row in worked.job.changes if row.id in now.counted]
     proved = {id for row in rows if row.kind == "verify" for id in row.proves}
     unsealed = [row for row in rows if row.sealed is None and row.tested is None and wants_seal(row, now)]
     open_ids = {row.id for row in unsealed}

@@ -228,9 +228,8 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
 def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
     days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
-    counted = {row.id for row in worked.shown.rows if row.counts}
     for change in worked.job.changes:
-        if change.id not in counted:
+        if change.id not in worked.shown.counted:
             continue
         for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
             if step is not None and step.date is not None:

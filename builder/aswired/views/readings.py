@@ -47,7 +47,6 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
 
 def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
     """The checks of the job that are in force in the plan, in the order of the file."""
-    counted = {row.id for row in worked.plan.rows if row.counts}
     return tuple(
         CheckRow(
             id=change.id,
@@ -58,7 +57,7 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             readings=tuple(reading.id for reading in worked.job.readings if reading.of in (change.id, *change.proves)),
         )
         for change in worked.job.changes
-        if change.kind == "verify" and change.id in counted
+        if change.kind == "verify" and change.id in worked.plan.counted
     )
 
 

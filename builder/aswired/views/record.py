@@ -129,8 +129,9 @@ def _conditions(job: Job) -> str:
 
 def _deleted(worked: Worked) -> Iterable[Deleted]:
     """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
-    counted = {row.id for row in worked.shown.rows if row.counts}
-    removals = [change for change in worked.job.changes if change.kind == "remove" and change.id in counted]
+    removals = [
+        change for change in worked.job.changes if change.kind == "remove" and change.id in worked.shown.counted
+    ]
     told: set[str] = set()
     for name, load in worked.loads.items():
         if load.verdict == "deleted":

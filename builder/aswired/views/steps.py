@@ -356,9 +356,8 @@ def _tests(row: Change, worked: Worked) -> Iterable[TestLine]:
     if row.kind == "verify":
         yield TestLine(row.id, row.test or NOT_RECORDED, row.expect or NOT_RECORDED)
         return
-    counts = {result.id for result in worked.plan.rows if result.counts}
     for other in worked.job.changes:
-        if other.kind == "verify" and row.id in other.proves and other.id in counts:
+        if other.kind == "verify" and row.id in other.proves and other.id in worked.plan.counted:
             yield TestLine(other.id, other.test or NOT_RECORDED, other.expect or NOT_RECORDED)
 
 

@@ -55,8 +55,9 @@ class _Reach:
 
 def planned_rows(worked: Worked) -> tuple[Change, ...]:
     """Rows of this car that are planned and can be done as written, in the order they are folded."""
-    counts = {row.id for row in worked.plan.rows if row.counts}
-    return tuple(row for row in order(worked.job, "plan", None).rows if row.id in counts and row.made is None)
+    return tuple(
+        row for row in order(worked.job, "plan", None).rows if row.id in worked.plan.counted and row.made is None
+    )
 
 
 def rests_on(worked: Worked) -> Mapping[str, frozenset[str]]:
