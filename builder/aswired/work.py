@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 
-from aswired.asbuilt import fold
+from aswired.asbuilt import Beginnings, fold
 from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, states_of
 from aswired.figures.fuses import fuse_summaries
@@ -24,12 +24,13 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     `photo_problems` maps the id of a picture to what is wrong with its file.
     """
     route = Route(job)
+    shared = Beginnings(job)
     donor = fold(job, "donor", None, route)
-    plan = fold(job, "plan", None, route)
-    now = fold(job, "now", today, route, like=plan)
-    handed_over = fold(job, "handed over", job.handed_over, route, like=now) if job.handed_over is not None else None
+    plan = fold(job, "plan", None, route, shared)
+    now = fold(job, "now", today, route, shared)
+    handed_over = fold(job, "handed over", job.handed_over, route, shared) if job.handed_over is not None else None
     given_out = sorted((done.date, name) for name, done in job.revisions.items() if done.date is not None)
-    revisions = tuple(fold(job, f"revision {name}", day, route, like=now) for day, name in given_out)
+    revisions = tuple(fold(job, f"revision {name}", day, route, shared) for day, name in given_out)
     made = any(row.made is not None for row in job.changes)
     shown = now if made else plan
     traced = circuits(job, shown)

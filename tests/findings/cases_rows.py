@@ -138,6 +138,17 @@ CASES = (
         redoes: C1 # <
         made: 2031-05-05 AK
     """, "redone twice"),
+    Case("ROW10", "error", "C1", "redoes: C2", "note: as C2", RECORDED, HEAD + """
+      - id: C1
+        kind: cap
+        wire: W1
+        end: F1
+        stub: 90 mm
+        far: gone
+        redoes: C2 # <
+        made: 2031-05-03 AK
+      - {id: C2, kind: cap, wire: W2, end: FS40, stub: 40 mm, far: gone, made: 2031-05-04 AK}
+    """, "redone before it was done"),
     Case(
         "ROW11", "error", "C2", "redoes: C1", "note: C1", RECORDED,
         HEAD + """

@@ -16,7 +16,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from aswired.asbuilt import fold
+from aswired.asbuilt import Beginnings, beginnings, fold
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Change, Job, Usual, Wire
 from aswired.units import Length
@@ -105,6 +105,25 @@ def test_the_fold_agrees_with_the_naive_fold_at_length() -> None:
         if lines:
             wrong[seed] = lines
     assert wrong == {}
+
+
+def cars(job: Job) -> list[Job]:
+    """The job as it is for every value of its options."""
+    return [
+        dataclasses.replace(job, options={**job.options, name: dataclasses.replace(option, is_=value)})
+        for name, option in job.options.items()
+        for value in option.values
+    ]
+
+
+@pytest.mark.parametrize("most", [beginnings.MOST, 3])
+def test_folds_that_share_their_beginning_are_those_folded_alone(most: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(beginnings, "MOST", most)
+    for job in sample():
+        shared = Beginnings(job)
+        for car in (job, *cars(job), job):
+            for name, day in views(car):
+                assert fold(car, name, day, shared=shared) == fold(car, name, day)
 
 
 # ---- F1, F2, F3 -----------------------------------------------------------------------------------------------------

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
+from aswired.asbuilt.beginnings import Beginnings, Outcome, Rows, Stage
 from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.order import Order, order
 from aswired.changes import KINDS
@@ -22,44 +24,86 @@ _BY_NAME = {kind.NAME: kind for kind in KINDS}
 
 
 def fold(
-    job: Job, view: str, day: datetime.date | None = None, route: Route | None = None, like: View | None = None
+    job: Job,
+    view: str,
+    day: datetime.date | None = None,
+    route: Route | None = None,
+    shared: Beginnings | None = None,
 ) -> View:
     """The harness of one view: 'donor', 'now', 'handed over' or 'plan'. `day` is the date of now and handed over.
 
-    `like` is another view of the same job: when the same rows count in both, it is not folded again.
+    `shared` is given to the folds of one job, or of the same job with other options: what their lists begin with in
+    common is folded once.
     """
+    route = route or Route(job)
+    rows = _listed(job, view, day, {})
+    done = _behind(rows, route, shared or Beginnings(job))
+    results, findings = dict(rows.chosen.results), list(rows.chosen.findings)
+    refused = dict(done.refused)
+    for row, outcome in zip(rows.chosen.rows, done.outcomes, strict=True):
+        results[row.id] = _result(results[row.id], outcome)
+        if outcome.finding is not None:
+            findings.append(_explain_redo(outcome.finding, row, rows.chosen, refused))
+    loom = Loom(job, route)
+    loom.s = done.state
+    return freeze(loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
+
+
+@dataclass(frozen=True)
+class _List:
+    """The rows that a view folds."""
+
+    job: Job
+    chosen: Order
+    undone: Mapping[str, _List]  # a row that redoes -> the list as it was up to the redone row
+    keys: Rows
+
+
+def _listed(job: Job, view: str, day: datetime.date | None, known: dict[int, _List]) -> _List:
+    """The list of a view; `known` holds those that end sooner, by the number of rows of their job."""
+    if len(job.changes) in known:
+        return known[len(job.changes)]
     chosen = order(job, view, day)
-    if like is not None:
-        other = order(job, like.name, like.day)
-        if other.rows == chosen.rows:
-            return _renamed(job, like, other, chosen, view, day)
-    loom = Loom(job, route or Route(job))
-    _lay_donor(loom)
-    results = dict(chosen.results)
-    findings = list(chosen.findings)
-    refused: dict[str, Refused] = {}
+    undone: dict[str, _List] = {}
     for row in chosen.rows:
         if row.redoes in chosen.redone:
-            _scrap_of_redone(loom, job, view, day, row)
-        result, finding = _one(loom, row, results[row.id], refused)
-        results[row.id] = result
-        if finding is not None:
-            findings.append(_explain_redo(finding, row, chosen, refused))
-    return freeze(loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
+            upto = next(index for index, change in enumerate(job.changes) if change.id == row.redoes)
+            undone[row.id] = _listed(replace(job, changes=job.changes[: upto + 1]), view, day, known)
+    keys = ((row.id, undone[row.id].keys) if row.id in undone else row.id for row in chosen.rows)
+    # a wire that only a row tells of is laid with the donor's, so the rows of the job count too
+    known[len(job.changes)] = found = _List(job, chosen, undone, (len(job.changes), *keys))
+    return found
+
+
+def _behind(rows: _List, route: Route, shared: Beginnings) -> Stage:
+    """The harness behind all rows of a list."""
+    loom = Loom(rows.job, route)
+    stage = shared.longest(rows.keys)
+    if stage is None:
+        _lay_donor(loom)
+        stage = Stage(loom.s, (), ())
+        shared.keep(rows.keys, 1, stage)
+    loom.s, outcomes, refused = stage.state.copy(), list(stage.outcomes), dict(stage.refused)
+    for row in rows.chosen.rows[len(outcomes) :]:
+        if row.id in rows.undone:
+            _scrap_of_redone(loom, row, _behind(rows.undone[row.id], route, shared).state.pieces)
+        outcomes.append(_one(loom, row, refused))
+        if shared.keeps(rows.keys, 1 + len(outcomes)):
+            stage = Stage(loom.s.copy(), tuple(outcomes), tuple(refused.items()))
+            shared.keep(rows.keys, 1 + len(outcomes), stage)
+    return stage
+
+
+def _result(result: RowResult, outcome: Outcome) -> RowResult:
+    """What the view said of a row that it folds, with what came of it."""
+    if outcome.status != "in force":
+        return replace(result, status=outcome.status, why=outcome.why)
+    return replace(result, touched_wires=outcome.touched_wires, moved_with=outcome.moved_with)
 
 
 def _once(job: Job) -> list[Change]:
     """The rows in the order of the file, an id that is used twice only once."""
     return list({row.id: row for row in reversed(job.changes)}.values())[::-1]
-
-
-def _renamed(job: Job, like: View, other: Order, chosen: Order, view: str, day: datetime.date | None) -> View:
-    """A view in which the same rows count, under its own name, with its own word on the rows that do not count."""
-    folded = {row.id for row in chosen.rows}
-    known = {result.id: result for result in like.rows}
-    rows = tuple(known[row.id] if row.id in folded else chosen.results[row.id] for row in _once(job))
-    own = [finding for finding in like.findings if finding not in other.findings]
-    return replace(like, name=view, day=day, rows=rows, findings=(*chosen.findings, *own))
 
 
 def _lay_donor(loom: Loom) -> None:
@@ -73,11 +117,11 @@ def _lay_donor(loom: Loom) -> None:
             loom.lay(name, was.colour, was.size, was.ends, was.length, "")
 
 
-def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]) -> tuple[RowResult, Finding | None]:
+def _one(loom: Loom, row: Change, refused: dict[str, Refused]) -> Outcome:
     """Fold one row, or put everything back and say why not (F15)."""
     untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
-        return _not_judged(row, result, untested[0])
+        return _not_judged(row, untested[0])
     before = loom.s.copy()
     loom.moved_with = ()
     names = _wires_touched(row, loom)
@@ -95,27 +139,28 @@ def _one(loom: Loom, row: Change, result: RowResult, refused: dict[str, Refused]
         refused[row.id] = no
         rests_on = _rests_on(row, no, refused, _leads(loom, refused))
         if rests_on:
-            return _not_judged(row, result, rests_on)
+            return _not_judged(row, rests_on)
         finding = Finding(no.code, Severity.ERROR, row.line_of(no.key), row.id, no.problem, no.mend)
-        return replace(result, status="refused", why=no.problem), finding
+        return Outcome("refused", no.problem, finding=finding)
     for wire in names:
         if wire in loom.s.wires:
             loom.touched(wire, row.id)
-    return replace(result, touched_wires=tuple(names), moved_with=loom.moved_with), None
+    return Outcome(touched_wires=tuple(names), moved_with=loom.moved_with)
 
 
-def _not_judged(row: Change, result: RowResult, old: str) -> tuple[RowResult, Finding]:
+def _not_judged(row: Change, old: str) -> Outcome:
     why = f"rests on {old}, which is refused"
     note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {old} first")
-    return replace(result, status="not judged", why=why), note
+    return Outcome("not judged", why, finding=note)
 
 
 def _nothing_below_nothing(loom: Loom, before: State) -> None:
     """Every stretch that the row made or changed has some length left (F15)."""
     known = set(map(id, before.runs.values()))
     for run in loom.s.runs.values():
-        dead_end = NodeKind.STUB in (loom.s.nodes[run.a].kind, loom.s.nodes[run.b].kind)
-        if id(run) not in known and not dead_end and run.reach_mm is not None and run.reach_mm <= 0:
+        if id(run) in known or run.reach_mm is None or run.reach_mm > 0:
+            continue
+        if NodeKind.STUB not in (loom.s.nodes[run.a].kind, loom.s.nodes[run.b].kind):
             raise Refused(
                 f"of {run.wire} between {run.a} and {run.b} nothing would be left ({round(run.reach_mm)} mm)",
                 "Measure the lengths of this row again",
@@ -208,12 +253,9 @@ def _leads(loom: Loom, refused: dict[str, Refused]) -> dict[str, str]:
     return found
 
 
-def _scrap_of_redone(loom: Loom, job: Job, view: str, day: datetime.date | None, row: Change) -> None:
-    """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
-    upto = next(index for index, change in enumerate(job.changes) if change.id == row.redoes)
-    undone = replace(job, changes=job.changes[: upto + 1])
-    earlier = fold(undone, view, day, loom.route)
-    for piece in earlier.pieces:
+def _scrap_of_redone(loom: Loom, row: Change, before: list[CutPiece]) -> None:
+    """What the redone row had used stays used: its pieces, of those `before`, came out again as scrap (F14)."""
+    for piece in before:
         if piece.row != row.redoes:
             continue
         if piece.offcut in loom.s.offcuts:

@@ -228,6 +228,7 @@ def _superseded(
     """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings."""
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
+    place = {id: number for number, id in enumerate(by_id)}
     for row in counting:
         old = getattr(row, key)
         if not old:
@@ -252,6 +253,9 @@ def _superseded(
                 f"'{old}' is {word} by {found[old]} already",
                 f"Let this row point to {found[old]}",
             )
+        elif key == "redoes" and place[old] > place[row.id]:
+            problem = f"'{old}' stands below this row, so it was not there to be done again"
+            _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
         elif _cycle(by_id, row.id, key):
             _error(
                 findings,

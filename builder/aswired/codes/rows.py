@@ -108,7 +108,8 @@ CODES = (
         "ROW10",
         _ERROR,
         "a wrong 'corrects:' or 'redoes:'",
-        "The row points to itself, to no row, to one that another row stands for already, or in a circle.",
+        "The row points to itself, to no row, to one that another row stands for already, or in a circle; or it does "
+        "again what only a row below it did.",
         "Which of the rows is true of the car cannot be told, so this one is left out.",
         _rows(f"id: C1, kind: cap, {_CAP}", f"id: C2, kind: cap, {_CAP}, corrects: C7"),
         _rows(f"id: C1, kind: cap, {_CAP}", f"id: C2, kind: cap, {_CAP}, corrects: C1"),

@@ -78,6 +78,8 @@ def _accept(facts: Worked, finding: Finding) -> Finding:
         if accepted.finding == finding.code and accepted.of in ("", finding.entry):
             return replace(finding, accepted_by=accepted.by, accepted_why=accepted.why)
     for row in facts.job.changes:
+        if not row.accepted:
+            continue
         # what a row brings about may stand under another name: five rings under that of their stud, on the fifth's line
         own = finding.entry == row.id or finding.entry.startswith(row.id + "-")
         if not own and finding.at not in (row.at, *row.lines.values()):

@@ -17,8 +17,10 @@ def entangled(job: Job) -> Mapping[str, frozenset[str]]:
     ground points and battery posts join nothing. Options whose parts are apart change nothing for one another: no row
     is refused, no end opened and no load orphaned by both that is not by one of them.
     """
-    parts = _Parts()
-    for names in (*_of_the_donor(job), *(_of_row(job, row) for row in job.changes)):
+    if all(row.only_if is None for row in job.changes):
+        return {}
+    parts, ids = _Parts(), {row.id for row in job.changes}
+    for names in (*_of_the_donor(job), *(_of_row(job, row, ids) for row in job.changes)):
         parts.join(name for name in names if name and name not in ENDS_OF_ALL and name not in job.grounds)
     found: dict[str, set[str]] = {}
     for row in job.changes:
@@ -57,7 +59,7 @@ def _of_the_donor(job: Job) -> Iterator[tuple[str, ...]]:
         yield name, f"{name}.feed"
 
 
-def _of_row(job: Job, row: Change) -> tuple[str, ...]:
+def _of_row(job: Job, row: Change, ids: set[str]) -> tuple[str, ...]:
     """Everything a row names that another row could find changed."""
     if row.kind in CHANGE_NO_WIRE:
         return ()
@@ -81,7 +83,7 @@ def _of_row(job: Job, row: Change) -> tuple[str, ...]:
     names = [f"row {row.id}", *(f"wire {wire}" for wire in wires if wire)]
     names += [f"offcut {piece.offcut}" for piece in pieces if piece is not None and piece.offcut]
     names += [f"offcut {name}" for name in row.reclaimed]
-    names += [f"row {other.id}" for other in job.changes for end in written if _names_row(end, other.id)]
+    names += [f"row {id}" for end in written for id in _rows_named(end, ids)]
     if row.kind in ("swap", "protect"):
         names += [f"plug {name}" for name in (row.plug, row.new_plug, row.relay) if name]
     if row.kind == "swap":  # it is held to every cavity of both plugs
@@ -91,9 +93,10 @@ def _of_row(job: Job, row: Change) -> tuple[str, ...]:
     return (*names, *(end for end in written if end and end != "unknown"))
 
 
-def _names_row(end: str, row: str) -> bool:
-    """Whether a written end is a row, or a splice or cut end that it makes."""
-    return end == row or end.startswith(row + "-")
+def _rows_named(end: str, ids: set[str]) -> Iterator[str]:
+    """The rows that a written end may mean: it is the row, or a splice or cut end that the row makes."""
+    parts = end.split("-")
+    return (id for count in range(len(parts), 0, -1) if (id := "-".join(parts[:count])) in ids)
 
 
 def _at(row: Change, end: str) -> bool:

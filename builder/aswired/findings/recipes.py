@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, islice, product
 from math import prod
 
-from aswired.asbuilt import fold
+from aswired.asbuilt import Beginnings, fold
 from aswired.asbuilt.order import order
 from aswired.diagnostics import Finding, Severity
 from aswired.findings.ends import cut_ends
@@ -45,11 +45,12 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     met: dict[tuple[str, str], _Trouble] = {}
     where: dict[tuple[str, str], list[Car]] = {}
     folded: dict[tuple[str, ...], tuple[View, dict[str, Circuit]]] = {}
+    shared = Beginnings(job)
     for car in others[:MOST]:
         built = _built_as(job, car)
         rows = tuple(row.id for row in order(built, "plan", None).rows if row.kind not in CHANGE_NO_WIRE)
         if rows not in folded:
-            view = fold(built, "plan", None, route)
+            view = fold(built, "plan", None, route, shared)
             folded[rows] = (view, circuits(built, view))
         view, traced_there = folded[rows]
         found = dict(_troubles(built, view, traced_there))
