@@ -271,6 +271,10 @@ class Route:
         shared = [name for name, _ in self.ends_of(p) if name in dict(self.ends_of(q))]
         return shared[0] if shared else ""
 
+    def branches(self, landmark: str) -> bool:
+        """Whether more than two legs meet at a landmark."""
+        return sum(landmark in (leg.from_, leg.to) for leg in self._job.route) > 2
+
     def zone(self, position: Position) -> tuple[str, ...]:
         """What the bundle runs through there; empty at a landmark and where nothing is recorded."""
         return self._job.route[position.leg].zone if position.leg is not None else ()

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from aswired.colours import Colour
 from aswired.figures.copper import conductor_of
-from aswired.findings.insulation import heat_of, legs_of
+from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.rack import RackPiece, of_rack
-from aswired.route import Position, Route
+from aswired.route import Route
 from aswired.units import Size
 from aswired.worked import Worked
 from aswired.written import Offcut
@@ -76,20 +76,16 @@ class Layout:
     def __init__(self, worked: Worked) -> None:
         self._worked = worked
         self._route = Route(worked.job)
-        self._places = {
-            placed.joint.id: Position("", placed.leg, placed.offset_mm)
-            for placed in worked.joints
-            if placed.leg is not None
-        }
+        self._places = positions_of(worked.joints)
 
     def legs(self, stretch: Stretch) -> frozenset[int]:
-        return frozenset(legs_of(self._worked, self._route, self._places, stretch))
+        return frozenset(legs_of(self._worked.plan, self._route, self._places, stretch))
 
     def heat_c(self, wire: str) -> float | None:
         """The hottest leg that any part of a wire runs through; None where no heat is recorded there."""
         job = self._worked.job
         legs = {leg for stretch in self._worked.plan.of_wire(wire) for leg in self.legs(stretch)}
-        heats = [heat for leg in legs if (heat := heat_of(self._worked, job.route[leg])) is not None]
+        heats = [heat for leg in legs if (heat := heat_of(job, job.route[leg])) is not None]
         return max(heats, default=None)
 
 

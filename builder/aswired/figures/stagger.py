@@ -12,7 +12,7 @@ from aswired.model import Change, Job
 from aswired.route import Position, Route
 from aswired.worked import Placed, Recut, Shift, Stagger
 
-_HELD = ("grommet", "clip", "hinge")  # words of a landmark that hold the bundle
+HOLDS = ("grommet", "clip", "hinge")  # words of a landmark that hold the bundle
 _STEP_MM = 5.0  # pigtails are tried in steps of this
 _FURTHEST_MM = 400.0  # and no further from the one written than this
 _ALIKE_MM = 0.5  # bench measures are not held closer
@@ -85,10 +85,9 @@ def keeps_of(job: Job, route: Route, index: int, whole_mm: float) -> Iterator[Ke
     if "flex" in leg.zone:
         yield Keep(0.0, whole_mm, 0.0, "flexes")
     for landmark, at in ((leg.from_, 0.0), (leg.to, whole_mm)):
-        branches = sum(landmark in (other.from_, other.to) for other in job.route) > 2
         words = job.landmarks.get(landmark, "").casefold()
-        held = landmark in job.holes or any(what in words for what in _HELD)
-        if branches or held or _parts_at(job, route, landmark):
+        held = landmark in job.holes or any(what in words for what in HOLDS)
+        if route.branches(landmark) or held or _parts_at(job, route, landmark):
             yield Keep(at, at, clear, landmark)
     for name in (*job.plugs, *job.modules):
         found = route.of_end(name)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
+from aswired.figures.heat import heat_of
 from aswired.model import Change, Job, Leg
 from aswired.route import Route
 from aswired.worked import HoleFit, Station, Worked
@@ -115,8 +116,8 @@ def _vinyl(facts: Worked) -> Iterator[Finding]:
 
 def _heat(job: Job, leg: Leg) -> str:
     """How hot a leg is, in words, when that is above what vinyl tape bears; a measured figure goes before the zone."""
-    limit = job.held_to["vinyl tape"].value
-    if leg.hottest is not None and leg.hottest.value is not None:
-        return f"{leg.hottest.value:g} °C measured" if leg.hottest.value > limit else ""
-    counted = job.held_to["hot zone"].value
-    return f"a hot zone, counted as {counted:g} °C" if "hot" in leg.zone and counted > limit else ""
+    heat = heat_of(job, leg)
+    if heat is None or heat <= job.held_to["vinyl tape"].value:
+        return ""
+    measured = leg.hottest is not None and leg.hottest.value is not None
+    return f"{heat:g} °C measured" if measured else f"a hot zone, counted as {heat:g} °C"

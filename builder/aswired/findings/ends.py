@@ -212,8 +212,7 @@ def _relied_on(facts: Worked, view: View, end: str) -> Iterator[tuple[str, str]]
                 yield f"the switch '{switch_name}', whose other side is wired,", f"'between:' of {switch_name}"
     for load_name, load in job.loads.items():
         looked_at = load.feed == load.return_ == "traced"
-        kept = load.verdict == "kept" and job.holds(load.for_) == "yes"
-        if end in (load.between or ()) and kept and looked_at and load_name not in _open(facts):
+        if end in (load.between or ()) and load_name in job.certain and looked_at and load_name not in _open(facts):
             yield f"the load '{load_name}', which is kept,", f"'between:' of {load_name}"
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity
+from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.harness import Stretch
-from aswired.model import Leg
-from aswired.route import Position, Route
+from aswired.route import Route
 from aswired.worked import Worked
 
 BEARS = {
@@ -19,12 +19,10 @@ BEARS = {
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts, leg)) is not None}
+    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts.job, leg)) is not None}
     if not heats:
         return
-    places = {
-        joint.joint.id: Position("", joint.leg, joint.offset_mm) for joint in facts.joints if joint.leg is not None
-    }
+    places = positions_of(facts.joints)
     told: set[tuple[str, str]] = set()
     for stretch in facts.plan.stretches:
         insulation, at = _insulation(facts, stretch)
@@ -32,7 +30,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if key is None or (stretch.wire, stretch.origin) in told:
             continue
         bears = facts.job.held_to[key].value
-        through = [(heats[leg], leg) for leg in legs_of(facts, route, places, stretch) if leg in heats]
+        through = [(heats[leg], leg) for leg in legs_of(facts.plan, route, places, stretch) if leg in heats]
         if not through or max(through)[0] <= bears:
             continue
         told.add((stretch.wire, stretch.origin))
@@ -50,13 +48,6 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         )
 
 
-def heat_of(facts: Worked, leg: Leg) -> float | None:
-    """How hot a leg gets: as measured, else the shop's figure for a leg that is marked hot. [°C]"""
-    if leg.hottest is not None and leg.hottest.value is not None:
-        return leg.hottest.value
-    return facts.job.held_to["hot zone"].value if "hot" in leg.zone else None
-
-
 def _insulation(facts: Worked, stretch: Stretch) -> tuple[str, Location]:
     """What is recorded of a stretch's insulation, and where; '' for nothing.
 
@@ -72,15 +63,3 @@ def _insulation(facts: Worked, stretch: Stretch) -> tuple[str, Location]:
         offcut = facts.job.offcuts.get(stretch.offcut)
         return (offcut.insulation if offcut is not None else ""), at
     return facts.job.usual.insulation, at
-
-
-def legs_of(facts: Worked, route: Route, places: dict[str, Position], stretch: Stretch) -> list[int]:
-    """The legs that a stretch runs through, as indices of the route; none where its way is not recorded."""
-    one, two = (places.get(end) or route.of_end(end) for end in stretch.ends)
-    if one is None or two is None:
-        return []
-    own = [position.leg for position in (one, two) if position.leg is not None]
-    if len(own) == 2 and own[0] == own[1]:
-        return own[:1]
-    hops = route.way(one, two, facts.plan.wires[stretch.wire].by)
-    return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else []

@@ -23,7 +23,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         circuit = facts.circuits[name]
         if load.verdict == "kept":
             yield from orphaned(job, circuit, name in wanted)
-            if job.holds(load.for_) == "yes" and fuel_cut_off(facts, net, name) == "none":
+            if name in job.certain and fuel_cut_off(facts, net, name) == "none":
                 yield Finding(
                     "LOD04",
                     Severity.STOP,
@@ -69,7 +69,7 @@ def must_work(job: Job) -> frozenset[str]:
 def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[Finding]:
     """What a kept load of this car lacks. `wanted`: it stands under `must work`."""
     load = job.loads[circuit.load]
-    if job.holds(load.for_) != "yes":
+    if circuit.load not in job.certain:
         return
     must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":

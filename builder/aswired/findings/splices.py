@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from aswired.diagnostics import Finding, Severity
 from aswired.figures.places import computed_position
+from aswired.figures.stagger import HOLDS
 from aswired.harness import NodeKind
 from aswired.model import Change
 from aswired.route import PlaceError, Position, Route
@@ -19,7 +20,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         row = facts.job.change(placed.joint.row)
         if row is None:
             continue
-        yield from _near_connector(facts, placed, row)
+        yield from _near_connector(facts, route, placed, row)
         yield from _cover(facts, placed, row)
         yield from _zone(placed, row)
         yield from _fixed_at(facts, route, placed, row)
@@ -28,7 +29,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _neighbours(facts)
 
 
-def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _near_connector(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
     joint, clear_mm = placed.joint, facts.job.held_to["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
@@ -48,8 +49,7 @@ def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Find
         (leg.from_, placed.offset_mm),
         (leg.to, None if whole is None else whole - placed.offset_mm),
     ):
-        branches = sum(landmark in (other.from_, other.to) for other in facts.job.route) > 2
-        if branches and distance is not None and distance < clear_mm:
+        if route.branches(landmark) and distance is not None and distance < clear_mm:
             yield Finding(
                 "SPL01",
                 Severity.ERROR,
@@ -142,7 +142,7 @@ def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Itera
     joint = placed.joint
     position = _position(route, joint.recorded_place)
     words = facts.job.landmarks.get(position.landmark, "").casefold() if position is not None else ""
-    for what in ("grommet", "clip", "hinge"):
+    for what in HOLDS:
         if what in words:
             yield Finding(
                 "SPL03",

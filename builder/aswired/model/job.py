@@ -163,6 +163,11 @@ class Job(Located):
         )
 
     @cached_property
+    def certain(self) -> tuple[str, ...]:
+        """Loads that stay and are this car's for certain: a stop or an error may rest on them."""
+        return tuple(name for name in self.kept if self.holds(self.loads[name].for_) == "yes")
+
+    @cached_property
     def held_to(self) -> Mapping[str, Limit]:
         """Key -> the threshold that counts for this job: its own, else the shop's, else the table's."""
         return in_force(self.shop.limits, self.limits)
