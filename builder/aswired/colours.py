@@ -100,7 +100,7 @@ def _code(part: str, letters: Mapping[str, str], whole: str) -> str:
         return part.upper()
     if part.casefold() in _BY_WORD:
         return _BY_WORD[part.casefold()]
-    known = (*WORDS, *_BY_WORD)
+    known = (*WORDS, *_BY_WORD) if len(part) > 1 else ()  # one letter alone is a donor's: no slip for a code
     raise QuantityError(
         f"'{part or whole}' is not a colour",
         did_you_mean(

@@ -187,16 +187,23 @@ def _what(was: tuple[Run, ...], now: tuple[Run, ...]) -> Iterable[str]:
         return
     if [run.ends for run in was] != [run.ends for run in now]:
         yield "ends"
-    if [_seen(run, "colour") for run in was] != [_seen(run, "colour") for run in now]:
+    if _told(was, now, lambda run: _seen(run, "colour")):
         yield "colour"
-    if [_seen(run, "size") for run in was] != [_seen(run, "size") for run in now]:
+    if _told(was, now, lambda run: _seen(run, "size")):
         yield "size"
     if len(was) != len(now) or not all(_same_mm(a.length_mm, b.length_mm) for a, b in zip(was, now, strict=True)):
         yield "length"
-    if [run.joints for run in was] != [run.joints for run in now]:
+    if _told(was, now, lambda run: run.joints):
         yield "joints"
-    if [run.left for run in was] != [run.left for run in now]:
+    if _told(was, now, lambda run: tuple(filter(None, run.left)) if len(was) != len(now) else run.left):
         yield "how an end was left"
+
+
+def _told(was: tuple[Run, ...], now: tuple[Run, ...], facts: Callable[[Run], tuple[object, ...]]) -> bool:
+    """Whether a fact of the runs differs. Of a wire in more parts than before only what a part brings is new."""
+    if len(was) == len(now):
+        return [facts(run) for run in was] != [facts(run) for run in now]
+    return {fact for run in was for fact in facts(run)} != {fact for run in now for fact in facts(run)}
 
 
 def _seen(run: Run, what: str) -> tuple[object, ...]:

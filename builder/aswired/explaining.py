@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping
 
-from aswired.codes import ALL, SUBJECTS, UNJUDGED, Code
+from aswired.codes import ALL, FAULT, SUBJECTS, UNJUDGED, Code
 from aswired.limits import Limit, told
 
 WIDTH = 100
@@ -21,6 +21,9 @@ def code_text(code: Code, limits: Mapping[str, Limit]) -> str:
     if code.limits:
         lines += ["", "Held to:", *(f"  {limit_text(limits[key])}" for key in code.limits)]
     lines += ["", "Raises it:", *_indented(code.example), "", "Does not:", *_indented(code.instead)]
+    if FAULT not in code.ranks:
+        by_name = f"accepted: {{finding: {code.code}, of: C1, by: AK, why: the reason}}"
+        lines += ["", "Let stand by a named person, in the header, or without of: on its row:", f"    {by_name}"]
     return "\n".join(lines)
 
 

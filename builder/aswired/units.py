@@ -155,7 +155,9 @@ def read_length(text: str) -> Length:
         rest, parts = rest[match.end() :].strip(), parts + 1
     if rest or not parts:
         if re.fullmatch(_NUMBER, stripped):
-            raise QuantityError(f"the length '{text}' has no unit", f"Write {stripped} mm or {stripped} in")
+            raise QuantityError(
+                f"the length '{text}' has no unit", f"Write the unit: {stripped} mm, {stripped} in or {stripped} m"
+            )
         raise QuantityError(f"'{text}' is not a length", "Write a number with its unit: 24 in, 3 ft 4 in, 40 mm, 1.2 m")
     total *= sign
     if abs(total) > _LONGEST_MM:

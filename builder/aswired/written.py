@@ -135,6 +135,29 @@ def read_text(text: str, letters: Letters) -> str:
     return " ".join(text.split())
 
 
+def which_post(end: str) -> str:
+    """How to mend an end that says 'the battery' and not which post of it; '' for every other end.
+
+    Such a word would pass for a factory splice, and all that hangs on the post would be traced to nowhere.
+
+    >>> which_post("batt+"), which_post("Battery"), which_post("battery+"), which_post("battery-tray")
+    ('Write battery+', 'Write battery+ or battery-', '', '')
+    """
+    match = re.fullmatch(r"(?:bat|batt|battery)[. ]?([+-]?)", end.casefold())
+    if not match or end in ("battery+", "battery-"):
+        return ""
+    return f"Write battery{match[1]}" if match[1] else "Write battery+ or battery-"
+
+
+def read_end(text: str, letters: Letters) -> str:
+    """What a wire end sits in, as written."""
+    end = read_text(text, letters)
+    mend = which_post(end)
+    if mend:
+        raise QuantityError(f"'{end}' is not one of the two battery posts", mend)
+    return end
+
+
 def read_done(text: str, letters: Letters) -> Done:
     """`2024-05-03 AK`, `2024-05-03`, or `yes` when the date was not noted."""
     stripped = text.strip()
@@ -219,6 +242,9 @@ def read_was(text: str, letters: Letters) -> Was:
 
     A colour alone stands for a wire whose size was not read.
     """
+    comma = re.search(r"(?<![\w.])(\d+),(\d+\s*[a-z'\"]+)\s*$", text)
+    if comma and text.count(",") > 2:
+        raise QuantityError(f"the length '{comma[0].strip()}' has a comma", f"Write it {comma[1]}.{comma[2]}")
     parts = [part.strip() for part in text.split(",")]
     ends = re.fullmatch(r"(\S+) to (\S+)", parts[1]) if 2 <= len(parts) <= 3 else None
     if not ends:
@@ -228,13 +254,16 @@ def read_was(text: str, letters: Letters) -> Was:
         )
     colour, size = _colour_and_size(parts[0], letters)
     length = not_below_zero(read_length(parts[2])) if len(parts) == 3 else None
-    return Was(text, colour, size, (ends[1], ends[2]), length)
+    return Was(text, colour, size, (read_end(ends[1], letters), read_end(ends[2], letters)), length)
 
 
 def _colour_and_size(text: str, letters: Letters) -> tuple[Colour, Size]:
     match = re.fullmatch(rf"(.+?)\s+({_SIZE})", " ".join(text.split()))
     if match:
         return read_colour(match[1], letters), read_size(match[2])
+    colour, _, size = text.partition(" ")
+    if re.match(r"\d", size):  # a size was meant: let its own reader say what is wrong with it
+        return read_colour(colour, letters), read_size(size)
     return read_colour(text, letters), UNREAD_SIZE
 
 
@@ -244,7 +273,11 @@ def read_fate(text: str, letters: Letters) -> Fate:
     if word not in FATES:
         raise QuantityError(
             f"'{text}' does not say how the end was left",
-            did_you_mean(word, FATES, "Write gone, pulled, flush, capped 30 mm, taped, uncapped or unknown"),
+            did_you_mean(
+                word,
+                [fate for fate in FATES if fate[0] == word[:1]],  # 'scrapped' is no slip for 'capped'
+                "Write gone (scrapped with its part), pulled, flush, capped 30 mm, taped, uncapped or unknown",
+            ),
         )
     if rest and word not in ("capped", "taped", "uncapped"):
         raise QuantityError(f"'{text}' gives a length to an end that has none", f"Write {word} alone, or capped {rest}")
@@ -312,7 +345,7 @@ def read_two_ends(text: str, letters: Letters) -> tuple[str, str]:
         raise QuantityError(
             f"'{text}' does not name two ends", "Write both ends with a blank between: siren-plug.1 siren-plug.2"
         )
-    return ends[0], ends[1]
+    return read_end(ends[0], letters), read_end(ends[1], letters)
 
 
 def read_count(text: str, letters: Letters) -> int:

@@ -132,6 +132,15 @@ def test_like_colours_on_both_sides_of_a_joint_are_one_colour(tmp_path: Path) ->
     assert {part.colour.code for part in wire.after[0].parts} == {read_colour("GN").code}
 
 
+def test_a_fuse_let_into_a_wire_changes_neither_its_colour_nor_its_size(tmp_path: Path) -> None:
+    """900 mm less the 6 mm that go into each of the two new terminals."""
+    row = "  - {id: C5, kind: protect, fuse: F3, rating: 10 A, wire: W1, end: F1, tail: 100 mm, made: 2015-05-04 AK}\n"
+    cut = work(tmp_path, CAR.partition("changes:\n")[0] + "changes:\n" + row)
+    (wire,) = differences(view(cut, "donor"), view(cut, "now")).wires
+    assert wire.what == ("ends", "length")
+    assert sum(run.length_mm or 0 for run in wire.after) == pytest.approx(888)
+
+
 def test_the_page_has_a_section_for_each_two_that_differ(car: Worked) -> None:
     (out,) = page.pages(car, ShopFacts("owner"))
     shown = parse(render(environment(theme_dir()), out))

@@ -33,6 +33,7 @@ from aswired.codes import (
     special,
     splices,
 )
+from aswired.compute.protection import PLANNING_RATING_A
 from aswired.diagnostics import Severity
 from aswired.limits import TABLE
 from aswired.read import read_job
@@ -108,6 +109,13 @@ def test_a_help_text_is_whole(told: Code) -> None:
     assert told.example.strip()
     assert told.instead.strip()
     assert told.example != told.instead
+
+
+def test_the_help_of_the_fuse_check_has_the_planning_ratings_in_force() -> None:
+    (told,) = (entry for entry in ALL if entry.code == "FUS01")
+    pairs = re.findall(r"([\d.]+(?: and [\d.]+)?) mm2 ([\d.]+) A", told.means)
+    in_words = {float(area): float(amps) for areas, amps in pairs for area in areas.split(" and ")}
+    assert in_words == PLANNING_RATING_A
 
 
 @each_code

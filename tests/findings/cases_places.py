@@ -42,6 +42,28 @@ loads:
   tail lamp: {between: tail-rigth.1 tail-right.2}  # <
 changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
 """
+NO_CAVITY = """
+job: No cavity
+plugs: {lamp: {ways: 2}}
+wires:
+  W1: {from: FS1, colour: GN, size: 1.0 mm2, to: lamp}  # <
+changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
+LIKE_A_LANDMARK = """
+job: Like a landmark
+landmarks: {bulkhead: engine face, nose: left lamp}
+plugs:
+  horn: {at: beside nose}
+  lamp: {at: noze}  # <
+changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
+LIKE_IN_A_LEG = """
+job: Like a landmark
+landmarks: {bulkhead: engine face, nose: left lamp}
+route:
+  - {from: bulkhead, length: 2 m, to: noze}  # <
+changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
 NEW_POINT = """
 job: New point
 grounds: {L3: {back to: battery-}}
@@ -74,6 +96,9 @@ CASES = (
     Case("PLC04", "warning", "W1", "size: 1.0 mm2}", "size: 1.0 mm2, by: tunnel}", "P2: a loop wants by:", LOOP),
     Case("END06", "warning", "FS4", "FS4: {}", "FS4: {all members known: no}", "F7: one member left", DEAD_END),
     Case("REF04", "warning", "tail lamp", "tail-rigth.1", "tail-right.1", "none: a recorded fact", LOST_PLUG),
+    Case("REF04", "warning", "W1", "to: lamp}", "to: lamp.1}", "none: a recorded fact", NO_CAVITY, "no cavity"),
+    Case("REF01", "note", "lamp", "at: noze", "at: nose", "likeness of the two names", LIKE_A_LANDMARK, "landmark"),
+    Case("REF01", "note", "noze", "to: noze", "to: nose", "likeness of the two names", LIKE_IN_A_LEG, "leg"),
     Case("REF05", "warning", "C1", "to: L4", "to: L3", "none: a recorded fact", NEW_POINT),
     Case(
         "ROW13",

@@ -61,7 +61,7 @@ def test_a_length_that_is_said_to_be_unknown_is_none_and_never_zero(text: str) -
 @pytest.mark.parametrize(
     ("text", "problem", "mend"),
     [
-        ("18", "the length '18' has no unit", "Write 18 mm or 18 in"),
+        ("18", "the length '18' has no unit", "Write the unit: 18 mm, 18 in or 18 m"),
         ("1,5 mm", "'1,5 mm' has a comma in its number", "Write 1.5 mm"),
         ("1,200 mm", "'1,200 mm' has a comma in its number", "Write 1200 mm or 1.200 mm, whichever is meant"),
         ("1/0 in", "'1/0' divides by zero", "Write a fraction such as 1/2"),

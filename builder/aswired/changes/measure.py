@@ -54,9 +54,12 @@ def gap_of(
             Input("pigtail", pigtail_mm, "mm", loom.source(row, "pigtail")),
         ]
     if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
-        inputs.append(
-            Input("other statement of the gap differs by", found.apart_mm, "mm", "gap, reach and route compared")
-        )
+        known = tail_mm is not None and pigtail_mm is not None
+        halves = (tail_mm or 0) + (pigtail_mm or 0)
+        said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
+        said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if known and row.reach and row.reach.mm else []
+        said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if known and route_mm else []
+        inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
 
 
@@ -98,10 +101,15 @@ def cut_piece(
         else:
             slack_after = None
     if exact is not None and exact <= 0:
+        measured = "gap" if row.gap else "reach" if row.reach else ""
         raise Refused(
-            f"the halves overlap by so much that the piece would be {round(exact)} mm; no piece is needed",
-            "Shorten the wire instead, or measure the gap again",
-            "gap" if row.gap else "reach",
+            f"the piece for {wire} would be {round(exact)} mm"
+            + (f" by the {measured}" if measured else " by the route, the row gives neither gap nor reach")
+            + "; no piece is needed",
+            f"Shorten the wire instead, or measure the {measured} again"
+            if measured
+            else "Write gap: as measured; or look at the length of the wire, the route and the place of both ends",
+            measured or "id",
         )
     figure = Figure(
         f"{piece_id}.cut",

@@ -32,8 +32,10 @@ CODES: tuple[Code, ...] = (
         "FUS01",
         ("error",),
         "a fuse above the planning rating of the thinnest wire it protects",
-        "The thinnest wire behind the fuse, pieces and leftover wire included, up to the next fuse. The planning "
-        "rating is a conservative value for bundled wire; other tables allow more.",
+        "The thinnest wire behind the fuse, pieces and leftover wire included, up to the next fuse. Planning ratings "
+        "by copper area: 0.5 mm2 5 A, 0.75 mm2 7.5 A, 1 mm2 10 A, 1.5 and 2 mm2 15 A, 2.5 mm2 20 A, 4 mm2 30 A, 6 mm2 "
+        "40 A; between two areas the smaller counts. No standard prints them: they are estimates for bundled wire, on "
+        "the safe side, and vehicle makers go higher. A maker's own fuse on its own uncut wire is let stand by name.",
         "A fuse protects the wire. Where it is larger, the wire is the fuse.",
         _SIZE.format("15 A"),
         _SIZE.format("10 A"),

@@ -38,8 +38,9 @@ CODES = (
     Code(
         "REF04",
         ("warning",),
-        "an end of a load or switch that no wire reaches, close to a declared plug",
-        "The plug it names is not declared, but one with nearly the same name is.",
+        "an end of a wire, load or switch that reaches no cavity of a declared plug",
+        "A wire names a plug and no cavity of it; or a load or switch names a plug that is not declared, but one with "
+        "nearly the same name is.",
         "The load would be traced to nowhere for a slip of the pen.",
         "plugs: {tail-right: {ways: 6}}\nloads: {tail lamp: {between: tail-rigth.1 tail-right.2}}",
         "plugs: {tail-right: {ways: 6}}\nloads: {tail lamp: {between: tail-right.1 tail-right.2}}",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.diagnostics import Finding, Location, Severity, near
 from aswired.figures.fuses import protected
 from aswired.findings.lists import listed
 from aswired.findings.special import special_wires
@@ -224,6 +224,7 @@ def _in_no_table(facts: Worked) -> Iterator[Finding]:
             continue
         told.add(name)
         where = "switches" if what == "relay" else "fuses"
+        like = near(name, table, 1)
         example = f"{name}: {{between: {name}.30 {name}.87}}" if what == "relay" else f"{name}: {{rating: 10 A}}"
         yield Finding(
             "FUS06",
@@ -231,7 +232,7 @@ def _in_no_table(facts: Worked) -> Iterator[Finding]:
             at,
             entry,
             f"the {what} '{name}' stands in no table, so it is missing on the fuse page",
-            did_you_mean(name, table, f"List it: {where}: {{{example}}}"),
+            f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else ""),
         )
 
 

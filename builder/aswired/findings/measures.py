@@ -38,8 +38,8 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                     Severity.WARNING,
                     row.line_of("gap"),
                     piece.id,
-                    f"gap, reach and route of {piece.wire} differ by {float(term.value or 0):.0f} mm; the gap counts",
-                    "Measure again, or take one statement out",
+                    f"the gap of {piece.wire} is told in two ways: {term.source}; the first counts",
+                    "Measure gap, wire and route again, or take the wrong one out",
                 )
             if term.name == "slack" and isinstance(term.value, float) and term.value < 0:
                 yield Finding(

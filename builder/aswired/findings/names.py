@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.model import Job
 from aswired.worked import Worked
 
 
@@ -42,7 +43,14 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
     job, known = facts.job, known_names(facts)
     photos = {photo.id: photo for photo in job.photos}
 
-    def check(name: str, at: Location, entry: str, what: str) -> Iterator[Finding]:
+    def check(
+        name: str,
+        at: Location,
+        entry: str,
+        what: str,
+        like: Iterable[str] = known,
+        mend: str = "Write the id as it stands on the tape",
+    ) -> Iterator[Finding]:
         if name and name not in known:
             yield Finding(
                 "REF02",
@@ -50,10 +58,11 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                 at,
                 entry,
                 f"{what} '{name}', which is nowhere in this job",
-                did_you_mean(name, known, "Write the id as it stands on the tape"),
+                did_you_mean(name, like, mend),
             )
 
     yield from _ends_of_parts(facts)
+    yield from _close_to_a_landmark(job)
     for name, wire in job.wires.items():
         for other in wire.protects:
             yield from check(other, wire.line_of("protects"), name, "the link protects")
@@ -127,21 +136,52 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
         read.setdefault(reading.id, reading.at)
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
     for visit in job.service:
-        for key in ("rows", "readings"):
-            for name in getattr(visit, key):
-                yield from check(name, visit.line_of(key), visit.id, f"the visit's {key} name")
+        # most often what a visit names is still to be written: a neighbour's id would be a wrong guess
+        for name in visit.rows:
+            mend = f"Write the row {name} under 'changes:', or name the row that was made"
+            yield from check(name, visit.line_of("rows"), visit.id, "the visit's rows name", (), mend)
+        for name in visit.readings:
+            mend = f"Write the reading {name} under 'readings:', or name the one that was taken"
+            yield from check(name, visit.line_of("readings"), visit.id, "the visit's readings name", (), mend)
+
+
+def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
+    """Single words that stand for a place, are no landmark and differ from one by a letter. Other words are free."""
+    places = [
+        (part.place, part.line_of("at"), name)
+        for table in (job.plugs, job.grounds, job.splices, job.modules, job.switches)
+        for name, part in table.items()
+    ]
+    places += [(fuse.in_, fuse.line_of("in"), name) for name, fuse in job.fuses.items()]
+    places += [
+        (mark, leg.line_of(key), mark) for leg in job.route for key, mark in (("from", leg.from_), ("to", leg.to))
+    ]
+    for place, at, entry in places:
+        like = near(place, job.landmarks, 1) if place and " " not in place and place not in job.landmarks else ()
+        if like and abs(len(like[0]) - len(place)) <= 1 and like[0][0] == place[0]:
+            problem = f"'{place}' is no landmark and was taken as a name of its own; '{like[0]}' is declared"
+            yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like[0]}")
 
 
 def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
-    """Ends of loads and switches that no wire reaches, in a plug that is not declared but close to one that is."""
+    """Ends of wires that name a connector and no cavity; ends of loads and switches that no wire reaches, in a plug
+    that is not declared but close to one that is.
+    """
     job = facts.job
+    for name, wire in job.wires.items():
+        for key, end in (("from", wire.from_), ("to", wire.to)):
+            if (end in job.plugs or end in job.modules) and end not in (*job.splices, *job.grounds, *job.fuses):
+                problem = f"{name} ends in '{end}', which is a connector, and no cavity of it is named"
+                mend = f"Write the cavity too: {end}.1, or unknown for the end"
+                yield Finding("REF04", Severity.WARNING, wire.line_of(key), name, problem, mend)
     met = {*facts.donor.nodes, *facts.plan.nodes}
     for table in (job.loads, job.switches):
         for name, part in table.items():
             for end in part.between or ():
                 plug = end.partition(".")[0]
-                like = near(plug, job.plugs)
-                if end not in met and plug not in job.plugs and plug not in job.modules and like:
+                if end in met or plug in job.plugs or plug in job.modules:
+                    continue
+                if like := near(plug, job.plugs):
                     problem = f"no wire of the record ends in '{end}' of '{name}'"
                     mend = f"Did you mean {like[0]}{end[len(plug) :]}?"
                     yield Finding("REF04", Severity.WARNING, part.line_of("between"), name, problem, mend)

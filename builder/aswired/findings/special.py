@@ -165,7 +165,8 @@ def _shield(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
         problem = f"the shield of {listed(wires)} is left open at the joint"
         severity = Severity.ERROR
     else:
-        problem = f"{listed(wires)} is shielded; the row does not say what became of the shield"
+        are = "is" if len(wires) == 1 else "are"
+        problem = f"{listed(wires)} {are} shielded; the row does not say what became of the shield"
         severity = Severity.WARNING
     mend = "Join the shield past the splice and cover it; then write shield: carried through"
     yield Finding("SPC06", severity, row.line_of("shield"), row.id, problem, mend)

@@ -17,10 +17,10 @@ def was_of(rows: Iterable[Change]) -> dict[str, Was]:
 
 
 def close_names(loom: Loom) -> list[tuple[str, str]]:
-    """Splices and points created by their first use whose name is close to a declared one."""
+    """Splices created by their first use whose name is close to a declared one; of a ground point its row tells."""
     declared = [*loom.job.splices, *loom.job.grounds]
     return [
         (node.name, near(node.name, declared)[0])
         for node in loom.s.nodes.values()
-        if not node.declared and node.kind in (NodeKind.SPLICE, NodeKind.GROUND) and near(node.name, declared)
+        if not node.declared and node.kind is NodeKind.SPLICE and near(node.name, declared)
     ]

@@ -28,7 +28,7 @@ from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.schema import keys_of
 from aswired.units import Length, Size, is_unknown
-from aswired.written import Cover, Fate, JointMethod, Piece
+from aswired.written import Cover, Fate, JointMethod, Piece, which_post
 
 
 class Loom:
@@ -86,6 +86,12 @@ class Loom:
         if not self.declared(written, kind) and self.job.change(written.partition("-")[0]) is not None:
             raise Refused(
                 f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
+            )
+        if kind in (NodeKind.SPLICE, NodeKind.GROUND) and which_post(written):
+            raise Refused(f"'{written}' is not one of the two battery posts", which_post(written), key)
+        if kind is NodeKind.SPLICE and (written in self.job.plugs or written in self.job.modules):
+            raise Refused(
+                f"'{written}' is a connector, and no cavity of it is named", f"Write the cavity too: {written}.1", key
             )
         self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
         return written

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from aswired.colours import UNKNOWN, Colour
 from aswired.model.forms import (
     AMPS,
+    BACK_TO,
     CARRIES,
     CELSIUS,
     COLOUR,
@@ -167,7 +168,7 @@ class GroundPoint(Located):
     )
     cable: Size | None = keyed(SIZE, "size of the cable back", example="10 mm2")
     cable_length: Length | None = keyed(LENGTH, "its length", example="7 ft")
-    back_to: str = keyed(NAME, "battery- or another ground point", default="")
+    back_to: str = keyed(BACK_TO, "battery- or another ground point", default="")
     gone: bool = keyed(YES_NO, "not on this car any more", default=False)
     surface: str = keyed(
         WORDS, "how the face was made ready", example="bare metal, greased after tightening", default=""

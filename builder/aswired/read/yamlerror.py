@@ -25,7 +25,11 @@ _WORDS = (
         "the line does not fit under the ones above: not lined up, or a quote or bracket closed too early",
         "Line keys up under each other, and look for the quote or bracket",
     ),
-    ("did not find expected '-' indicator", "the list does not line up", "Begin each row with '- ' in the same column"),
+    (
+        "did not find expected '-' indicator",
+        "the line lines up with neither the rows of the list nor the keys of the row above",
+        "Begin each row with '- ' in the same column, and line its keys up under the first one",
+    ),
     (
         "block sequence entries are not allowed",
         "a list cannot begin behind a key in the same line",
