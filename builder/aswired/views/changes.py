@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -97,9 +96,14 @@ def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 
+def _interlock(change: Change) -> str:
+    return change.interlock if change.interlock not in ("", "other") else "an interlock"
+
+
 def belongs(id: str, row: str) -> bool:
     """Whether an id or a figure's key is of this row: C14, C14-W31-loom, C14-W31.cut; never C140."""
-    return re.match(re.escape(row) + r"(?![A-Za-z0-9])", id) is not None
+    after = id[len(row) : len(row) + 1]
+    return id.startswith(row) and not (after.isascii() and after.isalnum())
 
 
 def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
@@ -184,7 +188,7 @@ def what(change: Change) -> str:
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
         "reroute": f"Rerouting of {wires} by {listing(change.by, '')}",
         "protect": _protects(change, wires),
-        "bridge": f"Bridge of {change.interlock or 'an interlock'}: {' with '.join(change.ends) or wires}",
+        "bridge": f"Bridge of {_interlock(change)}: {' with '.join(change.ends) or wires}",
         "swap": f"Connector {change.plug} replaced by {change.new_plug}",
         "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
     }.get(change.kind, f"{change.kind} {wires}")

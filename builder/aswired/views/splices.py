@@ -124,8 +124,9 @@ def wire_ends(stretches: tuple[Stretch, ...], node: str) -> tuple[WireEnd, ...]:
 
 def _how(placed: Placed) -> str:
     joint = placed.joint
-    method = joint.method.text if joint.method else f"method {NOT_RECORDED}"
-    return f"{method}; {joint.cover.text if joint.cover else f'cover {NOT_RECORDED}'}"
+    method = joint.method.text if joint.method and joint.method.text != "unknown" else f"method {NOT_RECORDED}"
+    cover = joint.cover.text if joint.cover and joint.cover.text != "unknown" else f"cover {NOT_RECORDED}"
+    return f"{method}; {cover}"
 
 
 def _row(placed: Placed, usual: str, through: dict[str, tuple[str, ...]], worked: Worked) -> SpliceRow:
