@@ -120,9 +120,3 @@ def _forms() -> str:
     lines += ["", "| code | word |", "|---|---|"]
     lines += [f"| {code} | {word} |" for code, word in WORDS.items()]
     return "\n".join(lines) + "\n"
-
-
-def declared_keys() -> frozenset[str]:
-    """Every key that a job file may have, for the test that holds the reference to the declarations."""
-    records: list[type[Located]] = [Change, *(record for _, record in _records())]
-    return frozenset(written for record in records for written in keys_of(record))

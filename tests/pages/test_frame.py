@@ -29,7 +29,6 @@ from aswired.pages.frame import (
     mark_anchor,
     places_of,
     render,
-    where_shown,
 )
 from aswired.photos.marks import Mark, overlay_svg
 from aswired.views.text import amount, count, number
@@ -125,18 +124,18 @@ def test_circuits_whose_names_differ_only_in_case_get_pages_of_their_own() -> No
 
 
 def test_ids_lead_to_the_sheet_where_the_thing_is_shown() -> None:
-    made = worked()
-    assert where_shown("C14", made) == ("jobs/trail-truck/changes.html", "C14")
-    assert where_shown("C14-W31-loom", made) == ("jobs/trail-truck/splices.html", "C14-W31-loom")
-    assert where_shown("L1", made) == ("jobs/trail-truck/grounds.html", "L1")
-    assert where_shown("F7", made) == ("jobs/trail-truck/fuses.html", "F7")
-    assert where_shown("worklamp-left.3", made) == ("jobs/trail-truck/connectors.html", "worklamp-left")
-    assert where_shown("P2", made) == ("jobs/trail-truck/photos.html", "P2")
-    assert where_shown("R3", made) == ("jobs/trail-truck/readings.html", "R3")
-    assert where_shown("siren", made) == ("jobs/trail-truck/circuits/siren.html", "")
-    assert where_shown("W31", made) == ("jobs/trail-truck/circuits/work-lamp-left.html", "")
-    assert where_shown("W60", made) == ("jobs/trail-truck/changes.html", "C30")
-    assert where_shown("Z99", made) is None
+    where = places_of(worked())
+    assert where["C14"] == ("jobs/trail-truck/changes.html", "C14")
+    assert where["C14-W31-loom"] == ("jobs/trail-truck/splices.html", "C14-W31-loom")
+    assert where["L1"] == ("jobs/trail-truck/grounds.html", "L1")
+    assert where["F7"] == ("jobs/trail-truck/fuses.html", "F7")
+    assert where["worklamp-left.3"] == ("jobs/trail-truck/connectors.html", "worklamp-left")
+    assert where["P2"] == ("jobs/trail-truck/photos.html", "P2")
+    assert where["R3"] == ("jobs/trail-truck/readings.html", "R3")
+    assert where["siren"] == ("jobs/trail-truck/circuits/siren.html", "")
+    assert where["W31"] == ("jobs/trail-truck/circuits/work-lamp-left.html", "")
+    assert where["W60"] == ("jobs/trail-truck/changes.html", "C30")
+    assert "Z99" not in where
 
 
 def test_a_row_keeps_its_id_against_the_splice_of_the_same_name() -> None:

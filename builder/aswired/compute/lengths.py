@@ -14,7 +14,6 @@ import math
 from dataclasses import dataclass
 
 JOINT_METHODS = ("lap", "butt", "lineman", "closed-end", "clip", "tap")
-APART_MM = 20.0  # two statements of one length further apart than this are told to the reader; a house value
 ROUNDING_GUARD = 1e-9  # parts of a step: 530.0000000001 mm is 530 mm, not 535 mm
 
 
@@ -36,14 +35,11 @@ class Gap:
 class Cut:
     """A length to cut (L9, M4).
 
-    exact_mm: as computed [mm]. cut_mm: as cut [mm]. slack_mm: slack the wire has after it [mm].
-    agrees: False when a recorded cut and the computed length are more than 20 mm apart.
+    cut_mm: as cut [mm]. slack_mm: slack the wire has after it [mm].
     """
 
-    exact_mm: float
     cut_mm: float
     slack_mm: float
-    agrees: bool
 
 
 @dataclass(frozen=True)
@@ -271,11 +267,11 @@ def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> Cut:
     530
     """
     if step_mm is None:
-        return Cut(exact_mm, exact_mm, slack_mm, agrees=True)
+        return Cut(exact_mm, slack_mm)
     if not step_mm > 0:
         raise ValueError(f"step_mm must be above zero, got {step_mm:g}")
     cut_mm = step_mm * math.ceil(exact_mm / step_mm - ROUNDING_GUARD)
-    return Cut(exact_mm, cut_mm, slack_mm + cut_mm - exact_mm, agrees=True)
+    return Cut(cut_mm, slack_mm + cut_mm - exact_mm)
 
 
 def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
@@ -286,8 +282,7 @@ def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
     >>> round(recorded_cut(500, 527.2, 50).slack_mm, 6)
     22.8
     """
-    over_mm = cut_mm - exact_mm
-    return Cut(exact_mm, cut_mm, slack_mm + over_mm, agrees=abs(over_mm) <= APART_MM)
+    return Cut(cut_mm, slack_mm + cut_mm - exact_mm)
 
 
 def total(*terms_mm: float | None) -> float | None:

@@ -9,7 +9,7 @@ from aswired.figure import Figure, Input
 from aswired.figures.copper import cable_part
 from aswired.figures.electric import States, total_current
 from aswired.harness import NodeKind, View
-from aswired.model import GroundPoint, Job
+from aswired.model import Job
 from aswired.worked import Circuit, GroundSummary
 
 
@@ -121,7 +121,7 @@ def _summary(
         behind=behind,
         back_to=point.back_to if point is not None else "",
         total=total,
-        rise=_rise(job, name, point, passing),
+        rise=_rise(job, name, passing),
     )
 
 
@@ -135,7 +135,7 @@ def _ways_back(job: Job, ground: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _rise(job: Job, name: str, point: GroundPoint | None, passing: Mapping[str, tuple[str, ...]]) -> Figure:
+def _rise(job: Job, name: str, passing: Mapping[str, tuple[str, ...]]) -> Figure:
     """Volts of the stud above battery negative: each cable on the way back carries all that passes its point."""
     inputs: list[Input] = []
     missing: list[str] = []

@@ -70,10 +70,10 @@ def _position(job: Job, view: View, route: Route, joint: Joint) -> Position | No
             return route.place(joint.recorded_place)
         except PlaceError:
             return None
-    return computed_position(job, view, route, joint)
+    return computed_position(view, route, joint)
 
 
-def computed_position(job: Job, view: View, route: Route, joint: Joint) -> Position | None:
+def computed_position(view: View, route: Route, joint: Joint) -> Position | None:
     """The joint's place worked out from its distance along the bundle and the wire's way through the car."""
     for start_end, distance in ((joint.from_end, joint.beside_mm), (joint.other_end, joint.other_mm)):
         start = route.of_end(start_end) if start_end and distance is not None else None

@@ -140,7 +140,7 @@ def _moved(job: Job, view: View, route: Route, row: Change, placed: Placed, by_m
     from_plug = joint.from_end == row.end or joint.from_end.partition(".")[0] == row.plug
     other = None if joint.other_mm is None else joint.other_mm + (-by_mm if from_plug else by_mm)
     moved = replace(joint, beside_mm=joint.beside_mm + (by_mm if from_plug else -by_mm), other_mm=other)
-    return computed_position(job, view, route, moved)
+    return computed_position(view, route, moved)
 
 
 def _keeps_limits(

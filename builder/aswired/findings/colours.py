@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import CutPiece, NodeKind, Stretch
-from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -35,7 +34,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "an orange piece: orange is kept for high voltage",
                 "Take another colour, or mark it along its length",
             )
-        yield from _same_colour(facts, piece, row, at)
+        yield from _same_colour(facts, piece, at)
     for row in facts.job.changes:
         words = row.cover.text.casefold() if row.cover else ""
         for colour, meaning in (("orange", "high voltage"), ("yellow", "restraint wiring")):
@@ -52,7 +51,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _against_diagram(facts)
 
 
-def _same_colour(facts: Worked, piece: CutPiece, row: Change, at: Location) -> Iterator[Finding]:
+def _same_colour(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
     """Another wire of the same colour in the same connector is an error, in the same bundle a warning."""
     if not piece.colour.known or _means_ground(facts, piece.wire, piece.colour.base or ""):
         return

@@ -214,7 +214,7 @@ def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator
                 "Write it like: 24 in from bulkhead towards nose-split",
             )
         return
-    computed = computed_position(facts.job, facts.plan, route, joint)
+    computed = computed_position(facts.plan, route, joint)
     if computed is None:
         return
     apart = route.distance(position, computed)

@@ -187,7 +187,7 @@ class Binder:
         items = node.value if isinstance(node, yaml.SequenceNode) else [node]
         if isinstance(node, yaml.ScalarNode) and "," in node.value and not isinstance(value.item, Record):
             return self._comma_list(value, source, node, place, spec, entry)
-        found = [self._item(value.item, source, item, place, spec, entry) for item in items]
+        found = [self._item(value.item, source, item, spec, entry) for item in items]
         return _together(found)
 
     def _comma_list(
@@ -199,10 +199,10 @@ class Binder:
         found = []
         for part in node.value.split(","):
             single = yaml.ScalarNode(node.tag, part.strip(), node.start_mark, node.end_mark)
-            found.append(self._item(value.item, source, single, place, spec, entry))
+            found.append(self._item(value.item, source, single, spec, entry))
         return _together(found)
 
-    def _item(self, value: Value, source: Source, node: yaml.Node, place: Location, spec: Key, entry: str) -> Any:
+    def _item(self, value: Value, source: Source, node: yaml.Node, spec: Key, entry: str) -> Any:
         if isinstance(value, Record):
             return self._record(value, source, node, spec, entry)
         return self.value(value, source, node, source.of(node), spec, entry)

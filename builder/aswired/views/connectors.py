@@ -217,7 +217,7 @@ def _cavity(plug: str, cavity: str, gone: bool, net: Net, worked: Worked) -> Cav
         donor_words="" if donor else "empty, or not recorded",
         changed=changed,
         same_wire=bool(now) and {look[:3] for look in _looks(now)} == {look[:3] for look in _looks(donor)},
-        rows=_rows(node, now, donor, worked) if changed else (),
+        rows=_rows(now, donor, worked) if changed else (),
         carries=_carries(node, (*now, *donor), net),
         was=next((old for old, new in worked.shown.replaced.items() if new == node), ""),
         now_in=worked.shown.replaced.get(node, ""),
@@ -241,7 +241,7 @@ def _sitting(node: str, view: View) -> tuple[Sitting, ...]:
     return (*ending, *passing)
 
 
-def _rows(node: str, now: Iterable[Sitting], donor: Iterable[Sitting], worked: Worked) -> tuple[str, ...]:
+def _rows(now: Iterable[Sitting], donor: Iterable[Sitting], worked: Worked) -> tuple[str, ...]:
     """Rows in force that worked on the wires that sit or sat there."""
     wires = {item.wire for item in (*now, *donor)}
     return tuple(row.id for row in worked.shown.rows if row.counts and wires.intersection(row.touched_wires))

@@ -193,7 +193,7 @@ def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) ->
     new = stretch is None
     state = worked.plan.wires.get(wire)
     pieces = [piece for piece in worked.pieces if piece.row == row.id and piece.wire == wire]
-    ends = _ends(wire, row, stretch)
+    ends = _ends(row, stretch)
     return StepWire(
         name=wire,
         colour=stretch.colour if stretch else (state.colour if state else UNKNOWN),
@@ -220,7 +220,7 @@ def _ends_written(row: Change) -> tuple[str, ...]:
     return () if isinstance(row.ends, Mapping) else tuple(row.ends)
 
 
-def _ends(wire: str, row: Change, stretch: Stretch | None) -> str:
+def _ends(row: Change, stretch: Stretch | None) -> str:
     if stretch is not None:
         return " to ".join("an end not traced" if end.startswith("unknown") else end for end in stretch.ends)
     start = f"tap {row.id}" if row.kind == "tap" else row.from_
