@@ -208,6 +208,11 @@ CASES = (
         link(f"{GONE}\n      - {AGAIN}").replace("protects: [W5]", "note: none"), "a new one too long",
     ),
     Case(
+        "SPC05", "error", "C2", "protects: [W5], note", "note", LINK_STEPS,
+        link(f"{GONE}\n      - {AGAIN.replace('BK 18', 'BK 16').replace('231 mm', '200 mm, protects: [W5], note: none')}")
+        .replace("        protects: [W5]", "        note: none"), "a new one two numbers thinner only",
+    ),
+    Case(
         "SPC05", "error", "K1", "size: 16 AWG", "size: 18 AWG", LINK_STEPS,
         link(size="16 AWG", marked="protects: [W5]"), "two numbers thinner only",
     ),

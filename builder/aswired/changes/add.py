@@ -15,7 +15,7 @@ NAME = "add"
 MEANS = "a new lead between two ends"
 KEYS = (
     "wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
-    "where", "insulation", "conductor", "terminal fixed", "special",
+    "where", "insulation", "conductor", "terminal fixed", "special", "protects",
 )  # fmt: skip
 NEEDS = (("wire",), ("from",), ("to",))
 
@@ -34,19 +34,19 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
     to = join_on(row, loom, written, key, shared)
     if to == start:
         raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", key)
-    strip = loom.strip_mm
+    strip = loom.house.strip_mm
     terms: list[Input] = []
     swallowed: list[float | None] = []
     barrels: list[float | None] = []
     for index, node in enumerate((start, to), 1):
         if loom.s.nodes[node].kind in (NodeKind.SPLICE, NodeKind.JOINT):
-            take, source = loom.take_up(row, tap=node == row.id and loom.s.joints[node].tap)
+            take, source = loom.house.take_up(row, tap=node == row.id and loom.s.joints[node].tap)
             terms.append(Input(f"o{index}, take-up of the joint at {node}", take, "mm", source))
             swallowed.append(take)
             barrels.append(0.0)
         else:
             terms.append(
-                Input(f"k{index}, strip into the terminal at {node}", strip, "mm", loom.source(row, "ring strip"))
+                Input(f"k{index}, strip into the terminal at {node}", strip, "mm", loom.house.source(row, "ring strip"))
             )
             swallowed.append(strip)
             barrels.append(strip)
@@ -54,8 +54,8 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
     route_mm = loom.route.distance(here, there) if here and there else None
     found = lengths.gap(reach_mm=row.reach.mm if row.reach else None, route_mm=route_mm, tail_mm=0.0, pigtail_mm=0.0)
     reach = found.gap_mm if found else None
-    source = loom.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
-    slack, slack_input = loom.slack(row)
+    source = loom.house.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
+    slack, slack_input = loom.house.slack(row)
     terms = [Input("reach", reach, "mm", source), slack_input, *terms]
     loom.s.wires[row.wire] = WireState(
         row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), (row.id,), added_by=row.id

@@ -113,19 +113,24 @@ def _too_long(facts: Worked, link: str) -> Iterator[Finding]:
 def _too_thick(facts: Worked, link: str) -> Iterator[Finding]:
     """The link against the thinnest stretch of each wire it protects, as that is in the plan."""
     wire = facts.job.wires.get(link)
-    if wire is None or not facts.plan.of_wire(link):
+    row = next((row for row in facts.job.changes if row.wire == link and row.protects), None)
+    own = facts.plan.of_wire(link)
+    if not own or (wire is None and row is None):
         return
+    size = own[0].size if wire is None else wire.size
+    protects = (*(wire.protects if wire is not None else ()), *(row.protects if row is not None else ()))
     wanted = facts.job.held_to["link steps"].value
     wrong = []
-    for name in wire.protects:
-        numbers = [gauge_numbers(wire.size, stretch.size, facts.job) for stretch in facts.plan.of_wire(name)]
+    for name in protects:
+        numbers = [gauge_numbers(size, stretch.size, facts.job) for stretch in facts.plan.of_wire(name)]
         known = [number for number in numbers if number is not None]
         if known and min(known) < wanted:
             wrong.append(f"{name} by {min(known)}")
     if wrong:
-        problem = f"the fusible link {link} of {wire.size.text} is thinner in gauge numbers than {listed(wrong)} only"
+        problem = f"the fusible link {link} of {size.text} is thinner in gauge numbers than {listed(wrong)} only"
         mend = f"Fit a link {wanted:g} gauge numbers thinner than the thinnest wire it protects, or a fuse"
-        yield _error(wire.line_of("protects"), link, problem, mend)
+        at, entry = (row.line_of("protects"), row.id) if row is not None else _place(facts.job, link, "protects")
+        yield _error(at, entry, problem, mend)
 
 
 def gauge_numbers(link: Size, wire: Size, job: Job) -> int | None:

@@ -67,6 +67,8 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
         for other in wire.protects:
             yield from check(other, wire.line_of("protects"), name, "the link protects")
     for row in job.changes:
+        for other in row.protects:
+            yield from check(other, row.line_of("protects"), row.id, "the link protects")
         result = facts.plan.row(row.id)
         grounded = row.kind == "ground" and result is not None and result.counts
         if grounded and row.to not in job.grounds and row.to != "battery-":

@@ -121,6 +121,7 @@ class Change(Located):
     )
     untwisted: Length | None = keyed(LENGTH, "longest untwisted run of the pair")
     special: str = keyed(Choice("special", SPECIAL), "add: declared by a person, as for a new fusible link", default="")
+    protects: tuple[str, ...] = keyed(Many(NAME), "add: of a new fusible link, the wires behind it")
     batch: tuple[str, ...] = keyed(Many(WORDS), "batch numbers of sleeves, rings, wire used")
     over: tuple[str, ...] = keyed(Many(NAME), "cover: the rows wrapped in")
     proves: tuple[str, ...] = keyed(Many(NAME), "verify: the rows it proves")

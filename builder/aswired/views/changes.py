@@ -307,6 +307,8 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     ):
         if words:
             yield Fact(name, words)
+    if change.protects:
+        yield Fact("protects", ", ".join(change.protects))
     if change.kind == "cap" and change.far is not None:
         yield Fact("the rest of the wire", fates([("", change.far)], job.units).strip())
     for name, offcut in change.reclaimed.items():
