@@ -133,6 +133,10 @@ NEW_LEAD = (
     "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 150 mm, special: none, made: 2031-05-03 "
     "AK}"
 )
+TOO_THICK = (
+    "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 16 AWG, cut: 200 mm, special: fusible link, "
+    "protects: [W5], note: none, made: 2031-05-03 AK}"
+)
 AGAIN = (
     "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 231 mm, special: fusible link, "
     "made: 2031-05-03 AK}"
@@ -209,8 +213,8 @@ CASES = (
     ),
     Case(
         "SPC05", "error", "C2", "protects: [W5], note", "note", LINK_STEPS,
-        link(f"{GONE}\n      - {AGAIN.replace('BK 18', 'BK 16').replace('231 mm', '200 mm, protects: [W5], note: none')}")
-        .replace("        protects: [W5]", "        note: none"), "a new one two numbers thinner only",
+        link(f"{GONE}\n      - {TOO_THICK}").replace("        protects: [W5]", "        note: none"),
+        "a new one two numbers thinner only",
     ),
     Case(
         "SPC05", "error", "K1", "size: 16 AWG", "size: 18 AWG", LINK_STEPS,
