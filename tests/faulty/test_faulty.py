@@ -165,6 +165,16 @@ def test_what_stands_against_the_car_is_in_the_service_record(twin: ModuleType, 
     assert [f.problem for f in heavy if f.problem.replace("'", "") not in record.replace("'", "")] == []
 
 
+def test_no_page_says_that_a_system_is_gone_whose_wires_are_still_there(shop: Shop) -> None:
+    # the twin's header declares the airbags removed and high voltage never fitted; W160 and W161 are in its wire list
+    for file in ("index.html", "record.html"):
+        told = words(shop.site, trail_truck.SLUG, file)
+        assert "no airbag and no belt tensioner in this car" not in told
+        assert "Restraint system: declared removed complete, but wires of it are in the car" in told
+        assert "High voltage: declared never fitted, but wires of it are in the car" in told
+        assert "Orange cables are high voltage." in told
+
+
 # ---- silence --------------------------------------------------------------------------------------------------------
 def test_a_job_of_which_nothing_is_known_raises_no_stop_and_no_error(tmp_path: Path) -> None:
     worked = work(SILENT)

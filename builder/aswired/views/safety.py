@@ -145,11 +145,17 @@ def systems(worked: Worked) -> Iterator[Caution]:
     by = f" Declared by {worked.job.systems.declared_by}." if worked.job.systems.declared_by else ""
     for system in SYSTEMS:
         status, told = system.status(worked.job.systems), SYSTEM_TEXTS[system.key]
-        if status == "removed complete":
+        left = _left(worked, system)
+        if status in ("removed complete", "never fitted") and left:
+            # what was declared is not said again as if it held: somebody may trust it with his hands
+            rank = "stop" if system.key in REFUSED else "warning"
+            title = f"{told.name}: declared {status}, but wires of it are in the car"
+            yield Caution(rank, title, f"Treat it as in the car and live until somebody has looked. {told.here}", left)
+        elif status == "removed complete":
             yield Caution("warning", f"{told.name}: removed complete", told.gone + by, _taken_out(worked, system))
         elif status in IN_THE_CAR and not _out_of_scope(system, status):
             rank = "stop" if system.key == "restraint" else "warning"
-            yield Caution(rank, f"{told.name}: {status}", told.here + by, _left(worked, system))
+            yield Caution(rank, f"{told.name}: {status}", told.here + by, left)
     if missing := undeclared(worked):
         yield Caution(
             "warning",
