@@ -22,7 +22,7 @@ UNSAID = Fate("unknown", "unknown", None)  # M7: the far part's fate is said, or
 def apply(row: Change, loom: Loom) -> None:
     loom.wire(row.wire, row)
     number, node = loom.end_of(row.wire, row.end, "end")
-    fate = _fate(loom.cover(row), row.stub)
+    fate = _fate(loom.house.cover(row), row.stub)
     if loom.s.nodes[node].kind is NodeKind.STUB:
         loom.s.nodes[node] = replace(loom.s.nodes[node], fate=fate)
         if row.stub is not None:

@@ -90,9 +90,9 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
         )
-    take, source = loom.take_up(row)
+    take, source = loom.house.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, node, tail, pigtail)
-    slack, slack_input = loom.slack(row)
+    slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
         Input("o1, take-up of the first joint", take, "mm", source),

@@ -44,14 +44,14 @@ def gap_of(
     if found is None:
         return None, [Input("gap", None, "mm", "not recorded")]
     if found.given_as == "gap":
-        inputs = [Input("gap", found.gap_mm, "mm", loom.source(row, "gap"))]
+        inputs = [Input("gap", found.gap_mm, "mm", loom.house.source(row, "gap"))]
     else:
-        source = loom.source(row, "reach") if found.given_as == "reach" else "route, place of both ends"
+        source = loom.house.source(row, "reach") if found.given_as == "reach" else "route, place of both ends"
         inputs = [
             Input("gap", found.gap_mm, "mm", f"{found.given_as} - tail - pigtail"),
             Input(found.given_as, row.reach.mm if found.given_as == "reach" and row.reach else route_mm, "mm", source),
-            Input("tail", tail_mm, "mm", loom.source(row, "tail")),
-            Input("pigtail", pigtail_mm, "mm", loom.source(row, "pigtail")),
+            Input("tail", tail_mm, "mm", loom.house.source(row, "tail")),
+            Input("pigtail", pigtail_mm, "mm", loom.house.source(row, "pigtail")),
         ]
     if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
         known = tail_mm is not None and pigtail_mm is not None
@@ -81,7 +81,7 @@ def cut_piece(
     `swallowed_mm` what joints and barrels take (for the gain, L7); `middle_mm` wire taken out between two cuts (M2).
     """
     piece_id = row.id if wire == row.id else f"{row.id}-{wire}"  # a jumper may be named after its row
-    slack_mm, _ = loom.slack(row)
+    slack_mm, _ = loom.house.slack(row)
     exact = None if exact_mm is None else round(exact_mm, 6)  # inches come to tenths of a micrometre
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
     inputs = list(terms)
@@ -91,7 +91,7 @@ def cut_piece(
         cut = lengths.round_up(exact, slack_mm, step)
         value, slack_after = cut.cut_mm, cut.slack_mm
         if step:
-            inputs.append(Input("rounded up to the next", step, "mm", loom.source(row, "cut to next")))
+            inputs.append(Input("rounded up to the next", step, "mm", loom.house.source(row, "cut to next")))
         note = f"exact {exact:.1f} mm; slack after rounding {slack_after:.1f} mm"
     recorded = row.cut.mm if row.cut else None
     if recorded is not None:

@@ -21,7 +21,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         )
     run = loom.s.runs[number]
     fixed = run.other(node)
-    strip = loom.strip_mm
+    strip = loom.house.strip_mm
     kept = row.pigtail.mm if row.pigtail else row.tail.mm if row.tail else None
     key = "pigtail" if row.pigtail else "tail"
     if kept is not None and run.reach_mm is not None and kept > run.reach_mm + 0.5:
@@ -39,13 +39,13 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         return
     if kept is None:
         kept = run.reach_mm
-    take, source = loom.take_up(row)
+    take, source = loom.house.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
-    slack, slack_input = loom.slack(row)
+    slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
         Input("o, take-up of the joint", take, "mm", source),
-        Input(f"k, strip into the {strip_name}", strip, "mm", loom.source(row, "ring strip")),
+        Input(f"k, strip into the {strip_name}", strip, "mm", loom.house.source(row, "ring strip")),
     ]
     middle = lengths.middle_out(run.reach_mm, kept, 0.0)
     exact = lengths.terminated_piece(gap, slack, take, strip)

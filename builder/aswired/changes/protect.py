@@ -113,8 +113,8 @@ def _let_in(row: Change, loom: Loom) -> None:
     other = run.other(node)
     rest = None if tail is None or run.reach_mm is None else run.reach_mm - tail
     loom.s.runs.pop(number)
-    loom.add(replace(run.part(node, near, tail).with_barrel(near, loom.strip_mm), via=""))
-    loom.add(run.part(other, far, rest).with_barrel(far, loom.strip_mm))
+    loom.add(replace(run.part(node, near, tail).with_barrel(near, loom.house.strip_mm), via=""))
+    loom.add(run.part(other, far, rest).with_barrel(far, loom.house.strip_mm))
     loom.s.fuses[row.fuse] = replace(loom.s.fuses[row.fuse], in_wire=row.wire)
     loom.touched(row.wire, row.id)
 

@@ -33,7 +33,7 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     loom.touched(wire, row.id)
     if row.terminal:
         length = lengths.total(run.length_mm, None if out is None else -out)
-        loom.s.runs[number] = replace(run, length_mm=length).with_barrel(node, loom.strip_mm)
+        loom.s.runs[number] = replace(run, length_mm=length).with_barrel(node, loom.house.strip_mm)
         return
     wanted = cut_place_mm(row, loom, index)
     check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
@@ -47,7 +47,7 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
             "Measure the cut again",
             "pigtail" if row.pigtail else "tail",
         )
-    take, _ = loom.take_up(row)
+    take, _ = loom.house.take_up(row)
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
     # the side that was measured: on the other one the slack would shift the joint (M11)
     from_end, face = (node, pigtail) if wanted is not None else (fixed, tail)
@@ -61,24 +61,24 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
 
 def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
     """Conductor taken out of the stretch, as recorded or computed, with its figure. [mm]"""
-    slack, slack_input = loom.slack(row)
+    slack, slack_input = loom.house.slack(row)
     if row.terminal:
-        swallowed, what, source = loom.strip_mm, "k, strip into the barrel", loom.source(row, "ring strip")
+        swallowed, what, source = loom.house.strip_mm, "k, strip into the barrel", loom.house.source(row, "ring strip")
     else:
-        swallowed, source = loom.take_up(row)
+        swallowed, source = loom.house.take_up(row)
         what = "o, take-up of the joint"
     last = Input(what, swallowed, "mm", source)
     letter = what[0]
     if row.gap is not None and row.new_reach is None:
         value = lengths.shorten_take_out_of_overlap(row.gap.mm, slack, swallowed)
-        inputs = [Input("gap", row.gap.mm, "mm", loom.source(row, "gap")), slack_input, last]
+        inputs = [Input("gap", row.gap.mm, "mm", loom.house.source(row, "gap")), slack_input, last]
         formula = f"x = -gap - slack - {letter}"
     else:
         reach = row.new_reach.mm if row.new_reach else None
         value = lengths.shorten_take_out(run.reach_mm, reach, slack, swallowed)
         inputs = [
             Input("L, length now", run.reach_mm, "mm", f"stretch of {wire}"),
-            Input("new reach", reach, "mm", loom.source(row, "new reach")),
+            Input("new reach", reach, "mm", loom.house.source(row, "new reach")),
             slack_input,
             last,
         ]  # fmt: skip

@@ -109,5 +109,5 @@ def _untraced(loom: Loom, wire: str) -> str:
 def _reseated(row: Change, loom: Loom, run: Run, old: str, new: str) -> Run:
     """The run with its end moved; its terminal goes with it, unless the row puts a new one on."""
     if row.terminal:
-        return run.moved(old, new).with_barrel(new, loom.strip_mm)
+        return run.moved(old, new).with_barrel(new, loom.house.strip_mm)
     return replace(run, a=new if run.a == old else run.a, b=new if run.b == old else run.b)

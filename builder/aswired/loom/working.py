@@ -11,9 +11,8 @@ from dataclasses import replace
 from typing import Any
 
 from aswired.colours import Colour
-from aswired.compute.lengths import take_up, total
+from aswired.compute.lengths import total
 from aswired.diagnostics import did_you_mean, near
-from aswired.figure import Input
 from aswired.harness import (
     FuseState,
     Joint,
@@ -23,12 +22,13 @@ from aswired.harness import (
     StudRing,
     WireState,
 )
+from aswired.loom.method import HouseMethod
 from aswired.loom.state import Refused, Run, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.schema import keys_of
 from aswired.units import Length, Size, is_unknown
-from aswired.written import Cover, Fate, JointMethod, Piece, which_post
+from aswired.written import Fate, Piece, which_post
 
 
 class Loom:
@@ -37,6 +37,7 @@ class Loom:
     def __init__(self, job: Job, route: Route) -> None:
         self.job = job
         self.route = route
+        self.house = HouseMethod(job.usual)
         self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
         fuses = {name: FuseState(name, fuse, True) for name, fuse in job.fuses.items()}
         self.s = State({}, {}, {}, [], {}, [], [], [], {}, fuses, {}, {})
@@ -301,9 +302,9 @@ class Loom:
             id=name,
             row=row.id,
             wires=wires,
-            method=self.method(row),
-            overlap_mm=self.overlap_mm(row),
-            cover=self.cover(row),
+            method=self.house.joint(row),
+            overlap_mm=self.house.overlap_mm(row),
+            cover=self.house.cover(row),
             from_end=from_end,
             centre_mm=centre_mm,
             cut_face_mm=face_mm,
@@ -363,47 +364,7 @@ class Loom:
             if name in self.s.fuses:
                 self.assign_fuse(row, name, {"use": "spare"})
 
-    # ---- the row's own words ----------------------------------------------------------------------------------------
-    def method(self, row: Change) -> JointMethod | None:
-        return row.joint or self.job.usual.joint
-
-    def overlap_mm(self, row: Change) -> float | None:
-        length = row.overlap or self.job.usual.overlap
-        return length.mm if length else None
-
-    def cover(self, row: Change) -> Cover | None:
-        return row.cover or self.job.usual.cover
-
-    @property
-    def strip_mm(self) -> float | None:
-        """Conductor that goes into a new terminal's barrel (L4), by the house method."""
-        strip = self.job.usual.ring_strip
-        return strip.mm if strip else None
-
-    def slack(self, row: Change) -> tuple[float | None, Input]:
-        own = row.slack or self.job.usual.slack
-        mm = own.mm if own else None
-        return mm, Input("slack", mm, "mm", self.source(row, "slack"))
-
-    def take_up(self, row: Change, tap: bool = False) -> tuple[float | None, str]:
-        """Take-up of one joint of the row (L2), and where its overlap is written."""
-        method = self.method(row)
-        form = "tap" if tap else (method.form if method else "")
-        if form in ("", "unknown"):
-            return None, "not recorded"
-        if form == "twist":
-            form = "lap"  # twisted side by side, taken up as a lap (common practice, no source)
-        source = "butt joint: 0 by definition" if form == "butt" else self.source(row, "overlap")
-        return take_up(form, self.overlap_mm(row)), source
-
-    def source(self, row: Change, key: str) -> str:
-        """Where a value of a row stands: on the row, in the house method, or nowhere."""
-        if key in row.lines:
-            return f"{row.id}, {row.lines[key]}"
-        if key in self.job.usual.lines:
-            return f"usual, {self.job.usual.lines[key]}"
-        return "not recorded"
-
+    # ---- the rack ----------------------------------------------------------------------------------------------------
     def use_offcut(self, row: Change, piece: Piece, piece_id: str, length_mm: float | None) -> None:
         """Cut a piece from the rack (F15, M3): an overdrawn offcut refuses a planned row, a made one is a finding."""
         if not piece.offcut:
