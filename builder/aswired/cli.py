@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 from rich.text import Text
 
 from aswired import __version__
@@ -297,7 +296,7 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
 
 def _tell_findings(job: Job) -> bool:
     """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
-    from aswired.site.pictures import look_at, reasons
+    from aswired.photos.of_job import look_at, reasons
     from aswired.views.findings import grouped
     from aswired.views.overview import against, let_stand, verdicts
     from aswired.work import work_out
@@ -328,6 +327,8 @@ def _tell_findings(job: Job) -> bool:
 
 def _with_progress(work: Callable[[Callable[[int, int, str], None]], Any]) -> Any:
     """Run `work`, showing which job is being made; on a terminal only."""
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
     console = _err()
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn())
     with Progress(*columns, console=console, transient=True, disable=not console.is_terminal) as progress:

@@ -271,4 +271,11 @@ class View:
 
     def of_wire(self, wire: str) -> tuple[Stretch, ...]:
         """The stretches of one wire that are in the car."""
-        return tuple(stretch for stretch in self.stretches if stretch.wire == wire)
+        return self._of_wire.get(wire, ())
+
+    @cached_property
+    def _of_wire(self) -> Mapping[str, tuple[Stretch, ...]]:
+        found: dict[str, list[Stretch]] = {}
+        for stretch in self.stretches:
+            found.setdefault(stretch.wire, []).append(stretch)
+        return {wire: tuple(stretches) for wire, stretches in found.items()}

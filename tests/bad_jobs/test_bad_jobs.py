@@ -18,8 +18,8 @@ import aswired
 from aswired import cli
 from aswired.diagnostics import Finding, Severity, finding_text
 from aswired.model import Job
+from aswired.photos.of_job import look_at, reasons
 from aswired.read import read_job
-from aswired.site.pictures import look_at, reasons
 from aswired.telling import trouble_text
 from aswired.work import work_out
 

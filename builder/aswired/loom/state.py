@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import ItemsView, Iterator, MutableMapping, ValuesView
 from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
@@ -78,12 +79,51 @@ class Run:
         return replace(self, b=to, length_mm=length, barrel_mm=(self.barrel_mm[0], 0.0))
 
 
+class Runs(MutableMapping[int, Run]):
+    """The runs in the car by their number, in the order in which they were put in; those of one wire at hand."""
+
+    def __init__(self, runs: dict[int, Run] | None = None, of_wire: dict[str, tuple[int, ...]] | None = None) -> None:
+        self._runs = {} if runs is None else runs
+        self._of_wire = {} if of_wire is None else of_wire
+
+    def of_wire(self, wire: str) -> dict[int, Run]:
+        return {number: self._runs[number] for number in self._of_wire.get(wire, ())}
+
+    def copy(self) -> Runs:
+        return Runs(dict(self._runs), dict(self._of_wire))
+
+    def __getitem__(self, number: int) -> Run:
+        return self._runs[number]
+
+    def __setitem__(self, number: int, run: Run) -> None:
+        """Put a run in, or another part of the same wire in its place."""
+        if number not in self._runs:
+            self._of_wire[run.wire] = (*self._of_wire.get(run.wire, ()), number)
+        self._runs[number] = run
+
+    def __delitem__(self, number: int) -> None:
+        wire = self._runs.pop(number).wire
+        self._of_wire[wire] = tuple(other for other in self._of_wire[wire] if other != number)
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._runs)
+
+    def __len__(self) -> int:
+        return len(self._runs)
+
+    def items(self) -> ItemsView[int, Run]:
+        return self._runs.items()
+
+    def values(self) -> ValuesView[Run]:
+        return self._runs.values()
+
+
 @dataclass
 class State:
     """Everything a row may change; copied before each row so that a refused row leaves no trace."""
 
     nodes: dict[str, Node]
-    runs: dict[int, Run]
+    runs: Runs
     joints: dict[str, Joint]
     rings: list[StudRing]
     wires: dict[str, WireState]
@@ -99,7 +139,7 @@ class State:
     def copy(self) -> State:
         return State(
             dict(self.nodes),
-            dict(self.runs),
+            self.runs.copy(),
             dict(self.joints),
             list(self.rings),
             dict(self.wires),

@@ -23,7 +23,7 @@ from aswired.harness import (
     WireState,
 )
 from aswired.loom.method import HouseMethod
-from aswired.loom.state import Refused, Run, State
+from aswired.loom.state import Refused, Run, Runs, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.schema import keys_of
@@ -40,7 +40,7 @@ class Loom:
         self.house = HouseMethod(job.usual)
         self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
         fuses = {name: FuseState(name, fuse, True) for name, fuse in job.fuses.items()}
-        self.s = State({}, {}, {}, [], {}, [], [], [], {}, fuses, {}, {})
+        self.s = State({}, Runs(), {}, [], {}, [], [], [], {}, fuses, {}, {})
 
     # ---- names ------------------------------------------------------------------------------------------------------
     def kind_of(self, name: str) -> NodeKind:
@@ -149,7 +149,7 @@ class Loom:
         return self.s.next_run - 1
 
     def runs_of(self, wire: str) -> dict[int, Run]:
-        return {number: run for number, run in self.s.runs.items() if run.wire == wire}
+        return self.s.runs.of_wire(wire)
 
     def wire(self, name: str, row: Change, key: str = "") -> WireState:
         """The wire a row works on, named in `key`; refused when it is not in the list or not in the car any more."""

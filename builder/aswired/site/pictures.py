@@ -10,8 +10,9 @@ from aswired.model import Job, Photo
 from aswired.pages.frame import PhotoFiles, anchor, job_uri, mark_anchor
 from aswired.photos.derive import Derived, Task, derive_all
 from aswired.photos.files import publish
-from aswired.photos.index import PhotoError, PhotoInfo, read_photo
+from aswired.photos.index import PhotoError, PhotoInfo
 from aswired.photos.marks import Kind, Mark, overlay_svg
+from aswired.photos.of_job import info_of, original
 from aswired.photos.printed import print_copy
 
 SHAPES: tuple[Kind, ...] = ("ring", "arrow", "box", "label")
@@ -25,23 +26,12 @@ class Pictures:
     problems: Mapping[str, PhotoError]
 
 
-def look_at(job: Job) -> Mapping[str, PhotoError]:
-    """What is wrong with each photograph that cannot be shown, without making anything: for `check`."""
-    seen = {photo.id: _info(job, photo) for photo in job.photos}
-    return {id: found for id, found in seen.items() if isinstance(found, PhotoError)}
-
-
-def reasons(problems: Mapping[str, PhotoError]) -> dict[str, str]:
-    """The problems as `work_out` takes them."""
-    return {id: f"it {error.reason}" for id, error in problems.items()}
-
-
 def make(job: Job, out_dir: Path, cache_dir: Path) -> Pictures:
     """Make the files of the job's photographs in `out_dir`, which is `photos/` of the job in the site.
 
     Originals are only read. A photograph that cannot be used gives a place-holder.
     """
-    infos = {photo.id: _info(job, photo) for photo in job.photos}
+    infos = {photo.id: info_of(job, photo) for photo in job.photos}
     good = [photo for photo in job.photos if isinstance(infos[photo.id], PhotoInfo)]
     tasks = [_task(job, photo, info) for photo in good if isinstance(info := infos[photo.id], PhotoInfo)]
     made = dict(zip((photo.id for photo in good), derive_all(tasks, out_dir, cache_dir=cache_dir), strict=True))
@@ -67,22 +57,9 @@ def marks_of(photo: Photo) -> tuple[Mark, ...]:
     return tuple(found)
 
 
-def _info(job: Job, photo: Photo) -> PhotoInfo | PhotoError:
-    if any(len(box) != 4 or box[2] <= 0 or box[3] <= 0 for box in photo.hide):
-        return PhotoError("has a 'hide:' box without area", "Write x, y, width, height, the last two above 0.")
-    try:
-        return read_photo(_original(job, photo))
-    except PhotoError as error:
-        return error
-
-
-def _original(job: Job, photo: Photo) -> Path:
-    return (job.folder or Path()) / photo.file
-
-
 def _task(job: Job, photo: Photo, info: PhotoInfo) -> Task:
     boxes = tuple((box[0], box[1], box[2], box[3]) for box in photo.hide)
-    return Task(_original(job, photo), info, _name(photo), boxes)
+    return Task(original(job, photo), info, _name(photo), boxes)
 
 
 def _name(photo: Photo) -> str:

@@ -28,6 +28,7 @@ from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
 from aswired.photos.index import PhotoError
+from aswired.photos.of_job import reasons
 from aswired.read import SHOP, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest, Stamp
@@ -229,7 +230,7 @@ class _Bench:
         job = for_edition(job, order.edition)
         photos_uri = job_uri(job.slug, "photos")
         made = pictures.make(job, self.folder / photos_uri, order.cache_dir / "photos")
-        worked = work_out(job, self.today, pictures.reasons(made.problems))
+        worked = work_out(job, self.today, reasons(made.problems))
         uris = []
         for path in sorted((self.folder / photos_uri).glob("*")):
             uris.append(f"{photos_uri}/{path.name}")
