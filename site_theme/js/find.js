@@ -77,11 +77,18 @@
     return { any: any, jobs: jobs };
   }
 
-  /* Every word must be in the row; best first, then in the order of jobs and sheets. */
+  /* Every word must be in the row, but for plain words that are nowhere: `aside` of the hits names them. Best first, then in the order of jobs and sheets. */
   function search(data, text) {
     var words = wordsOf(text, data.colours);
     if (!words.length) return [];
     var each = words.map(function (word) { return rowsWith(data, word); });
+    var plain = words.map(function (word, w) { return !each[w].any && !/[\d/]/.test(word) ? word : ""; });
+    var aside = plain.filter(Boolean);                           /* horn dead: nothing is called dead, the horn is there */
+    if (aside.length === words.length) aside = [];
+    if (aside.length) {
+      each = each.filter(function (_, w) { return !plain[w]; });
+      words = words.filter(function (_, w) { return !plain[w]; });
+    }
     var hits = [], striped = {};                                 /* green white: a wire of both comes before two wires */
     words.forEach(function (word, w) {
       var next = data.colours[words[w + 1]];
@@ -103,7 +110,9 @@
         hits.push({ job: job.job, page: page[1], uri: page[0], anchor: row[1], id: row[2], title: row[3], score: total, order: j * 1e6 + +key });
       });
     });
-    return hits.sort(function (a, b) { return b.score - a.score || a.order - b.order; });
+    hits.sort(function (a, b) { return b.score - a.score || a.order - b.order; });
+    hits.aside = aside;
+    return hits;
   }
 
   function href(hit) {
@@ -137,7 +146,8 @@
       });
       count.textContent = !text ? "" : !hits.length ? "Nothing found for “" + text + "”." :
         hits.length + (hits.length === 1 ? " find" : " finds") + " for “" + text + "”" +
-        (hits.length > MOST ? "; the first " + MOST + " are shown, add a word." : ".");
+        (hits.length > MOST ? "; the first " + MOST + " are shown, add a word." : ".") +
+        (hits.aside.length ? " Nowhere: “" + hits.aside.join("”, “") + "”." : "");
     }
     function links() { return Array.prototype.slice.call(list.querySelectorAll("a")); }
 

@@ -115,7 +115,9 @@ def ids(page: Page, query: str) -> list[str]:
         ("chassis", ["L1 Truck"]),
         ("wpier", ["C1 Truck"]),  # two letters changed places
         ("F8", []),  # codes are never guessed at
-        ("siren nothing", []),
+        ("siren dead", ["P2 Flatbed"]),  # a plain word that is nowhere is left aside, and said
+        ("siren F8", []),  # a code that is nowhere is not
+        ("nothing whatever", []),
     ],
 )
 def test_search_from_disk_finds_in_this_order(find: Page, query: str, hits: list[str]) -> None:
@@ -134,6 +136,8 @@ def test_a_hit_says_job_page_and_row_and_leads_to_it(find: Page) -> None:
 def test_the_count_is_told_aloud_and_text_is_never_markup(find: Page) -> None:
     find.fill("#q", "C14")
     assert find.locator("#find-said").inner_text() == "3 finds for “C14”."
+    find.fill("#q", "siren dead")
+    assert find.locator("#find-said").inner_text() == "1 find for “siren dead”. Nowhere: “dead”."
     find.fill("#q", "<b>zzz")
     assert find.locator("#find-said").inner_text() == "Nothing found for “<b>zzz”."
     assert find.locator("#find-said b").count() == 0
