@@ -97,6 +97,27 @@ def test_together_they_raise_every_code_at_each_of_its_ranks(tell: Callable[[str
         tell(f"{found.code:<7}{found.rank:<9}{slug:<13}{found.entry or '(the job)':<24}{change.why}")
 
 
+def test_what_follows_from_one_mistake_is_not_told_again(shop: Shop) -> None:
+    def codes_at(slug: str, entry: str) -> set[str]:
+        return {found.code for found in shop.worked[slug].findings if found.entry == entry}
+
+    # the far end of W50 is told as unsaid (END03); that its plug is scrapped with W50 in it is the same gap
+    assert "END08" not in codes_at(flatbed.SLUG, "C20")
+    # C37, which takes W76 off this plug, is left out (ROW11): where W76 ends is then not known
+    assert codes_at(trail_truck.SLUG, "C37") >= {"ROW11"}
+    assert codes_at(trail_truck.SLUG, "roof-6") == set()
+
+
+def test_one_thing_is_told_in_the_singular(shop: Shop) -> None:
+    told = {(found.code, found.entry): found.problem for found in shop.worked[trail_truck.SLUG].findings}
+    assert told["FUS04", "F6"].startswith("'heater fan' stays on and draws 19.0 A; F6 is 20 A, of which 80 % is 16.0 A")
+    assert told["OPT02", "W40"] == (
+        "W40 is for a car whose heater is electric, and is still fed; this car's heater is diesel"
+    )
+    told = {(found.code, found.entry): found.problem for found in shop.worked[flatbed.SLUG].findings}
+    assert told["GND12", ""].startswith("the battery was moved, and L2 returns through the body")
+
+
 # ---- what stands against power --------------------------------------------------------------------------------------
 @EACH_TWIN
 def test_a_stop_keeps_the_battery_off(twin: ModuleType, shop: Shop, tmp_path: Path) -> None:
