@@ -90,9 +90,7 @@ class Chance:
             if self.chance(12):  # defined on its first row; the reader of job files lists it among the wires too
                 was = Was("", self.pick(COLOURS), self.pick(SIZES), (from_, to), self.maybe(60, 600, 3000))
                 donor.was[name] = was
-                donor.wires[name] = Wire(
-                    colour=was.colour, size=was.size, from_=from_, to=to, length=was.length, inline=True
-                )
+                donor.wires[name] = Wire(colour=was.colour, size=was.size, from_=from_, to=to, length=was.length)
                 continue
             via = f"bulkhead.{number + 2}" if self.chance(10) and "bulkhead.1" not in pair else ""
             donor.wires[name] = Wire(

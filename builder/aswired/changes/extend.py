@@ -85,7 +85,7 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     fixed = run.other(node)
     wanted = cut_place_mm(row, loom, index)
     check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
-    tail, pigtail, middle = kept_lengths(run, node, row.tail.mm if row.tail else None, wanted)
+    tail, pigtail, middle = kept_lengths(run, row.tail.mm if row.tail else None, wanted)
     if tail is not None and tail <= 0:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"

@@ -139,9 +139,9 @@ def cut_piece(
 
 
 def kept_lengths(
-    run: Run, node: str, tail_mm: float | None, pigtail_mm: float | None
+    run: Run, tail_mm: float | None, pigtail_mm: float | None
 ) -> tuple[float | None, float | None, float | None]:
-    """Tail, pigtail and what falls out between them, of a stretch cut near `node` (M2). [mm]
+    """Tail, pigtail and what falls out between them, of a stretch that is cut (M2). [mm]
 
     What is not written follows from the stretch's length where that is known; then nothing falls out.
     """

@@ -72,8 +72,7 @@ def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
 def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
-        here = load.verdict == "kept" and facts.job.holds(load.for_) == "yes"
-        if not here or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
+        if name not in facts.job.certain or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
             continue
         if load.unfused:
             yield Finding(
@@ -140,7 +139,7 @@ def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
         if (load := facts.loads[name]).duty == "continuous"
         and load.draws is not None
         and load.draws.current_a is not None
-        and facts.job.holds(load.for_) == "yes"
+        and name in facts.job.certain
     }
     total = sum(drawn.values())
     if fuse.fuse is None or rating is None or rating.value is None:
@@ -249,8 +248,7 @@ def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
             if of_end(end):
                 yield of_end(end), wire.line_of(key), name, "fuse"
     for row in job.changes:
-        result = facts.plan.row(row.id)
-        if result is None or not result.counts:
+        if row.id not in facts.plan.counted:
             continue
         named = [(row.fuse, "fuse", "fuse"), (row.relay, "relay", "relay")]
         named += [(name, key, "fuse") for key in ("spare", "dead without") for name in _names(row, key)]
@@ -269,8 +267,7 @@ def _names(row: object, key: str) -> tuple[str, ...]:
 def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
     """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
     job, view = facts.job, facts.shown
-    counted = [row for row in job.changes if (result := view.row(row.id)) is not None and result.counts]
-    made = [row for row in counted if row.made is not None]
+    made = [row for row in job.changes if row.made is not None and row.id in view.counted]
     if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
         return
     drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}

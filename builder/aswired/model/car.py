@@ -230,4 +230,3 @@ class Wire(Located):
     protects: tuple[str, ...] = keyed(Many(NAME), "of a fusible link: the wires behind it")
     shield_at: tuple[str, ...] = keyed(Many(END), "where its shield is connected")
     for_: Condition | None = keyed(CONDITION, "it belongs to some cars only", key="for")
-    inline: bool = False  # defined by `was:` on a change row
