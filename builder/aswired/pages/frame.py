@@ -126,7 +126,9 @@ def link(from_uri: str, to_uri: str, anchor: str = "") -> str:
     tail = f"#{quote(anchor)}" if anchor else ""
     if from_uri == to_uri:
         return tail or quote(posixpath.basename(to_uri))
-    return quote(posixpath.relpath(to_uri, posixpath.dirname(from_uri) or ".")) + tail
+    here, there = from_uri.split("/")[:-1], to_uri.split("/")
+    same = len(posixpath.commonprefix([here, there[:-1]]))
+    return quote("/".join([".."] * (len(here) - same) + there[same:])) + tail
 
 
 def job_uri(slug: str, file: str = "index.html") -> str:
@@ -188,11 +190,6 @@ def places_of(worked: Worked) -> Places:
     return found
 
 
-def where_shown(id: str, worked: Worked) -> tuple[str, str] | None:
-    """Page and anchor where an id is shown; None when it is shown nowhere. For many ids ask `places_of` once."""
-    return places_of(worked).get(id)
-
-
 # ---- pages of a job -------------------------------------------------------------------------------------------------
 @dataclass(frozen=True)
 class JobFrame:
@@ -224,9 +221,14 @@ class JobFrame:
         return PageOut(job_uri(job.slug, at or file), template, {**shared, **context})
 
 
+_LAST: list[JobFrame] = []  # the page modules ask for the frame of one job after the other
+
+
 def frame_of(worked: Worked, shop: ShopFacts) -> JobFrame:
-    """The frame of one job's pages."""
-    return JobFrame(worked, shop, places_of(worked), shown_of(worked))
+    """The frame of one job's pages; the same for as long as it is asked for the same job."""
+    if not _LAST or _LAST[0].worked is not worked or _LAST[0].shop is not shop:
+        _LAST[:] = [JobFrame(worked, shop, places_of(worked), shown_of(worked))]
+    return _LAST[0]
 
 
 def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: Any) -> PageOut:
