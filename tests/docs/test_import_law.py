@@ -27,7 +27,7 @@ LEVELS = (
     ("pages",),
     ("search", "reference", "skeleton", "telling", "explaining"),
     ("site",),
-    ("sheets",),
+    ("sheets", "asking"),
     ("cli",),
     ("__main__",),
 )
