@@ -21,7 +21,7 @@ def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
 
 
 def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> Placed:
-    position = _position(job, view, route, joint)
+    position = _position(view, route, joint)
     place = joint.recorded_place or _words(job, route, joint, position)
     leg = position.leg if position is not None else None
     offset = position.offset_mm if position is not None else None
@@ -64,7 +64,7 @@ def _centre(joint: Joint) -> Figure:
     return Figure(key, name, joint.centre_mm, "mm", "centre of joint (L5)", formula, inputs)
 
 
-def _position(job: Job, view: View, route: Route, joint: Joint) -> Position | None:
+def _position(view: View, route: Route, joint: Joint) -> Position | None:
     if joint.recorded_place:
         try:
             return route.place(joint.recorded_place)

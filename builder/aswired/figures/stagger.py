@@ -125,14 +125,14 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     tries.sort(key=lambda tried: (abs(tried[0] - pigtail) + len(wires) * abs(tried[1] - (stagger or 0.0)), tried))
     for new, gap in tries:
         moved = {wire: new - pigtail + number * (gap - (stagger or 0.0)) for number, wire in enumerate(wires)}
-        places = [_moved(job, view, route, row, placed, moved[placed.joint.wires[0]]) for placed in own]
+        places = [_moved(view, route, row, placed, moved[placed.joint.wires[0]]) for placed in own]
         if all(place is not None for place in places) and _keeps_limits(job, route, own, places, others):
             as_written = new == pigtail and (len(wires) == 1 or gap == stagger)
             return None if as_written else Recut(row.id, new, gap if len(wires) > 1 else None)
     return None
 
 
-def _moved(job: Job, view: View, route: Route, row: Change, placed: Placed, by_mm: float) -> Position | None:
+def _moved(view: View, route: Route, row: Change, placed: Placed, by_mm: float) -> Position | None:
     """Where a splice of the row comes to lie with a pigtail longer by so much."""
     joint = placed.joint
     if joint.beside_mm is None:
