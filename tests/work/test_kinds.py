@@ -345,3 +345,18 @@ def test_the_four_rows_of_the_readme_are_in_force(tmp_path):
     assert {result.id: result.status for result in worked.plan.rows} == dict.fromkeys(
         ("C40", "C41", "C42", "C43"), "in force"
     )
+
+
+@pytest.mark.parametrize(
+    ("known", "stays"),
+    [("lamp.2", {"lamp.2", "L1"}), ("G2", {"L1", "unknown W1"}), ("FS9", {"L1", "unknown W1"})],
+)
+def test_a_ground_row_without_an_end_leaves_a_lead_on_its_plug(known: str, stays: set[str], tmp_path: Path) -> None:
+    text = f"""
+    job: Ends
+    grounds: {{G2: {{}}, L1: {{back to: battery-}}}}
+    wires: {{W1: {{colour: BN, size: 1.5 mm2, from: {known}, to: unknown}}}}
+    changes: [{{id: C1, kind: ground, wire: W1, to: L1, made: 2031-05-03 AK}}]
+    """
+    (stretch,) = work(tmp_path, text).plan.of_wire("W1")
+    assert set(stretch.ends) == stays

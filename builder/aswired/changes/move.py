@@ -79,7 +79,10 @@ def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
     known = [end for end in loom.loose_ends(wire) if loom.s.nodes[end].kind is not NodeKind.UNKNOWN]
     ends = loom.loose_ends(wire)
     if len(known) == 1 and len(ends) == 2:
-        return loom.end_of(wire, known[0], "end")  # M1: the one end that is known is the one that moves
+        # M1: the one end that is known moves; but a lead stays on its plug or module, and nobody has said otherwise
+        on_plug = loom.s.nodes[known[0]].kind in (NodeKind.CAVITY, NodeKind.MODULE)
+        moves = next(end for end in ends if end != known[0]) if on_plug else known[0]
+        return loom.end_of(wire, moves, "end")
     raise Refused(
         f"the row does not say which end of wire '{wire}' moves", f"Write end: {' or end: '.join(ends)}", "wire"
     )

@@ -138,7 +138,7 @@ def _laps(facts: Worked) -> Iterator[Finding]:
         "SPL09",
         _by_line(facts, "overlap", long),
         f"lapped over more than {most:g} conductor diameters",
-        f"None needed where the house laps 10 to 13 mm as car makers do; space work laps {least:g} to {most:g} diameters",
+        f"None needed where the house laps 10 to 13 mm as car makers do; space work laps {least:g} to {most:g} of them",
     )
 
 

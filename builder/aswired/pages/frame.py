@@ -48,7 +48,7 @@ SHEETS = (
     Sheet(13, "Work sheet", "worksheet.html", shop_only=True),
     Sheet(14, "Bundles", "bundles.html"),
     Sheet(15, "Differences", "differences.html"),
-    Sheet(16, "Material", "material.html"),
+    Sheet(16, "Material", "material.html", shop_only=True),
 )
 SHEET = {sheet.file: sheet for sheet in SHEETS}
 

@@ -10,5 +10,7 @@ from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
-    """The material."""
+    """The material: what to buy and which batch went where is the shop's matter."""
+    if not shop.private:
+        return
     yield frame_of(worked, shop).page("material.html", "materials.html", m=material_sheet(worked))

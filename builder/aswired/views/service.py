@@ -23,6 +23,7 @@ class Visit:
     rows: tuple[str, ...]
     readings: tuple[str, ...]
     note: str
+    minutes: str  # private; '' when not written
 
 
 def visits(worked: Worked) -> tuple[Visit, ...]:
@@ -39,6 +40,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
             rows=visit.rows,
             readings=visit.readings,
             note=visit.note,
+            minutes=f"{visit.minutes.value:g} min" if visit.minutes and visit.minutes.value is not None else "",
         )
         for visit in written
     )
