@@ -348,6 +348,20 @@ CASES = (
     """, "the job's own limit",
     ),
     Case(
+        "GND02", "error", "L1", "rings per stud: 1", "rings per stud: 2", "the job's own limit",
+        """
+    job: A stud for one
+    limits: {rings per stud: 1}
+    grounds: {L1: {stud: M6, back to: battery-}}
+    wires:
+      W1: {from: a.1, to: G1}
+      W2: {from: b.1, to: G1}
+    changes:
+      - {id: C1, kind: ground, wire: W1, end: G1, to: L1, made: 2031-05-03 AK}
+      - {id: C2, kind: ground, wire: W2, end: G1, to: L1} # <
+    """, "a ring that is only planned",
+    ),
+    Case(
         "FUS01", "error", "F1", "rating: 15 A", "rating: 10 A",
         "1.0 mm2 is planned for 10 A (planning value, estimate)",
         """

@@ -50,11 +50,16 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 
 
 def _rings(facts: Worked) -> Iterator[Finding]:
+    """Judged over the plan: a ring too many is an error before it is put on."""
+    on_stud: dict[str, list[str]] = {}
+    for ring in facts.plan.rings:
+        on_stud.setdefault(ring.ground, []).append(ring.row)
     for ground in facts.grounds:
+        rows = [row for row in on_stud.get(ground.name, ()) if row]
         # the donor's wires may sit two in a ring, so all of them count as one ring
-        rings = sum(1 for ring in ground.rings if ring.row) + any(not ring.row for ring in ground.rings)
+        rings = len(rows) + ("" in on_stud.get(ground.name, ()))
         if rings > ground.ring_limit:
-            last = [ring.row for ring in ground.rings if ring.row][-1]
+            last = rows[-1]
             yield Finding(
                 "GND02",
                 Severity.ERROR,

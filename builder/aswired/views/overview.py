@@ -121,7 +121,9 @@ def against(worked: Worked) -> Against:
     by_code: dict[tuple[Severity, str], list[Finding]] = {}
     for finding in worked.standing:
         by_code.setdefault((finding.severity, finding.code), []).append(finding)
-    shown = [Reason(rank, code, *_first_entries(found)) for (rank, code), found in sorted(by_code.items())[:MOST_CODES]]
+    # among equals what can hurt whoever works on it comes first: restraint, high voltage
+    ordered = sorted(by_code.items(), key=lambda told: (told[0][0], not told[0][1].startswith("SPC"), told[0][1]))
+    shown = [Reason(rank, code, *_first_entries(found)) for (rank, code), found in ordered[:MOST_CODES]]
     told = sum(len(reason.entries) + reason.more for reason in shown)
     lighter = _counted(found for found in worked.findings if not found.accepted_by and found.severity > Severity.ERROR)
     return Against(tuple(shown), len(worked.standing) - told, lighter)
