@@ -146,12 +146,46 @@ def test_the_page_has_a_section_for_each_two_that_differ(car: Worked) -> None:
     shown = parse(render(environment(theme_dir()), out))
     sections = [element.attributes["id"] for element in shown.all("details", class_="fold")]
     assert sections == [
-        "donor-to-revision-1",
         "donor-to-handed-over",
         "donor-to-plan",
+        "handed-over-to-plan",
+        "donor-to-revision-1",
         "revision-1-to-handed-over",
         "revision-1-to-plan",
-        "handed-over-to-plan",
     ]
     headings = ["".join(part for part in element.inside if isinstance(part, str)) for element in shown.all("h2")]
     assert "Donor to revision 1" in headings
+
+
+def test_what_people_ask_for_stands_first_and_revisions_behind(tmp_path: Path) -> None:
+    later = work(
+        tmp_path,
+        """
+    job: Given out twice
+    revisions: {1: 2031-05-04 AK, 2: 2031-05-10 AK}
+    handed over: 2031-05-10
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1}
+      W2: {colour: RD, size: 1.0 mm2, from: F2, to: lamp.2}
+      W3: {colour: BU, size: 1.0 mm2, from: F3, to: lamp.3}
+    changes:
+      - {id: C1, kind: remove, wire: W1, ends: {F1: pulled, lamp.1: pulled}, made: 2031-05-03 AK}
+      - {id: C2, kind: remove, wire: W2, ends: {F2: pulled, lamp.2: pulled}, made: 2031-05-09 AK}
+      - {id: C3, kind: remove, wire: W3, ends: {F3: pulled, lamp.3: pulled}, made: 2031-05-20 AK}
+    """,
+    )
+    sheet = difference_sheet(later)
+    assert [tuple(moment.name for moment in group) for group in sheet.alike] == [
+        ("donor",),
+        ("revision 1",),
+        ("revision 2", "handed over"),
+        ("now", "plan"),
+    ]
+    assert [(pair.before, pair.after) for pair in sheet.pairs] == [
+        ("donor", "handed over"),
+        ("donor", "now"),
+        ("handed over", "now"),
+        ("donor", "revision 1"),
+        ("revision 1", "handed over"),
+        ("revision 1", "now"),
+    ]

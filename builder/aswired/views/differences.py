@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
 from aswired.differences import Differences, FuseDifference, Part, Run, WireDifference, compare_all
@@ -92,16 +92,28 @@ class DifferenceSheet:
 
 
 def difference_sheet(worked: Worked) -> DifferenceSheet:
-    """Every two moments of a car against each other."""
+    """Every two moments of a car against each other; those people ask for first, revisions behind them."""
     days = {view.name: view.day for view in worked.views}
     compared = compare_all(worked.views)
+    called = {names[0]: _called(names) for names in compared.alike}
+    told = [replace(found, before=called[found.before], after=called[found.after]) for found in compared.pairs]
+    told.sort(key=lambda found: _is_revision(found.before) or _is_revision(found.after))
     return DifferenceSheet(
         tuple(
             tuple(Moment(name, date(day) if (day := days[name]) else "") for name in names) for names in compared.alike
         ),
-        tuple(pair_of(found, worked.job.units) for found in compared.pairs),
+        tuple(pair_of(found, worked.job.units) for found in told),
         tuple(f"revision {name}" for name, done in worked.job.revisions.items() if done.date is None),
     )
+
+
+def _called(names: Sequence[str]) -> str:
+    """The name of moments that are alike: `handed over` says more than `revision 3`."""
+    return next((name for name in names if not _is_revision(name)), names[0])
+
+
+def _is_revision(name: str) -> bool:
+    return name.startswith("revision ")
 
 
 def view_called(worked: Worked, name: str) -> View | None:
