@@ -59,8 +59,9 @@ def trouble_with(hit: Hit, site: Path) -> str:
     if parts.scheme != "file" or not target.is_relative_to(site) or not target.is_file():
         return f"{hit.id} leads to {hit.href}"
     content, anchor = read(target), unquote(parts.fragment)
-    if job not in content.first("title").text:
-        return f"{hit.id} says {job!r} but leads to {content.first('title').text!r}"
+    title = content.first("title").text
+    if not (title.startswith(job) if helps else title.endswith(job)):
+        return f"{hit.id} says {job!r} but leads to {title!r}"
     if anchor:
         if row != [anchor] or not any(content.all(id=anchor)):
             return f"{hit.id} names the row {row}, its link {anchor!r}"
