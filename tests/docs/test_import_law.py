@@ -10,7 +10,7 @@ PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
 LEVELS = (
     ("diagnostics", "units", "figure"),
     ("colours", "schema"),
-    ("written", "codes"),
+    ("written", "codes", "allowances"),
     ("limits",),
     ("model", "compute"),
     ("harness",),

@@ -19,6 +19,7 @@ from aswired.model.forms import (
     END,
     INSULATION,
     LENGTH,
+    MOHM,
     NAME,
     PLACE,
     RANGE,
@@ -74,6 +75,7 @@ class Plug(Located):
         "what its maker says of soldered terminals",
         default="unknown",
     )
+    reachable: bool = keyed(YES_NO, "no where a meter's tip cannot come to its back without piercing", default=True)
     note: str = keyed(WORDS, "anything worth knowing", default="")
 
 
@@ -98,6 +100,10 @@ class Switch(Located):
     place: str = keyed(PLACE, "where it is", key="at", default="")
     what: str = keyed(WORDS, "in words", default="")
     worked_by: str = keyed(NAME, "for a relay's contacts: the load that is its coil", default="")
+    at_rest: str = keyed(
+        Choice("rest", ("open", "closed")), "of a relay's contacts: what they are without current", default="open"
+    )
+    resistance: Quantity | None = keyed(MOHM, "measured over it, closed", example="3 mohm")
     cuts_fuel: str = keyed(
         Choice("fuel cut-off", ("yes", "no", "unknown")),
         "opens by itself when the engine stops or at a crash: inertia, oil pressure, engine unit",
@@ -137,6 +143,12 @@ class Load(Located):
         default="other",
     )
     duty: str = keyed(Choice("duty", ("continuous", "intermittent", "unknown")), "how long it is on", default="unknown")
+    not_with: tuple[str, ...] = keyed(Many(NAME), "loads that are never on at the same time as this one")
+    light: str = keyed(
+        Choice("light", ("filament", "LED", "gas discharge", "unknown")),
+        "of a lamp: what gives the light",
+        default="filament",
+    )
     verdict: str = keyed(Choice("verdict", ("kept", "deleted")), "what the job decided", default="kept")
     feed: str = keyed(
         Choice("feed", ("traced", "not examined")), "not examined when its feed was not looked at", default="traced"
@@ -174,6 +186,7 @@ class GroundPoint(Located):
         WORDS, "how the face was made ready", example="bare metal, greased after tightening", default=""
     )
     painted: Done | None = keyed(DONE, "when it was painted over")
+    reachable: bool = keyed(YES_NO, "no where a meter's tip cannot come to it", default=True)
     near: tuple[str, ...] = keyed(
         Many(Choice("neighbour", ("tank", "filler", "fuel line", "vapour canister", "exhaust", "none"))),
         "what is closer to it than a hand's breadth",

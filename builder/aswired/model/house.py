@@ -41,7 +41,8 @@ class Option(Located):
 
 @dataclass(frozen=True)
 class Usual(Located):
-    """The house method: what holds for every row that does not say otherwise. Nothing here is assumed when absent."""
+    """The house method: what holds for every row that does not say otherwise. Nothing here is assumed when absent, but
+    for resistances: there the table of allowances counts (`allowances.py`)."""
 
     joint: JointMethod | None = keyed(JOINT, "form and fixing of a joint", example="lap, soldered")
     overlap: Length | None = keyed(LENGTH, "take-up of one joint (L2)", example="10 mm")
@@ -54,6 +55,8 @@ class Usual(Located):
     cavity_resistance: Quantity | None = keyed(MOHM, "allowance for one mated cavity", example="4 mohm")
     ring_resistance: Quantity | None = keyed(MOHM, "allowance for one ring on its stud", example="1.5 mohm")
     fuse_resistance: Quantity | None = keyed(MOHM, "allowance for one fuse in its holder", example="6 mohm")
+    switch_resistance: Quantity | None = keyed(MOHM, "allowance for one switch", example="20 mohm")
+    contact_resistance: Quantity | None = keyed(MOHM, "allowance for one relay contact", example="7.5 mohm")
     insulation: str = keyed(INSULATION, "of the wire the shop puts in", default="")
     tape_width: Length | None = keyed(LENGTH, "width of the tape that is wound", example="19 mm")
     tape_overlap: float | None = keyed(SHARE, "share of its width that each turn covers", example="50 %")

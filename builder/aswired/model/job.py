@@ -72,6 +72,11 @@ class Job(Located):
     ground_side: str = keyed(
         Choice("ground side", ("negative", "positive", "unknown")), "battery pole on the body", default="unknown"
     )
+    drops_held_to: str = keyed(
+        Choice("rule", ("3 % and 10 %", "AC 43.13-1B")),
+        "which limit of drop judges: shares of the supply, or 0.5 V continuous and 1.0 V intermittent at 14 V",
+        default="3 % and 10 %",
+    )
     body_returns: str = keyed(
         Choice("body returns", ("yes", "no", "unknown")), "no for a body that carries no return", default="unknown"
     )

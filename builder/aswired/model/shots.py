@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from aswired.model.forms import DONE, FRACTION, MINUTES, NAME, READING, VOLTS, WORDS, YES_NO
+from aswired.model.forms import AMPS, DONE, FRACTION, MINUTES, NAME, READING, VOLTS, WORDS, YES_NO
 from aswired.schema import Choice, Located, Many, Record, keyed
 from aswired.units import Quantity, Reading
 from aswired.written import Done
@@ -52,6 +52,7 @@ class MeterReading(Located):
     limit: Reading | None = keyed(READING, "what it should stay below")
     at_least: Reading | None = keyed(READING, "what it should reach")
     supply: Quantity | None = keyed(VOLTS, "battery volts at that moment")
+    through: Quantity | None = keyed(AMPS, "of a drop: the current at that moment, by clamp", example="7 A")
     on: Done | None = keyed(DONE, "date")
     by: str = keyed(WORDS, "initials", default="")
 
