@@ -211,3 +211,37 @@ def test_a_tree_of_ten_thousand_wires_and_a_bus_with_as_many_cost_no_more_than_t
     assert time.perf_counter() - start < 5
     assert end_v == pytest.approx(-10.0)  # 10 000 mΩ x 1 A
     assert spoke_v == pytest.approx(-0.004)  # 2 mΩ x 2 A
+
+
+def test_two_nodes_held_at_their_volts_divide_what_lies_between() -> None:
+    # By hand: 12 V over 1 ohm, 2 ohm, 3 ohm in series is 2 A: 10 V and 6 V at the joints
+    edges = [Edge("+", "a", 1000.0), Edge("a", "b", 2000.0), Edge("b", "-", 3000.0)]
+    solution = solve(edges, {}, "-", {"+": 12.0})
+    assert [volts(solution, node) for node in "+ab-"] == pytest.approx([12, 10, 6, 0])
+    assert solution.current_a == pytest.approx((2, 2, 2))
+
+
+def test_two_batteries_of_unlike_volts_feed_one_load() -> None:
+    # By hand (node equation): (12-V)/1 + (10-V)/2 = V/4 -> 17 = 1.75 V -> V = 68/7
+    edges = [Edge("one", "n", 1000.0), Edge("two", "n", 2000.0), Edge("n", "-", 4000.0)]
+    solution = solve(edges, {}, "-", {"one": 12.0, "two": 10.0})
+    assert volts(solution, "n") == pytest.approx(68 / 7)
+    assert solution.current_a == pytest.approx((12 - 68 / 7, (10 - 68 / 7) / 2, 17 / 7))
+
+
+def test_an_edge_without_resistance_passes_on_what_a_held_node_supplies() -> None:
+    edges = [Edge("+", "fuse", 0.0), Edge("fuse", "-", 6000.0), Edge("fuse", "-", 3000.0)]
+    solution = solve(edges, {}, "-", {"+": 12.0})
+    assert solution.current_a == pytest.approx((6, 2, 4))
+
+
+def test_a_dead_short_is_left_out_and_not_told() -> None:
+    edges = [Edge("+", "x", 0.0), Edge("x", "-", 0.0), Edge("+", "lamp", 1000.0), Edge("lamp", "-", 1000.0)]
+    solution = solve(edges, {}, "-", {"+": 12.0})
+    assert solution.current_a[1] is None
+    assert volts(solution, "lamp") == pytest.approx(6)
+
+
+def test_a_held_voltage_that_is_no_number_is_refused() -> None:
+    with pytest.raises(ValueError, match="held_v must be numbers, got nan"):
+        solve([Edge("a", "b", 1.0)], {}, "a", {"b": float("nan")})

@@ -32,19 +32,20 @@ def merge(node_count: int, joins: Iterable[Join]) -> list[int]:
     return [top(node) for node in range(node_count)]
 
 
-def join_currents(joins: Sequence[Join], drawn_a: Sequence[float], reference: int) -> list[float | None]:
+def join_currents(joins: Sequence[Join], drawn_a: Sequence[float], suppliers: Sequence[int]) -> list[float | None]:
     """Current of each join from a to b [A]; None where it lies in a ring of joins.
 
     Args:
         joins: shape (n,).
         drawn_a: per node, what leaves it other than through joins [A]; the sum over a cluster is
-            zero, but for the cluster of the reference, which supplies the rest.
-        reference: node that supplies; the tree of its cluster hangs from it.
+            zero, but for a cluster with a supplier in it, which supplies the rest.
+        suppliers: nodes that supply; the tree of a cluster hangs from the first one in it. Of two in
+            one cluster the second counts as drawing nothing.
 
     A join that is no part of a ring carries all that is drawn beyond it; a share round a ring
     without resistance is not determined (source: current balance; bridges by lowest point reached).
 
-    >>> join_currents([Join(0, 1), Join(1, 2)], [0.0, 1.0, 2.0], 0)
+    >>> join_currents([Join(0, 1), Join(1, 2)], [0.0, 1.0, 2.0], [0])
     [3.0, 2.0]
     """
     touching: dict[int, list[int]] = {}
@@ -53,7 +54,7 @@ def join_currents(joins: Sequence[Join], drawn_a: Sequence[float], reference: in
             touching.setdefault(node, []).append(place)
     current_a: list[float | None] = [None] * len(joins)
     order: dict[int, int] = {}
-    roots = [reference, *touching] if reference in touching else list(touching)
+    roots = [*(node for node in suppliers if node in touching), *touching]
     for root in roots:
         if root not in order:
             _walk(root, joins, touching, drawn_a, order, current_a)

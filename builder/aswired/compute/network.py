@@ -45,8 +45,13 @@ class Solution(Generic[Node]):
     current_a: tuple[float | None, ...]
 
 
-def solve(edges: Sequence[Edge[Node]], currents_a: Mapping[Node, float], reference: Node) -> Solution[Node]:
-    """Solve a resistive network with known currents.
+def solve(
+    edges: Sequence[Edge[Node]],
+    currents_a: Mapping[Node, float],
+    reference: Node,
+    held_v: Mapping[Node, float] | None = None,
+) -> Solution[Node]:
+    """Solve a resistive network with known currents, and nodes that are held at a voltage.
 
     Args:
         edges: any order; several between the same two nodes are parallel; shape (n,).
@@ -55,6 +60,9 @@ def solve(edges: Sequence[Edge[Node]], currents_a: Mapping[Node, float], referen
             draw nothing.
         reference: the node at 0 V; it supplies whatever the others draw. A current drawn at the
             reference itself changes nothing.
+        held_v: other nodes and the voltage at which each is held against the reference [V], as by a
+            battery. An edge without resistance between two of them at different voltages is a short:
+            it is left out, and its current is not told.
 
     Returns:
         Voltages and currents. A feed node lies below the reference by the drop to it, a ground
@@ -72,17 +80,23 @@ def solve(edges: Sequence[Edge[Node]], currents_a: Mapping[Node, float], referen
     for current in currents_a.values():
         if not math.isfinite(current):
             raise ValueError(f"currents_a must be numbers, got {current}")
-    number = _numbered(edges, currents_a, reference)
-    joins = {
+    held = {reference: 0.0, **(held_v or {})}
+    for volts in held.values():
+        if not math.isfinite(volts):
+            raise ValueError(f"held_v must be numbers, got {volts}")
+    number = _numbered(edges, (*currents_a, *held), reference)
+    without = {
         place: Join(number[edge.a], number[edge.b])
         for place, edge in enumerate(edges)
         if edge.resistance_mohm < JOIN_BELOW_MOHM
     }
+    joins = _no_shorts(without, {number[node]: volts for node, volts in held.items()})
     cluster = merge(len(number), joins.values())
+    fixed_v = {cluster[number[node]]: volts for node, volts in held.items()}
     injected_a = [0.0] * len(number)
     for node, current in currents_a.items():
         injected_a[cluster[number[node]]] -= current
-    voltage = _eliminate(_conductances(edges, number, cluster), injected_a, cluster[number[reference]])
+    voltage = _eliminate(_conductances(edges, number, cluster), injected_a, fixed_v)
     voltage_v = {node: voltage[cluster[index]] for node, index in number.items()}
 
     current_a: list[float | None] = [None] * len(edges)
@@ -90,7 +104,7 @@ def solve(edges: Sequence[Edge[Node]], currents_a: Mapping[Node, float], referen
     for node, current in currents_a.items():
         drawn_a[number[node]] += current
     for place, edge in enumerate(edges):
-        if place in joins:
+        if place in without:
             continue
         at_a, at_b = voltage_v[edge.a], voltage_v[edge.b]
         if at_a is None or at_b is None:
@@ -100,18 +114,42 @@ def solve(edges: Sequence[Edge[Node]], currents_a: Mapping[Node, float], referen
         drawn_a[number[edge.a]] += through
         drawn_a[number[edge.b]] -= through
     fed = {place: join for place, join in joins.items() if voltage[cluster[join.a]] is not None}
-    for place, through_join in zip(fed, join_currents(list(fed.values()), drawn_a, number[reference]), strict=True):
+    suppliers = [number[node] for node in held]
+    for place, through_join in zip(fed, join_currents(list(fed.values()), drawn_a, suppliers), strict=True):
         current_a[place] = through_join
     return Solution(voltage_v, tuple(current_a))
 
 
-def _numbered(edges: Iterable[Edge[Node]], currents_a: Mapping[Node, float], reference: Node) -> dict[Node, int]:
+def _no_shorts(joins: Mapping[int, Join], held_v: Mapping[int, float]) -> dict[int, Join]:
+    """The joins that do not tie together nodes held at different voltages."""
+    found: dict[int, Join] = {}
+    above: dict[int, int] = {}
+    at_v = dict(held_v)
+
+    def top(node: int) -> int:
+        while node in above:
+            node = above[node]
+        return node
+
+    for place, join in joins.items():
+        a, b = top(join.a), top(join.b)
+        volts = {at_v[node] for node in (a, b) if node in at_v}
+        if len(volts) > 1:
+            continue
+        found[place] = join
+        if a != b:
+            above[b] = a
+            at_v.update({a: value for value in volts})
+    return found
+
+
+def _numbered(edges: Iterable[Edge[Node]], others: Iterable[Node], reference: Node) -> dict[Node, int]:
     """Every node once, numbered in the order met, so that one input has one result."""
     number: dict[Node, int] = {reference: 0}
     for edge in edges:
         for node in (edge.a, edge.b):
             number.setdefault(node, len(number))
-    for node in currents_a:
+    for node in others:
         number.setdefault(node, len(number))
     return number
 
@@ -131,10 +169,12 @@ def _conductances(
     return neighbours
 
 
-def _eliminate(neighbours: list[dict[int, float]], injected_a: list[float], reference: int) -> list[float | None]:
+def _eliminate(
+    neighbours: list[dict[int, float]], injected_a: list[float], fixed_v: Mapping[int, float]
+) -> list[float | None]:
     """Voltages [V] by taking nodes out and putting them back in reverse. Uses up both lists."""
     taken: list[tuple[int, float]] = []
-    waiting = [(len(near), node) for node, near in enumerate(neighbours) if near and node != reference]
+    waiting = [(len(near), node) for node, near in enumerate(neighbours) if near and node not in fixed_v]
     heapq.heapify(waiting)
     done = [False] * len(neighbours)
     while waiting:
@@ -157,10 +197,11 @@ def _eliminate(neighbours: list[dict[int, float]], injected_a: list[float], refe
                 neighbours[i][j] = neighbours[i].get(j, 0.0) + siemens
                 neighbours[j][i] = neighbours[j].get(i, 0.0) + siemens
         for i, _ in around:
-            if i != reference:
+            if i not in fixed_v:
                 heapq.heappush(waiting, (len(neighbours[i]), i))
     voltage: list[float | None] = [None] * len(neighbours)
-    voltage[reference] = 0.0
+    for node, volts in fixed_v.items():
+        voltage[node] = volts
     for node, total in reversed(taken):
         lifted = injected_a[node]
         for near_node, siemens in neighbours[node].items():
