@@ -96,7 +96,8 @@ def solve(
     injected_a = [0.0] * len(number)
     for node, current in currents_a.items():
         injected_a[cluster[number[node]]] -= current
-    voltage = _eliminate(_conductances(edges, number, cluster), injected_a, fixed_v)
+    resisting = [edge for place, edge in enumerate(edges) if place not in without]
+    voltage = _eliminate(_conductances(resisting, number, cluster), injected_a, fixed_v)
     voltage_v = {node: voltage[cluster[index]] for node, index in number.items()}
 
     current_a: list[float | None] = [None] * len(edges)
