@@ -5,6 +5,8 @@ from dataclasses import dataclass
 # Copper area [mm²] -> planning rating [A], smallest first.
 # Planning value, estimate set conservatively between published shop figures; no standard prints it.
 PLANNING_RATING_A = {0.5: 5.0, 0.75: 7.5, 1.0: 10.0, 1.5: 15.0, 2.0: 15.0, 2.5: 20.0, 4.0: 30.0, 6.0: 40.0}
+# Ratings in which blade fuses are sold [A], ISO 8820-3: read, but for 5 and 35 A, which are from memory.
+BLADE_RATINGS_A = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
 PLANNING_MARK = "planning value, estimate set conservatively between published shop figures"
 
 
@@ -83,3 +85,28 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
     if fuse_a is None:
         return FuseVerdict(None, rating.rating_a, rating.row_mm2, f"not judged: fuse not recorded; {rating.note}")
     return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
+
+
+def mending_fuse_a(rating_a: float, needed_a: float) -> float | None:
+    """Largest blade fuse that suits a wire and still bears its load [A]; None where none does both.
+
+    Args:
+        rating_a: planning rating of the thinnest wire [A], > 0
+        needed_a: least rating that bears the load [A], >= 0; 0 where no load is known
+
+    Source: BLADE_RATINGS_A.
+
+    >>> mending_fuse_a(12, 6.5), mending_fuse_a(10, 11.25)
+    (10.0, None)
+    """
+    largest = max((rating for rating in BLADE_RATINGS_A if rating <= rating_a), default=None)
+    return largest if largest is not None and largest >= needed_a else None
+
+
+def least_area_mm2(fuse_a: float) -> float | None:
+    """Thinnest row of the planning table that a fuse suits [mm²]; None above what the table holds.
+
+    >>> least_area_mm2(20), least_area_mm2(12), least_area_mm2(80)
+    (2.5, 1.5, None)
+    """
+    return min((row for row, rating_a in PLANNING_RATING_A.items() if rating_a >= fuse_a), default=None)
