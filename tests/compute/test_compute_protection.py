@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from aswired.compute.protection import (
     FuseVerdict,
     judge_fuse,
+    least_area_mm2,
+    mending_fuse_a,
     planning_rating,
 )
 
@@ -64,3 +66,27 @@ def test_a_thicker_wire_is_never_rated_lower(one_mm2: float, other_mm2: float) -
 def test_a_rating_or_area_of_nothing_is_refused(fuse_a: float, area_mm2: float | None, message: str) -> None:
     with pytest.raises(ValueError, match=message):
         judge_fuse(fuse_a, area_mm2)
+
+
+# ---- what mends a fuse that is too big ------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("rating_a", "needed_a", "fuse_a"),
+    [
+        (10, 6.5, 10),  # 5.2 A that stay on want 6.5 A
+        (12, 0, 10),  # nothing is sold between 10 and 15 A
+        (10, 10, 10),
+        (10, 10.1, None),
+        (7.5, 7.4, 7.5),
+        (0.5, 0, None),  # below the smallest blade fuse
+    ],
+)
+def test_the_largest_blade_fuse_that_suits_wire_and_load(rating_a: float, needed_a: float, fuse_a: float) -> None:
+    assert mending_fuse_a(rating_a, needed_a) == fuse_a
+
+
+@pytest.mark.parametrize(("fuse_a", "area_mm2"), [(5, 0.5), (7.5, 0.75), (15, 1.5), (16, 2.5), (40, 6.0), (40.5, None)])
+def test_the_thinnest_row_that_a_fuse_suits(fuse_a: float, area_mm2: float | None) -> None:
+    assert least_area_mm2(fuse_a) == area_mm2
+    if area_mm2 is not None:
+        assert judge_fuse(fuse_a, area_mm2).ok
+        assert all(judge_fuse(fuse_a, thinner).ok is False for thinner, _ in ROWS if thinner < area_mm2)
