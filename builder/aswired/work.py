@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from aswired.asbuilt import Beginnings, fold
 from aswired.figures.bundles import bundles
-from aswired.figures.electric import circuit_figures, states_of
+from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
 from aswired.figures.places import placed_joints
@@ -35,7 +35,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     shown = now if made else plan
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
-    states = states_of(job, shown, traced)
+    transfer = transfer_of(job, shown, traced)
     joints = placed_joints(job, plan, route)
     facts = Worked(
         job=job,
@@ -48,10 +48,10 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         circuits=traced,
         donor_circuits=donor_traced,
         loads=job.loads,
-        circuit_figures=circuit_figures(job, states, states_of(job, donor, donor_traced)),
+        circuit_figures=circuit_figures(job, transfer, transfer_of(job, donor, donor_traced)),
         joints=joints,
         pieces=plan.pieces,
-        grounds=ground_summaries(job, shown, traced, states),
+        grounds=ground_summaries(job, shown, traced, transfer),
         fuses=fuse_summaries(job, shown, traced),
         findings=(),
         not_examined=(),

@@ -76,7 +76,8 @@ class CircuitFigures:
     feed_resistance: Figure  # mohm
     return_resistance: Figure  # mohm
     alone: Drops
-    together: Drops  # with every kept load of the car on
+    together: Drops  # with every load on that can be on together
+    worst: Drops  # what costs it most on, wires as hot as they get, contacts at their worst
     limit: Figure  # V
     ok: bool | None
     donor: Drops | None  # alone, in the donor; None when the donor circuit is not recorded complete
@@ -297,7 +298,7 @@ class Worked:
         found += [placed.centre for placed in self.joints]
         for circuit in self.circuit_figures.values():
             found += [circuit.current, circuit.feed_resistance, circuit.return_resistance, circuit.limit]
-            for drops in (circuit.alone, circuit.together, circuit.donor):
+            for drops in (circuit.alone, circuit.together, circuit.worst, circuit.donor):
                 if drops is not None:
                     found += [drops.feed, drops.back, drops.whole]
         for ground in self.grounds:

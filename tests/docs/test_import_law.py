@@ -19,6 +19,7 @@ LEVELS = (
     ("changes",),
     ("read", "asbuilt"),
     ("trace", "rack", "writeback", "differences"),
+    ("electric",),
     ("figures",),
     ("findings", "editions"),
     ("work", "allotting"),

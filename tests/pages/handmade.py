@@ -315,7 +315,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
         donor_circuits=circuits,
         loads=job.loads,
         circuit_figures={
-            name: CircuitFigures(name, known, volt, volt, drops, drops, volt, True, None) for name in circuits
+            name: CircuitFigures(name, known, volt, volt, drops, drops, drops, volt, True, None) for name in circuits
         },
         joints=(
             Placed(

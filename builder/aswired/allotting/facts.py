@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from aswired.colours import Colour
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.rack import RackPiece, of_rack

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from aswired.compute.protection import judge_fuse
+from aswired.electric.copper import conductor_of
 from aswired.figure import Figure, Input
-from aswired.figures.copper import conductor_of
 from aswired.figures.electric import total_current
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job

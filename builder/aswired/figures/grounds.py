@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from aswired.electric.copper import cable_part
+from aswired.electric.grid import BATTERY
+from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.copper import cable_part
-from aswired.figures.electric import States, total_current
+from aswired.figures.electric import total_current
 from aswired.harness import NodeKind, View
 from aswired.model import Job
 from aswired.worked import Circuit, GroundSummary
+
+_WHOLE = 1e-6  # of an ampere: what is left of it is rounding
 
 
 @dataclass(frozen=True)
@@ -27,44 +31,30 @@ class Meshed:
 
 
 def ground_summaries(
-    job: Job, view: View, circuits: Mapping[str, Circuit], states: States
+    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: Transfer
 ) -> tuple[GroundSummary, ...]:
     """Every ground point, declared or created by its first use, in the order of the job."""
     used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
     names = list(dict.fromkeys((*job.grounds, *used)))
     passing = {name: _passing(job, name, circuits) for name in names}
-    meshed = _meshed(job, states, names)
-    return tuple(_solved(_summary(job, view, name, passing, names), meshed.get(name)) for name in names)
+    on = transfer.together()
+    meshed = {name: found for name in names if (found := _meshed(job, transfer, name, passing[name], on))}
+    return tuple(_solved(_summary(job, view, name, passing, on, names), meshed.get(name)) for name in names)
 
 
-def _meshed(job: Job, states: States, names: list[str]) -> dict[str, Meshed]:
-    """The points in a part of the network where currents divide: there the loads behind a point do not add up."""
-    grid = states.grid
-    block = {
-        name: grid.block[f"cable {name} to {job.grounds[name].back_to}"]
-        for name in names
-        if name in job.grounds and job.grounds[name].back_to
-    }
-    if not grid.looped.intersection(block.values()):
-        return {}
-    back = states.all_on[1]
-    found = {}
-    for name, of in block.items():
-        if of not in grid.looped:
-            continue
-        missing = [
-            f"current of {load}"
-            for load in states.circuits
-            if any(grid.block[branch.key] == of for branch in states.sides[load][1])
-            and ((draws := job.loads[load].draws) is None or draws.current_a is None)
-        ]
-        if of in grid.dark:
-            missing.append("a parallel run of unknown resistance")
-        amps = back.current_a[grid.number[f"cable {name} to {job.grounds[name].back_to}"]]
-        volts = back.voltage_v.get(name)
-        unknown = bool(missing)
-        found[name] = Meshed(None if unknown or amps is None else abs(amps), None if unknown else volts, tuple(missing))
-    return found
+def _meshed(
+    job: Job, transfer: Transfer, name: str, passing: tuple[str, ...], on: Mapping[str, float | None]
+) -> Meshed | None:
+    """A point where currents divide: there the loads behind it do not add up. None for any other."""
+    point = job.grounds.get(name)
+    if point is None or not point.back_to or not passing:
+        return None
+    way = transfer.probe(name, BATTERY)
+    if way is None or all(abs(abs(share) - 1) < _WHOLE for share in way.values()):
+        return None
+    through = transfer.through(f"cable {name} to {point.back_to}", on)
+    rise = transfer.between(name, BATTERY, on)
+    return Meshed(through.volts, rise.volts, tuple(dict.fromkeys((*through.missing, *rise.missing))))
 
 
 def _solved(summary: GroundSummary, meshed: Meshed | None) -> GroundSummary:
@@ -100,7 +90,12 @@ def ring_limit(job: Job) -> int:
 
 
 def _summary(
-    job: Job, view: View, name: str, passing: Mapping[str, tuple[str, ...]], names: list[str]
+    job: Job,
+    view: View,
+    name: str,
+    passing: Mapping[str, tuple[str, ...]],
+    on: Mapping[str, float | None],
+    names: list[str],
 ) -> GroundSummary:
     point = job.grounds.get(name)
     rings = tuple(ring for ring in view.rings if ring.ground == name)
@@ -109,7 +104,8 @@ def _summary(
     state = (
         "gone" if point is not None and point.gone and not lands else "in use" if lands or passing[name] else "unused"
     )
-    total = total_current(job, name, passing[name])
+    together = {point: _at_once(loads, on) for point, loads in passing.items()}
+    total = total_current(job, name, together[name])
     return GroundSummary(
         name=name,
         point=point,
@@ -121,8 +117,13 @@ def _summary(
         behind=behind,
         back_to=point.back_to if point is not None else "",
         total=total,
-        rise=_rise(job, name, passing),
+        rise=_rise(job, name, together),
     )
+
+
+def _at_once(loads: tuple[str, ...], on: Mapping[str, float | None]) -> tuple[str, ...]:
+    """Those of the loads that can be on together; where none of them can, as on a starter's own point, all of them."""
+    return tuple(load for load in loads if load in on) or loads
 
 
 def _ways_back(job: Job, ground: str) -> tuple[str, ...]:
@@ -160,7 +161,7 @@ def _rise(job: Job, name: str, passing: Mapping[str, tuple[str, ...]]) -> Figure
     value = None if missing else volts
     return Figure(
         f"{name}.rise",
-        f"rise of {name} above battery negative, all on together",
+        f"rise of {name} above battery negative, all on that can be on together",
         value,
         "V",
         "cables in series, each with its sum",

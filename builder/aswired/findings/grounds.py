@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from aswired.compute.protection import planning_rating
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.lists import listed
 from aswired.route import Route

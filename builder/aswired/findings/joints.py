@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.findings.lists import listed
 from aswired.harness import NodeKind, Stretch
 from aswired.model import Change

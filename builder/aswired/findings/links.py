@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from aswired.compute.steps import steps_thicker
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.findings.lists import listed
 from aswired.findings.special import rows_at_work, special_wires
 from aswired.harness import NodeKind

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.findings.lists import listed
 from aswired.findings.terminals import steps_between
 from aswired.harness import CutPiece, Stretch

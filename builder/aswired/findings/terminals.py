@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from aswired.compute.steps import steps_thicker
 from aswired.diagnostics import Finding, Severity
-from aswired.figures.copper import conductor_of
+from aswired.electric.copper import conductor_of
 from aswired.harness import CutPiece, NodeKind
 from aswired.model import Change
 from aswired.route import Route

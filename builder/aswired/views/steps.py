@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from aswired.colours import UNKNOWN, Colour
 from aswired.diagnostics import Finding, Severity
-from aswired.figures.electric import circuit_figures, states_of
+from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.model import Change, Job
 from aswired.trace import circuits
@@ -137,8 +137,8 @@ def bench_of(worked: Worked) -> Bench:
     if worked.shown.name == "plan":
         return Bench(worked, rows, worked.donor_circuits, worked.circuits, worked.circuit_figures)
     after = circuits(job, plan)
-    old = states_of(job, worked.donor, worked.donor_circuits)
-    return Bench(worked, rows, worked.circuits, after, circuit_figures(job, states_of(job, plan, after), old))
+    old = transfer_of(job, worked.donor, worked.donor_circuits)
+    return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
 
 
 def step_of(row: Change, facts: Bench) -> Step:

@@ -1,0 +1,164 @@
+"""Resistance of what a current passes: conductors by their own size system, and the allowances of what joins them.
+
+Every part has a band: what a sound one may have at least and at most, and what it has at worst, in the hottest place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from aswired.allowances import BY_KEY, Allowance, fuse_allowance
+from aswired.compute.conductor import (
+    ASTM_B258,
+    ISO_6722_1,
+    SAE_J1128,
+    Conductor,
+    at_temperature,
+    conductor,
+    length_resistance,
+)
+from aswired.figure import Input
+from aswired.harness import NodeKind, Stretch, View
+from aswired.model import Job
+from aswired.units import Quantity, Size
+
+
+@dataclass(frozen=True)
+class Part:
+    """One resistance on a path, as an input line of a figure, in milliohms; None = not recorded.
+
+    `low` and `high` are the band of a sound part at the job's temperature, `worst` is its high where it gets hottest.
+    """
+
+    name: str
+    mohm: float | None
+    source: str
+    low: float = 0.0
+    high: float = 0.0
+    worst: float = 0.0
+
+    def as_input(self) -> Input:
+        return Input(self.name, self.mohm, "mohm", self.source)
+
+
+def temperature_c(job: Job) -> float:
+    """Conductor temperature of the figures: as stated, else 20 °C, the temperature of the tables themselves."""
+    return job.temperature.value if job.temperature and job.temperature.value is not None else 20.0
+
+
+def system_of(size: Size, job: Job) -> str:
+    """The size system a size is read by. `AWG means` decides for gauges, ISO 6722-1 for square millimetres."""
+    if size.system == "mm2":
+        return ISO_6722_1
+    return SAE_J1128 if job.awg_means == "SAE J1128" else ASTM_B258
+
+
+def conductor_of(size: Size, job: Job) -> Conductor | None:
+    """The conductor of a size at the job's temperature; None for a size that is not read or not in its table."""
+    if size.number is None:
+        return None
+    number: float = int(size.number) if size.system == "AWG" else size.number
+    try:
+        return conductor(system_of(size, job), number, temp_c=temperature_c(job))
+    except ValueError:
+        return None
+
+
+def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_c: float | None = None) -> Part:
+    """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record."""
+    found = conductor_of(size, job)
+    if found is None:
+        return Part(
+            name, None, f"size {size.text}" if not size.known else f"{size.text} is not in {system_of(size, job)}"
+        )
+    if length_mm is None:
+        return Part(name, None, "length not recorded")
+    if length_mm < 0:
+        return Part(name, None, "shorter than what its joints take up")
+    mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
+    at_c = temperature_c(job)
+    part = job.held_to["band of wire"].value / 100
+    warmer = max(1.0, at_temperature(1.0, hottest_c) / at_temperature(1.0, at_c)) if hottest_c is not None else 1.0
+    return Part(
+        name,
+        mohm,
+        f"{size.text} ({found.source}) {found.resistance_mohm_per_m:.2f} mohm/m at {at_c:g} °C x {length_mm:.0f} mm",
+        mohm * (1 - part),
+        mohm * (1 + part),
+        mohm * (1 + part) * warmer,
+    )
+
+
+def stretch_parts(stretch: Stretch, view: View, job: Job, hottest_c: float | None = None) -> tuple[Part, ...]:
+    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity."""
+    parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
+    for end in stretch.ends:
+        node = view.nodes[end]
+        if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
+            parts.append(_allowed(f"half the joint {end}", "joint", job, 0.5))
+        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE):
+            whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
+            parts.append(_allowed(f"cavity {end}", "cavity", job, whole))
+        elif node.kind is NodeKind.GROUND:
+            parts.append(_allowed(f"ring on {end}", "ring", job))
+    if stretch.via:
+        parts.append(_allowed(f"cavity {stretch.via}", "cavity", job))
+    return tuple(parts)
+
+
+def switch_part(name: str, job: Job) -> Part:
+    """A closed switch or relay contact: as measured, else its allowance."""
+    switch = job.switches[name]
+    if switch.resistance is not None and switch.resistance.value is not None:
+        return measured_part(f"switch {name}", switch.resistance.value, f"measured: {switch.resistance.text}", job)
+    return _allowed(f"switch {name}", "contact" if switch.worked_by else "switch", job)
+
+
+def fuse_part(name: str, rating: Quantity | None, job: Job) -> Part:
+    """A fuse in its holder: as the job allows for it, else by its rating."""
+    stated = job.usual.fuse_resistance
+    if stated is not None and stated.value is not None:
+        return _stated(f"fuse {name}", stated, "fuse", job, 1.0)
+    found = fuse_allowance(rating.value if rating is not None else None)
+    if found is None:
+        return Part(f"fuse {name}", None, "its rating is not recorded")
+    return _of(f"fuse {name}", found, 1.0)
+
+
+def measured_part(name: str, mohm: float, source: str, job: Job) -> Part:
+    """What a meter showed, within a twentieth."""
+    return Part(name, mohm, source, mohm * 0.95, mohm * 1.05, mohm * 1.05)
+
+
+def _allowed(name: str, key: str, job: Job, share: float = 1.0) -> Part:
+    stated: Quantity | None = getattr(job.usual, f"{key}_resistance")
+    if stated is not None and stated.value is not None:
+        return _stated(name, stated, key, job, share)
+    return _of(name, BY_KEY[key], share)
+
+
+def _stated(name: str, stated: Quantity, key: str, job: Job, share: float) -> Part:
+    mohm, part = (stated.value or 0.0) * share, job.held_to["band of allowances"].value / 100
+    high = mohm * (1 + part)
+    return Part(name, mohm, f"allowance, usual: {key} resistance {stated.text}", mohm * (1 - part), high, high)
+
+
+def _of(name: str, line: Allowance, share: float) -> Part:
+    source = f"allowance {line.mohm:g} mohm for {line.what} ({', '.join(filter(None, (line.source, line.mark)))})"
+    high = line.high_mohm * share
+    return Part(name, line.mohm * share, source, line.low_mohm * share, high, high)
+
+
+def cable_part(ground: str, job: Job, hottest_c: float | None = None) -> Part:
+    """The cable from a ground point back towards the battery."""
+    point = job.grounds[ground]
+    name = f"cable {ground} to {point.back_to}"
+    if point.cable is None:
+        return Part(name, None, "cable size not recorded")
+    return wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
+
+
+def total_mohm(parts: tuple[Part, ...]) -> float | None:
+    """Sum of resistances in series; None as soon as one is not recorded."""
+    found = [part.mohm for part in parts if part.mohm is not None]
+    return sum(found) if len(found) == len(parts) else None

@@ -1,0 +1,262 @@
+"""Constant currents: what each load's current does to every other load, from one solution of the network for each.
+
+With loads that draw their stated current the network is linear: the drop of a load is the sum of what each load causes
+alone. For each side of each load the network is solved once with one ampere drawn there; a drop is then
+U = sum over the runs of c x I x R, where c is the share of the load's own ampere that takes a run, I the run's current
+from all loads that draw, R its resistance. Source: superposition and Tellegen's theorem; held against a dense solver
+and a circuit simulator in the tests.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from aswired.compute.network import Edge, solve
+from aswired.electric.grid import BATTERY, Branch, Grid, Run
+from aswired.worked import Circuit
+
+FEED, RETURN = "feed", "return"
+SIDES = (FEED, RETURN)
+_NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
+
+
+@dataclass(frozen=True)
+class Unit:
+    """One ampere drawn at one side of a load: the share of it in each run, by index, from the run's a to its b."""
+
+    shares: Mapping[int, float]
+
+
+@dataclass(frozen=True)
+class Lost:
+    """Volts lost on one side of a load, and what keeps them from being known; None = not recorded."""
+
+    volts: float | None
+    missing: tuple[str, ...] = ()
+
+
+class Transfer:
+    """The loads of one view on its grid, every switch and contact closed.
+
+    A side of a load whose path is not complete draws nothing. `amps` in every call are the loads that draw and their
+    currents [A]; None = a load that is on and whose current is not recorded.
+    """
+
+    def __init__(self, grid: Grid, circuits: Mapping[str, Circuit]) -> None:
+        self.grid = grid
+        self.circuits = circuits
+        self.units: dict[tuple[str, str], Unit] = {}
+        self._probes: dict[str, Unit | None] = {}
+        self._at: dict[str, list[int]] = {}
+        for index, run in enumerate(grid.runs):
+            self._at.setdefault(run.a, []).append(index)
+            self._at.setdefault(run.b, []).append(index)
+        for name, circuit in circuits.items():
+            if circuit.feed.state == "complete":
+                self.units[name, FEED] = self._unit(circuit.feed_end, 1.0)
+            if circuit.back.state == "complete":
+                self.units[name, RETURN] = self._unit(circuit.return_end, -1.0)
+
+    def _unit(self, node: str, ampere: float) -> Unit:
+        held = dict.fromkeys(self.grid.sources, 0.0)
+        indices = self._block(node, {BATTERY, *held})
+        runs = [self.grid.runs[index] for index in indices]
+        solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY, held)
+        shares = {
+            index: share
+            for index, share in zip(indices, solution.current_a, strict=True)
+            if share is not None and abs(share) > _NO_SHARE
+        }
+        return Unit(shares)
+
+    def _block(self, node: str, held: set[str]) -> list[int]:
+        """The runs that hang together with a node, sources and battery negative not passed."""
+        seen, todo, found = {node}, [node], []
+        for at in todo:
+            if at in held:
+                continue
+            for index in self._at.get(at, ()):
+                found.append(index)
+                run = self.grid.runs[index]
+                other = run.b if run.a == at else run.a
+                if other not in seen:
+                    seen.add(other)
+                    todo.append(other)
+        return sorted(set(found))
+
+    # ---- what is drawn ----------------------------------------------------------------------------------------------
+    @cached_property
+    def stated(self) -> dict[str, float | None]:
+        """Current of every load of the grid as recorded. [A]"""
+        draws = {name: self.grid.job.loads[name].draws for name in self.circuits}
+        return {name: found.current_a if found is not None else None for name, found in draws.items()}
+
+    def currents(self, amps: Mapping[str, float | None]) -> dict[int, float]:
+        """Current of each run from a to b with these loads drawing; a load of unknown current counts nothing. [A]"""
+        found: dict[int, float] = {}
+        for name, current in amps.items():
+            for side in SIDES:
+                for index, share in self._shares(name, side).items():
+                    found[index] = found.get(index, 0.0) + share * (current or 0.0)
+        return found
+
+    def through(self, branch: Branch | str, amps: Mapping[str, float | None]) -> Lost:
+        """Current of a branch without its direction [A]."""
+        key = branch if isinstance(branch, str) else branch.key
+        index = self.grid.run_of.get(key)
+        if index is None:
+            return Lost(None, (f"{key} is not in the network",))
+        total, missing = 0.0, []
+        for name, current in amps.items():
+            share = sum(self._shares(name, side).get(index, 0.0) for side in SIDES)
+            if abs(share) <= _NO_SHARE:
+                continue
+            if current is None:
+                missing.append(f"current of {name}")
+            total += share * (current or 0.0)
+            missing += self._divided(name, index)
+        return Lost(None if missing else abs(total), tuple(dict.fromkeys(missing)))
+
+    def _divided(self, name: str, index: int) -> list[str]:
+        """What the share of a load's current in a run rests on and is not recorded: its current divides there."""
+        found: list[str] = []
+        for side in SIDES:
+            shares = self._shares(name, side)
+            if index in shares and abs(abs(shares[index]) - 1.0) > _NO_SHARE:
+                found += [words for other in shares for words in self.grid.runs[other].unknown]
+        return found
+
+    def _shares(self, name: str, side: str) -> Mapping[int, float]:
+        unit = self.units.get((name, side))
+        return unit.shares if unit is not None else {}
+
+    # ---- what is lost -----------------------------------------------------------------------------------------------
+    def lost(self, name: str, side: str, amps: Mapping[str, float | None]) -> Lost:
+        """Volts lost on one side of a load while these loads draw. [V]"""
+        if (name, side) not in self.units:
+            path = self.circuits[name].feed if side == FEED else self.circuits[name].back
+            return Lost(None, (f"{side} {path.state}: {path.why}",))
+        found = self._lost(self._shares(name, side), amps)
+        if name in amps and amps[name] is None and f"current of {name}" not in found.missing:
+            return Lost(None, (*found.missing, f"current of {name}"))  # a side without resistance carries it too
+        return found
+
+    def between(self, red: str, black: str, amps: Mapping[str, float | None]) -> Lost:
+        """What a meter shows from one node to another while these loads draw, without its sign [V].
+
+        Both on one side of the loads: from the feed to a load, or from a load to battery negative.
+        """
+        own = self.probe(red, black)
+        if own is None:
+            return Lost(None, (f"a way from {red} to {black}",))
+        found = self._lost(own, amps)
+        return found if found.volts is None else Lost(abs(found.volts))
+
+    def probe(self, red: str, black: str) -> Mapping[int, float] | None:
+        """The runs a meter's reading between two nodes is made of, with their shares; None where they do not meet."""
+        shares: dict[int, float] = {}
+        for node, sign in ((red, 1.0), (black, -1.0)):
+            unit = self._probe(node)
+            if unit is None:
+                return None
+            for index, share in unit.shares.items():
+                shares[index] = shares.get(index, 0.0) + sign * share
+        return {index: share for index, share in shares.items() if abs(share) > _NO_SHARE}
+
+    def _probe(self, node: str) -> Unit | None:
+        """One ampere put in at a node; None for a node that nothing leads to."""
+        if node not in self._probes:
+            held = node == BATTERY or node in self.grid.sources
+            known = held or node in self.grid.nodes
+            self._probes[node] = self._unit(node, -1.0) if known else None
+        return self._probes[node]
+
+    def _lost(self, own: Mapping[int, float], amps: Mapping[str, float | None]) -> Lost:
+        carried: dict[int, float] = {}
+        missing: list[str] = []
+        for other, current in amps.items():
+            touched = False
+            for side in SIDES:
+                for index, share in self._shares(other, side).items():
+                    if index in own:
+                        touched = True
+                        carried[index] = carried.get(index, 0.0) + share * (current or 0.0)
+            if touched and current is None:
+                missing.append(f"current of {other}")
+        for index in carried:
+            missing += self.grid.runs[index].unknown
+        volts = self._sum(own, carried, "mohm")
+        return Lost(None if missing else volts, tuple(dict.fromkeys(missing)))
+
+    def banded(self, name: str, side: str, amps: Mapping[str, float | None], band: str) -> float:
+        """The drop of one side with every part at its `low`, `high` or `worst`; exact where no current divides. [V]
+
+        Only for a drop that is known.
+        """
+        return self.banded_over(self._shares(name, side), amps, band)
+
+    def banded_over(self, own: Mapping[int, float], amps: Mapping[str, float | None], band: str) -> float:
+        """The same over the runs of a `probe`. [V]"""
+        carried = self.currents(amps)
+        return self._sum(own, {index: carried.get(index, 0.0) for index in own}, band)
+
+    def _sum(self, own: Mapping[int, float], carried: Mapping[int, float], band: str) -> float:
+        runs = self.grid.runs
+        return float(sum(own[index] * amps * getattr(runs[index], band) for index, amps in carried.items())) / 1000
+
+    def passed(self, name: str, side: str) -> tuple[Run, ...]:
+        """The runs that carry a load's own current on one side."""
+        return tuple(self.grid.runs[index] for index in self._shares(name, side))
+
+    def affects(self, name: str) -> tuple[str, ...]:
+        """Other loads whose current passes a run of this one: they move its volts."""
+        own = {index for side in SIDES for index in self._shares(name, side)}
+        return tuple(
+            other
+            for other in self.circuits
+            if other != name and any(index in own for side in SIDES for index in self._shares(other, side))
+        )
+
+    # ---- which are on together --------------------------------------------------------------------------------------
+    def together(self) -> dict[str, float | None]:
+        """Every load that can be on together, but for starters; of those never on together the set that takes most."""
+        able = [name for name in self.circuits if self.grid.job.loads[name].class_ != "starter"]
+        weight = {name: self.stated[name] or 0.0 for name in able}
+        return {name: self.stated[name] for name in _most(able, weight, self.grid)}
+
+    def worst(self, name: str) -> dict[str, float | None]:
+        """The loads that lose this one most volts while it is on: none of them is a starter or never on with another."""
+        able = [
+            other
+            for other in self.circuits
+            if other != name and self.grid.job.loads[other].class_ != "starter" and not _apart(self.grid, name, other)
+        ]
+        weight = {other: self._caused(name, other) for other in able}
+        on = {name, *_most(able, weight, self.grid)}
+        return {other: self.stated[other] for other in self.circuits if other in on}
+
+    def _caused(self, name: str, by: str) -> float:
+        amps = {by: self.stated[by]}
+        return sum(self.banded(name, side, amps, "worst") for side in SIDES if (name, side) in self.units)
+
+
+def _apart(grid: Grid, one: str, two: str) -> bool:
+    return two in grid.job.loads[one].not_with or one in grid.job.loads[two].not_with
+
+
+def _most(names: Iterable[str], weight: Mapping[str, float], grid: Grid) -> list[str]:
+    """Of loads some of which are never on together, the set of greatest weight; of equal ones the first by file."""
+    able = list(names)
+    barred = {name: {other for other in able if _apart(grid, name, other)} for name in able}
+
+    def best(left: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
+        rest = next((name for name in left if barred[name] & set(left)), None)
+        if rest is None:
+            return sum(weight[name] for name in left), left
+        with_it = tuple(name for name in left if name not in barred[rest])
+        without = tuple(name for name in left if name != rest)
+        return max(best(with_it), best(without), key=lambda found: found[0])
+
+    return list(best(tuple(able))[1])
