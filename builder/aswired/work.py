@@ -10,6 +10,9 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
+from aswired.figures.heat import hottest_of
+from aswired.figures.links import link_summaries
+from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
 from aswired.findings import find
 from aswired.model import Job
@@ -35,8 +38,9 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     shown = now if made else plan
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
-    transfer = transfer_of(job, shown, traced)
     joints = placed_joints(job, plan, route)
+    transfer = transfer_of(job, shown, traced, hottest_of(job, shown, route, joints))
+    lying = bundles(job, plan, joints, route)
     facts = Worked(
         job=job,
         donor=donor,
@@ -52,9 +56,10 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         joints=joints,
         pieces=plan.pieces,
         grounds=ground_summaries(job, shown, traced, transfer),
-        fuses=fuse_summaries(job, shown, traced),
+        fuses=fuse_summaries(job, shown, traced, surroundings(job, shown, route, joints, lying.stations, traced)),
+        links=link_summaries(job, shown),
         findings=(),
         not_examined=(),
-        bundles=bundles(job, plan, joints, route),
+        bundles=lying,
     )
     return find(facts, route, photo_problems or {})

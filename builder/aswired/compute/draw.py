@@ -27,19 +27,15 @@ class Draw:
         >>> round(Draw(4.3, 12.8, True).current_at(6.4), 3)
         2.937
         """
-        return self.slope_at(volts_v)[0]
+        return volts_v * self.siemens_at(volts_v)
 
-    def slope_at(self, volts_v: float) -> tuple[float, float]:
-        """Current [A] at a voltage, and how much it grows with the voltage there [A/V]."""
-        part = abs(volts_v) / self.volts_v
+    def siemens_at(self, volts_v: float) -> float:
+        """Current over voltage at a voltage [A/V]; that of the cold filament near nought."""
+        hot = self.current_a / self.volts_v
         if not self.filament:
-            siemens = self.current_a / self.volts_v
-        elif part < COLD_BELOW:
-            siemens = self.current_a / self.volts_v / COLD_PART
-        else:
-            current_a = self.current_a * part**FILAMENT_CURRENT_POWER
-            return (current_a if volts_v > 0 else -current_a), FILAMENT_CURRENT_POWER * current_a / abs(volts_v)
-        return siemens * volts_v, siemens
+            return hot
+        part = max(abs(volts_v) / self.volts_v, COLD_BELOW)
+        return float(hot * part ** (FILAMENT_CURRENT_POWER - 1))
 
 
 def light_part(volts_v: float, full_v: float) -> float:

@@ -134,13 +134,13 @@ def _no_shorts(joins: Mapping[int, Join], held_v: Mapping[int, float]) -> dict[i
 
     for place, join in joins.items():
         a, b = top(join.a), top(join.b)
-        volts = {at_v[node] for node in (a, b) if node in at_v}
-        if len(volts) > 1:
+        if a in at_v and b in at_v and at_v[a] != at_v[b]:
             continue
         found[place] = join
         if a != b:
             above[b] = a
-            at_v.update({a: value for value in volts})
+            if b in at_v:
+                at_v[a] = at_v[b]
     return found
 
 

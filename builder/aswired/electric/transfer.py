@@ -227,7 +227,7 @@ class Transfer:
         return {name: self.stated[name] for name in _most(able, weight, self.grid)}
 
     def worst(self, name: str) -> dict[str, float | None]:
-        """The loads that lose this one most volts while it is on: none of them is a starter or never on with another."""
+        """The loads that cost this one most volts while it is on; no starter, none that is never on with another."""
         able = [
             other
             for other in self.circuits

@@ -32,3 +32,17 @@ def legs_of(view: View, route: Route, places: Mapping[str, Position], stretch: S
         return own[:1]
     hops = route.way(one, two, view.wires[stretch.wire].by)
     return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else []
+
+
+def hottest_of(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> dict[int | str, float]:
+    """Index of a stretch -> how hot the hottest leg it runs through gets, where that is on record. [°C]"""
+    heat = {index: celsius for index, leg in enumerate(job.route) if (celsius := heat_of(job, leg)) is not None}
+    if not heat:
+        return {}
+    places = positions_of(joints)
+    found: dict[int | str, float] = {}
+    for index, stretch in enumerate(view.stretches):
+        passed = [heat[leg] for leg in legs_of(view, route, places, stretch) if leg in heat]
+        if passed:
+            found[index] = max(passed)
+    return found

@@ -101,7 +101,7 @@ class Switch(Located):
     what: str = keyed(WORDS, "in words", default="")
     worked_by: str = keyed(NAME, "for a relay's contacts: the load that is its coil", default="")
     at_rest: str = keyed(
-        Choice("rest", ("open", "closed")), "of a relay's contacts: what they are without current", default="open"
+        Choice("rest", ("open", "closed")), "what it is while nobody and no coil works it", default="open"
     )
     resistance: Quantity | None = keyed(MOHM, "measured over it, closed", example="3 mohm")
     cuts_fuel: str = keyed(

@@ -1,0 +1,215 @@
+"""How the car behaves in an operating state: every load a resistance or a filament, relay contacts following coils.
+
+The network is solved by nodal analysis, again and again with each filament as the resistance that it has at the volts
+found before, until the volts stand still: its resistance grows less than its volts do, so they do. What is not recorded
+gets a placeholder, twice, with two very different values: what moves by two millivolts or more depends on it, and is
+not told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from aswired.compute.draw import Draw
+from aswired.compute.network import Edge, solve
+from aswired.electric.grid import BATTERY, Grid
+from aswired.electric.states import State, follows
+from aswired.worked import Circuit
+
+TOLD_WITHIN_V = 0.002  # a fifth of the last digit that is printed
+TOLD_WITHIN_A = 0.005
+_MOST_STEPS = 60
+_STILL_V = 1e-7
+_OTHER_MOHM = 1000.0  # second placeholder, beside `grid.PLACEHOLDER_MOHM`
+_UNREAD_A = (1.0, 5.0)  # placeholders of a current that is not recorded
+
+
+@dataclass(frozen=True)
+class Live:
+    """A solved state. None = it depends on something that is not recorded.
+
+    `volts` of nodes against battery negative; a node that nothing live leads to lies at 0. `amps` of runs from a to b,
+    by index. Of loads volts from the declared first end to the second, and amperes the same way.
+    """
+
+    state: State
+    volts: Mapping[str, float | None]
+    amps: Mapping[int, float | None]
+    load_volts: Mapping[str, float | None]
+    load_amps: Mapping[str, float | None]
+    settles: bool = True
+
+    def between(self, red: str, black: str) -> float | None:
+        """What a meter shows, with its sign [V]."""
+        at_red, at_black = self.volts.get(red), self.volts.get(black)
+        return None if at_red is None or at_black is None else at_red - at_black
+
+
+@dataclass(frozen=True)
+class _Solved:
+    volts: Mapping[str, float]
+    amps: Mapping[int, float]
+    load_volts: Mapping[str, float]
+
+
+class Behaviour:
+    """The grid of one view with its loads as they behave at the job's `supply:`.
+
+    Raises:
+        ValueError: the supply is not recorded.
+    """
+
+    def __init__(self, grid: Grid, circuits: Mapping[str, Circuit]) -> None:
+        supply = grid.job.supply
+        if supply is None or supply.value is None:
+            raise ValueError("the supply is not recorded")
+        self.grid = grid
+        self.circuits = circuits
+        self.supply_v = supply.value
+        self.draws = {name: self._draw(name) for name in grid.loads}
+        nominal = grid.job.system
+        self.nominal_v = nominal.value if nominal is not None and nominal.value is not None else self.supply_v
+        self._at: dict[str, list[tuple[str, str, int | str]]] = {}
+        for index, run in enumerate(grid.runs):
+            self._link(run.a, run.b, index)
+        for name, ends in grid.loads.items():
+            self._link(ends.a, ends.b, name)
+
+    def _link(self, a: str, b: str, what: int | str) -> None:
+        self._at.setdefault(a, []).append((a, b, what))
+        self._at.setdefault(b, []).append((b, a, what))
+
+    def _draw(self, name: str) -> Draw | None:
+        """How a load takes current; None = its current is not recorded. A load of no current takes none."""
+        load = self.grid.job.loads[name]
+        draws = load.draws
+        if draws is None or draws.current_a is None:
+            return None
+        filament = load.class_ in ("lamp", "indicator") and load.light == "filament"
+        return Draw(draws.current_a, draws.at_v or self.supply_v, filament)
+
+    # ---- one state --------------------------------------------------------------------------------------------------
+    def operate(self, state: State, without: frozenset[str] = frozenset()) -> Live:
+        """The state with its relay contacts settled; `without` are branches, by key, that have opened.
+
+        All coils are looked at at once; where that comes round again, one at a time. `settles` is False where a
+        contact never comes to rest.
+        """
+        following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
+        for at_once in (True, False):
+            seen: set[frozenset[str]] = set()
+            while state.closed not in seen:
+                seen.add(state.closed)
+                live = self.solve(state, without)
+                moved = [contact for contact in following if self._moves(contact, live)]
+                if not moved:
+                    return live
+                state = replace(state, closed=state.closed ^ frozenset(moved if at_once else moved[:1]))
+        return replace(live, settles=False)
+
+    def _moves(self, contact: str, live: Live) -> bool:
+        """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
+        volts = live.load_volts.get(self.grid.contacts[contact])
+        if volts is None:
+            return False
+        limits, closed_at_rest = self.grid.job.held_to, self.grid.job.switches[contact].at_rest == "closed"
+        pulled = (contact in live.state.closed) != closed_at_rest
+        part = limits["relay lets go" if pulled else "relay pulls in"].value / 100
+        return abs(volts) < part * self.nominal_v if pulled else abs(volts) >= part * self.nominal_v
+
+    def solve(self, state: State, without: frozenset[str] = frozenset()) -> Live:
+        """The state as it stands: contacts are where it says."""
+        runs, loads = self._reached(state, without)
+        one = self._solved(state, runs, loads, 0)
+        unread = [index for index in runs if self.grid.runs[index].unknown]
+        if not unread and all(self.draws[name] is not None for name in loads):
+            volts: dict[str, float | None] = {node: one.volts.get(node, 0.0) for node in self.grid.nodes}
+            load_volts: dict[str, float | None] = {name: one.load_volts.get(name, 0.0) for name in self.grid.loads}
+            amps: dict[int, float | None] = {i: one.amps.get(i, 0.0) for i in range(len(self.grid.runs))}
+        else:
+            two = self._solved(state, runs, loads, 1)
+            volts = {n: _same(one.volts.get(n, 0.0), two.volts.get(n, 0.0), TOLD_WITHIN_V) for n in self.grid.nodes}
+            load_volts = {
+                name: _same(one.load_volts.get(name, 0.0), two.load_volts.get(name, 0.0), TOLD_WITHIN_V)
+                for name in self.grid.loads
+            }
+            amps = {
+                i: _same(one.amps.get(i, 0.0), two.amps.get(i, 0.0), TOLD_WITHIN_A) for i in range(len(self.grid.runs))
+            }
+        load_amps = {name: self._taken(name, load_volts[name]) for name in self.grid.loads}
+        return Live(state, volts, amps, load_volts, load_amps)
+
+    def _taken(self, name: str, volts: float | None) -> float | None:
+        draw = self.draws[name]
+        if volts == 0:
+            return 0.0
+        return None if draw is None or volts is None else draw.current_at(volts)
+
+    def wanting(self, state: State, without: frozenset[str] = frozenset()) -> tuple[str, ...]:
+        """What is not recorded of all that the state's current can reach."""
+        runs, loads = self._reached(state, without)
+        return tuple(
+            dict.fromkeys(
+                (
+                    *(words for index in runs for words in self.grid.runs[index].unknown),
+                    *(f"current of {name}" for name in loads if self.draws[name] is None),
+                )
+            )
+        )
+
+    def _reached(self, state: State, without: frozenset[str]) -> tuple[list[int], list[str]]:
+        """Runs and loads that hang together with something live, battery negative not passed."""
+        seen = set(state.live)
+        todo = list(state.live)
+        runs: set[int] = set()
+        loads: set[str] = set()
+        for at in todo:
+            if at == BATTERY:
+                continue
+            for _, other, what in self._at.get(at, ()):
+                if isinstance(what, int):
+                    run = self.grid.runs[what]
+                    opened = run.switch and run.switch not in state.closed
+                    if opened or (without and any(branch.key in without for branch in run.branches)):
+                        continue
+                    runs.add(what)
+                elif self.draws[what] is None or self.draws[what].current_a > 0:  # type: ignore[union-attr]
+                    loads.add(what)
+                else:
+                    continue
+                if other not in seen:
+                    seen.add(other)
+                    todo.append(other)
+        return sorted(runs), [name for name in self.grid.loads if name in loads]
+
+    def _solved(self, state: State, runs: list[int], loads: list[str], which: int) -> _Solved:
+        held = {node: self.supply_v for node in state.live if node != BATTERY}
+        edges = [Edge(run.a, run.b, self._mohm(index, which)) for index in runs for run in (self.grid.runs[index],)]
+        draws = {name: self.draws[name] or Draw(_UNREAD_A[which], self.supply_v, False) for name in loads}
+        over = dict.fromkeys(loads, self.supply_v)
+        for _ in range(_MOST_STEPS):
+            loaded = [self._as_edge(name, draw, over[name]) for name, draw in draws.items()]
+            solution = solve([*edges, *loaded], {}, BATTERY, held)
+            at_v = {node: volts for node, volts in solution.voltage_v.items() if volts is not None}
+            found = {
+                name: at_v.get(self.grid.loads[name].a, 0.0) - at_v.get(self.grid.loads[name].b, 0.0) for name in loads
+            }
+            still = all(abs(found[name] - over[name]) < _STILL_V for name in loads if draws[name].filament)
+            over = found
+            if still:
+                break
+        amps = {index: current or 0.0 for index, current in zip(runs, solution.current_a, strict=False)}
+        return _Solved(at_v, amps, over)
+
+    def _as_edge(self, name: str, draw: Draw, volts_v: float) -> Edge[str]:
+        ends = self.grid.loads[name]
+        return Edge(ends.a, ends.b, 1000 / draw.siemens_at(volts_v))
+
+    def _mohm(self, index: int, which: int) -> float:
+        run = self.grid.runs[index]
+        return run.mohm + _OTHER_MOHM if run.unknown and which else run.mohm
+
+
+def _same(one: float, two: float, within: float) -> float | None:
+    return one if abs(one - two) < within else None
