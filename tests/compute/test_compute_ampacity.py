@@ -158,14 +158,14 @@ def test_a_row_of_table_11_9_is_copper_of_its_gauge_stranded_and_tinned(gauge: i
     ("area_mm2", "table", "how"),
     [
         # solid gauge areas by ASTM B258: 22 AWG 0.326, 20 AWG 0.518, 18 AWG 0.823, 16 AWG 1.309, 14 AWG 2.081 mm²
-        (0.5, FAA_11_3_A, "by area, row 22 AWG, 0.33 mm2"),
-        (0.75, FAA_11_3_A, "by area, row 20 AWG, 0.52 mm2"),
-        (1.0, CFR_183_425_A, "by area, row 18 AWG, 0.82 mm2"),
-        (1.5, CFR_183_425_A, "by area, row 16 AWG, 1.31 mm2"),
-        (2.08, CFR_183_425_A, "by area, row 14 AWG, 2.08 mm2"),  # as catalogues print it
-        (2.0, CFR_183_425_A, "by area, row 16 AWG, 1.31 mm2"),
-        (25, FAA_11_3_A, "by area, row 4 AWG, 21.15 mm2"),
-        (150, CFR_183_425_A, "by area, row 4/0 AWG, 107.22 mm2"),
+        (0.5, FAA_11_3_A, "by area, row 22 AWG, 0.33 mm²"),
+        (0.75, FAA_11_3_A, "by area, row 20 AWG, 0.52 mm²"),
+        (1.0, CFR_183_425_A, "by area, row 18 AWG, 0.82 mm²"),
+        (1.5, CFR_183_425_A, "by area, row 16 AWG, 1.31 mm²"),
+        (2.08, CFR_183_425_A, "by area, row 14 AWG, 2.08 mm²"),  # as catalogues print it
+        (2.0, CFR_183_425_A, "by area, row 16 AWG, 1.31 mm²"),
+        (25, FAA_11_3_A, "by area, row 4 AWG, 21.15 mm²"),
+        (150, CFR_183_425_A, "by area, row 4/0 AWG, 107.22 mm²"),
     ],
 )
 def test_square_millimetres_are_looked_up_by_area_and_say_so(area_mm2: float, table: Iterable[int], how: str) -> None:
@@ -180,7 +180,7 @@ def test_a_gauge_is_looked_up_by_its_number_and_an_odd_one_by_area() -> None:
     assert named.how == "row 1/0 AWG"
     odd = row_of_gauge(3, FAA_11_3_A)  # 26.67 mm² solid; the table has 4 and 2
     assert odd is not None
-    assert (odd.gauge, odd.how) == (4, "by area, row 4 AWG, 21.15 mm2")
+    assert (odd.gauge, odd.how) == (4, "by area, row 4 AWG, 21.15 mm²")
 
 
 def test_below_the_smallest_row_nothing_is_judged() -> None:

@@ -118,6 +118,22 @@ EDITS: tuple[Edit, ...] = (
         "  - {id: C86, kind: protect, fuse: F40, rating: 10 A, made: 2024-11-21 JT}\n",
         "FUS06 error C86",
     ),
+    edit(
+        "a fuse for the winch lamp, larger than the one it hangs on",
+        HARNESS,
+        "  F17: {rating: 80 A,",
+        "  F41: {rating: 15 A, in: dash, feeds: winch lamp}\n  F17: {rating: 80 A,",
+        "FUS08 warning F41",
+    ),
+    before(
+        "how it was fed",
+        CHANGES,
+        ROWS,
+        "  - {id: C102, kind: add, wire: W158, from: F1, to: F41.feed, piece: GN/YE 1.5 mm2, cut: 300 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C103, kind: add, wire: W159, from: F41, to: winch-lamp.1, piece: GN/YE 1.5 mm2, cut: 900 mm, "
+        "made: 2024-11-21 JT}\n",
+    ),
     edit("the radio's fuse was never drawn", CHANGES, ", dead without: [F16]", "", "FUS07 warning "),
     # ---- options -----------------------------------------------------------------------------------------------------
     edit(

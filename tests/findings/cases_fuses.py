@@ -68,6 +68,21 @@ HORN = """
       - {id: C2, kind: verify, proves: [C1], made: 2031-05-04 AK}
 """
 
+TRAILER = """
+    job: Trailer
+    fuses:
+      F3: {rating: 15 A, fed: always}
+      F19: {rating: 15 A} # <
+    splices: {FS1: {}}
+    wires:
+      W1: {size: 2.5 mm2, from: F3, to: FS1}
+      W2: {size: 1.5 mm2, from: FS1, to: tail.1}
+      W3: {size: 1.5 mm2, from: FS1, to: F19.feed}
+      W4: {size: 1.5 mm2, from: F19, to: trailer.1}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+"""
+SELECTIVE = "a feeder is above its branches (common practice, no source)"
+
 SHARE = "80 % of the fuse: body-builder guides, load x 1.25 (read)"
 NEAR = "300 mm of unprotected wire (common practice, no source)"
 
@@ -171,5 +186,18 @@ CASES = (
     Case(
         "FUS07", "warning", "", "end: G1, to: L1,", "only if: cab is open, end: G1, to: L1,", RECORDED,
         HORN.replace("job: Horn", "job: Horn\n    options: {cab: unknown}"), "nothing changed in the twin",
+    ),
+    Case("FUS08", "warning", "F19", "F19: {rating: 15 A}", "F19: {rating: 10 A}", SELECTIVE, TRAILER, "as large"),
+    Case(
+        "FUS08", "warning", "F19", "F19: {rating: 20 A}", "F19: {rating: unknown}", SELECTIVE,
+        TRAILER.replace("F19: {rating: 15 A}", "F19: {rating: 20 A}"), "larger; in the twin nobody read it",
+    ),
+    Case(
+        "FUS08", "warning", "F19", "from: FS1, to: F19.feed", "from: battery+, to: F19.feed", SELECTIVE, TRAILER,
+        "fed straight from the battery in the twin",
+    ),
+    Case(
+        "FUS08", "warning", "F19", "W2: {size: 1.5 mm2, from: FS1, to: tail.1}",
+        "W2: {size: 1.5 mm2, from: FS1, to: battery+}", SELECTIVE, TRAILER, "reached past the feeder too",
     ),
 )  # fmt: skip

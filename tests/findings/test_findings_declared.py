@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.links import gauge_numbers
 from aswired.findings.grounds import thread_mm
-from aswired.findings.links import gauge_numbers
 from aswired.model import Job
 from aswired.units import read_size
 from tests.findings.cases_special import LINK, OUT, one, system

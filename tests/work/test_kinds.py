@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.asbuilt import fold
-from aswired.figures.fuses import protected
+from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.harness import NodeKind
 from aswired.route import Route

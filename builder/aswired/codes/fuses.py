@@ -27,6 +27,11 @@ _DRAWN = (
     "  - {{id: C2, kind: verify, proves: [C1]{}, made: 2019-05-04 AK}}"
 )
 
+_BRANCH = (
+    "fuses: {{MAIN: {{rating: 30 A, fed: always}}, F2: {{rating: {}}}}}\n"
+    "wires: {{W1: {{from: MAIN, to: F2.feed}}, W2: {{from: F2, to: lamp.1}}}}"
+)
+
 CODES: tuple[Code, ...] = (
     Code(
         "FUS01",
@@ -100,5 +105,16 @@ CODES: tuple[Code, ...] = (
         "Holders that conduct with no fuse in them exist, and so do fuses in the wrong slot.",
         _DRAWN.format(""),
         _DRAWN.format(", dead without: [F1]"),
+    ),
+    Code(
+        "FUS08",
+        ("warning",),
+        "a fuse that is not below the fuse it is fed through",
+        "A wire on the load side of one fuse leads to the feed side of another ('F2.feed'), and both ratings are "
+        "recorded. A fuse that the battery also reaches past the first is not judged.",
+        "The fuse nearest the fault should blow. Where the feeder blows first, all that it feeds goes dark, and the "
+        "fault is looked for in the wrong place.",
+        _BRANCH.format("30 A"),
+        _BRANCH.format("15 A"),
     ),
 )

@@ -90,7 +90,7 @@ class GaugeRow:
 
     gauge: int
     area_mm2: float
-    how: str  # 'row 18 AWG', 'by area, row 20 AWG, 0.52 mm2'
+    how: str  # 'row 18 AWG', 'by area, row 20 AWG, 0.52 mm²'
 
 
 # ---- rows of a table ------------------------------------------------------------------------------------------------
@@ -103,7 +103,7 @@ def row_of_gauge(gauge: int, rows: Iterable[int]) -> GaugeRow | None:
     Source: solid gauge areas by ASTM B258 (computed).
 
     >>> row_of_gauge(14, CFR_183_425_A).how, row_of_gauge(13, CFR_183_425_A).how, row_of_gauge(20, CFR_183_425_A)
-    ('row 14 AWG', 'by area, row 14 AWG, 2.08 mm2', None)
+    ('row 14 AWG', 'by area, row 14 AWG, 2.08 mm²', None)
     """
     gauges = set(rows)
     if gauge in gauges:
@@ -120,7 +120,7 @@ def row_of_area(area_mm2: float, rows: Iterable[int]) -> GaugeRow | None:
     Source: solid gauge areas by ASTM B258 (computed).
 
     >>> row_of_area(0.75, FAA_11_3_A).how, row_of_area(0.75, CFR_183_425_A)
-    ('by area, row 20 AWG, 0.52 mm2', None)
+    ('by area, row 20 AWG, 0.52 mm²', None)
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
@@ -129,7 +129,7 @@ def row_of_area(area_mm2: float, rows: Iterable[int]) -> GaugeRow | None:
         return None
     gauge = min(fits)
     area = solid_area_mm2(gauge)
-    return GaugeRow(gauge, area, f"by area, row {gauge_name(gauge)}, {area:.2f} mm2")
+    return GaugeRow(gauge, area, f"by area, row {gauge_name(gauge)}, {area:.2f} mm²")
 
 
 def solid_area_mm2(gauge: int) -> float:

@@ -1,50 +1,54 @@
-"""Each fuse: what it feeds now, the thinnest wire it protects, and the verdict of the planning table."""
+"""Each fuse: what it feeds now, the thinnest wire it protects, the verdict of the planning table, and what mends it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
-from aswired.compute.protection import judge_fuse
+from aswired.compute.protection import judge_fuse, least_area_mm2, mending_fuse_a
 from aswired.electric.copper import conductor_of
 from aswired.figure import Figure, Input
 from aswired.figures.electric import total_current
+from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
+from aswired.figures.opinions import Surroundings, opinions
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job
 from aswired.trace import Net
-from aswired.worked import Circuit, FuseSummary
+from aswired.units import Size
+from aswired.worked import Circuit, FuseSummary, Mend
+
+_HAIR = 1e-9  # a load that is exactly its share, but for rounding
 
 
-def fuse_summaries(job: Job, view: View, circuits: Mapping[str, Circuit]) -> tuple[FuseSummary, ...]:
+def fuse_summaries(
+    job: Job, view: View, circuits: Mapping[str, Circuit], around: Surroundings
+) -> tuple[FuseSummary, ...]:
     """Every fuse of a view, those that rows created behind those that the job declares."""
     net = Net(job, view)
     met = [name for name, node in view.nodes.items() if node.kind is NodeKind.FUSE]
-    return tuple(_summary(job, view, net, name, circuits) for name in dict.fromkeys((*view.fuses, *met)))
+    sides = {name: load_side(net, name) for name in dict.fromkeys((*view.fuses, *met))}
+    return tuple(_summary(net, name, sides, circuits, around) for name in sides)
 
 
-def protected(net: Net, fuse: str) -> tuple[Stretch, ...]:
-    """Every stretch on the load side of a fuse, up to loads, grounds and the next fuse."""
-    found: list[Stretch] = []
-    seen, todo = {fuse}, [fuse]
-    for at in todo:
-        if at != fuse and (net.is_ground(at) or net.is_source(at)):
-            continue
-        for link in net.links.get(at, ()):
-            other = link.other(at)
-            if link.kind == "fuse":
-                continue
-            if link.stretch is not None and link.stretch not in found:
-                found.append(link.stretch)
-            if other not in seen:
-                seen.add(other)
-                todo.append(other)
-    return tuple(found)
+def staying_on(job: Job, loads: Iterable[str]) -> dict[str, float]:
+    """Load -> its current [A], of those that are recorded to stay on and are this car's for certain."""
+    return {
+        name: load.draws.current_a
+        for name in loads
+        if (load := job.loads[name]).duty == "continuous"
+        and load.draws is not None
+        and load.draws.current_a is not None
+        and name in job.certain
+    }
 
 
-def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, Circuit]) -> FuseSummary:
+def _summary(
+    net: Net, name: str, sides: Mapping[str, LoadSide], circuits: Mapping[str, Circuit], around: Surroundings
+) -> FuseSummary:
+    job, view = net.job, net.view
     state = view.fuses.get(name)
     fuse = state.facts if state is not None else None
     loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept)
-    wires = protected(net, name)
+    wires = sides[name].stretches
     known = [(found.area_mm2, stretch) for stretch in wires if (found := conductor_of(stretch.size, job)) is not None]
     unread = [stretch for stretch in wires if conductor_of(stretch.size, job) is None]
     area, thinnest = min(known, key=lambda pair: pair[0]) if known else (None, None)
@@ -76,15 +80,97 @@ def _summary(job: Job, view: View, net: Net, name: str, circuits: Mapping[str, C
         note,
     )
     ok = verdict.ok if verdict.ok is False or not unread else None
+    total = total_current(job, name, loads)
+    failing = ok is False and fuse_a is not None and verdict.rating_a is not None
     return FuseSummary(
-        name,
-        fuse,
-        loads,
-        total_current(job, name, loads),
-        thinnest,
-        rating,
-        ok,
-        state is not None and state.spare,
-        state.rows if state is not None else (),
-        state.in_wire if state is not None else "",
+        name=name,
+        fuse=fuse,
+        loads=loads,
+        total=total,
+        thinnest=thinnest,
+        rating=rating,
+        ok=ok,
+        spare=state is not None and state.spare,
+        rows=state.rows if state is not None else (),
+        in_wire=state.in_wire if state is not None else "",
+        share=_share(job, name, fuse_a, loads),
+        unprotected=unprotected_length(net, name),
+        opinions=opinions(name, thinnest, around),
+        feeders=feeders(net, name, sides),
+        mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
     )
+
+
+def _share(job: Job, name: str, fuse_a: float | None, loads: tuple[str, ...]) -> Figure:
+    """The loads that stay on, together, as a share of the fuse's rating. [%]"""
+    inputs: list[Input] = [Input("rating of the fuse", fuse_a, "A", "as moulded on it" if fuse_a else "not recorded")]
+    missing = [] if fuse_a else [f"rating of {name}"]
+    if not loads:
+        missing.append(f"a load of this list on {name}")
+    for load in loads:
+        facts = job.loads[load]
+        amps = facts.draws.current_a if facts.draws is not None else None
+        if facts.duty == "continuous":
+            inputs.append(Input(load, amps, "A", "duty: continuous"))
+            missing += [] if amps is not None else [f"current of {load}"]
+        elif facts.duty == "unknown":
+            inputs.append(Input(load, amps, "A", "how long it is on is not recorded"))
+            missing.append(f"duty of {load}")
+    amps_on = sum(staying_on(job, loads).values())
+    limit = job.held_to["fuse share"]
+    note = f"{limit.value:g} % is allowed."
+    if missing and amps_on and fuse_a:
+        note += f" Recorded to stay on: {amps_on:.1f} A, {100 * amps_on / fuse_a:.0f} %."
+    return Figure(
+        f"{name}.share",
+        f"share of {name} that loads take which stay on",
+        None if missing or not fuse_a else 100 * amps_on / fuse_a,
+        "%",
+        "continuous loads against the rating",
+        "share = sum of I / rating",
+        tuple(inputs),
+        tuple(missing),
+        note,
+    )
+
+
+# ---- what mends a fuse above its wire -------------------------------------------------------------------------------
+def _mend(
+    job: Job,
+    fuse_a: float,
+    rating_a: float,
+    loads: tuple[str, ...],
+    total: Figure,
+    known: list[tuple[float, Stretch]],
+) -> Mend:
+    needed = _needed_a(job, loads)
+    smaller = mending_fuse_a(rating_a, needed - _HAIR)
+    if smaller is not None:
+        return Mend(smaller, needed, total.value, None, None, ())
+    area = least_area_mm2(fuse_a)
+    thin = tuple(stretch for wire_mm2, stretch in known if judge_fuse(fuse_a, wire_mm2).ok is False)
+    return Mend(None, needed, total.value, area, _gauge_of(job, area) if area is not None else None, thin)
+
+
+def _needed_a(job: Job, loads: tuple[str, ...]) -> float:
+    """Least fuse that bears what is recorded of its loads [A]: all of them on, and room for those that stay on.
+
+    A load of which nobody wrote how long it is on counts as one that stays on: no fuse is put in that blows.
+    """
+    share = job.held_to["fuse share"].value / 100
+    drawn = [
+        (facts.duty, facts.draws.current_a)
+        for load in loads
+        if (facts := job.loads[load]).draws is not None and facts.draws.current_a is not None
+    ]
+    together = sum(amps for _, amps in drawn)
+    return max(together, sum(amps for duty, amps in drawn if duty != "intermittent") / share)
+
+
+def _gauge_of(job: Job, area_mm2: float) -> int | None:
+    """The thinnest even gauge with at least an area, as the job reads gauges."""
+    for gauge in range(24, -4, -2):
+        found = conductor_of(Size(f"{gauge} AWG", "AWG", float(gauge)), job)
+        if found is not None and found.area_mm2 >= area_mm2:
+            return gauge
+    return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
-from aswired.findings.fuses import unfused
+from aswired.figures.feeds import unfused
 from aswired.findings.lists import listed
 from aswired.harness import Node, NodeKind, View
 from aswired.model import Change, Job

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from aswired.compute.conductor import gauge_name
 from aswired.diagnostics import Finding, Location, Severity, near
-from aswired.figures.fuses import protected
+from aswired.figures.feeds import bare_ways, protected, unfused
+from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
-from aswired.findings.special import special_wires
 from aswired.harness import NodeKind, Stretch
 from aswired.route import Route
-from aswired.trace import Link, Net
+from aswired.trace import Net
 from aswired.worked import FuseSummary, Worked
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
@@ -24,6 +25,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if not fuse.spare:
             yield from _feeds_nothing(facts, net, fuse)
             yield from _far_from_source(facts, net, fuse)
+            yield from _above_its_feeder(facts, fuse)
     yield from _loads_without(facts, net)
     yield from _in_no_table(facts)
     yield from _never_drawn(facts, net)
@@ -35,40 +37,6 @@ def _at(facts: Worked, fuse: FuseSummary) -> Location:
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
-def unfused(net: Net, start: str) -> bool:
-    """Whether battery+ is reached on any way that passes no fuse, be there a shorter one through a fuse or not."""
-    return bool(_ways(net, start, frozenset({"battery+"})))
-
-
-def _ways(net: Net, start: str, goals: frozenset[str]) -> dict[str, tuple[Link, ...]]:
-    """Goal -> the links from it back to `start`, for each goal that is reached past no fuse and no fusible link.
-
-    Nearest goals come first; no way leads on through a goal, a source or a ground.
-    """
-    fusible = {wire for wire, kind in special_wires(net.job).items() if kind == "fusible link"}
-    before: dict[str, tuple[Link, ...]] = {start: ()}
-    todo, found = [start], {}
-    for at in todo:
-        if at in goals:
-            found[at] = before[at]
-            continue
-        if net.is_source(at) or net.is_ground(at):
-            continue
-        for link in net.links.get(at, ()):
-            other = link.other(at)
-            if other not in before and link.kind != "fuse" and not _is_link(net, link.stretch, fusible):
-                before[other] = (*before[at], link)
-                todo.append(other)
-    return found
-
-
-def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
-    """Whether a stretch is fusible link as it was put in; a piece let into one is ordinary wire."""
-    if stretch is None or stretch.wire not in fusible:
-        return False
-    return stretch.origin in ("", net.view.wires[stretch.wire].added_by)
-
-
 def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
@@ -96,11 +64,8 @@ def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
 
 def _far_from_source(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
-    buses = {name for name, splice in facts.job.splices.items() if splice.bus}
     limit = facts.job.held_to["fuse from source"]
-    feed = f"{fuse.name}.feed"
-    for source, links in _ways(net, feed, frozenset({"battery+", *buses}) - {feed}).items():
-        stretches = [link.stretch for link in links if link.stretch is not None]
+    for source, stretches in bare_ways(net, fuse.name).items():
         known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
         if sum(known) > limit.value + _HAIR:
             least = "at least " if len(known) < len(stretches) else ""
@@ -125,22 +90,56 @@ def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
             fuse.name,
             f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) "
             f"is planned for {fuse.rating.value:g} A",
-            f"Fit {fuse.rating.value:g} A, or a larger wire",
+            mend_words(fuse),
         )
+
+
+def mend_words(fuse: FuseSummary) -> str:
+    """The smallest change that mends a fuse above its wire, in words; '' for one that is not."""
+    mend = fuse.mend
+    if mend is None:
+        return ""
+    if mend.fuse_a is not None:
+        put_in = f"Put in a {mend.fuse_a:g} A fuse"
+        if not fuse.loads:
+            return f"{put_in}; no load on it is traced, so try it under load"
+        if mend.load_a is None:
+            return f"{put_in}, if its load allows: {listed(fuse.total.missing)} is not recorded"
+        return f"{put_in}; the load of {mend.load_a:.1f} A allows it"
+    bears = f"no fuse that suits the wire bears the load, which wants {mend.needed_a:.3g} A"
+    if mend.area_mm2 is None:
+        return f"Share the loads among smaller fuses: {bears}, and no wire of the planning table suits {fuse.name}"
+    size = f"{mend.area_mm2:g} mm2"
+    if mend.gauge is not None and any(stretch.size.system == "AWG" for stretch in mend.wires):
+        size += f" ({gauge_name(mend.gauge)})"
+    return f"Replace {listed([stretch.name for stretch in mend.wires])} by at least {size}: {bears}"
+
+
+def _above_its_feeder(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """A fuse that is not below one through which it is fed: the feeder blows first, and all behind it goes dark."""
+    own = fuse.fuse.rating if fuse.fuse is not None else None
+    if own is None or own.value is None:
+        return
+    for feeder in (other for other in facts.fuses if other.name in fuse.feeders and not other.spare):
+        rating = feeder.fuse.rating if feeder.fuse is not None else None
+        if rating is not None and rating.value is not None and rating.value <= own.value:
+            first = "blows first" if rating.value < own.value else "may blow first"
+            yield Finding(
+                "FUS08",
+                Severity.WARNING,
+                _at(facts, fuse),
+                fuse.name,
+                f"{fuse.name} is {own.text} and is fed through {feeder.name}, which is {rating.text}: "
+                f"{feeder.name} {first}, and all that it feeds goes dark",
+                f"Fit less than {rating.value:g} A in {fuse.name}, or a larger {feeder.name} where its wire allows",
+            )
 
 
 def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
     """Loads that stay on, together, against the share of the fuse that they may take."""
     limit = facts.job.held_to["fuse share"]
     rating = fuse.fuse.rating if fuse.fuse is not None else None
-    drawn = {
-        name: load.draws.current_a
-        for name in fuse.loads
-        if (load := facts.loads[name]).duty == "continuous"
-        and load.draws is not None
-        and load.draws.current_a is not None
-        and name in facts.job.certain
-    }
+    drawn = staying_on(facts.job, fuse.loads)
     total = sum(drawn.values())
     if fuse.fuse is None or rating is None or rating.value is None:
         return

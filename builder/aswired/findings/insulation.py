@@ -4,18 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.diagnostics import Finding, Location, Severity
+from aswired.diagnostics import Finding, Severity
 from aswired.figures.heat import heat_of, legs_of, positions_of
-from aswired.harness import Stretch
+from aswired.figures.insulation import BEARS, insulation_of
 from aswired.route import Route
 from aswired.worked import Worked
-
-BEARS = {
-    "PVC": "heat of PVC",
-    "cross-linked": "heat of cross-linked",
-    "silicone": "heat of silicone",
-    "fluoropolymer": "heat of fluoropolymer",
-}
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
@@ -25,7 +18,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     places = positions_of(facts.joints)
     told: set[tuple[str, str]] = set()
     for stretch in facts.plan.stretches:
-        insulation, at = _insulation(facts, stretch)
+        insulation, at = insulation_of(facts.job, stretch)
         key = BEARS.get(insulation)
         if key is None or (stretch.wire, stretch.origin) in told:
             continue
@@ -46,20 +39,3 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             f"at {heat:g} C",
             "Take wire whose insulation bears that heat, or lead it another way",
         )
-
-
-def _insulation(facts: Worked, stretch: Stretch) -> tuple[str, Location]:
-    """What is recorded of a stretch's insulation, and where; '' for nothing.
-
-    A row says it of its piece, else the rack says it of an offcut; what the shop usually puts in is new wire.
-    """
-    row, wire = facts.job.change(stretch.origin), facts.job.wires.get(stretch.wire)
-    if row is None:
-        return (wire.insulation, wire.line_of("insulation")) if wire is not None else ("", facts.job.at)
-    if row.insulation:
-        return row.insulation, row.line_of("insulation")
-    at = row.line_of("wires" if row.wires else "piece")
-    if stretch.offcut:
-        offcut = facts.job.offcuts.get(stretch.offcut)
-        return (offcut.insulation if offcut is not None else ""), at
-    return facts.job.usual.insulation, at

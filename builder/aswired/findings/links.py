@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.compute.steps import steps_thicker
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.electric.copper import conductor_of
+from aswired.figures.links import gauge_numbers, protects
+from aswired.figures.special import special_wires
 from aswired.findings.lists import listed
-from aswired.findings.special import rows_at_work, special_wires
+from aswired.findings.special import rows_at_work
 from aswired.harness import NodeKind
 from aswired.model import Change, Job
 from aswired.route import Route
-from aswired.units import Size
 from aswired.worked import Worked
 
 AS_IT_WAS = "Put in a link of the maker's gauge and length"
@@ -118,10 +117,9 @@ def _too_thick(facts: Worked, link: str) -> Iterator[Finding]:
     if not own or (wire is None and row is None):
         return
     size = own[0].size if wire is None else wire.size
-    protects = (*(wire.protects if wire is not None else ()), *(row.protects if row is not None else ()))
     wanted = facts.job.held_to["link steps"].value
     wrong = []
-    for name in protects:
+    for name in protects(facts.job, link):
         numbers = [gauge_numbers(size, stretch.size, facts.job) for stretch in facts.plan.of_wire(name)]
         known = [number for number in numbers if number is not None]
         if known and min(known) < wanted:
@@ -131,25 +129,3 @@ def _too_thick(facts: Worked, link: str) -> Iterator[Finding]:
         mend = f"Fit a link {wanted:g} gauge numbers thinner than the thinnest wire it protects, or a fuse"
         at, entry = (row.line_of("protects"), row.id) if row is not None else _place(facts.job, link, "protects")
         yield _error(at, entry, problem, mend)
-
-
-def gauge_numbers(link: Size, wire: Size, job: Job) -> int | None:
-    """By how many gauge numbers a link is thinner than a wire; None where a size was not read or is in no table.
-
-    Two gauges differ by their numbers. Where one is written in mm2, the copper areas tell: a gauge number is a factor
-    of 92^(2/39) = 1.261 in area (ASTM B258), rounded to whole numbers because sizes in mm2 lie between the gauges.
-
-    >>> job = Job(job="Link")
-    >>> gauge_numbers(Size("", "AWG", 20.0), Size("", "AWG", 16.0), job)
-    4
-    >>> gauge_numbers(Size("", "mm2", 1.0), Size("", "mm2", 2.5), job)  # ln 2.5 / ln 1.261 = 3.95
-    4
-    """
-    if link.number is None or wire.number is None:
-        return None
-    if link.system == wire.system == "AWG":
-        return round(link.number - wire.number)
-    thin, thick = conductor_of(link, job), conductor_of(wire, job)
-    if thin is None or thick is None:
-        return None
-    return round(2 * steps_thicker(thick.area_mm2, thin.area_mm2))

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.diagnostics import Finding, Severity
+from aswired.figures.special import special_wires
 from aswired.findings.lists import listed
 from aswired.harness import View
-from aswired.model import Change, Job
+from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -31,13 +32,6 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         yield from _shield(facts, row, [wire for wire, kind in of.items() if kind == "shielded"])
         yield from _oxygen(facts, row, [wire for wire, kind in of.items() if kind == "oxygen sensor"])
     yield from _shield_ends(facts)
-
-
-def special_wires(job: Job) -> Mapping[str, str]:
-    """Wire -> what it is declared to be, of the donor's wires and of new leads."""
-    found = {name: wire.special for name, wire in job.wires.items()}
-    found.update({row.wire: row.special for row in job.changes if row.wire and row.special})
-    return {name: kind for name, kind in found.items() if kind not in ("", "none")}
 
 
 def rows_at_work(facts: Worked) -> Iterator[tuple[Change, tuple[str, ...]]]:

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Severity
+from aswired.figures.special import special_wires
 from aswired.findings.lists import listed
-from aswired.findings.special import out_whole, rows_at_work, special_wires
+from aswired.findings.special import out_whole, rows_at_work
 from aswired.model import Change, Systems
 from aswired.route import Route
 from aswired.worked import Worked

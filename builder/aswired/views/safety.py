@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from aswired.findings.special import special_wires
+from aswired.figures.special import special_wires
 from aswired.findings.systems import SYSTEMS, System, undeclared
 from aswired.worked import Worked
 
