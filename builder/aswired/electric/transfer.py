@@ -49,6 +49,7 @@ class Transfer:
         self.circuits = circuits
         self.units: dict[tuple[str, str], Unit] = {}
         self._probes: dict[str, Unit | None] = {}
+        self._undivided: set[int] = set()  # runs in a ring without resistance
         self._at: dict[str, list[int]] = {}
         for index, run in enumerate(grid.runs):
             self._at.setdefault(run.a, []).append(index)
@@ -64,6 +65,11 @@ class Transfer:
         indices = self._block(node, {BATTERY, *held})
         runs = [self.grid.runs[index] for index in indices]
         solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY, held)
+        self._undivided.update(
+            index
+            for index, share in zip(indices, solution.current_a, strict=True)
+            if share is None and solution.voltage_v[self.grid.runs[index].a] is not None
+        )
         shares = {
             index: share
             for index, share in zip(indices, solution.current_a, strict=True)
@@ -93,14 +99,25 @@ class Transfer:
         draws = {name: self.grid.job.loads[name].draws for name in self.circuits}
         return {name: found.current_a if found is not None else None for name, found in draws.items()}
 
-    def currents(self, amps: Mapping[str, float | None]) -> dict[int, float]:
-        """Current of each run from a to b with these loads drawing; a load of unknown current counts nothing. [A]"""
-        found: dict[int, float] = {}
-        for name, current in amps.items():
+    @cached_property
+    def takers(self) -> dict[int, list[tuple[str, float]]]:
+        """Run, by index -> the loads whose current takes it, with their share, from its a to its b."""
+        found: dict[int, list[tuple[str, float]]] = {}
+        for name in self.circuits:
+            both: dict[int, float] = {}
             for side in SIDES:
                 for index, share in self._shares(name, side).items():
-                    found[index] = found.get(index, 0.0) + share * (current or 0.0)
+                    both[index] = both.get(index, 0.0) + share
+            for index, share in both.items():
+                if abs(share) > _NO_SHARE:
+                    found.setdefault(index, []).append((name, share))
         return found
+
+    def currents(self, runs: Iterable[int], amps: Mapping[str, float | None]) -> dict[int, float]:
+        """Current of these runs from a to b with these loads drawing; a load of unknown current counts nothing. [A]"""
+        return {
+            index: sum(share * (amps.get(name) or 0.0) for name, share in self.takers.get(index, ())) for index in runs
+        }
 
     def through(self, branch: Branch | str, amps: Mapping[str, float | None]) -> Lost:
         """Current of a branch without its direction [A]."""
@@ -108,11 +125,13 @@ class Transfer:
         index = self.grid.run_of.get(key)
         if index is None:
             return Lost(None, (f"{key} is not in the network",))
+        if index in self._undivided:
+            return Lost(None, ("how a current divides round a ring without resistance",))
         total, missing = 0.0, []
-        for name, current in amps.items():
-            share = sum(self._shares(name, side).get(index, 0.0) for side in SIDES)
-            if abs(share) <= _NO_SHARE:
+        for name, share in self.takers.get(index, ()):
+            if name not in amps:
                 continue
+            current = amps[name]
             if current is None:
                 missing.append(f"current of {name}")
             total += share * (current or 0.0)
@@ -174,21 +193,13 @@ class Transfer:
         return self._probes[node]
 
     def _lost(self, own: Mapping[int, float], amps: Mapping[str, float | None]) -> Lost:
-        carried: dict[int, float] = {}
-        missing: list[str] = []
-        for other, current in amps.items():
-            touched = False
-            for side in SIDES:
-                for index, share in self._shares(other, side).items():
-                    if index in own:
-                        touched = True
-                        carried[index] = carried.get(index, 0.0) + share * (current or 0.0)
-            if touched and current is None:
-                missing.append(f"current of {other}")
-        for index in carried:
-            missing += self.grid.runs[index].unknown
-        volts = self._sum(own, carried, "mohm")
-        return Lost(None if missing else volts, tuple(dict.fromkeys(missing)))
+        missing: dict[str, None] = {}
+        for index in own:
+            drawing = [name for name, _ in self.takers.get(index, ()) if name in amps]
+            missing.update(dict.fromkeys(f"current of {name}" for name in drawing if amps[name] is None))
+            if drawing:
+                missing.update(dict.fromkeys(self.grid.runs[index].unknown))
+        return Lost(None if missing else self._sum(own, amps, "mohm"), tuple(missing))
 
     def banded(self, name: str, side: str, amps: Mapping[str, float | None], band: str) -> float:
         """The drop of one side with every part at its `low`, `high` or `worst`; exact where no current divides. [V]
@@ -199,12 +210,11 @@ class Transfer:
 
     def banded_over(self, own: Mapping[int, float], amps: Mapping[str, float | None], band: str) -> float:
         """The same over the runs of a `probe`. [V]"""
-        carried = self.currents(amps)
-        return self._sum(own, {index: carried.get(index, 0.0) for index in own}, band)
+        return self._sum(own, amps, band)
 
-    def _sum(self, own: Mapping[int, float], carried: Mapping[int, float], band: str) -> float:
-        runs = self.grid.runs
-        return float(sum(own[index] * amps * getattr(runs[index], band) for index, amps in carried.items())) / 1000
+    def _sum(self, own: Mapping[int, float], amps: Mapping[str, float | None], band: str) -> float:
+        runs, carried = self.grid.runs, self.currents(own, amps)
+        return float(sum(share * carried[index] * getattr(runs[index], band) for index, share in own.items())) / 1000
 
     def passed(self, name: str, side: str) -> tuple[Run, ...]:
         """The runs that carry a load's own current on one side."""
@@ -213,11 +223,8 @@ class Transfer:
     def affects(self, name: str) -> tuple[str, ...]:
         """Other loads whose current passes a run of this one: they move its volts."""
         own = {index for side in SIDES for index in self._shares(name, side)}
-        return tuple(
-            other
-            for other in self.circuits
-            if other != name and any(index in own for side in SIDES for index in self._shares(other, side))
-        )
+        found = {other for index in own for other, _ in self.takers.get(index, ())}
+        return tuple(other for other in self.circuits if other in found and other != name)
 
     # ---- which are on together --------------------------------------------------------------------------------------
     def together(self) -> dict[str, float | None]:
@@ -249,6 +256,8 @@ def _apart(grid: Grid, one: str, two: str) -> bool:
 def _most(names: Iterable[str], weight: Mapping[str, float], grid: Grid) -> list[str]:
     """Of loads some of which are never on together, the set of greatest weight; of equal ones the first by file."""
     able = list(names)
+    if not any(grid.job.loads[name].not_with for name in able):
+        return able
     barred = {name: {other for other in able if _apart(grid, name, other)} for name in able}
 
     def best(left: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
