@@ -82,7 +82,8 @@ def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_
     return Part(
         name,
         mohm,
-        f"{size.text} ({found.source}) {found.resistance_mohm_per_m:.2f} mohm/m at {at_c:g} °C x {length_mm:.0f} mm",
+        f"{size.text} ({found.source}; {found.mark}) {found.resistance_mohm_per_m:.2f} mohm/m at {at_c:g} °C "
+        f"x {length_mm:.0f} mm",
         mohm * (1 - part),
         mohm * (1 + part),
         mohm * (1 + part) * warmer,
