@@ -9,7 +9,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from tests.findings.jobs import figures, work
+from tests.findings.jobs import copper_alone, figures, work
 
 JOB = """
     job: Two lamps and a pump
@@ -82,7 +82,7 @@ def test_node_voltages_of_an_independent_simulator(tmp_path: Path) -> None:
             pytest.fail("ngspice is not installed; the cross-check may not be left out here")
         pytest.skip("ngspice is not installed: the figures are not cross-checked against it")
     volts = node_volts(tmp_path)
-    value = figures(work(tmp_path / "job", JOB))
+    value = figures(work(tmp_path / "job", copper_alone(JOB)))
     expected = {
         "left.feed.together": 12 - volts["left1"],
         "left.return.together": volts["left2"],

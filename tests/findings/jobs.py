@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 import textwrap
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -14,6 +15,7 @@ from aswired.work import work_out
 from aswired.worked import Worked
 
 DAY = datetime.date(2031, 6, 1)  # "today" of every test; the rows are made in May 2031
+ALLOWED = ("joint", "cavity", "ring", "fuse", "switch", "contact")  # what is counted until it is measured
 MARK = "# <"  # stands behind the line of a job text where a finding has to point
 
 
@@ -42,6 +44,14 @@ def figure(worked: Worked, key: str) -> Figure:
 def proved(text: str) -> str:
     """The job with one row that changes nothing, so that what is shown is the donor as it is."""
     return text.rstrip(" ") + "    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]\n"
+
+
+def copper_alone(text: str) -> str:
+    """The job with every allowance at nought: its arithmetic by hand has lengths of wire and nothing else."""
+    usual = ", ".join(f"{part} resistance: 0 mohm" for part in ALLOWED)
+    found, count = re.subn(r"^( *)job: .*$", rf"\g<0>\n\g<1>usual: {{{usual}}}", text, count=1, flags=re.MULTILINE)
+    assert count == 1
+    return found
 
 
 @dataclass(frozen=True)

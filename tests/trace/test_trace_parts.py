@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.findings.jobs import figures, proved, work
+from tests.findings.jobs import copper_alone, figures, proved, work
 
 from aswired.worked import Circuit, Worked
 
@@ -32,7 +32,7 @@ INLINE = """
 
 
 def test_the_same_cavity_of_an_in_line_plug_joins_through(tmp_path: Path) -> None:
-    worked = work(tmp_path, proved(INLINE))
+    worked = work(tmp_path, copper_alone(proved(INLINE)))
     circuit = worked.circuits["lamp"]
     assert states(circuit) == ("complete", "complete")
     assert wires(circuit) == (["W1", "W2"], ["W3"])
@@ -206,7 +206,7 @@ def lamp(worked: Worked) -> Circuit:
 
 
 def test_fuses_with_a_recorded_feed_side_are_passed_back_to_the_battery(tmp_path: Path) -> None:
-    worked = work(tmp_path, proved(BOTH))
+    worked = work(tmp_path, copper_alone(proved(BOTH)))
     assert wires(lamp(worked)) == (["W1", "W2", "W3"], ["W4"])
     assert lamp(worked).fuses == ("F1", "F2")  # nearest the battery first
     assert lamp(worked).feed.steps[0].name == "battery+"
