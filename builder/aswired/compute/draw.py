@@ -12,6 +12,8 @@ FILAMENT_LIGHT_POWER = 3.4  # 3.4 to 3.5 are printed; the lower tells the smalle
 COLD_PART = 1 / 12  # of the hot resistance; from memory, a tenth to a fifteenth is usual
 COLD_BELOW = COLD_PART ** (1 / (1 - FILAMENT_CURRENT_POWER))  # of the design voltage, 0.004
 
+_BENDS_BELOW = 0.05  # of the design voltage: there a tangent overshoots
+
 
 @dataclass(frozen=True)
 class Draw:
@@ -36,6 +38,17 @@ class Draw:
             return hot
         part = max(abs(volts_v) / self.volts_v, COLD_BELOW)
         return float(hot * part ** (FILAMENT_CURRENT_POWER - 1))
+
+    def tangent_at(self, volts_v: float) -> tuple[float, float]:
+        """The straight line I = a + g V that stands in for the load near a voltage: a [A], g [A/V].
+
+        The tangent of a filament that is warm; near nought, where the law bends, the line through the point and 0 V.
+        """
+        siemens = self.siemens_at(volts_v)
+        if not self.filament or abs(volts_v) < _BENDS_BELOW * self.volts_v:
+            return 0.0, siemens
+        slope = FILAMENT_CURRENT_POWER * siemens
+        return (siemens - slope) * volts_v, slope
 
 
 def light_part(volts_v: float, full_v: float) -> float:

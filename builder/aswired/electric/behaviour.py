@@ -1,9 +1,8 @@
 """How the car behaves in an operating state: every load a resistance or a filament, relay contacts following coils.
 
-The network is solved by nodal analysis, again and again with each filament as the resistance that it has at the volts
-found before, until the volts stand still: its resistance grows less than its volts do, so they do. What is not recorded
-gets a placeholder, twice, with two very different values: what moves by two millivolts or more depends on it, and is
-not told.
+The network is solved by nodal analysis, again and again with a straight line in place of each filament, laid through the
+volts found before, until they stand still. What is not recorded gets a placeholder, twice, with two very different
+values: what moves by two millivolts or more depends on it, and is not told.
 """
 
 from __future__ import annotations
@@ -20,6 +19,7 @@ from aswired.worked import Circuit
 TOLD_WITHIN_V = 0.002  # a fifth of the last digit that is printed
 TOLD_WITHIN_A = 0.005
 _MOST_STEPS = 60
+_TANGENTS = range(2, 15)  # Newton's steps: after plain ones have found what is lit, and plain again where they fail
 _STILL_V = 1e-7
 _OTHER_MOHM = 1000.0  # second placeholder, beside `grid.PLACEHOLDER_MOHM`
 _UNREAD_A = (1.0, 5.0)  # placeholders of a current that is not recorded
@@ -188,9 +188,9 @@ class Behaviour:
         edges = [Edge(run.a, run.b, self._mohm(index, which)) for index in runs for run in (self.grid.runs[index],)]
         draws = {name: self.draws[name] or Draw(_UNREAD_A[which], self.supply_v, False) for name in loads}
         over = dict.fromkeys(loads, self.supply_v)
-        for _ in range(_MOST_STEPS):
-            loaded = [self._as_edge(name, draw, over[name]) for name, draw in draws.items()]
-            solution = solve([*edges, *loaded], {}, BATTERY, held)
+        for step in range(_MOST_STEPS):
+            loaded, taken = self._as_lines(draws, over, tangents=step in _TANGENTS)
+            solution = solve([*edges, *loaded], taken, BATTERY, held)
             at_v = {node: volts for node, volts in solution.voltage_v.items() if volts is not None}
             found = {
                 name: at_v.get(self.grid.loads[name].a, 0.0) - at_v.get(self.grid.loads[name].b, 0.0) for name in loads
@@ -202,9 +202,20 @@ class Behaviour:
         amps = {index: current or 0.0 for index, current in zip(runs, solution.current_a, strict=False)}
         return _Solved(at_v, amps, over)
 
-    def _as_edge(self, name: str, draw: Draw, volts_v: float) -> Edge[str]:
-        ends = self.grid.loads[name]
-        return Edge(ends.a, ends.b, 1000 / draw.siemens_at(volts_v))
+    def _as_lines(
+        self, draws: Mapping[str, Draw], over: Mapping[str, float], tangents: bool
+    ) -> tuple[list[Edge[str]], dict[str, float]]:
+        """Each load as a resistance and a current beside it, near the volts found before."""
+        lines: list[Edge[str]] = []
+        taken: dict[str, float] = {}
+        for name, draw in draws.items():
+            ends = self.grid.loads[name]
+            amperes, siemens = draw.tangent_at(over[name]) if tangents else (0.0, draw.siemens_at(over[name]))
+            lines.append(Edge(ends.a, ends.b, 1000 / siemens))
+            if amperes:
+                taken[ends.a] = taken.get(ends.a, 0.0) + amperes
+                taken[ends.b] = taken.get(ends.b, 0.0) - amperes
+        return lines, taken
 
     def _mohm(self, index: int, which: int) -> float:
         run = self.grid.runs[index]
