@@ -1,7 +1,7 @@
 """How the car behaves in an operating state: every load a resistance or a filament, relay contacts following coils.
 
-The network is solved by nodal analysis, again and again with a straight line in place of each filament, laid through the
-volts found before, until they stand still. What is not recorded gets a placeholder, twice, with two very different
+The network is solved by nodal analysis, again and again with a straight line in place of each filament, laid through
+the volts found before, until they stand still. What is not recorded gets a placeholder, twice, with two very different
 values: what moves by two millivolts or more depends on it, and is not told.
 """
 
@@ -21,6 +21,7 @@ TOLD_WITHIN_A = 0.005
 _MOST_STEPS = 60
 _TANGENTS = range(2, 15)  # Newton's steps: after plain ones have found what is lit, and plain again where they fail
 _STILL_V = 1e-7
+_NO_CURRENT_A = 1e-7
 _OTHER_MOHM = 1000.0  # second placeholder, beside `grid.PLACEHOLDER_MOHM`
 _UNREAD_A = (1.0, 5.0)  # placeholders of a current that is not recorded
 
@@ -122,8 +123,7 @@ class Behaviour:
         """The state as it stands: contacts are where it says."""
         runs, loads = self._reached(state, without)
         one = self._solved(state, runs, loads, 0)
-        unread = [index for index in runs if self.grid.runs[index].unknown]
-        if not unread and all(self.draws[name] is not None for name in loads):
+        if not self._unread(one, runs, loads):
             volts: dict[str, float | None] = {node: one.volts.get(node, 0.0) for node in self.grid.nodes}
             load_volts: dict[str, float | None] = {name: one.load_volts.get(name, 0.0) for name in self.grid.loads}
             amps: dict[int, float | None] = {i: one.amps.get(i, 0.0) for i in range(len(self.grid.runs))}
@@ -147,16 +147,16 @@ class Behaviour:
         return None if draw is None or volts is None else draw.current_at(volts)
 
     def wanting(self, state: State, without: frozenset[str] = frozenset()) -> tuple[str, ...]:
-        """What is not recorded of all that the state's current can reach."""
+        """What is not recorded of all that carries current in a state."""
         runs, loads = self._reached(state, without)
-        return tuple(
-            dict.fromkeys(
-                (
-                    *(words for index in runs for words in self.grid.runs[index].unknown),
-                    *(f"current of {name}" for name in loads if self.draws[name] is None),
-                )
-            )
-        )
+        return self._unread(self._solved(state, runs, loads, 0), runs, loads)
+
+    def _unread(self, solved: _Solved, runs: list[int], loads: list[str]) -> tuple[str, ...]:
+        """What is not recorded and carries current; what carries none, as a stub, changes nothing whatever it has."""
+        carry = [index for index in runs if abs(solved.amps.get(index, 0.0)) > _NO_CURRENT_A]
+        words = [words for index in carry for words in self.grid.runs[index].unknown]
+        draw = [name for name in loads if self.draws[name] is None and abs(solved.load_volts[name]) > _STILL_V]
+        return tuple(dict.fromkeys((*words, *(f"current of {name}" for name in draw))))
 
     def _reached(self, state: State, without: frozenset[str]) -> tuple[list[int], list[str]]:
         """Runs and loads that hang together with something live, battery negative not passed."""
