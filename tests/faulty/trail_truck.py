@@ -101,7 +101,7 @@ EDITS: tuple[Edit, ...] = (
         "what hangs on them",
         HARNESS,
         LOADS,
-        "  air pump: {between: air-pump.1 air-pump.2, draws: 60 A, class: motor}\n"
+        "  air pump: {between: air-pump.1 air-pump.2, draws: 60 A, class: pump}\n"
         "  starter: {between: starter.1 starter.2, draws: 150 A, class: starter, unfused: main feed of the starter}\n",
     ),
     edit(

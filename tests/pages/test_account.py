@@ -192,7 +192,7 @@ def test_the_list_says_what_keeps_a_drop_from_being_computed(made: Worked, tmp_p
         "not judged", "no limit: supply not recorded",
     )  # fmt: skip
     assert wanting(tmp_path / "d", ("draws: 2 A", "draws: unknown"), ("GN, size: 1.0 mm2", "GN, size: unknown")) == (
-        "not judged", "not computed: size of W1 not recorded, length of W2 not recorded, and 1 more",
+        "not judged", "not computed: its current not recorded, size of W1 not recorded, and 1 more",
     )  # fmt: skip
     assert next(row.wanting for row in circuit_rows(made) if row.load == "bell") == ""  # deleted: nobody asks
 
