@@ -98,30 +98,28 @@ def opinions(fuse: str, wire: Stretch | None, around: Surroundings) -> tuple[Fig
 def _cfr(fuse: str, wire: Stretch | None, around: Surroundings) -> tuple[Figure, Figure]:
     name = wire.wire if wire else f"the thinnest wire behind {fuse}"
     what = f"33 CFR 183.425 lets {name} carry"
-    formula = "I = table x engine space"
     inputs, missing, note, amps = _cfr_parts(wire, around)
-    alone = Figure(f"{fuse}.cfr", f"{what}, by itself", amps, "A", CFR_183_425, formula, inputs, missing, note)
+    alone = Figure(
+        f"{fuse}.cfr", f"{what}, by itself", amps, "A", CFR_183_425, "I = table x engine space", inputs, missing, note
+    )
     beside = around.neighbours(wire) if wire is not None else None
-    lost = wire is not None and beside is None and (amps is not None or missing)
-    more = (*missing, *([f"what lies with {name} in the bundle"] if lost else []))
     factor = bundle_factor(beside[0]) if beside is not None else None
-    rule_note = f"The rule makes the bundle count from {CFR_BUNDLE_FROM_V:g} V only."
-    if beside is not None and beside[1]:
-        rule_note += f" Wires that lie there and carry no current of a traced load: {beside[1]}, not counted."
+    lost = wire is not None and beside is None and (amps is not None or missing)
+    others = f", {beside[1]} more lie there with no traced current" if beside is not None and beside[1] else ""
     bundled = Figure(
         f"{fuse}.cfr.bundled",
         f"{what}, in its bundle",
         derated_a(amps, factor) if amps is not None and factor is not None else None,
         "A",
         CFR_183_425,
-        f"{formula} x bundle",
+        "I = by itself x bundle",
         (
-            *inputs,
-            Input("wires in the bundle that carry current", beside[0] if beside else None, "", "traced loads, bundles"),
+            Input("by itself", amps, "A", alone.key),
+            Input("wires that carry current", str(beside[0]) if beside else None, "", f"by traced loads{others}"),
             Input("bundle", factor, "", "note 2 of the table"),
         ),
-        more,
-        f"{note} {rule_note}",
+        (*missing, *([f"what lies with {name} in the bundle"] if lost else [])),
+        f"The rule makes the bundle count from {CFR_BUNDLE_FROM_V:g} V only.",
     )
     return alone, bundled
 
@@ -130,7 +128,7 @@ def _cfr_parts(
     wire: Stretch | None, around: Surroundings
 ) -> tuple[tuple[Input, ...], tuple[str, ...], str, float | None]:
     """Inputs, what is missing, note and amperes of a wire by itself."""
-    note = "Second opinion, not the verdict: written for boats, wire at 30 C, in engine spaces at 50 C."
+    note = "Second opinion: written for boats, with 30 C around the wire, in engine spaces 50 C."
     if wire is None:
         return (), ("size of a wire it protects",), note, None
     row = _row(wire.size, CFR_183_425_A)
@@ -183,7 +181,7 @@ def _way_words(legs: list[int], hot: list[Leg]) -> str:
 
 # ---- AC 43.13-1B ----------------------------------------------------------------------------------------------------
 def _faa(fuse: str, wire: Stretch | None) -> Figure:
-    note = "Second opinion, not the verdict: written for aircraft; what the chart rests on was not seen."
+    note = "Second opinion: written for aircraft; what the chart rests on was not seen."
     row = _row(wire.size, FAA_11_3_A) if wire is not None else None
     if wire is not None and row is None:
         note = f"Not judged: {wire.size.text} lies below the smallest row, {gauge_name(max(FAA_11_3_A))}. {note}"

@@ -15,6 +15,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     sheet = fuse_sheet(worked)
     spare = sum(row.spare for row in sheet.rows)
     said = f"{count(len(sheet.rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
-    yield frame_of(worked, shop).page(
-        "fuses.html", "fuses.html", rows=sheet.rows, relays=sheet.relays, usual=sheet.usual_where, said=said
-    )
+    if sheet.links:
+        said += f", {count(len(sheet.links), 'fusible link')}"
+    share = worked.job.held_to["fuse share"].value
+    yield frame_of(worked, shop).page("fuses.html", "fuses.html", fuses=sheet, said=said, share=f"{share:g} %")

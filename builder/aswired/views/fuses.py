@@ -1,23 +1,49 @@
-"""Fuses as rows: rating, place, what each feeds now, and whether it suits the thinnest wire behind it."""
+"""Fuses as rows: rating, place, what each feeds now, whether it suits the thinnest wire behind it, and second opinions.
+
+Fusible links and the fuses behind fuses stand with them.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
+from aswired.figure import Figure
+from aswired.findings.fuses import mend_words
 from aswired.harness import RelayState
 from aswired.model import Fuse
 from aswired.views.places import landmark_words, told
-from aswired.views.text import NOT_RECORDED, FigureText, figure_text, size
-from aswired.worked import FuseSummary, Worked
+from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
+from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
 
 VERDICT = {
     True: "suits the wire",
     False: "too big for the wire",
     None: "not judged",
 }
+
+
+NOT_IN_TABLE = "not in the table"
+
+
+@dataclass(frozen=True)
+class Beside:
+    """What stands beside the verdict on a fuse in use, ready to print. `over` when its share is above what is allowed.
+
+    `allowed`, `bundled` are what 33 CFR 183.425 lets the thinnest wire carry, `fits` the fuse that AC 43.13-1B sets.
+    """
+
+    allowed: str
+    bundled: str
+    fits: str
+    share: str
+    over: bool
+    bare: str  # wire with no fuse before it
+    behind: tuple[str, ...]  # the fuses that it is fed through
+    figures: tuple[FigureText, ...]
 
 
 @dataclass(frozen=True)
@@ -41,6 +67,28 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+    mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
+    beside: Beside | None = None  # None for a spare
+
+
+@dataclass(frozen=True)
+class LinkRow:
+    """A fusible link, ready to print, with each wire that it protects: name, size, by how much the link is thinner."""
+
+    name: str
+    colour: Colour
+    size: str
+    length: str
+    protects: tuple[tuple[str, str, str], ...]
+
+
+@dataclass(frozen=True)
+class Branch:
+    """A fuse with those that are fed through it, ready to print: names and ratings."""
+
+    feeder: str
+    rating: str
+    fuses: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -58,22 +106,42 @@ class RelayRow:
 
 @dataclass(frozen=True)
 class FuseSheet:
-    """Every fuse in the order of the file. `usual_where` is where most of them are; those rows leave `where` empty."""
+    """Every fuse in the order of the file. `usual_where` is where most of them are; those rows leave `where` empty.
+
+    `smaller` are fuses above what AC 43.13-1B sets for their wire, `above` those above what 33 CFR 183.425 lets it
+    carry by itself; `carries` whether that is known of any: its figures are left out where it is not.
+    """
 
     usual_where: str
     rows: tuple[FuseRow, ...]
     relays: tuple[RelayRow, ...] = ()
+    links: tuple[LinkRow, ...] = ()
+    branches: tuple[Branch, ...] = ()
+    smaller: tuple[str, ...] = ()
+    above: tuple[str, ...] = ()
+    carries: bool = False
 
 
 def fuse_sheet(worked: Worked) -> FuseSheet:
     """The page of fuses."""
-    rows = tuple(_row(fuse, worked) for fuse in worked.fuses)
+    carries = any(opinion.known for fuse in worked.fuses if (opinion := _opinion(fuse, "cfr")) is not None)
+    rows = tuple(_row(fuse, worked, carries) for fuse in worked.fuses)
     relays = tuple(_relay(state, worked) for state in worked.shown.relays.values())
+    links = tuple(_link(link, worked) for link in worked.links)
     places = Counter(row.where for row in rows)
     usual, many = places.most_common(1)[0] if places else ("", 0)
     if many < 2 or usual == NOT_RECORDED:
-        return FuseSheet("", rows, relays)
-    return FuseSheet(usual, tuple(replace(row, where="") if row.where == usual else row for row in rows), relays)
+        usual = ""
+    return FuseSheet(
+        usual_where=usual,
+        rows=tuple(replace(row, where="") if usual and row.where == usual else row for row in rows),
+        relays=relays,
+        links=links,
+        branches=tuple(_branches(worked)),
+        smaller=_larger_than(worked, "faa"),
+        above=_larger_than(worked, "cfr"),
+        carries=carries,
+    )
 
 
 def rating(fuse: Fuse | None) -> str:
@@ -81,8 +149,9 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
-def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
+def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
+    findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
     return FuseRow(
         name=fuse.name,
         rating=rating(declared),
@@ -100,8 +169,77 @@ def _row(fuse: FuseSummary, worked: Worked) -> FuseRow:
         verdict="spare" if fuse.spare else VERDICT[fuse.ok],
         bad=fuse.ok is False,
         rows=fuse.rows,
-        findings=tuple(finding for finding in worked.findings if finding.entry == fuse.name),
+        findings=findings,
+        mend=mend_words(fuse) if any(f.code == "FUS01" and f.accepted_by for f in findings) else "",
+        beside=None if fuse.spare else _beside(fuse, worked, carries),
     )
+
+
+# ---- beside the verdict ---------------------------------------------------------------------------------------------
+def _opinion(fuse: FuseSummary, kind: str) -> Figure | None:
+    """One of a fuse's second opinions by the end of its key: cfr, cfr.bundled, faa."""
+    return next((figure for figure in fuse.opinions if figure.key == f"{fuse.name}.{kind}"), None)
+
+
+def _larger_than(worked: Worked, kind: str) -> tuple[str, ...]:
+    """Fuses in use whose rating is above a second opinion."""
+    found = []
+    for fuse in worked.fuses:
+        opinion, own = _opinion(fuse, kind), fuse.fuse.rating if fuse.fuse else None
+        if fuse.spare or own is None or own.value is None or opinion is None or opinion.value is None:
+            continue
+        if own.value > opinion.value:
+            found.append(fuse.name)
+    return tuple(found)
+
+
+def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
+    limit, share, bare, units = worked.job.held_to["fuse share"].value, fuse.share, fuse.unprotected, worked.job.units
+    worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
+    shown = (*filter(None, (share, bare)), *(figure for figure in worth if carries or ".cfr" not in figure.key))
+    return Beside(
+        allowed=_told(_opinion(fuse, "cfr"), units),
+        bundled=_told(_opinion(fuse, "cfr.bundled"), units),
+        fits=_told(_opinion(fuse, "faa"), units),
+        share=_told(share, units),
+        over=share is not None and share.value is not None and share.value > limit,
+        bare=_told(bare, units),
+        behind=fuse.feeders,
+        figures=tuple(figure_text(figure, units) for figure in shown),
+    )
+
+
+def _told(figure: Figure | None, units: str) -> str:
+    if figure is not None and figure.value is None and not figure.missing:
+        return NOT_IN_TABLE
+    return figure_text(figure, units).value if figure is not None else NOT_RECORDED
+
+
+# ---- links, fuses behind fuses --------------------------------------------------------------------------------------
+def _link(link: LinkSummary, worked: Worked) -> LinkRow:
+    return LinkRow(
+        link.name,
+        link.stretch.colour,
+        size(link.stretch.size),
+        amount(link.length_mm, "mm", worked.job.units),
+        tuple(_behind(wire) for wire in link.protects),
+    )
+
+
+def _behind(wire: Behind) -> tuple[str, str, str]:
+    if wire.thinnest is None or wire.steps is None:
+        return wire.wire, NOT_RECORDED, ""
+    if wire.steps <= 0:
+        return wire.wire, size(wire.thinnest.size), "the link is not thinner"
+    return wire.wire, size(wire.thinnest.size), f"the link is {count(wire.steps, 'gauge number')} thinner"
+
+
+def _branches(worked: Worked) -> Iterator[Branch]:
+    """Each fuse through which others are fed, in the order of the file."""
+    for feeder in worked.fuses:
+        fed = tuple((fuse.name, rating(fuse.fuse)) for fuse in worked.fuses if feeder.name in fuse.feeders)
+        if fed:
+            yield Branch(feeder.name, rating(feeder.fuse), fed)
 
 
 def _place(fuse: FuseSummary) -> str:
