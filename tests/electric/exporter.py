@@ -7,10 +7,11 @@ makes of them (views, runs, traces) is not looked at. Resistances of the sizes s
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.model import Job
+from aswired.units import Length, Quantity
 
 # Milliohms a metre at 20 C. mm2: ISO 6722-1 maximum (from memory). AWG: 1000/58 over SAE J1128 minimum area in mm2
 # (from memory), copper of IEC 60028 (read).
@@ -39,60 +40,77 @@ class Netlist:
 
 def exported(
     job: Job,
-    loads: Mapping[str, str],
+    drawn: str,
     *,
+    dead: Collection[str] = (),
     opened: Collection[str] = (),
-    left_out: Collection[str] = (),
-    relays_work: bool = False,
+    loose: Collection[str] = (),
 ) -> Netlist:
     """The circuit of a job's donor harness.
 
     Args:
-        loads: load -> how it is drawn: current, resistance or filament; loads left out are off.
-        opened: switches and relay contacts that are open; every other one is closed.
-        left_out: what has come loose: names of wires and of ground points' cables.
-        relays_work: whether each relay's contact closes by the volts over its coil, from rest, in place of being given.
+        drawn: how loads are drawn. stated: as their currents, with every switch and contact closed. behaving: lamps as
+            filaments, the rest as resistances, and each relay's contact closes from rest by the volts over its coil.
+        dead: fuses whose feed is not live. A fuse to which no wire brings a feed is live else, like battery+.
+        opened: switches that are open.
+        loose: ground points whose cable has come off.
     """
-    wires = [wire for name, wire in job.wires.items() if name not in left_out]
-    ends = [end for wire in wires for end in (wire.from_, wire.to)]
-    in_it = Counter(ends)
+    wires = list(job.wires.values())
+    in_it = Counter(end for wire in wires for end in (wire.from_, wire.to))
     node: dict[str, str] = {"battery-": "0", "battery+": "vs"}
     for fuse in job.fuses:
-        if f"{fuse}.feed" not in in_it:
+        if f"{fuse}.feed" not in in_it and fuse not in dead:
             node[f"{fuse}.feed"] = "vs"
-    assert job.supply is not None
 
     def at(end: str) -> str:
         return node.setdefault(end, f"n{len(node)}")
 
     def lines() -> Iterator[str]:
-        yield f"VS vs 0 {job.supply.value if job.supply else 0!r}"
+        yield f"VS vs 0 {_value(job.supply)!r}"
         yield FILAMENT
         for number, wire in enumerate(wires):
-            assert wire.length is not None and wire.length.mm is not None
-            mohm = MOHM_PER_M[wire.size.text] * wire.length.mm / 1000
+            mohm = MOHM_PER_M[wire.size.text] * _mm(wire.length) / 1000
             mohm += sum(_at_end(end, in_it[end], job) for end in (wire.from_, wire.to))
             mohm += _usual(job, "cavity") if wire.via else 0
             yield f"RW{number} {at(wire.from_)} {at(wire.to)} {mohm / 1000!r}"
         for number, fuse in enumerate(job.fuses):
             yield f"RF{number} {at(f'{fuse}.feed')} {at(fuse)} {_usual(job, 'fuse') / 1000!r}"
         for number, (name, point) in enumerate(job.grounds.items()):
-            if name in left_out:
-                continue
-            assert point.cable is not None and point.cable_length is not None and point.cable_length.mm is not None
-            mohm = MOHM_PER_M[point.cable.text] * point.cable_length.mm / 1000
-            yield f"RG{number} {at(name)} {at(point.back_to)} {mohm / 1000!r}"
-        yield from _switches(job, at_of=at, opened=opened, relays_work=relays_work)
-        for number, (name, drawn) in enumerate(loads.items()):
-            yield _load(job, name, drawn, number, at)
+            assert point.cable is not None
+            if name not in loose:
+                mohm = MOHM_PER_M[point.cable.text] * _mm(point.cable_length) / 1000
+                yield f"RG{number} {at(name)} {at(point.back_to)} {mohm / 1000!r}"
+        for number, name in enumerate(job.switches):
+            if name not in opened:
+                yield from _switch(job, name, number, at, by_coil=drawn == "behaving")
+        for number, name in enumerate(job.loads):
+            yield _load(job, name, number, at, drawn)
+        for number, name in enumerate(dict.fromkeys(node.values())):  # a part that hangs in the air is at 0 V
+            if name not in ("0", "vs"):
+                yield f"RA{number} {name} 0 1e10"
 
     return Netlist(tuple(lines()), node)
 
 
-def _usual(job: Job, key: str) -> float:
-    stated = getattr(job.usual, f"{key}_resistance")
+def _value(stated: Quantity | None) -> float:
     assert stated is not None
-    return float(stated.value)
+    assert stated.value is not None
+    return stated.value
+
+
+def _mm(stated: Length | None) -> float:
+    assert stated is not None
+    assert stated.mm is not None
+    return stated.mm
+
+
+def _two(between: tuple[str, str] | None) -> tuple[str, str]:
+    assert between is not None
+    return between
+
+
+def _usual(job: Job, key: str) -> float:
+    return _value(getattr(job.usual, f"{key}_resistance"))
 
 
 def _at_end(end: str, wires_in_it: int, job: Job) -> float:
@@ -108,33 +126,32 @@ def _at_end(end: str, wires_in_it: int, job: Job) -> float:
     return _usual(job, "cavity") / (2 if wires_in_it > 1 else 1)
 
 
-def _switches(job: Job, at_of, opened: Collection[str], relays_work: bool) -> Iterator[str]:
-    assert job.system is not None and job.system.value is not None
-    pulls_in, lets_go = PULLS_IN * job.system.value, LETS_GO * job.system.value
-    for number, (name, switch) in enumerate(job.switches.items()):
-        assert switch.between is not None
-        a, b = map(at_of, switch.between)
-        ohm = _usual(job, "contact" if switch.worked_by else "switch") / 1000
-        if relays_work and switch.worked_by:
-            coil = job.loads[switch.worked_by].between
-            assert coil is not None
-            plus, minus = map(at_of, coil)
-            yield f"S{number} {a} {b} {plus} {minus} relay{number} OFF"
-            middle, half = (pulls_in + lets_go) / 2, (pulls_in - lets_go) / 2
-            yield f".model relay{number} sw(vt={middle!r} vh={half!r} ron={ohm!r} roff=1e9)"
-        elif name not in opened:
-            yield f"RS{number} {a} {b} {ohm!r}"
+def _switch(job: Job, name: str, number: int, at: Callable[[str], str], by_coil: bool) -> Iterator[str]:
+    switch = job.switches[name]
+    a, b = map(at, _two(switch.between))
+    ohm = _usual(job, "contact" if switch.worked_by else "switch") / 1000
+    if not (by_coil and switch.worked_by):
+        yield f"RS{number} {a} {b} {ohm!r}"
+        return
+    plus, minus = map(at, _two(job.loads[switch.worked_by].between))
+    pulls_in, lets_go = PULLS_IN * _value(job.system), LETS_GO * _value(job.system)
+    middle, half = (pulls_in + lets_go) / 2, (pulls_in - lets_go) / 2
+    # a coil pulls whichever way its current runs; a contact that is closed at rest opens as the volts rise
+    sign, rest = ("-", "ON") if switch.at_rest == "closed" else ("", "OFF")
+    middle = -middle if sign else middle
+    yield f"BS{number} coil{number} 0 V={sign}abs(V({plus},{minus}))"
+    yield f"S{number} {a} {b} coil{number} 0 relay{number} {rest}"
+    yield f".model relay{number} sw(vt={middle!r} vh={half!r} ron={ohm!r} roff=1e15)"
 
 
-def _load(job: Job, name: str, drawn: str, number: int, at) -> str:
+def _load(job: Job, name: str, number: int, at: Callable[[str], str], drawn: str) -> str:
     load = job.loads[name]
-    assert load.between is not None and load.draws is not None and job.supply is not None
-    a, b = map(at, load.between)
-    stated = load.draws
-    assert stated.current_a is not None
-    rated_v = stated.at_v if stated.at_v is not None else job.supply.value
-    if drawn == "current":
-        return f"IL{number} {a} {b} {stated.current_a!r}"
-    if drawn == "resistance":
-        return f"RL{number} {a} {b} {rated_v / stated.current_a!r}"
-    return f"BL{number} {a} {b} I=filament(V({a},{b}),{stated.current_a!r},{rated_v!r})"
+    assert load.draws is not None
+    assert load.draws.current_a is not None
+    a, b = map(at, _two(load.between))
+    amps, volts = load.draws.current_a, load.draws.at_v or _value(job.supply)
+    if drawn == "stated":
+        return f"IL{number} {a} {b} {amps!r}"
+    if load.class_ == "lamp":
+        return f"BL{number} {a} {b} I=filament(V({a},{b}),{amps!r},{volts!r})"
+    return f"RL{number} {a} {b} {volts / amps!r}"

@@ -59,7 +59,9 @@ class _Maker:
         passed = f", via: {via}" if via else ""
         length = self.chance.randrange(150, 5200)
         size = self.chance.choice(SIZES)
-        self.made.wires.append(f"W{number}: {{size: {size}, from: {ends[0]}, to: {ends[1]}{passed}, length: {length} mm}}")
+        self.made.wires.append(
+            f"W{number}: {{size: {size}, from: {ends[0]}, to: {ends[1]}{passed}, length: {length} mm}}"
+        )
 
     def run(self) -> Harness:
         self._returns()
@@ -129,9 +131,8 @@ class _Maker:
             made.loads.append(f"lamp {number}: {{between: {ways[0]} {ways[1]}, draws: {draws}, class: lamp}}")
         else:
             what = chance.choice(("motor", "heater", "fuel pump", "electronics"))
-            made.loads.append(
-                f"load {number}: {{between: {ways[0]} {ways[1]}, draws: {chance.randrange(2, 90) / 10} A, class: {what}}}"
-            )
+            draws = f"{chance.randrange(2, 90) / 10} A"
+            made.loads.append(f"load {number}: {{between: {ways[0]} {ways[1]}, draws: {draws}, class: {what}}}")
         feed = chance.choice(self.feeds)
         by = chance.random()
         if by < 0.3:
@@ -164,7 +165,8 @@ class _Maker:
         others = [f for f in self.feeds if f != feed] or [feed]
         self.made.has.add("relay")
         k = f"K{number}"
-        self.made.switches.append(f"{k} contact: {{between: {k}.30 {k}.87, worked by: {k} coil}}")
+        rest = ", at rest: closed" if self.chance.random() < 0.25 else ""
+        self.made.switches.append(f"{k} contact: {{between: {k}.30 {k}.87, worked by: {k} coil{rest}}}")
         self.made.loads.append(
             f"{k} coil: {{between: {k}.86 {k}.85, draws: {self.chance.choice((120, 150, 180))} mA, class: coil}}"
         )

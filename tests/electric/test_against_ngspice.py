@@ -7,24 +7,36 @@ second reading of the job (`exporter`). Agreement is within 0.1 %; nothing that 
 from __future__ import annotations
 
 import datetime
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from random import Random
 
 import pytest
-from tests.electric import spice
-from tests.electric.drawn import CIRCUITS, SUPPLY_V, Drawn
-from tests.electric.exporter import exported
-from tests.electric.harnesses import harness
-from tests.findings.jobs import figures, work
 
+from aswired.electric.behaviour import Behaviour, Live
+from aswired.electric.grid import Grid
+from aswired.electric.states import State, at_rest
+from aswired.model import Job
 from aswired.read import read_job
 from aswired.work import work_out
 from aswired.worked import Worked
+from tests.electric import spice
+from tests.electric.drawn import CABLES, CIRCUITS, LAMPS, SOURCES, SUPPLY_V, SWITCHES, TRIED, Drawn, Tried
+from tests.electric.exporter import exported
+from tests.electric.harnesses import harness
+from tests.findings.jobs import figures, work
 
 JOBS = Path(__file__).parents[2] / "jobs"
 WITHIN = 0.001
 NOUGHT_V = 1e-4  # a tenth of a millivolt; below it nothing is compared
 HARNESSES = 100
+HAVE = {
+    "loop": 50,
+    "relay": 50,
+    "shared ground": 50,
+    "chained ground": 40,
+}  # at least so many of them, not to prove little
 
 
 @pytest.fixture(autouse=True)
@@ -47,19 +59,57 @@ def test_stated_currents_in_a_circuit_drawn_by_hand(circuit: Drawn) -> None:
     value = figures(demo(circuit.job))
     expected = {f"{point}.rise": volts[node] for point, node in circuit.points.items()}
     for load, (fed, back) in circuit.loads.items():
-        if fed:
-            expected[f"{load}.feed.together"] = SUPPLY_V - volts[fed]
+        expected[f"{load}.feed.together"] = SUPPLY_V - volts[fed]
         expected[f"{load}.return.together"] = volts[back]
     assert min(expected.values()) > 10 * NOUGHT_V
     for key, drop in expected.items():
         assert value[key] == pytest.approx(drop, rel=WITHIN), key
 
 
+@cache
+def behaviour(job: str) -> Behaviour:
+    worked = demo(job)
+    return Behaviour(Grid(worked.job, worked.shown), worked.circuits)
+
+
+def operated(job: str, live: frozenset[str], worked: frozenset[str], loose: frozenset[str] = frozenset()) -> Live:
+    """A state from rest: contacts close by themselves where their coils are fed."""
+    found = behaviour(job).operate(State("tried", "ignition", worked, live), loose)
+    assert found.settles
+    return found
+
+
+@pytest.mark.parametrize("circuit", [one for one in CIRCUITS if one.live], ids=lambda circuit: circuit.name)
+def test_loads_as_they_behave_in_a_circuit_drawn_by_hand(circuit: Drawn, tmp_path: Path) -> None:
+    volts = spice.run(spice.changed(circuit.name, behaving=True), tmp_path)
+    live = operated(circuit.job, circuit.live, circuit.worked)
+    for load, (fed, back) in circuit.loads.items():
+        assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load
+        assert demo(circuit.job).circuits[load].return_end in live.volts
+        assert live.volts[demo(circuit.job).circuits[load].return_end] == pytest.approx(volts[back], rel=WITHIN), load
+    for point, node in circuit.points.items():
+        assert volts[node] > NOUGHT_V
+        assert live.volts[point] == pytest.approx(volts[node], rel=WITHIN), point
+
+
+@pytest.mark.parametrize("tried", TRIED, ids=lambda tried: tried.name)
+def test_states_and_opened_grounds_of_the_lamps(tried: Tried, tmp_path: Path) -> None:
+    dead = [element for node, element in SOURCES.items() if node not in tried.live]
+    loose = [element for key, element in CABLES.items() if key in tried.loose]
+    opened = [parameter for name, parameter in SWITCHES.items() if name not in tried.worked]
+    volts = spice.run(spice.changed("lamps", behaving=True, dead=[*dead, *loose], opened=opened), tmp_path)
+    live = operated("trail-truck", tried.live | {"F11.feed"}, tried.worked, tried.loose)  # F11 feeds the siren's coil
+    compared = [end for end, node in LAMPS.items() if abs(volts[node]) > 10 * NOUGHT_V]
+    assert len(compared) >= 25
+    for end in compared:
+        assert live.volts[end] == pytest.approx(volts[LAMPS[end]], rel=WITHIN), end
+
+
 @pytest.mark.parametrize("seed", range(HARNESSES))
 def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
     worked = work(tmp_path / "job", harness(seed).text)
     job = worked.job
-    netlist = exported(job, dict.fromkeys(job.loads, "current"))
+    netlist = exported(job, "stated")
     ends = {name: [netlist.node[end] for end in load.between or ()] for name, load in job.loads.items()}
     volts = spice.solved(list(netlist.lines), [node for both in ends.values() for node in both], tmp_path)
     value = figures(worked)
@@ -67,3 +117,65 @@ def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
         for key, drop in ((f"{load}.feed", SUPPLY_V - volts[fed]), (f"{load}.return", volts[back])):
             assert drop > NOUGHT_V
             assert value[f"{key}.together"] == pytest.approx(drop, rel=WITHIN), key
+
+
+@dataclass(frozen=True)
+class Chance:
+    """A state of a random harness: fuses whose feed is dead, switches that are open, ground cables that came off."""
+
+    dead: frozenset[str]
+    opened: frozenset[str]
+    loose: frozenset[str]
+
+
+def chance(seed: int, job: Job, grid: Grid) -> Chance:
+    """The state of a seed; half of the harnesses keep all their grounds."""
+    random = Random(seed)
+    worked = [name for name, switch in job.switches.items() if not switch.worked_by]
+    fed = [fuse for fuse in job.fuses if f"{fuse}.feed" in grid.sources]
+    loosened = 0.4 if random.random() < 0.5 else 0.0
+    return Chance(
+        dead=frozenset(fuse for fuse in fed if random.random() < 0.3),
+        opened=frozenset(name for name in worked if random.random() < 0.4),
+        loose=frozenset(point for point in job.grounds if random.random() < loosened),
+    )
+
+
+@pytest.mark.parametrize("seed", range(HARNESSES))
+def test_a_random_harness_as_it_behaves(seed: int, tmp_path: Path) -> None:
+    worked = work(tmp_path / "job", harness(seed).text)
+    job, grid = worked.job, Grid(worked.job, worked.shown)
+    tried = chance(seed, job, grid)
+    netlist = exported(job, "behaving", dead=tried.dead, opened=tried.opened, loose=tried.loose)
+    ends = {name: load.between for name, load in job.loads.items() if load.between is not None}
+    nodes = sorted({end for both in ends.values() for end in both})
+    by_hand = {name for name, switch in job.switches.items() if not switch.worked_by and name not in tried.opened}
+    state = State(
+        "tried",
+        "ignition",
+        frozenset(by_hand | set(at_rest(grid))),
+        frozenset(source for source in grid.sources if source.removesuffix(".feed") not in tried.dead),
+    )
+    cables = frozenset(f"cable {point} to {job.grounds[point].back_to}" for point in tried.loose)
+    live = Behaviour(grid, worked.circuits).operate(state, cables)
+    wanted = [netlist.node[end] for end in nodes]
+    if not live.settles:
+        with pytest.raises(spice.NoRest):
+            spice.solved(list(netlist.lines), wanted, tmp_path)
+        return
+    volts = spice.solved(list(netlist.lines), wanted, tmp_path)
+    for end in nodes:
+        expected = volts[netlist.node[end]]
+        if abs(expected) > 10 * NOUGHT_V:
+            assert live.volts[end] == pytest.approx(expected, rel=WITHIN), end
+        else:
+            assert live.volts[end] == pytest.approx(0, abs=20 * NOUGHT_V), end
+    for name, (a, b) in ends.items():
+        over = volts[netlist.node[a]] - volts[netlist.node[b]]
+        assert live.load_volts[name] == pytest.approx(over, rel=WITHIN, abs=NOUGHT_V), name
+
+
+def test_the_random_harnesses_are_no_plain_ones() -> None:
+    made = [harness(seed) for seed in range(HARNESSES)]
+    counted = {what: sum(what in one.has for one in made) for what in HAVE}
+    assert all(counted[what] >= least for what, least in HAVE.items()), counted

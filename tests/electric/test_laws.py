@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.electric.harnesses import harness
-from tests.findings.jobs import work
 
 from aswired.figure import Figure
+from tests.electric.harnesses import harness
+from tests.findings.jobs import work
 
 NO_ALLOWANCE = re.compile(r"(resistance: )[\d.]+ mohm")
 LENGTH = re.compile(r"(length: )(\d+) mm")
@@ -29,9 +29,7 @@ def drops(text: str) -> dict[str, Figure]:
     unused = {point.rise.key for point in worked.grounds if not point.loads}
     found = re.compile(r"\.(feed|return)\.together$|^L\d+\.rise$")
     return {
-        figure.key: figure
-        for figure in worked.all_figures()
-        if found.search(figure.key) and figure.key not in unused
+        figure.key: figure for figure in worked.all_figures() if found.search(figure.key) and figure.key not in unused
     }
 
 
