@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.sparse import csc_matrix
+from scipy.sparse.linalg import splu
 
 from aswired.compute.network import Edge, Solution, solve
 
@@ -173,6 +175,46 @@ def test_any_network_agrees_with_a_dense_solver(network: Network) -> None:
     solution = solve([Edge(*branch) for branch in branches], dict(enumerate(drawn)), 0)
     found = [solution.voltage_v[node] for node in range(1, size)]
     assert found == pytest.approx(expected.tolist(), rel=1e-8, abs=1e-8)
+
+
+@given(networks(0.5), st.data())
+def test_a_network_with_held_nodes_agrees_with_a_dense_solver(network: Network, data: st.DataObject) -> None:
+    size, branches, drawn = network
+    places = data.draw(st.sets(st.integers(1, size - 1), min_size=1))
+    held = {0: 0.0, **{node: data.draw(st.floats(-20, 20)) for node in sorted(places)}}
+    matrix = np.zeros((size, size))
+    for a, b, resistance in branches:
+        if a != b:
+            matrix[[a, b], [a, b]] += 1000 / resistance
+            matrix[[a, b], [b, a]] -= 1000 / resistance
+    known = np.array(sorted(held))
+    free = np.setdiff1d(np.arange(size), known)
+    volts = np.array([held[int(node)] for node in known])
+    amps = -np.array(drawn)[free] - matrix[np.ix_(free, known)] @ volts
+    expected = dict(held) | dict(zip(free.tolist(), np.linalg.solve(matrix[np.ix_(free, free)], amps), strict=True))
+    solution = solve([Edge(*branch) for branch in branches], dict(enumerate(drawn)), 0, held)
+    assert [solution.voltage_v[n] for n in range(size)] == pytest.approx([expected[n] for n in range(size)], abs=1e-8)
+
+
+def test_two_thousand_nodes_agree_with_a_sparse_solver() -> None:
+    # a tree with one branch in ten more, as a large harness has; conductances over four decades
+    chance = np.random.default_rng(2031)
+    size = 2000
+    a = np.concatenate(
+        (np.maximum(0, np.arange(1, size) - chance.integers(1, 30, size - 1)), chance.integers(0, size, 200))
+    )
+    b = np.concatenate((np.arange(1, size), chance.integers(0, size, 200)))
+    ohm = 10 ** chance.uniform(-4, 0, len(a))
+    drawn = chance.uniform(0, 2, size)
+    plus, siemens = size - 1, 1 / ohm
+    rows, columns = np.concatenate((a, b, a, b)), np.concatenate((a, b, b, a))
+    matrix = csc_matrix((np.concatenate((siemens, siemens, -siemens, -siemens)), (rows, columns)), shape=(size, size))
+    free = np.arange(1, size - 1)
+    expected = splu(matrix[free][:, free]).solve(-drawn[free] - matrix[free][:, [plus]] @ np.array([13.5]))
+    edges = [Edge(int(i), int(j), 1000 * float(r)) for i, j, r in zip(a, b, ohm, strict=True)]
+    solution = solve(edges, dict(enumerate(drawn.tolist())), 0, {plus: 13.5})
+    found = np.array([solution.voltage_v[node] for node in range(1, size - 1)], dtype=float)
+    assert np.abs(found - expected).max() < 1e-9 * np.abs(expected).max()
 
 
 @settings(max_examples=200)
