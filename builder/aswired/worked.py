@@ -68,6 +68,40 @@ class Drops:
 
 
 @dataclass(frozen=True)
+class Element:
+    """One thing on a load's way, in the direction of its current, and what it costs; None = not recorded.
+
+    `kind` is wire, fuse, switch, cable, body, or join for a splice, a cavity, a ring (`at` is its node). Volts are
+    below nought where other loads push the current back.
+    """
+
+    name: str
+    kind: str
+    at: str
+    stretch: Stretch | None  # of a wire
+    mohm: float | None
+    amps: float | None  # with every load on that can be on together
+    alone_v: float | None
+    together_v: float | None
+
+
+@dataclass(frozen=True)
+class Lamp:
+    """A lamp with every load on: volts at its socket against the least it should have, and the light it has lost."""
+
+    socket: Figure  # V
+    least: Figure  # V
+    ok: bool | None
+    lost_alone: Figure | None  # %, of the light at the supply; None for what is no filament, `dark` says why
+    lost_together: Figure | None
+    dark: str = ""
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        return (self.socket, self.least, *filter(None, (self.lost_alone, self.lost_together)))
+
+
+@dataclass(frozen=True)
 class CircuitFigures:
     """What is computed of one circuit in the shown view, and of the same load in the donor."""
 
@@ -78,9 +112,22 @@ class CircuitFigures:
     alone: Drops
     together: Drops  # with every load on that can be on together
     worst: Drops  # what costs it most on, wires as hot as they get, contacts at their worst
-    limit: Figure  # V
+    limit: Figure  # V, of the rule that the job is held to
     ok: bool | None
     donor: Drops | None  # alone, in the donor; None when the donor circuit is not recorded complete
+    worse: Figure | None = None  # V, by how much the drop alone is above that in the donor
+    rules: tuple[Figure, ...] = ()  # V, what each rule allows, that of `limit` among them
+    lamp: Lamp | None = None  # of a lamp or an indicator
+    feed_elements: tuple[Element, ...] = ()  # along a complete feed
+    return_elements: tuple[Element, ...] = ()
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        found = [self.current, self.feed_resistance, self.return_resistance, self.limit, *self.rules]
+        for drops in (self.alone, self.together, self.worst, self.donor):
+            if drops is not None:
+                found += [drops.feed, drops.back, drops.whole]
+        return (*found, *filter(None, (self.worse,)), *(self.lamp.figures if self.lamp is not None else ()))
 
 
 @dataclass(frozen=True)
@@ -344,10 +391,7 @@ class Worked:
         found: list[Figure] = list(self.plan.figures)
         found += [placed.centre for placed in self.joints]
         for circuit in self.circuit_figures.values():
-            found += [circuit.current, circuit.feed_resistance, circuit.return_resistance, circuit.limit]
-            for drops in (circuit.alone, circuit.together, circuit.worst, circuit.donor):
-                if drops is not None:
-                    found += [drops.feed, drops.back, drops.whole]
+            found += circuit.figures
         for ground in self.grounds:
             found += [ground.total, ground.rise]
         for fuse in self.fuses:

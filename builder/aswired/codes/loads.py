@@ -27,6 +27,20 @@ _DROP = (
     "wires: {{W1: {{size: {0}, from: F1, to: pump.1, length: 3 m}}, "
     "W2: {{size: {0}, from: pump.2, to: battery-, length: 3 m}}}}"
 )
+_LONGER = (
+    "fuses: {{F1: {{rating: 15 A, fed: always}}}}\n"
+    "loads: {{horn: {{between: horn.1 horn.2, draws: 8 A, class: horn}}}}\n"
+    "wires: {{W1: {{size: 14 AWG, from: F1, to: horn.1, length: 1 m}}, "
+    "W2: {{size: 14 AWG, from: horn.2, to: battery-, length: 1 m}}}}\n"
+    "usual: {{overlap: 10 mm, slack: 0 mm}}\nchanges:\n"
+    "  - {{id: C1, kind: extend, wire: W1, plug: horn, pigtail: 100 mm, gap: 2 m, piece: RD {}, made: 2019-05-03 AK}}"
+)
+_DIM = (
+    "supply: 13.5 V\nfuses: {{F1: {{rating: 20 A, fed: always}}}}\n"
+    "loads: {{lamp: {{between: lamp.1 lamp.2, draws: 100 W at 12.8 V, class: lamp}}}}\n"
+    "wires: {{W1: {{size: {0}, from: F1, to: lamp.1, length: 10 m}}, "
+    "W2: {{size: {0}, from: lamp.2, to: battery-, length: 10 m}}}}"
+)
 
 CODES: tuple[Code, ...] = (
     Code(
@@ -105,9 +119,32 @@ CODES: tuple[Code, ...] = (
         ("warning",),
         "a load loses more volts than allowed, with every load on",
         "Feed and return together, held to 3 % of 'supply:' for lamps, pumps, electronics, sensors and ignition and to "
-        "10 % for others.",
+        "10 % for others; with 'drops held to: AC 43.13-1B' to 0.5 V for a load that stays on and 1.0 V for one that "
+        "does not, at 14 V, twice that at 28 V. Loads that are never on with it are left out.",
         "A lamp at 90 % of its volts gives two thirds of its light; a pump delivers less and runs hot.",
         _DROP.format("1.5 mm2"),
         _DROP.format("4 mm2"),
+    ),
+    Code(
+        "DRP02",
+        ("warning",),
+        "a load loses more volts by itself than it did in the donor",
+        "Its drop alone, feed and return, against that of the donor's own wiring with the same current, where both are "
+        "recorded whole. How much more is let pass stands under 'limits: worse by'.",
+        "The work made the circuit worse; what was bright or strong in the donor no longer is.",
+        _LONGER.format("18 AWG"),
+        _LONGER.format("10 AWG"),
+        limits=("worse by",),
+    ),
+    Code(
+        "DRP03",
+        ("warning",),
+        "a filament lamp has too few volts at its socket, with every load on",
+        "'supply:' less what feed and return lose, against a share of the volts that stand behind 'at' in its "
+        "'draws:'. A lamp whose draw is written in amperes, or whose light is no filament's, is not judged.",
+        "Below 85 % of its volts a lamp gives little more than half of its light: it is not seen.",
+        _DIM.format("1.0 mm2"),
+        _DIM.format("4 mm2"),
+        limits=("lamp volts",),
     ),
 )

@@ -5,7 +5,7 @@ Every part has a band: what a sound one may have at least and at most, and what 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from aswired.allowances import BY_KEY, Allowance, fuse_allowance
 from aswired.compute.conductor import (
@@ -28,6 +28,7 @@ class Part:
     """One resistance on a path, as an input line of a figure, in milliohms; None = not recorded.
 
     `low` and `high` are the band of a sound part at the job's temperature, `worst` is its high where it gets hottest.
+    `at` is the node of a joint, a cavity or a ring; '' for what lies between two nodes.
     """
 
     name: str
@@ -36,6 +37,7 @@ class Part:
     low: float = 0.0
     high: float = 0.0
     worst: float = 0.0
+    at: str = ""
 
     def as_input(self) -> Input:
         return Input(self.name, self.mohm, "mohm", self.source)
@@ -96,14 +98,14 @@ def stretch_parts(stretch: Stretch, view: View, job: Job, hottest_c: float | Non
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
-            parts.append(_allowed(f"half the joint {end}", "joint", job, 0.5))
+            parts.append(replace(_allowed(f"half the joint {end}", "joint", job, 0.5), at=end))
         elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE):
             whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
-            parts.append(_allowed(f"cavity {end}", "cavity", job, whole))
+            parts.append(replace(_allowed(f"cavity {end}", "cavity", job, whole), at=end))
         elif node.kind is NodeKind.GROUND:
-            parts.append(_allowed(f"ring on {end}", "ring", job))
+            parts.append(replace(_allowed(f"ring on {end}", "ring", job), at=end))
     if stretch.via:
-        parts.append(_allowed(f"cavity {stretch.via}", "cavity", job))
+        parts.append(replace(_allowed(f"cavity {stretch.via}", "cavity", job), at=stretch.via))
     return tuple(parts)
 
 

@@ -19,6 +19,7 @@ from aswired.worked import Circuit
 
 FEED, RETURN = "feed", "return"
 SIDES = (FEED, RETURN)
+POSITIVE_GROUND = "positive ground: not computed"  # feeds and returns are traced for a negative one
 _NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
 
 
@@ -92,6 +93,11 @@ class Transfer:
                     todo.append(other)
         return sorted(set(found))
 
+    @property
+    def refused(self) -> tuple[str, ...]:
+        """Why nothing of this car is computed, () for one that is."""
+        return (POSITIVE_GROUND,) if self.grid.job.ground_side == "positive" else ()
+
     # ---- what is drawn ----------------------------------------------------------------------------------------------
     @cached_property
     def stated(self) -> dict[str, float | None]:
@@ -121,6 +127,8 @@ class Transfer:
 
     def through(self, branch: Branch | str, amps: Mapping[str, float | None]) -> Lost:
         """Current of a branch without its direction [A]."""
+        if self.refused:
+            return Lost(None, self.refused)
         key = branch if isinstance(branch, str) else branch.key
         index = self.grid.run_of.get(key)
         if index is None:
@@ -154,6 +162,8 @@ class Transfer:
     # ---- what is lost -----------------------------------------------------------------------------------------------
     def lost(self, name: str, side: str, amps: Mapping[str, float | None]) -> Lost:
         """Volts lost on one side of a load while these loads draw. [V]"""
+        if self.refused:
+            return Lost(None, self.refused)
         if (name, side) not in self.units:
             path = self.circuits[name].feed if side == FEED else self.circuits[name].back
             return Lost(None, (f"{side} {path.state}: {path.why}",))
@@ -167,6 +177,8 @@ class Transfer:
 
         Both on one side of the loads: from the feed to a load, or from a load to battery negative.
         """
+        if self.refused:
+            return Lost(None, self.refused)
         own = self.probe(red, black)
         if own is None:
             return Lost(None, (f"a way from {red} to {black}",))

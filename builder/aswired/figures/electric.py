@@ -8,16 +8,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from aswired.compute.drops import drop_limit
 from aswired.electric.copper import total_mohm
-from aswired.electric.grid import Branch, Grid
+from aswired.electric.grid import Grid
 from aswired.electric.transfer import FEED, RETURN, Transfer
 from aswired.figure import Figure, Input
+from aswired.figures.drops_allowed import judging, lamp_of, rules
+from aswired.figures.drops_along import branches_of, elements
 from aswired.harness import View
 from aswired.model import Job, Load
-from aswired.worked import Circuit, CircuitFigures, Drops, Path, Step
+from aswired.worked import Circuit, CircuitFigures, Drops, Path
 
-CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # 3 % (ABYC E-11)
 ALONE, TOGETHER, WORST = "alone", "together", "worst"
 STATES = {
     ALONE: "this load alone",
@@ -36,30 +36,39 @@ def transfer_of(
 def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, CircuitFigures]:
     """The figures of every kept load in one view, beside its drop alone in the donor."""
     found = {}
-    together = now.together()
+    every = now.together()
     for name, circuit in now.circuits.items():
         load, was = job.loads[name], donor.circuits[name]
-        feed, back = (branches_of(path, now.grid) for path in (circuit.feed, circuit.back))
-        limit = _limit(name, load, job)
+        both = rules(name, load, job)
+        limit = judging(name, job, both)
+        alone = {name: now.stated[name]}
+        worst = now.worst(name)
         # a load that can never be on with all the others is judged with those it can be on with
-        all_on = drops_of(now, name, TOGETHER, together if name in together else now.worst(name))
+        together = every if name in every else worst
+        drops, all_on = drops_of(now, name, ALONE, alone), drops_of(now, name, TOGETHER, together)
         ok = None if all_on.whole.value is None or limit.value is None else all_on.whole.value <= limit.value
-        old = drops_of(donor, name, ALONE, {name: donor.stated[name]}) if _whole(was) else None
+        old = _renamed(drops_of(donor, name, ALONE, {name: donor.stated[name]})) if _whole(was) else None
+        known = old is not None and old.whole.value is not None
         found[name] = CircuitFigures(
             load=name,
             current=current_figure(name, load),
             feed_resistance=_resistance(
-                f"{name}.feed.resistance", f"resistance of the feed of {name}", feed, circuit.feed
+                f"{name}.feed.resistance", f"resistance of the feed of {name}", circuit.feed, now
             ),
             return_resistance=_resistance(
-                f"{name}.return.resistance", f"resistance of the return of {name}", back, circuit.back
+                f"{name}.return.resistance", f"resistance of the return of {name}", circuit.back, now
             ),
-            alone=drops_of(now, name, ALONE, {name: now.stated[name]}),
+            alone=drops,
             together=all_on,
-            worst=drops_of(now, name, WORST, now.worst(name)),
+            worst=drops_of(now, name, WORST, worst),
             limit=limit,
             ok=ok,
-            donor=None if old is None or old.whole.value is None else _renamed(old),
+            donor=old if known else None,
+            worse=_worse(name, drops.whole, old.whole) if old is not None and known else None,
+            rules=both,
+            lamp=lamp_of(name, load, job, drops, all_on),
+            feed_elements=elements(now, name, FEED, alone, together),
+            return_elements=elements(now, name, RETURN, alone, together),
         )
     return found
 
@@ -155,60 +164,30 @@ def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[st
     )
 
 
-def branches_of(path: Path, grid: Grid) -> tuple[Branch, ...]:
-    """The branches of the network that a path runs through, in its order."""
-    by_name = {branch.name: branch for branch in grid.branches if branch.kind == "stretch"}
-    found = (_branch_of(step, grid.by_key, by_name) for step in path.steps)
-    return tuple(branch for branch in found if branch is not None)
-
-
-def _branch_of(step: Step, by_key: Mapping[str, Branch], by_name: Mapping[str, Branch]) -> Branch | None:
-    if step.stretch is not None:
-        return by_name.get(step.stretch.name)
-    if step.kind in ("fuse", "switch", "cable"):
-        return by_key.get(f"{step.kind} {step.name}")
-    return None
-
-
-def _resistance(key: str, what: str, branches: tuple[Branch, ...], path: Path) -> Figure:
-    parts = tuple(part for branch in branches for part in branch.parts)
+def _resistance(key: str, what: str, path: Path, transfer: Transfer) -> Figure:
+    parts = tuple(part for branch in branches_of(path, transfer.grid) for part in branch.parts)
     inputs = tuple(part.as_input() for part in parts)
     missing = tuple(f"{part.name}: {part.source}" for part in parts if part.mohm is None)
     if path.state != "complete":
         missing = (*missing, f"{path.state}: {path.why}")
     elif path.steps[-1].kind == "ground":
         missing = (*missing, path.why)
+    missing = transfer.refused or missing
     value = None if missing else total_mohm(parts)
     return Figure(key, what, value, "mohm", "in series, along the traced way", "R = sum of R", inputs, missing)
 
 
-def _limit(name: str, load: Load, job: Job) -> Figure:
-    need = "critical" if load.class_ in CRITICAL else "non-critical"
-    supply = job.supply.value if job.supply else None
-    found = drop_limit(supply, need)
-    share = "3 %" if need == "critical" else "10 %"
-    inputs = (Input("supply", supply, "V", "supply:"), Input("share", share, "", f"class {load.class_} ({need})"))
-    if found is None:
-        return Figure(
-            f"{name}.limit",
-            f"most drop allowed for {name}",
-            None,
-            "V",
-            "share of the supply",
-            f"U = {share} of supply",
-            inputs,
-            ("supply",),
-        )
+def _worse(name: str, now: Figure, was: Figure) -> Figure:
+    """By how much a load loses more than it did in the donor, alone in both. [V]"""
     return Figure(
-        f"{name}.limit",
-        f"most drop allowed for {name}",
-        found.limit_v,
+        f"{name}.worse",
+        f"drop of {name} alone above that in the donor",
+        None if now.value is None or was.value is None else now.value - was.value,
         "V",
-        "share of the supply",
-        f"U = {share} of supply",
-        inputs,
-        (),
-        f"{found.source}; {found.note}",
+        "now less donor",
+        "U = U now - U donor",
+        (Input("drop now", now.value, "V", now.key), Input("drop in the donor", was.value, "V", was.key)),
+        now.missing,
     )
 
 

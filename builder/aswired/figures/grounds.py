@@ -39,7 +39,10 @@ def ground_summaries(
     passing = {name: _passing(job, name, circuits) for name in names}
     on = transfer.together()
     meshed = {name: found for name in names if (found := _meshed(job, transfer, name, passing[name], on))}
-    return tuple(_solved(_summary(job, view, name, passing, on, names), meshed.get(name)) for name in names)
+    points = tuple(_solved(_summary(job, view, name, passing, on, names), meshed.get(name)) for name in names)
+    if not transfer.refused:
+        return points
+    return tuple(replace(point, rise=replace(point.rise, value=None, missing=transfer.refused)) for point in points)
 
 
 def _meshed(

@@ -37,7 +37,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             facts.job.line_of("ground side"),
             "",
             "positive ground: feeds and returns are told the other way round here",
-            "Read no figure of this job; only the wires, splices and lengths hold",
+            "No resistance, drop or rise is computed; only the wires, splices and lengths hold",
         )
         return
     for ground in facts.grounds:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.figures.drops_allowed import CRITICAL
 from aswired.findings.ends import as_intended
 from aswired.harness import View
 from aswired.model import Job, Load, Module
@@ -184,14 +185,50 @@ def _taken_over(job: Job, view: View) -> set[str]:
 # ---- drop -----------------------------------------------------------------------------------------------------------
 def _drops(facts: Worked) -> Iterator[Finding]:
     for name, figures in facts.circuit_figures.items():
-        if figures.ok is False and figures.together.whole.value is not None and figures.limit.value is not None:
-            at: Location = facts.loads[name].at
+        at: Location = facts.loads[name].at
+        drop, limit, lamp = figures.together.whole.value, figures.limit.value, figures.lamp
+        if figures.ok is False and drop is not None and limit is not None:
             yield Finding(
                 "DRP01",
                 Severity.WARNING,
                 at,
                 name,
-                f"'{name}' loses {figures.together.whole.value:.2f} V with every load on; "
-                f"{figures.limit.value:.2f} V is allowed",
+                f"'{name}' loses {drop:.2f} V with every load on; {limit:.2f} V is allowed ({_rule(facts.job, name)})",
                 "Shorten the way, take a larger wire, or give its ground a cable of its own",
             )
+        yield from _worse(facts, name, at)
+        if lamp is not None and lamp.ok is False and lamp.socket.value is not None and lamp.least.value is not None:
+            share = facts.job.held_to["lamp volts"].value
+            yield Finding(
+                "DRP03",
+                Severity.WARNING,
+                at,
+                name,
+                f"'{name}' has {lamp.socket.value:.2f} V at its socket with every load on; "
+                f"{lamp.least.value:.2f} V is the least, {share:g} % of what it is made for",
+                "Take a larger wire, bring the feed to it by a relay close by, or fit a lamp for this voltage",
+            )
+
+
+def _rule(job: Job, name: str) -> str:
+    load = job.loads[name]
+    if job.drops_held_to == "AC 43.13-1B":
+        return f"AC 43.13-1B, {load.duty}"
+    return f"{'3' if load.class_ in CRITICAL else '10'} % of the supply"
+
+
+def _worse(facts: Worked, name: str, at: Location) -> Iterator[Finding]:
+    """A load that loses more by itself than it did in the donor: the job made its way worse."""
+    figures = facts.circuit_figures[name]
+    limit = facts.job.held_to["worse by"].value
+    now, was = figures.alone.whole.value, figures.donor.whole.value if figures.donor is not None else None
+    if now is None or was is None or now - was <= limit:
+        return
+    yield Finding(
+        "DRP02",
+        Severity.WARNING,
+        at,
+        name,
+        f"'{name}' loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass",
+        "Its page shows what costs most on the way; take a larger wire there, or a shorter way",
+    )

@@ -81,6 +81,8 @@ def _circuits(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("circuits", name, "current not recorded", load.at)
             continue
         whole = facts.circuit_figures[name].alone.whole
+        if facts.job.ground_side == "positive":
+            continue  # told once
         if whole.value is None and circuit.feed.state == circuit.back.state == "complete":
             yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing[:2])}", load.at)
 
@@ -144,8 +146,11 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
 
 
 def _declared(facts: Worked) -> Iterator[NotExamined]:
-    """Systems and the strap of the engine: what only a person can declare, in a line each."""
+    """The pole on the body, systems and the strap of the engine: what only a person can declare, in a line each."""
     job = facts.job
+    if job.ground_side == "positive":
+        what = "positive ground: no resistance, drop or rise is computed"
+        yield NotExamined("circuits", "ground side", what, job.line_of("ground side"))
     if missing := undeclared(facts):
         yield NotExamined("systems", "systems", "not declared: " + ", ".join(missing), job.line_of("systems"))
     starts = any(job.loads[name].class_ == "starter" for name in job.kept)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.worked import CircuitFigures
 
 MOST_NAMED = 2  # things that are wanting and are named; more are counted
@@ -11,6 +12,8 @@ MOST_NAMED = 2  # things that are wanting and are named; more are counted
 
 def wanting(figures: CircuitFigures) -> str:
     """Why there is no drop, or no limit to judge it by, in a few words; '' when it is judged."""
+    if POSITIVE_GROUND in figures.together.whole.missing:
+        return POSITIVE_GROUND
     if figures.together.whole.value is None:
         what, missing = "not computed", figures.together.whole.missing
     elif figures.limit.value is None:
