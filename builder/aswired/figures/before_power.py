@@ -1,0 +1,134 @@
+"""What an ohmmeter shows of one circuit with the battery off and the fuse out.
+
+Each way is rung through in sections: nothing closes a relay's contact before power. That a whole way reads its own
+resistance and 0.2 ohm more at most, and that a feed is above 100 kohm to ground, are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from aswired.electric.copper import total_mohm
+from aswired.electric.grid import BATTERY, Branch, Grid
+from aswired.electric.transfer import FEED, RETURN
+from aswired.figure import Figure
+from aswired.figures.probes import Span, Ways, span_between
+from aswired.worked import Circuit
+
+ABOVE_OWN_OHM = 0.2
+LEAST_TO_GROUND_KOHM = 100
+
+
+@dataclass(frozen=True)
+class OhmTest:
+    """A section of a way, rung through. `close` are the switches in it that are closed by hand."""
+
+    span: Span
+    close: tuple[str, ...]
+    own: Figure  # mohm
+    most_ohm: float | None  # what the meter may show, its leads taken off
+
+
+@dataclass(frozen=True)
+class ClearTest:
+    """A section of a feed against battery negative, with all that hangs on it unplugged."""
+
+    at: str
+    close: tuple[str, ...]
+    unplug: tuple[str, ...]  # loads
+
+
+def ohm_tests(load: str, ways: Ways, points: frozenset[str], grid: Grid) -> tuple[OhmTest, ...]:
+    """Feed from the fuse to the load, then return from the load to battery negative."""
+    found: list[OhmTest] = []
+    for side, way in ((FEED, _behind_the_fuse(ways.feed)), (RETURN, ways.back)):
+        for section in _sections(way, grid):
+            able = [node for node, _ in section if node in points]
+            if len(able) > 1:
+                found.append(_rung(load, span_between(section, side, able[0], able[-1], grid), grid))
+    return tuple(found)
+
+
+def clear_tests(
+    ways: Ways, points: frozenset[str], grid: Grid, circuits: Mapping[str, Circuit]
+) -> tuple[ClearTest, ...]:
+    """Each section of the feed that has a point for the meter."""
+    found: list[ClearTest] = []
+    for section in _sections(_behind_the_fuse(ways.feed), grid):
+        at = next((node for node, _ in section if node in points), "")
+        if at and len(section) > 1:
+            close = _closed([branch for _, branch in section if branch is not None], grid)
+            found.append(ClearTest(at, close, _hanging(at, close, grid, circuits)))
+    return tuple(found)
+
+
+def _behind_the_fuse(way: tuple[tuple[str, Branch | None], ...]) -> tuple[tuple[str, Branch | None], ...]:
+    """A feed from the load leg of its last fuse, which is out; all of it where it has none."""
+    fuses = [index for index, (_, branch) in enumerate(way) if branch is not None and branch.kind == "fuse"]
+    return way[fuses[-1] + 1 :] if fuses else way
+
+
+def _sections(
+    way: tuple[tuple[str, Branch | None], ...], grid: Grid
+) -> Iterable[tuple[tuple[str, Branch | None], ...]]:
+    """A way between the relay contacts that are open at rest, and before a way back that is not recorded."""
+    section: list[tuple[str, Branch | None]] = []
+    for node, branch in way:
+        if branch is not None and _opens(branch, grid):
+            yield (*section, (node, None))
+            section = []
+        else:
+            section.append((node, branch))
+    if section:
+        yield tuple(section)
+
+
+def _at_rest_open(branch: Branch, grid: Grid) -> bool:
+    return grid.job.switches[branch.name].at_rest == "open"
+
+
+def _opens(branch: Branch, grid: Grid) -> bool:
+    """Whether a branch is a relay's contact that conducts under power only."""
+    return branch.kind == "switch" and bool(grid.job.switches[branch.name].worked_by) and _at_rest_open(branch, grid)
+
+
+def _closed(branches: Iterable[Branch], grid: Grid) -> tuple[str, ...]:
+    """Switches among some branches that a hand has to close."""
+    return tuple(branch.name for branch in branches if branch.kind == "switch" and _at_rest_open(branch, grid))
+
+
+def _rung(load: str, span: Span, grid: Grid) -> OhmTest:
+    parts = tuple(part for branch in span.branches for part in branch.parts)
+    mohm = total_mohm(parts)
+    figure = Figure(
+        f"{load}.ohms.{span.red}.{span.black}",
+        f"resistance from {span.red} to {span.black}, the meter's leads taken off",
+        mohm,
+        "mohm",
+        "in series, along the traced way",
+        "R = sum of R; the meter shows less than R + 0.2 ohm",
+        tuple(part.as_input() for part in parts),
+        tuple(words for branch in span.branches for words in branch.unknown),
+        "0.2 ohm: common practice, no source. A good reading here proves no joint: one strand that is left reads well.",
+    )
+    most = None if mohm is None else mohm / 1000 + ABOVE_OWN_OHM
+    return OhmTest(span, _closed(span.branches, grid), figure, most)
+
+
+def _hanging(at: str, closed: tuple[str, ...], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
+    """Loads that hang on a feed's conductor while its fuse is out: through them the meter would see ground."""
+    seen, todo = {at}, [at]
+    for node in todo:
+        if node == BATTERY:
+            continue
+        for branch in grid.branches:
+            if node not in (branch.a, branch.b) or branch.kind == "fuse":
+                continue
+            if branch.kind == "switch" and branch.name not in closed and _at_rest_open(branch, grid):
+                continue
+            other = branch.b if branch.a == node else branch.a
+            if other not in seen:
+                seen.add(other)
+                todo.append(other)
+    return tuple(name for name in circuits if name in grid.loads and {grid.loads[name].a, grid.loads[name].b} & seen)

@@ -1,0 +1,108 @@
+"""What the car takes with everything off, and what a millivolt across a fuse says of it.
+
+A module is counted for nothing here: its current is that of a module at work, and what it takes asleep is not recorded.
+The millivolts are those of a cold blade fuse by one maker's data sheet; makers and sizes differ by 10 to 20 %, so they
+are an indicator and no measurement.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.allowances import fuse_allowance
+from aswired.electric.behaviour import Live
+from aswired.electric.states import everything_off
+from aswired.electric.transfer import POSITIVE_GROUND
+from aswired.figure import Figure, Input
+from aswired.figures.under_power import Meter
+
+AT_A = (0.010, 0.050, 0.100)
+ASLEEP = ("electronics", "sensor")  # classes that have a current of their own when asleep
+
+
+@dataclass(frozen=True)
+class KeyOff:
+    """`total` is what all loads that are live for good take [A]; `counted_a` is the part of it that is recorded."""
+
+    total: Figure
+    counted_a: float
+    limit_a: float
+    live: tuple[str, ...]  # loads that take current
+    asleep: tuple[str, ...]  # modules that are fed for good
+
+
+@dataclass(frozen=True)
+class FuseMillivolts:
+    """A fuse that is not known to be dead with the key off. `mohm` cold; None = its rating is not recorded.
+
+    `at_mv`: millivolts across it at each current of `AT_A`.
+    """
+
+    name: str
+    rating_a: float | None
+    mohm: float | None
+    mark: str
+    at_mv: tuple[float, ...]
+    loads: tuple[str, ...]
+
+
+def key_off(meter: Meter) -> KeyOff:
+    """The state with the key out and nothing worked."""
+    live = meter.behaviour.operate(everything_off(meter.grid))
+    loads = meter.grid.job.loads
+    fed = [name for name in meter.transfer.circuits if live.load_volts.get(name, 0.0) != 0]
+    asleep = tuple(name for name in fed if loads[name].class_ in ASLEEP)
+    counted = {name: live.load_amps[name] for name in fed if name not in asleep}
+    missing = [f"current of {name} asleep" for name in asleep]
+    missing += [f"current of {name}" for name, amps in counted.items() if amps is None]
+    missing += _untold(live, meter)
+    known = sum(abs(amps) for amps in counted.values() if amps is not None)
+    figure = Figure(
+        "key-off.current",
+        "current with the key out and everything off",
+        None if missing else known,
+        "A",
+        "loads that are live for good, as they behave",
+        "I = sum of I",
+        tuple(Input(name, None if amps is None else abs(amps), "A", "live for good") for name, amps in counted.items()),
+        tuple(dict.fromkeys(missing)),
+    )
+    return KeyOff(figure, known, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
+
+
+def _untold(live: Live, meter: Meter) -> Iterable[str]:
+    """Why more may be live than is known: a feed that is not traced, a fuse of which nobody said when it is live."""
+    if meter.transfer.refused:
+        yield POSITIVE_GROUND
+    if not live.settles:
+        yield "where the relays come to rest"
+    for name, circuit in meter.transfer.circuits.items():
+        if circuit.feed.state == "not examined":
+            yield f"feed of {name}"
+        elif circuit.feed.state == "complete" and circuit.fuses:
+            fuse = circuit.fuses[0]
+            if meter.grid.sources.get(f"{fuse}.feed") == "unknown":
+                yield f"when {fuse} is live"
+
+
+def fuse_millivolts(meter: Meter) -> tuple[FuseMillivolts, ...]:
+    """Every fuse in use but those that the key switches, in the order of the record."""
+    found: list[FuseMillivolts] = []
+    for name, fuse in meter.grid.view.fuses.items():
+        if fuse.spare or fuse.facts.fed in ("ignition", "accessory"):
+            continue
+        rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
+        allowed = fuse_allowance(rating)
+        loads = tuple(load for load, circuit in meter.transfer.circuits.items() if name in circuit.fuses)
+        found.append(
+            FuseMillivolts(
+                name,
+                rating,
+                allowed.mohm if allowed is not None else None,
+                allowed.mark if allowed is not None else "",
+                tuple(amps * allowed.mohm for amps in AT_A) if allowed is not None else (),
+                loads,
+            )
+        )
+    return tuple(found)
