@@ -85,6 +85,15 @@ def test_a_run_lists_its_branches_in_order_and_adds_them_up(tmp_path: Path) -> N
     assert not any(run.unknown for run in found.runs)
 
 
+def test_a_switch_let_into_a_wire_is_a_run_of_its_own(tmp_path: Path) -> None:
+    # its two ends are in no plug: without the switch they would be passed
+    text = LINE.replace("s.1", "FS7").replace("s.2", "FS8")
+    found = grid(tmp_path, text)
+    assert parts(run(found, "FS7", "FS8")) == ["switch S"]
+    assert parts(run(found, "FS8", "bulkhead.4")) == ["W3"]
+    assert sorted(parts(run(found, "F1", "FS7"))) == ["W1", "W2"]
+
+
 def test_a_run_has_a_band(tmp_path: Path) -> None:
     feed = run(grid(tmp_path / "table", LINE), "F1", "s.1")
     # wires 44.6 mohm within a tenth; one joint 0.2 to 2, one cavity 3 to 5
@@ -192,8 +201,12 @@ def test_a_module_feeds_and_grounds_without_a_resistance_of_its_own(tmp_path: Pa
     assert run(found, "lamp.2", "unit.31").mohm == pytest.approx(4 + 18.5 + 4)
 
 
-def test_a_module_that_is_itself_a_load_returns_by_its_wire(tmp_path: Path) -> None:
-    text = MODULE.replace("loads: {", "loads: {unit: {between: unit.30 unit.31, draws: 1 A}, ").replace(
+@pytest.mark.parametrize("lamp_to", ["unit.31", "battery-"])
+def test_a_module_that_is_itself_a_load_returns_by_its_wire(lamp_to: str, tmp_path: Path) -> None:
+    text = MODULE.replace("to: unit.31", f"to: {lamp_to}").replace(
+        "loads: {", "loads: {unit: {between: unit.30 unit.31, draws: 1 A}, "
+    )
+    text = text.replace(
         "    loads:",
         "      W3: {size: 1.0 mm2, from: F9, to: unit.30, length: 1 m}\n"
         "      W4: {size: 1.0 mm2, from: unit.31, to: battery-, length: 2 m}\n    loads:",
