@@ -164,12 +164,9 @@ def printed_at(key: str) -> Place | None:
         return Place("8 Grounds", rf"{found[1]}\s")
     if found := re.fullmatch(r"(F\d+)\.total", key):
         return Place("3 Fuses", rf"{found[1]}\s")
-    if found := re.fullmatch(r"(.+)\.drop\.(alone|together)", key):
-        return Place(
-            "6 Circuits",
-            rf"{found[1]}\s+(?:Fuse|Ground|Drop)\b",
-            {"alone": "Drop alone", "together": "all on"}[found[2]],
-        )
+    if found := re.fullmatch(r"(.+)\.(drop\.together|feed\.resistance|return\.resistance)", key):
+        before = {"drop.together": "Drop ", "feed.resistance": ";", "return.resistance": " feed,"}[found[2]]
+        return Place("6 Circuits", rf"{found[1]}\s+(?:Fuse|Ground|Drop)\b", before)
     return None
 
 
@@ -200,7 +197,7 @@ def row_in(pdf: Path, place: Place) -> str:
         return lines[starts[0]]
     _, there, rest = " ".join(lines[starts[0] : starts[0] + 8]).partition(place.before)
     assert there, f"no {place.before!r} at {place.row}"
-    return re.split("[,;:]| from ", rest)[0]
+    return re.split("[,;:]| from | of ", rest)[0]
 
 
 @cache
