@@ -10,13 +10,12 @@ from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.model import MeterReading
 from aswired.views.drawing_path import PathRow, draw_path, splice_words
+from aswired.views.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.views.fuses import rating
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
 from aswired.views.wanting import wanting
-from aswired.worked import Circuit, CircuitFigures, Drops, Path, Worked
-
-JUDGED = {True: "within", False: "over", None: "not judged"}
+from aswired.worked import Circuit, CircuitFigures, Path, Worked
 
 
 @dataclass(frozen=True)
@@ -36,8 +35,12 @@ class CircuitRow:
     drop_alone: str
     drop_together: str
     limit: str
+    rule: str  # that the limit is of: 3 %
     verdict: str
     bad: bool
+    beside: tuple[str, ...]  # what else is wrong with its volts
+    short: str  # drop against its limit in a line, '' while it is not known
+    resistances: str  # of feed and return in a line
     wanting: str  # what keeps the drop from being computed or judged: 'not computed: length of W71 not recorded'
     splices: int
 
@@ -57,18 +60,6 @@ class ShortLine:
     id: str
     what: str
     where: str
-
-
-@dataclass(frozen=True)
-class DropRow:
-    """Expected drops in one state."""
-
-    state: str
-    feed: str
-    back: str
-    whole: str
-    verdict: str
-    bad: bool
 
 
 @dataclass(frozen=True)
@@ -102,7 +93,7 @@ class CircuitSheet:
     short: tuple[ShortLine, ...]
     path: tuple[PathRow, ...]
     has_donor: bool
-    drops: tuple[DropRow, ...]
+    drops: DropSheet | None  # of a kept load
     figures: tuple[FigureText, ...]
     readings: tuple[CircuitReading, ...]
     findings: tuple[Finding, ...]
@@ -142,7 +133,7 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         short=tuple(_short(circuit, worked, where)),
         path=path,
         has_donor=any(row.was for row in path),
-        drops=tuple(_drop_rows(figures)) if figures else (),
+        drops=drop_sheet(figures, job) if figures else None,
         figures=tuple(figure_text(figure, job.units) for figure in _figures(figures)) if figures else (),
         readings=tuple(_reading(reading) for reading in job.readings if _on_circuit(reading, load, ids)),
         findings=tuple(finding for finding in worked.findings if finding.entry == load),
@@ -172,8 +163,12 @@ def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
         drop_alone=_amount(figures.alone.whole if figures else None, units),
         drop_together=_amount(figures.together.whole if figures else None, units),
         limit=_amount(figures.limit if figures else None, units),
+        rule=rule_of(circuit.load, worked.job) if figures else "",
         verdict=JUDGED[figures.ok if figures else None],
         bad=bool(figures and figures.ok is False),
+        beside=beside(figures, worked.job) if figures else (),
+        short=in_short(figures, worked.job) if figures else "",
+        resistances=resistances(figures) if figures else "",
         wanting=wanting(figures) if figures else "",
         splices=len(_joints(circuit, worked)),
     )
@@ -260,23 +255,9 @@ def _short(circuit: Circuit, worked: Worked, where: Places) -> Iterable[ShortLin
         yield ShortLine(circuit.ground, "ground point", where(circuit.ground) or NOT_RECORDED)
 
 
-def _drop_rows(figures: CircuitFigures) -> Iterable[DropRow]:
-    yield _drop_row("alone", figures.alone, "", False)
-    yield _drop_row("with all loads on", figures.together, JUDGED[figures.ok], figures.ok is False)
-    if figures.donor is not None:
-        yield _drop_row("before, in the donor, alone", figures.donor, "", False)
-
-
-def _drop_row(state: str, drops: Drops, verdict: str, bad: bool) -> DropRow:
-    feed, back, whole = (amount(figure.value, figure.unit) for figure in (drops.feed, drops.back, drops.whole))
-    return DropRow(state, feed, back, whole, verdict, bad)
-
-
 def _figures(figures: CircuitFigures) -> Iterable[Figure]:
-    yield from (figures.current, figures.feed_resistance, figures.return_resistance, figures.limit)
-    for drops in (figures.alone, figures.together, figures.donor):
-        if drops is not None:
-            yield from (drops.feed, drops.back, drops.whole)
+    """Every figure once: the rule that judges stands there as the limit."""
+    return (figure for figure in figures.figures if figure not in figures.rules or figure.rule != figures.limit.rule)
 
 
 def _on_circuit(reading: MeterReading, load: str, ids: tuple[str, ...]) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.colours import Colour
+from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figure import Figure
 from aswired.units import Length, Size, show_both, thousands
 from aswired.worked import Worked
@@ -140,7 +141,7 @@ class FigureText:
     rule: str
     formula: str
     inputs: tuple[InputText, ...]
-    missing: str  # which inputs are not recorded; '' when the value is known
+    missing: str  # why it is not computed, as a sentence without its full stop; '' when the value is known
     note: str
 
 
@@ -156,9 +157,19 @@ def figure_text(figure: Figure, units: str) -> FigureText:
         inputs=tuple(
             InputText(given.name, _input_value(given.value, given.unit, units), given.source) for given in figure.inputs
         ),
-        missing=", ".join(figure.missing),
+        missing=_not_computed(figure.missing),
         note=figure.note,
     )
+
+
+def _not_computed(missing: tuple[str, ...]) -> str:
+    """`Not computed: slack, current of horn not recorded`. What says itself what is wrong with it stands as it is."""
+    if POSITIVE_GROUND in missing:
+        return first_upper(POSITIVE_GROUND)
+    bare = [item for item in missing if ": " not in item and NOT_RECORDED not in item]
+    told = [f"{', '.join(bare)} {NOT_RECORDED}"] if bare else []
+    told += [item for item in missing if item not in bare]
+    return f"Not computed: {'; '.join(told)}" if told else ""
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:
