@@ -38,7 +38,7 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
     found = {}
     every = now.together()
     for name, circuit in now.circuits.items():
-        load, was = job.loads[name], donor.circuits[name]
+        load = job.loads[name]
         both = rules(name, load, job)
         limit = judging(name, job, both)
         alone = {name: now.stated[name]}
@@ -47,8 +47,9 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
         together = every if name in every else worst
         drops, all_on = drops_of(now, name, ALONE, alone), drops_of(now, name, TOGETHER, together)
         ok = None if all_on.whole.value is None or limit.value is None else all_on.whole.value <= limit.value
-        old = _renamed(drops_of(donor, name, ALONE, {name: donor.stated[name]})) if _whole(was) else None
-        known = old is not None and old.whole.value is not None
+        was = _renamed(drops_of(donor, name, ALONE, {name: donor.stated[name]}))
+        worse, worse_of = _worse(name, drops, was)
+        known = any(figure.value is not None for figure in (was.feed, was.back))
         found[name] = CircuitFigures(
             load=name,
             current=current_figure(name, load),
@@ -63,18 +64,15 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
             worst=drops_of(now, name, WORST, worst),
             limit=limit,
             ok=ok,
-            donor=old if known else None,
-            worse=_worse(name, drops.whole, old.whole) if old is not None and known else None,
+            donor=was if known else None,
+            worse=worse,
+            worse_of=worse_of,
             rules=both,
             lamp=lamp_of(name, load, job, drops, all_on),
             feed_elements=elements(now, name, FEED, alone, together),
             return_elements=elements(now, name, RETURN, alone, together),
         )
     return found
-
-
-def _whole(circuit: Circuit) -> bool:
-    return circuit.feed.state == circuit.back.state == "complete"
 
 
 def current_figure(name: str, load: Load) -> Figure:
@@ -177,18 +175,25 @@ def _resistance(key: str, what: str, path: Path, transfer: Transfer) -> Figure:
     return Figure(key, what, value, "mohm", "in series, along the traced way", "R = sum of R", inputs, missing)
 
 
-def _worse(name: str, now: Figure, was: Figure) -> Figure:
-    """By how much a load loses more than it did in the donor, alone in both. [V]"""
-    return Figure(
-        f"{name}.worse",
-        f"drop of {name} alone above that in the donor",
-        None if now.value is None or was.value is None else now.value - was.value,
-        "V",
-        "now less donor",
-        "U = U now - U donor",
-        (Input("drop now", now.value, "V", now.key), Input("drop in the donor", was.value, "V", was.key)),
-        now.missing,
-    )
+def _worse(name: str, now: Drops, was: Drops) -> tuple[Figure | None, str]:
+    """By how much a load loses more than it did in the donor, alone in both [V]; and the side, '' for the whole drop.
+
+    One side where the other is not known; None where neither is.
+    """
+    for side, new, old in (("", now.whole, was.whole), (FEED, now.feed, was.feed), (RETURN, now.back, was.back)):
+        if new.value is not None and old.value is not None:
+            what = f"the {side} of {name}" if side else name
+            inputs = (Input("drop now", new.value, "V", new.key), Input("drop in the donor", old.value, "V", old.key))
+            return Figure(
+                f"{name}.worse",
+                f"drop of {what} alone above that in the donor",
+                new.value - old.value,
+                "V",
+                "now less donor",
+                "U = U now - U donor",
+                inputs,
+            ), side
+    return None, ""
 
 
 def _renamed(drops: Drops) -> Drops:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from aswired.allowances import fuse_allowance
 from aswired.electric.behaviour import Live
 from aswired.electric.states import everything_off
-from aswired.electric.transfer import POSITIVE_GROUND
+from aswired.electric.transfer import POSITIVE_GROUND, Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.under_power import Meter
 
@@ -86,15 +86,15 @@ def _untold(live: Live, meter: Meter) -> Iterable[str]:
                 yield f"when {fuse} is live"
 
 
-def fuse_millivolts(meter: Meter) -> tuple[FuseMillivolts, ...]:
+def fuse_millivolts(transfer: Transfer) -> tuple[FuseMillivolts, ...]:
     """Every fuse in use but those that the key switches, in the order of the record."""
     found: list[FuseMillivolts] = []
-    for name, fuse in meter.grid.view.fuses.items():
+    for name, fuse in transfer.grid.view.fuses.items():
         if fuse.spare or fuse.facts.fed in ("ignition", "accessory"):
             continue
         rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
         allowed = fuse_allowance(rating)
-        loads = tuple(load for load, circuit in meter.transfer.circuits.items() if name in circuit.fuses)
+        loads = tuple(load for load, circuit in transfer.circuits.items() if name in circuit.fuses)
         found.append(
             FuseMillivolts(
                 name,

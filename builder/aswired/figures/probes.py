@@ -13,7 +13,7 @@ from aswired.electric.grid import BATTERY, Branch, Grid
 from aswired.electric.transfer import FEED
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
-from aswired.harness import NodeKind
+from aswired.harness import NodeKind, View
 from aswired.model import Job
 from aswired.worked import Circuit
 
@@ -96,14 +96,14 @@ def _reachable(name: str, grid: Grid) -> bool:
     return plug is None or (plug.reachable and not plug.gone)
 
 
-def kind_of_point(name: str, grid: Grid) -> str:
+def kind_of_point(name: str, job: Job, view: View) -> str:
     """What a reachable node is, in words."""
-    job, part = grid.job, name.partition(".")[0]
+    part = name.partition(".")[0]
     if name in _POSTS:
         return "battery post"
-    if part in grid.view.fuses:
+    if part in view.fuses:
         return "feed leg of the fuse" if name.endswith(".feed") else "load leg of the fuse"
-    node = grid.view.nodes.get(name)
+    node = view.nodes.get(name)
     if name in job.grounds or (node is not None and node.kind is NodeKind.GROUND):
         return "ground point"
     if part in job.modules:

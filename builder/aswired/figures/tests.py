@@ -70,8 +70,8 @@ def steps_of_job(transfer: Transfer) -> JobSteps:
     meter = Meter(transfer, Behaviour(grid, transfer.circuits), points) if known else None
     found = {name: _circuit(name, circuit, transfer, meter, points) for name, circuit in transfer.circuits.items()}
     if meter is None:
-        return JobSteps(found, None, (), "")
-    return JobSteps(found, key_off(meter), fuse_millivolts(meter), meter.band_note())
+        return JobSteps(found, None, fuse_millivolts(transfer), "")
+    return JobSteps(found, key_off(meter), fuse_millivolts(transfer), meter.band_note())
 
 
 def _circuit(

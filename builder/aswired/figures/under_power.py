@@ -145,7 +145,8 @@ def powered(load: str, ways: Ways, all_spans: tuple[Span, ...], meter: Meter) ->
         said = (f"{side} {path.state}: {path.why}" for side, path in open_ if path.state != "complete")
         return Powered(None, why="; ".join(said))
     if sensed := [node for node in needs.sources if _is_signal(load, node, meter.grid)]:
-        return Powered(needs, why=f"what {sensed[0]} puts out is not recorded")
+        steps = _steps(load, ways, needs, meter.live(needs), meter)
+        return Powered(needs, steps=steps, why=f"what {sensed[0]} puts out is not recorded")
     live = meter.live(needs)
     amps = meter.drawn(live)
     others = (name for name in meter.grid.loads if name != load and meter.is_on(live, name))

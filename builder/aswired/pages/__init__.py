@@ -22,6 +22,7 @@ from aswired.pages import (
     readings,
     record,
     splices,
+    tests,
     worksheet,
 )
 
@@ -42,4 +43,5 @@ PAGES = (
     bundles,
     differences,
     materials,
+    tests,
 )

@@ -49,6 +49,7 @@ SHEETS = (
     Sheet(14, "Bundles", "bundles.html"),
     Sheet(15, "Differences", "differences.html"),
     Sheet(16, "Material", "material.html", shop_only=True),
+    Sheet(17, "Tests", "tests.html"),
 )
 SHEET = {sheet.file: sheet for sheet in SHEETS}
 

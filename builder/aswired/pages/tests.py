@@ -1,0 +1,23 @@
+"""Sheet 17: what a meter shows on the car, in the order in which it is put under power."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.pages.frame import PageOut, ShopFacts, frame_of
+from aswired.views.tests import FIRST_POWER, tests_sheet
+from aswired.views.text import NOT_RECORDED
+from aswired.worked import Worked
+
+
+def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
+    """The test sheet."""
+    sheet, supply = tests_sheet(worked), worked.job.supply
+    yield frame_of(worked, shop).page(
+        "tests.html",
+        "tests.html",
+        s=sheet,
+        first=FIRST_POWER,
+        supply=f"{supply.text} at the battery" if supply is not None else f"a supply that is {NOT_RECORDED}",
+        heads=[(f"mV at {amps}", "num") for amps in sheet.at],
+    )

@@ -1,0 +1,283 @@
+"""The steps of one circuit as rows: what a meter shows, between which two points, and what is still sound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.electric.states import Needs
+from aswired.figure import Figure
+from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
+from aswired.figures.key_off import ASLEEP
+from aswired.figures.probes import Suspect, kind_of_point
+from aswired.figures.tests import CircuitSteps, FuseOut
+from aswired.figures.under_power import CurrentTest, StepTest, VoltTest
+from aswired.views.places import Places
+from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
+from aswired.worked import Worked
+
+_SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
+_REFUSED = {
+    "restraint": "It hangs on a restraint wire. No meter, no lamp and no step of these pages: leave it to people "
+    "licensed for restraint systems.",
+    "high voltage": "It hangs on a high-voltage wire. No meter, no lamp and no step of these pages: leave it to people "
+    "trained and licensed for high voltage.",
+}
+
+
+@dataclass(frozen=True)
+class Lead:
+    """Where one lead goes: the point, what it is, where it is ('' = not recorded)."""
+
+    id: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class Between:
+    """Something between the two leads, and its place ('' = not recorded)."""
+
+    id: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class StepRow:
+    """One step. `band` is what is still sound, '' where there is none; `start` marks the first step on a dead circuit.
+
+    `unknown` says what is not recorded; then nothing is expected.
+    """
+
+    what: str
+    red: Lead
+    black: Lead | None
+    how: str
+    expected: str
+    band: str
+    between: tuple[Between, ...] = ()
+    unknown: str = ""
+    start: bool = False
+
+
+@dataclass(frozen=True)
+class CircuitTests:
+    """The steps of one load. `refused` stands in place of all of them; `why` in place of those with power on."""
+
+    load: str
+    refused: str
+    before: tuple[StepRow, ...]
+    state: tuple[tuple[str, str], ...]  # name and value of what has to be switched on
+    why: str
+    live: tuple[StepRow, ...]
+    neighbours: tuple[StepRow, ...]
+    alone: str  # said where no neighbour moves the ground side
+    start: str  # where to begin on a dead circuit, in a sentence
+    skipped: tuple[str, ...]
+    figures: tuple[FigureText, ...]
+
+
+# ---- one circuit ----------------------------------------------------------------------------------------------------
+def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
+    if found.barred:
+        return CircuitTests(found.load, _REFUSED[found.barred], (), (), "", (), (), "", "", (), ())
+    power = found.powered
+    start = found.start.at if found.start is not None else ""
+    live = [_volt_row(test, start, worked, where) for test in power.volts] if power else []
+    if power and power.current is not None:
+        live.append(_current_row(power.current, worked, where))
+    if found.out is not None:
+        live.append(_out_row(found.out, worked, where))
+    on_record = power is not None and power.needs is not None
+    moved = tuple(_neighbour_row(step, worked, where) for step in power.steps) if power else ()
+    return CircuitTests(
+        load=found.load,
+        refused="",
+        before=(
+            *(_ohm_row(found.load, test, worked, where) for test in found.ohms),
+            *(_clear_row(test, worked, where) for test in found.clear),
+        ),
+        state=tuple(_state(power.needs, power.with_it, worked)) if power and power.needs else (),
+        why=power.why if power else "",
+        live=tuple(live),
+        neighbours=moved,
+        alone="" if moved or not on_record else "No other load on record moves its ground side by a millivolt or more.",
+        start=_start(found, worked),
+        skipped=found.skipped,
+        figures=tuple(figure_text(figure, worked.job.units) for figure in found.figures),
+    )
+
+
+def _lead(name: str, worked: Worked, where: Places) -> Lead:
+    return Lead(name, _what(name, worked), where(name.removesuffix(".feed")))
+
+
+def _what(name: str, worked: Worked) -> str:
+    return kind_of_point(name, worked.job, worked.shown)
+
+
+def _between(suspects: Iterable[Suspect], where: Places) -> tuple[Between, ...]:
+    return tuple(Between(suspect.name, suspect.what, where(suspect.name)) for suspect in suspects)
+
+
+def unknown_words(figure: Figure) -> str:
+    """What keeps a value from being known, each item with what is wrong with it; '' for a known one."""
+    if figure.known:
+        return ""
+    told = (item if ": " in item or NOT_RECORDED in item else f"{item} {NOT_RECORDED}" for item in figure.missing)
+    return "; ".join(told) or NOT_RECORDED
+
+
+def _range(low: float | None, high: float | None, unit: str) -> str:
+    """A band with its unit once: `0.09 to 0.18 V`, `up to 0.05 V`.
+
+    >>> _range(0.094, 0.178, "V"), _range(0.0, 0.052, "V"), _range(3.7, 5.03, "A")
+    ('0.09 to 0.18 V', 'up to 0.05 V', '3.7 to 5.0 A')
+    """
+    if low is None or high is None:
+        return ""
+    if unit == "A" and high < 1:
+        low, high, unit = low * 1000, high * 1000, "mA"
+    least, most = number(low, unit), number(high, unit)
+    return f"{least} to {most} {unit}" if float(least) > 0 else f"up to {most} {unit_text(unit)}"
+
+
+# ---- before power ---------------------------------------------------------------------------------------------------
+def _ohm_row(load: str, test: OhmTest, worked: Worked, where: Places) -> StepRow:
+    span = test.span
+    unplug = _units_at((span.red, span.black), load, worked)
+    how = (f"close by hand: {listing(test.close)}" if test.close else "", f"unplug {listing(unplug)}" if unplug else "")
+    most = f"under {amount(test.most_ohm, 'ohm')}" if test.most_ohm is not None else ""
+    return StepRow(
+        what=f"{_SIDES[span.side]}, end to end",
+        red=_lead(span.red, worked, where),
+        black=_lead(span.black, worked, where),
+        how="; ".join(filter(None, how)),
+        expected=amount(test.own.value, "mohm"),
+        band=most,
+        between=_between(span.suspects, where),
+        unknown=unknown_words(test.own),
+    )
+
+
+def _units_at(ends: tuple[str, str], load: str, worked: Worked) -> tuple[str, ...]:
+    """Modules at the ends of a way, and the load itself where no ohmmeter goes into it."""
+    parts = [end.partition(".")[0] for end in ends]
+    units = [part for part in parts if part in worked.job.modules]
+    own = {end.partition(".")[0] for end in worked.job.loads[load].between or ()}
+    if worked.job.loads[load].class_ in (*ASLEEP, "ignition") and not own & set(units):
+        units.append(load)
+    return tuple(dict.fromkeys(units))
+
+
+def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
+    module = test.at.partition(".")[0]
+    unplug = (*([module] if module in worked.job.modules else []), *test.unplug)
+    how = (
+        f"close by hand: {listing(test.close)}" if test.close else "",
+        f"unplug {listing(unplug)}" if unplug else "",
+    )
+    return StepRow(
+        what="Feed, clear of ground",
+        red=_lead(test.at, worked, where),
+        black=_lead("battery-", worked, where),
+        how="; ".join(filter(None, how)),
+        expected="open",
+        band=f"over {LEAST_TO_GROUND_KOHM} kΩ",
+    )
+
+
+# ---- with power on --------------------------------------------------------------------------------------------------
+def _state(needs: Needs, with_it: tuple[str, ...], worked: Worked) -> Iterable[tuple[str, str]]:
+    modules = worked.job.modules
+    yield "Key", {"off": "any position"}.get(needs.key, needs.key)
+    if needs.by_hand:
+        yield "By hand", listing(needs.by_hand)
+    outs = [node for node in needs.sources if node.partition(".")[0] in modules]
+    if outs:
+        yield "Live", listing(f"{node} ({_puts_out(node, worked)}), counted at the supply" for node in outs)
+    if needs.relays:
+        yield "Closes with its coil", listing(needs.relays)
+    if needs.assumed:
+        yield "Taken as closed", f"{listing(needs.assumed)}; what closes it is not recorded"
+    yield "On with it", listing(with_it, "nothing else on record")
+
+
+def _puts_out(node: str, worked: Worked) -> str:
+    part, _, cavity = node.partition(".")
+    return worked.job.modules[part].out.get(cavity, "")
+
+
+def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> StepRow:
+    span = test.span
+    what = {"fed": "Feed, live", "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
+    band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
+    return StepRow(
+        what=what,
+        red=_lead(span.red, worked, where),
+        black=_lead(span.black, worked, where),
+        how="",
+        expected=amount(test.volts.value, "V"),
+        band=band if test.volts.known else "",
+        between=_between(span.suspects, where),
+        unknown=unknown_words(test.volts),
+        start=bool(start) and test.kind == "drop" and span.red == start,
+    )
+
+
+def _current_row(test: CurrentTest, worked: Worked, where: Places) -> StepRow:
+    return StepRow(
+        what="Current, by clamp",
+        red=_lead(test.at, worked, where),
+        black=None,
+        how=f"with {listing(test.others)}" if test.others else "",
+        expected=amount(test.amps.value, "A"),
+        band=_range(test.low_a, test.high_a, "A"),
+        unknown=unknown_words(test.amps),
+    )
+
+
+def _out_row(out: FuseOut, worked: Worked, where: Places) -> StepRow:
+    dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
+    return StepRow(
+        what=f"{out.fuse} out: dead",
+        red=_lead(out.fuse, worked, where),
+        black=_lead("battery-", worked, where),
+        how="; ".join(filter(None, (dead, out.also_fed))),
+        expected="alive still" if out.also_fed else "0 V",
+        band="",
+    )
+
+
+def _neighbour_row(step: StepTest, worked: Worked, where: Places) -> StepRow:
+    acts = (
+        f"key to {step.key}" if step.key else "",
+        f"close {listing(step.by_hand)}" if step.by_hand else "",
+        f"make live {listing(f'{node} ({_puts_out(node, worked)})' for node in step.sources)}" if step.sources else "",
+    )
+    moved = step.moved.value
+    return StepRow(
+        what=f"Beside it: {listing(step.on)}",
+        red=_lead(step.red, worked, where),
+        black=_lead("battery-", worked, where),
+        how="; ".join(filter(None, acts)),
+        expected="" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}",
+        band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",
+        unknown=unknown_words(step.moved),
+    )
+
+
+def _millivolts(volts: float) -> str:
+    return f"{abs(volts) * 1000:.0f} mV"
+
+
+def _start(found: CircuitSteps, worked: Worked) -> str:
+    """Where to begin when the circuit is dead, and what each answer says."""
+    start = found.start
+    if start is None or found.powered is None or found.powered.why:
+        return ""
+    at = f"{start.at}, {_what(start.at, worked)}, to battery-"
+    if start.side == "feed":
+        return f"{at}. Battery volts: all before it is whole, go on behind it. Nothing: it is open before."
+    return f"{at}. Battery volts: the return is open behind it. Nothing: feed or load is open, go on before it."
