@@ -64,7 +64,7 @@ def test_figures_and_findings_go_to_their_own_row_only(made: Worked) -> None:
     rows = {row.id: row for row in change_rows(made)}
     assert [figure.key for figure in rows["C14"].figures] == ["C14-W31.cut", "C14-W34.cut", "C14-W31-loom.centre"]
     assert [figure.value for figure in rows["C14"].figures][:2] == ["20.76 in (527\u00a0mm)", "not recorded"]
-    assert rows["C14"].figures[1].missing == "slack"
+    assert rows["C14"].figures[1].missing == "Not computed: slack not recorded"
     assert [finding.code for finding in rows["C14"].findings] == ["PLC02", "SPL03"]
     assert not rows["C30"].figures
 
