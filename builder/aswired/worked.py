@@ -114,8 +114,9 @@ class CircuitFigures:
     worst: Drops  # what costs it most on, wires as hot as they get, contacts at their worst
     limit: Figure  # V, of the rule that the job is held to
     ok: bool | None
-    donor: Drops | None  # alone, in the donor; None when the donor circuit is not recorded complete
+    donor: Drops | None  # alone, in the donor; None when neither side of it is known there
     worse: Figure | None = None  # V, by how much the drop alone is above that in the donor
+    worse_of: str = ""  # feed or return, where the donor's other side is not known; '' for the whole drop
     rules: tuple[Figure, ...] = ()  # V, what each rule allows, that of `limit` among them
     lamp: Lamp | None = None  # of a lamp or an indicator
     feed_elements: tuple[Element, ...] = ()  # along a complete feed

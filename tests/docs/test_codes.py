@@ -23,6 +23,7 @@ from aswired.codes import (
     grounds,
     header,
     lengths,
+    loads,
     names,
     near_codes,
     photos,
@@ -129,7 +130,7 @@ def test_examples_are_yaml(told: Code) -> None:
 
 
 SPLICING = (splices, places, colours, sizes, lengths, process, photos)
-DONE = (files, rows, names, grounds, special, header, *SPLICING)
+DONE = (files, rows, names, grounds, loads, special, header, *SPLICING)
 OWN = [told for subject in DONE for told in subject.CODES if told.code not in NOT_IN_ONE_FILE | BY_THE_BUILD]
 
 

@@ -45,6 +45,20 @@ EDITS: tuple[Edit, ...] = (
         "LOD02 warning stop right",
         "LOD03 stop stop right",
     ),
+    edit(
+        "a lorry's bulb in the left dip",
+        HARNESS,
+        "dip left: {between: lamp-left.1 lamp-left.4, draws: 55 W at 12.8 V,",
+        "dip left: {between: lamp-left.1 lamp-left.4, draws: 70 W at 24 V,",
+        "DRP03 warning dip left",
+    ),
+    edit(
+        "the siren's feed was made again with the wire of a loudspeaker",
+        CHANGES,
+        "    wires: {W51: BU 1.5 mm2, W52: BK 16 AWG}\n    cut: 480 mm\n    cover: adhesive sleeve 60 mm\n",
+        "    wires: {W51: BU 0.35 mm2, W52: BK 16 AWG}\n    cut: 480 mm\n    cover: adhesive sleeve 60 mm\n",
+        "DRP02 warning siren",
+    ),
     edit("the inertia switch was bridged inside", HARNESS, "cuts fuel: yes", "cuts fuel: no", "LOD04 stop fuel pump"),
     edit("nor does the pump relay cut the fuel", HARNESS, "worked by: K2 coil}", "worked by: K2 coil, cuts fuel: no}"),
     edit(

@@ -31,7 +31,29 @@ PUMP = """
       W1: {colour: GN, size: 1.5 mm2, from: F1, to: pump.1, length: 3 m}
       W2: {colour: BN, size: 1.5 mm2, from: pump.2, to: battery-, length: 3 m}
 """
-
+LENGTHENED = """
+    job: Horn
+    usual: {joint: "lap, soldered", overlap: 10 mm, slack: 0 mm}
+    fuses: {F1: {rating: 15 A, fed: always}}
+    wires:
+      W1: {colour: RD, size: 2.5 mm2, from: F1, to: horn.1, length: 1 m}
+      W2: {colour: BN, size: 2.5 mm2, from: horn.2, to: battery-, length: 1 m}
+    loads:
+      horn: {between: horn.1 horn.2, draws: 8 A, class: horn} # <
+    changes:
+"""
+DIM = """
+    job: Work lamp
+    supply: 13.5 V
+    fuses: {F1: {rating: 20 A, fed: always}}
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 9.0 m}
+      W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: battery-, length: 9 m}
+    loads:
+      lamp: {between: lamp.1 lamp.2, draws: 100 W at 12.8 V, class: lamp, light: filament} # <
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+"""
 
 WINCH = """
     job: Winch
@@ -387,6 +409,64 @@ CASES = (
     changes:
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
     """,
+    ),
+    Case(
+        # the same pump stays on: 0.5 V at 14 V (12 V lies in that row); one that does not may lose 1.0 V
+        "DRP01", "warning", "pump", "duty: continuous", "duty: intermittent",
+        "AC 43.13-1B Table 11-6 (from memory, cross-checked)",
+        PUMP + """
+    drops held to: AC 43.13-1B
+    loads:
+      pump: {between: pump.1 pump.2, draws: 7 A, class: pump, duty: continuous} # <
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+    """,
+        "by the other rule",
+    ),
+    Case(
+        # 610 mm of 18.5 mohm/m come in, 10 mm of 7.6 go under the laps, two joints of 1 mohm: 13.209 mohm x 8 A is
+        # 0.1057 V more than in the donor; with a gap of 540 mm 12.099 mohm and 0.0968 V
+        "DRP02", "warning", "horn", "gap: 600 mm", "gap: 540 mm", "the table's own 0.1 V",
+        LENGTHENED + """
+      - {id: C1, kind: extend, wire: W1, plug: horn, pigtail: 100 mm, gap: 600 mm, piece: RD 1.0 mm2,
+         made: 2031-05-03 AK}
+    """,
+    ),
+    Case(
+        "DRP02", "warning", "horn", "worse by: 0.1 V", "worse by: 0.11 V", "the job's own limit",
+        LENGTHENED + """
+      - {id: C1, kind: extend, wire: W1, plug: horn, pigtail: 100 mm, gap: 600 mm, piece: RD 1.0 mm2,
+         made: 2031-05-03 AK}
+    limits: {worse by: 0.1 V}
+    """,
+        "own limit",
+    ),
+    Case(
+        # the donor's return is not recorded: its feed alone is compared, against the same wire
+        "DRP02", "warning", "horn", "gap: 600 mm", "gap: 540 mm", "the table's own 0.1 V",
+        LENGTHENED.replace("to: battery-", "to: G1")
+        + """
+      - {id: C1, kind: extend, wire: W1, plug: horn, pigtail: 100 mm, gap: 600 mm, piece: RD 1.0 mm2,
+         made: 2031-05-03 AK}
+    """,
+        "feed alone",
+    ),
+    Case(
+        # 85 % of 12.8 V is 10.88 V, so 2.62 V may be lost of 13.5 V. 18 m of 18.5 mohm/m, two cavities of 4 mohm and a
+        # fuse of 3.38 mohm are 344.38 mohm: x 7.8125 A = 2.690 V; with 17.2 m 329.58 mohm and 2.575 V
+        "DRP03", "warning", "lamp", "length: 9.0 m", "length: 8.2 m", "85 %: California 13 CCR 1249(c) (read)",
+        DIM,
+    ),
+    Case(
+        "DRP03", "warning", "lamp", "light: filament", "light: LED", "a rule of bulbs", DIM, "no filament",
+    ),
+    Case(
+        "DRP03", "warning", "lamp", "draws: 100 W at 12.8 V", "draws: 7.8125 A", RECORDED, DIM,
+        "design voltage not recorded",
+    ),
+    Case(
+        "DRP03", "warning", "lamp", "lamp volts: 85 %", "lamp volts: 84 %", "the job's own limit",
+        DIM + "    limits: {lamp volts: 85 %}\n", "own limit",  # 84 % of 12.8 V is 10.752 V; 10.81 V are there
     ),
     Case(
         "HDR01", "error", "", "ground side: positive", "ground side: negative", RECORDED,

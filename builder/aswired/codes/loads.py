@@ -22,7 +22,7 @@ _CHARGE = (
 _RESISTOR = "  - {{id: C7, kind: add, wire: W90, from: F3, to: alternator.D, piece: BU 18 AWG{}, made: 2019-05-03 AK}}"
 _UNIT = "modules: {{body-unit: {{gone: yes, carries: bus termination}}{}}}"
 _DROP = (
-    "supply: 12 V\nfuses: {{F1: {{fed: always}}}}\n"
+    "supply: 12 V\nfuses: {{F1: {{rating: 10 A, fed: always}}}}\n"
     "loads: {{pump: {{between: pump.1 pump.2, draws: 7 A, class: pump}}}}\n"
     "wires: {{W1: {{size: {0}, from: F1, to: pump.1, length: 3 m}}, "
     "W2: {{size: {0}, from: pump.2, to: battery-, length: 3 m}}}}"
@@ -32,7 +32,7 @@ _LONGER = (
     "loads: {{horn: {{between: horn.1 horn.2, draws: 8 A, class: horn}}}}\n"
     "wires: {{W1: {{size: 14 AWG, from: F1, to: horn.1, length: 1 m}}, "
     "W2: {{size: 14 AWG, from: horn.2, to: battery-, length: 1 m}}}}\n"
-    "usual: {{overlap: 10 mm, slack: 0 mm}}\nchanges:\n"
+    'usual: {{joint: "lap, crimped", overlap: 10 mm, slack: 0 mm}}\nchanges:\n'
     "  - {{id: C1, kind: extend, wire: W1, plug: horn, pigtail: 100 mm, gap: 2 m, piece: RD {}, made: 2019-05-03 AK}}"
 )
 _DIM = (
@@ -129,8 +129,9 @@ CODES: tuple[Code, ...] = (
         "DRP02",
         ("warning",),
         "a load loses more volts by itself than it did in the donor",
-        "Its drop alone, feed and return, against that of the donor's own wiring with the same current, where both are "
-        "recorded whole. How much more is let pass stands under 'limits: worse by'.",
+        "Its drop alone, feed and return, against that of the donor's own wiring with the same current. Where one side "
+        "of the donor is not recorded, as when it returned through the donor's body, the other side is compared. How "
+        "much more is let pass stands under 'limits: worse by'.",
         "The work made the circuit worse; what was bright or strong in the donor no longer is.",
         _LONGER.format("18 AWG"),
         _LONGER.format("10 AWG"),

@@ -198,8 +198,12 @@ def _worse(name: str, now: Drops, was: Drops) -> tuple[Figure | None, str]:
 
 def _renamed(drops: Drops) -> Drops:
     """The donor's figures under keys of their own."""
+    own = {drops.feed.key, drops.back.key}
 
     def donor(figure: Figure) -> Figure:
-        return replace(figure, key=figure.key + ".donor", name=figure.name + ", in the donor")
+        inputs = (
+            replace(term, source=term.source + ".donor") if term.source in own else term for term in figure.inputs
+        )
+        return replace(figure, key=figure.key + ".donor", name=figure.name + ", in the donor", inputs=tuple(inputs))
 
     return Drops(donor(drops.feed), donor(drops.back), donor(drops.whole))

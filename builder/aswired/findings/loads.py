@@ -221,14 +221,15 @@ def _worse(facts: Worked, name: str, at: Location) -> Iterator[Finding]:
     """A load that loses more by itself than it did in the donor: the job made its way worse."""
     figures = facts.circuit_figures[name]
     limit = facts.job.held_to["worse by"].value
-    now, was = figures.alone.whole.value, figures.donor.whole.value if figures.donor is not None else None
-    if now is None or was is None or now - was <= limit:
+    if figures.worse is None or figures.worse.value is None or figures.worse.value <= limit:
         return
+    now, was = (term.value for term in figures.worse.inputs)
+    what = f"the {figures.worse_of} of '{name}'" if figures.worse_of else f"'{name}'"
     yield Finding(
         "DRP02",
         Severity.WARNING,
         at,
         name,
-        f"'{name}' loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass",
+        f"{what} loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass",
         "Its page shows what costs most on the way; take a larger wire there, or a shorter way",
     )

@@ -124,7 +124,8 @@ def beside(figures: CircuitFigures, job: Job) -> tuple[str, ...]:
     """What is wrong beside the drop with all loads on, for a list: `0.12 V worse than in the donor`."""
     found = []
     if figures.worse is not None and _is_worse(figures, job):
-        found.append(f"{amount(figures.worse.value, 'V')} worse than in the donor")
+        side = f"{figures.worse_of} " if figures.worse_of else ""
+        found.append(f"{side}{amount(figures.worse.value, 'V')} worse than in the donor")
     lamp = figures.lamp
     if lamp is not None and lamp.ok is False:
         found.append(f"{amount(lamp.socket.value, 'V')} at the lamp, {amount(lamp.least.value, 'V')} is the least")
@@ -173,9 +174,10 @@ def _donor(figures: CircuitFigures, job: Job) -> tuple[str, bool]:
     if value is None:
         return "", False
     limit, worse = amount(job.held_to["worse by"].value, "V"), _is_worse(figures, job)
-    if not worse and value <= 0:
-        return "Alone it loses no more than in the donor.", False
-    return f"Alone it loses {amount(value, 'V')} more than in the donor; {limit} more is let pass.", worse
+    what = f"its {figures.worse_of}" if figures.worse_of else "it"
+    if value <= 0:
+        return f"Alone {what} loses no more than in the donor.", False
+    return f"Alone {what} loses {amount(value, 'V')} more than in the donor; {limit} more is let pass.", worse
 
 
 # ---- limits ---------------------------------------------------------------------------------------------------------
