@@ -110,7 +110,10 @@ def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
 
 
 def _lead(name: str, worked: Worked, where: Places) -> Lead:
-    return Lead(name, _what(name, worked), where(name.removesuffix(".feed")))
+    """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
+    part = name.partition(".")[0]
+    place = where(name.removesuffix(".feed")).partition(",")[0]
+    return Lead(name, _what(name, worked), "" if place.replace(" ", "-") in (name, part) else place)
 
 
 def _what(name: str, worked: Worked) -> str:
@@ -222,7 +225,7 @@ def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> Step
         band=band if test.volts.known else "",
         between=_between(span.suspects, where),
         unknown=unknown_words(test.volts),
-        start=bool(start) and test.kind == "drop" and span.red == start,
+        start=bool(start) and test.kind != "fed" and span.red == start,
     )
 
 
@@ -258,7 +261,7 @@ def _neighbour_row(step: StepTest, worked: Worked, where: Places) -> StepRow:
     )
     moved = step.moved.value
     return StepRow(
-        what=f"Beside it: {listing(step.on)}",
+        what=listing(step.on),
         red=_lead(step.red, worked, where),
         black=_lead("battery-", worked, where),
         how="; ".join(filter(None, acts)),
