@@ -7,21 +7,19 @@ second reading of the job (`exporter`). Agreement is within 0.1 %; nothing that 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from random import Random
 
 import pytest
 
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import Grid
-from aswired.electric.states import State, at_rest
-from aswired.model import Job
+from aswired.electric.states import State
 from aswired.read import read_job
 from aswired.work import work_out
 from aswired.worked import Worked
 from tests.electric import spice
+from tests.electric.chance import chance, state_of
 from tests.electric.drawn import CABLES, CIRCUITS, LAMPS, SOURCES, SUPPLY_V, SWITCHES, TRIED, Drawn, Tried
 from tests.electric.exporter import exported
 from tests.electric.harnesses import harness
@@ -119,28 +117,6 @@ def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
             assert value[f"{key}.together"] == pytest.approx(drop, rel=WITHIN), key
 
 
-@dataclass(frozen=True)
-class Chance:
-    """A state of a random harness: fuses whose feed is dead, switches that are open, ground cables that came off."""
-
-    dead: frozenset[str]
-    opened: frozenset[str]
-    loose: frozenset[str]
-
-
-def chance(seed: int, job: Job, grid: Grid) -> Chance:
-    """The state of a seed; half of the harnesses keep all their grounds."""
-    random = Random(seed)
-    worked = [name for name, switch in job.switches.items() if not switch.worked_by]
-    fed = [fuse for fuse in job.fuses if f"{fuse}.feed" in grid.sources]
-    loosened = 0.4 if random.random() < 0.5 else 0.0
-    return Chance(
-        dead=frozenset(fuse for fuse in fed if random.random() < 0.3),
-        opened=frozenset(name for name in worked if random.random() < 0.4),
-        loose=frozenset(point for point in job.grounds if random.random() < loosened),
-    )
-
-
 @pytest.mark.parametrize("seed", range(HARNESSES))
 def test_a_random_harness_as_it_behaves(seed: int, tmp_path: Path) -> None:
     worked = work(tmp_path / "job", harness(seed).text)
@@ -149,15 +125,7 @@ def test_a_random_harness_as_it_behaves(seed: int, tmp_path: Path) -> None:
     netlist = exported(job, "behaving", dead=tried.dead, opened=tried.opened, loose=tried.loose)
     ends = {name: load.between for name, load in job.loads.items() if load.between is not None}
     nodes = sorted({end for both in ends.values() for end in both})
-    by_hand = {name for name, switch in job.switches.items() if not switch.worked_by and name not in tried.opened}
-    state = State(
-        "tried",
-        "ignition",
-        frozenset(by_hand | set(at_rest(grid))),
-        frozenset(source for source in grid.sources if source.removesuffix(".feed") not in tried.dead),
-    )
-    cables = frozenset(f"cable {point} to {job.grounds[point].back_to}" for point in tried.loose)
-    live = Behaviour(grid, worked.circuits).operate(state, cables)
+    live = Behaviour(grid, worked.circuits).operate(*state_of(job, grid, tried))
     wanted = [netlist.node[end] for end in nodes]
     if not live.settles:
         with pytest.raises(spice.NoRest):

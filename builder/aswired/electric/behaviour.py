@@ -1,14 +1,16 @@
 """How the car behaves in an operating state: every load a resistance or a filament, relay contacts following coils.
 
 The network is solved by nodal analysis, again and again with a straight line in place of each filament, laid through
-the volts found before, until they stand still. What is not recorded gets a placeholder, twice, with two very different
-values: what moves by two millivolts or more depends on it, and is not told.
+the volts found before, until they stand still. What is not recorded gets a placeholder, three times over with very
+different values: what moves by two millivolts or more depends on it, and is not told. Contacts settle anew each time,
+so what hangs on a contact that may stand either way is not told either.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from aswired.compute.draw import Draw
 from aswired.compute.network import Edge, solve
@@ -16,14 +18,21 @@ from aswired.electric.grid import BATTERY, Grid
 from aswired.electric.states import State, follows
 from aswired.worked import Circuit
 
+_Key = TypeVar("_Key", str, int)
+
 TOLD_WITHIN_V = 0.002  # a fifth of the last digit that is printed
 TOLD_WITHIN_A = 0.005
 _MOST_STEPS = 60
 _TANGENTS = range(2, 15)  # Newton's steps: after plain ones have found what is lit, and plain again where they fail
 _STILL_V = 1e-7
 _NO_CURRENT_A = 1e-7
-_OTHER_MOHM = 1000.0  # second placeholder, beside `grid.PLACEHOLDER_MOHM`
-_UNREAD_A = (1.0, 5.0)  # placeholders of a current that is not recorded
+# Placeholders of what is not recorded: `grid.PLACEHOLDER_MOHM` and the least current; then currents from least to
+# most; then far larger resistances, and those currents in reverse. All differ: of two things in one row the same value
+# in both leaves the point between them where it was, and what one changes the other may make up for.
+_OTHER_MOHM = 1000.0
+_LEAST_A, _MOST_A = 1.0, 25.0
+_OTHERS = (1, 2)
+_GOLDEN = (5**0.5 - 1) / 2  # its multiples, whole numbers taken off, are all different and lie evenly spread
 
 
 @dataclass(frozen=True)
@@ -52,6 +61,16 @@ class _Solved:
     volts: Mapping[str, float]
     amps: Mapping[int, float]
     load_volts: Mapping[str, float]
+
+
+@dataclass(frozen=True)
+class _Settled:
+    """A state solved with one set of placeholders; `unread` is what was not recorded and carried current on the way."""
+
+    state: State
+    solved: _Solved
+    unread: tuple[str, ...]
+    settles: bool = True
 
 
 class Behaviour:
@@ -95,50 +114,59 @@ class Behaviour:
         """The state with its relay contacts settled; `without` are branches, by key, that have opened.
 
         All coils are looked at at once; where that comes round again, one at a time. `settles` is False where a
-        contact never comes to rest.
+        contact never comes to rest. The `state` of the answer is that of the first placeholders.
         """
+        one = self._settled(state, without, 0)
+        return self._told(one, [self._settled(state, without, which) for which in _OTHERS if one.unread])
+
+    def _settled(self, state: State, without: frozenset[str], which: int) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
+        unread: dict[str, None] = {}
         for at_once in (True, False):
             seen: set[frozenset[str]] = set()
             while state.closed not in seen:
                 seen.add(state.closed)
-                live = self.solve(state, without)
-                moved = [contact for contact in following if self._moves(contact, live)]
+                stood = self._stood(state, without, which)
+                unread |= dict.fromkeys(stood.unread)
+                moved = [contact for contact in following if self._moves(contact, stood)]
                 if not moved:
-                    return live
+                    return replace(stood, unread=tuple(unread))
                 state = replace(state, closed=state.closed ^ frozenset(moved if at_once else moved[:1]))
-        return replace(live, settles=False)
+        return replace(stood, unread=tuple(unread), settles=False)
 
-    def _moves(self, contact: str, live: Live) -> bool:
+    def _moves(self, contact: str, stood: _Settled) -> bool:
         """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
-        volts = live.load_volts.get(self.grid.contacts[contact])
-        if volts is None:
-            return False
+        volts = stood.solved.load_volts.get(self.grid.contacts[contact], 0.0)
         limits, closed_at_rest = self.grid.job.held_to, self.grid.job.switches[contact].at_rest == "closed"
-        pulled = (contact in live.state.closed) != closed_at_rest
+        pulled = (contact in stood.state.closed) != closed_at_rest
         part = limits["relay lets go" if pulled else "relay pulls in"].value / 100
         return abs(volts) < part * self.nominal_v if pulled else abs(volts) >= part * self.nominal_v
 
     def solve(self, state: State, without: frozenset[str] = frozenset()) -> Live:
         """The state as it stands: contacts are where it says."""
+        one = self._stood(state, without, 0)
+        return self._told(one, [self._stood(state, without, which) for which in _OTHERS if one.unread])
+
+    def _stood(self, state: State, without: frozenset[str], which: int) -> _Settled:
         runs, loads = self._reached(state, without)
-        one = self._solved(state, runs, loads, 0)
-        if not self._unread(one, runs, loads):
-            volts: dict[str, float | None] = {node: one.volts.get(node, 0.0) for node in self.grid.nodes}
-            load_volts: dict[str, float | None] = {name: one.load_volts.get(name, 0.0) for name in self.grid.loads}
-            amps: dict[int, float | None] = {i: one.amps.get(i, 0.0) for i in range(len(self.grid.runs))}
-        else:
-            two = self._solved(state, runs, loads, 1)
-            volts = {n: _same(one.volts.get(n, 0.0), two.volts.get(n, 0.0), TOLD_WITHIN_V) for n in self.grid.nodes}
-            load_volts = {
-                name: _same(one.load_volts.get(name, 0.0), two.load_volts.get(name, 0.0), TOLD_WITHIN_V)
-                for name in self.grid.loads
-            }
-            amps = {
-                i: _same(one.amps.get(i, 0.0), two.amps.get(i, 0.0), TOLD_WITHIN_A) for i in range(len(self.grid.runs))
-            }
-        load_amps = {name: self._taken(name, load_volts[name]) for name in self.grid.loads}
-        return Live(state, volts, amps, load_volts, load_amps)
+        solved = self._solved(state, runs, loads, which)
+        return _Settled(state, solved, self._unread(solved, runs, loads))
+
+    def _told(self, first: _Settled, others: list[_Settled]) -> Live:
+        """What is the same whatever the placeholders."""
+        one = first.solved
+        volts = {n: one.volts.get(n, 0.0) for n in self.grid.nodes}
+        load_volts = {n: one.load_volts.get(n, 0.0) for n in self.grid.loads}
+        amps = {i: one.amps.get(i, 0.0) for i in range(len(self.grid.runs))}
+        told = _same(load_volts, [other.solved.load_volts for other in others], TOLD_WITHIN_V)
+        return Live(
+            first.state,
+            _same(volts, [other.solved.volts for other in others], TOLD_WITHIN_V),
+            _same(amps, [other.solved.amps for other in others], TOLD_WITHIN_A),
+            told,
+            {name: self._taken(name, told[name]) for name in self.grid.loads},
+            all(each.settles for each in (first, *others)),
+        )
 
     def _taken(self, name: str, volts: float | None) -> float | None:
         draw = self.draws[name]
@@ -186,7 +214,7 @@ class Behaviour:
     def _solved(self, state: State, runs: list[int], loads: list[str], which: int) -> _Solved:
         held = {node: self.supply_v for node in state.live if node != BATTERY}
         edges = [Edge(run.a, run.b, self._mohm(index, which)) for index in runs for run in (self.grid.runs[index],)]
-        draws = {name: self.draws[name] or Draw(_UNREAD_A[which], self.supply_v, False) for name in loads}
+        draws = {name: self.draws[name] or self._unread_draw(name, which) for name in loads}
         over = dict.fromkeys(loads, self.supply_v)
         for step in range(_MOST_STEPS):
             loaded, taken = self._as_lines(draws, over, tangents=step in _TANGENTS)
@@ -219,8 +247,22 @@ class Behaviour:
 
     def _mohm(self, index: int, which: int) -> float:
         run = self.grid.runs[index]
-        return run.mohm + _OTHER_MOHM if run.unknown and which else run.mohm
+        return run.mohm + _OTHER_MOHM * (1 + _spread(index)) if run.unknown and which == 2 else run.mohm
+
+    def _unread_draw(self, name: str, which: int) -> Draw:
+        spread = _spread(list(self.grid.loads).index(name))
+        power = (0.0, spread, 1 - spread)[which]
+        return Draw(_LEAST_A * (_MOST_A / _LEAST_A) ** power, self.supply_v, False)
 
 
-def _same(one: float, two: float, within: float) -> float | None:
-    return one if abs(one - two) < within else None
+def _spread(place: int) -> float:
+    """A number from 0 to 1, another for every place."""
+    return place * _GOLDEN % 1
+
+
+def _same(first: Mapping[_Key, float], others: list[Mapping[_Key, float]], within: float) -> dict[_Key, float | None]:
+    """Each value that lies as near in all the others; None in place of one that does not."""
+    return {
+        key: value if all(abs(value - other.get(key, 0.0)) < within for other in others) else None
+        for key, value in first.items()
+    }
