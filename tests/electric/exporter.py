@@ -76,10 +76,8 @@ def exported(
         for number, fuse in enumerate(job.fuses):
             yield f"RF{number} {at(f'{fuse}.feed')} {at(fuse)} {_usual(job, 'fuse') / 1000!r}"
         for number, (name, point) in enumerate(job.grounds.items()):
-            assert point.cable is not None
             if name not in loose:
-                mohm = MOHM_PER_M[point.cable.text] * _mm(point.cable_length) / 1000
-                yield f"RG{number} {at(name)} {at(point.back_to)} {mohm / 1000!r}"
+                yield f"RG{number} {at(name)} {at(point.back_to)} {cable_mohm(job, name) / 1000!r}"
         for number, name in enumerate(job.switches):
             if name not in opened:
                 yield from _switch(job, name, number, at, by_coil=drawn == "behaving")
@@ -90,6 +88,13 @@ def exported(
                 yield f"RA{number} {name} 0 1e10"
 
     return Netlist(tuple(lines()), node)
+
+
+def cable_mohm(job: Job, point: str) -> float:
+    """The cable of a ground point."""
+    cable = job.grounds[point].cable
+    assert cable is not None
+    return MOHM_PER_M[cable.text] * _mm(job.grounds[point].cable_length) / 1000
 
 
 def _value(stated: Quantity | None) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 from functools import cache
+from itertools import combinations
 from pathlib import Path
 
 import pytest
@@ -15,13 +16,14 @@ import pytest
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import Grid
 from aswired.electric.states import State
+from aswired.electric.transfer import Transfer
 from aswired.read import read_job
 from aswired.work import work_out
 from aswired.worked import Worked
 from tests.electric import spice
 from tests.electric.chance import chance, state_of
 from tests.electric.drawn import CABLES, CIRCUITS, LAMPS, SOURCES, SUPPLY_V, SWITCHES, TRIED, Drawn, Tried
-from tests.electric.exporter import exported
+from tests.electric.exporter import cable_mohm, exported
 from tests.electric.harnesses import harness
 from tests.findings.jobs import figures, work
 
@@ -106,15 +108,30 @@ def test_states_and_opened_grounds_of_the_lamps(tried: Tried, tmp_path: Path) ->
 @pytest.mark.parametrize("seed", range(HARNESSES))
 def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
     worked = work(tmp_path / "job", harness(seed).text)
-    job = worked.job
+    job, grid = worked.job, Grid(worked.job, worked.shown)
     netlist = exported(job, "stated")
-    ends = {name: [netlist.node[end] for end in load.between or ()] for name, load in job.loads.items()}
-    volts = spice.solved(list(netlist.lines), [node for both in ends.values() for node in both], tmp_path)
+    nodes = sorted(grid.nodes & netlist.node.keys())
+    found = spice.solved(list(netlist.lines), [netlist.node[node] for node in nodes], tmp_path)
+    volts = {node: found[netlist.node[node]] for node in nodes}
     value = figures(worked)
-    for load, (fed, back) in ends.items():
+    for load, declared in job.loads.items():
+        assert declared.between is not None
+        fed, back = declared.between
         for key, drop in ((f"{load}.feed", SUPPLY_V - volts[fed]), (f"{load}.return", volts[back])):
             assert drop > NOUGHT_V
             assert value[f"{key}.together"] == pytest.approx(drop, rel=WITHIN), key
+
+    transfer = Transfer(grid, worked.circuits)  # a meter from any node to any other on its side of the loads
+    for red, black in combinations(nodes, 2):
+        across = abs(volts[red] - volts[black])
+        if NOUGHT_V < across < SUPPLY_V / 2:
+            shown = transfer.between(red, black, transfer.together()).volts
+            assert shown == pytest.approx(across, rel=WITHIN), (red, black)
+    for point in worked.grounds:
+        if point.loads:
+            back = job.grounds[point.name].back_to
+            through = (volts[point.name] - volts[back]) / (cable_mohm(job, point.name) / 1000)
+            assert value[f"{point.name}.total"] == pytest.approx(through, rel=WITHIN), point.name
 
 
 @pytest.mark.parametrize("seed", range(HARNESSES))
