@@ -115,8 +115,14 @@ class Meter:
         """What keeps a reading between two points from being known, in words."""
         if self.transfer.refused:
             return self.transfer.refused
-        found = self.transfer.between(red, black, self.drawn(live)).missing
-        return found or self.behaviour.wanting(live.state) or (f"what leads to {red} and to {black}",)
+        found = self.unread(self.transfer.between(red, black, self.drawn(live)).missing, live)
+        return found or (f"what leads to {red} and to {black}",)
+
+    def unread(self, missing: tuple[str, ...], live: Live) -> tuple[str, ...]:
+        """What is missing in a state; of a load whose own current is recorded, what that hangs on in its place."""
+        draws = self.behaviour.draws
+        told = {f"current of {name}" for name, draw in draws.items() if draw is not None}
+        return tuple(words for words in missing if words not in told) or self.behaviour.wanting(live.state)
 
     def spread(self, red: str, black: str, amps: Mapping[str, float | None]) -> tuple[float, float]:
         """By how much a drop may be below and above what is expected. [V]"""
@@ -188,7 +194,7 @@ def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, floa
     if volts is None:
         missing = (SETTLES,) if not live.settles else meter.wanting(live, red, black)
     elif unread := meter.transfer.between(red, black, amps).missing:
-        volts, missing = None, unread
+        volts, missing = None, meter.unread(unread, live)
     if span.branches:
         inputs = [
             Input(part.name, part.mohm, "mohm", f"{part.source}; carries {_carried(branch.key, live, meter)}")
@@ -237,8 +243,8 @@ def _current(load: str, ways: Ways, live: Live, amps: Mapping[str, float | None]
     found = live.amps.get(index) if live.settles and not meter.transfer.refused else None
     missing: tuple[str, ...] = ()
     if found is None:
-        missing = meter.transfer.through(branch, amps).missing if live.settles else (SETTLES,)
-        missing = missing or meter.behaviour.wanting(live.state)
+        unread = meter.transfer.refused or meter.unread(meter.transfer.through(branch, amps).missing, live)
+        missing = unread if live.settles else (SETTLES,)
     beside = tuple(name for name, _ in meter.transfer.takers.get(index, ()) if name in amps and name != load)
     figure = Figure(
         f"{load}.test.current",
@@ -297,7 +303,11 @@ def _may_be_asked(name: str, load: str, live: Live, meter: Meter) -> bool:
 def _step(load: str, red: str, needs: Needs, asked: Needs, before: Live, meter: Meter) -> StepTest | None:
     """What switching another load on does to a reading; None for what no meter shows."""
     after = meter.live(needs.and_(asked))
-    on = tuple(name for name in meter.grid.loads if meter.is_on(after, name) and not meter.is_on(before, name))
+    on = tuple(
+        name
+        for name in meter.grid.loads
+        if meter.is_on(after, name) is not False and meter.is_on(before, name) is False
+    )
     amps = {name: amount for name, amount in meter.drawn(after).items() if name in on}
     volts = (before.between(red, BATTERY), after.between(red, BATTERY))
     steady = before.settles and after.settles

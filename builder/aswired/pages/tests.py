@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.tests import FIRST_POWER, tests_sheet
+from aswired.views.tests import FIRST_POWER, sheet_of_tests
 from aswired.views.text import NOT_RECORDED
 from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     """The test sheet."""
-    sheet, supply = tests_sheet(worked), worked.job.supply
+    sheet, supply = sheet_of_tests(worked), worked.job.supply
     yield frame_of(worked, shop).page(
         "tests.html",
         "tests.html",

@@ -60,10 +60,9 @@ class KeyOffText:
 
 
 @dataclass(frozen=True)
-class TestsSheet:
+class SheetOfTests:
     """Sheet 17. `refusals` stand in place of everything else."""
 
-    __test__ = False  # no test of ours, whatever its name begins with
     refusals: tuple[Caution, ...]
     cautions: tuple[str, ...]
     circuits: tuple[CircuitTests, ...]
@@ -90,13 +89,13 @@ def circuit_tests(load: str, worked: Worked) -> CircuitTests | None:
     return rows_of(_steps(worked).circuits[load], worked, places_of_nodes(worked))
 
 
-def tests_sheet(worked: Worked) -> TestsSheet:
+def sheet_of_tests(worked: Worked) -> SheetOfTests:
     """The whole of a job, in the order in which it is put under power."""
     refused = tuple(refusals(worked))
     if refused:
-        return TestsSheet(refused, (), (), (), None, (), (), "")
+        return SheetOfTests(refused, (), (), (), None, (), (), "")
     steps, where = _steps(worked), places_of_nodes(worked)
-    return TestsSheet(
+    return SheetOfTests(
         refusals=(),
         cautions=CAUTIONS,
         circuits=tuple(rows_of(found, worked, where) for found in steps.circuits.values()),

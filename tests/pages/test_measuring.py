@@ -1,0 +1,172 @@
+"""The test sheet and what to measure on a circuit's page: as they are read at the bench."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from pathlib import Path
+
+import pytest
+
+from aswired.pages import circuits as circuits_page
+from aswired.pages import tests as tests_page
+from aswired.pages.frame import ShopFacts, environment, render
+from aswired.read import read_job
+from aswired.views.circuit_tests import CircuitTests, StepRow
+from aswired.views.tests import circuit_tests, sheet_of_tests
+from aswired.work import work_out
+from aswired.worked import Worked
+from tests.crawl.tree import Element, parse
+from tests.electric.on_one_lug import LAMP, RELAY
+from tests.findings.jobs import work
+
+THEME = Path(__file__).parents[2] / "site_theme"
+
+
+def job(folder: Path, text: str = LAMP) -> Worked:
+    return work(folder / "job", text)
+
+
+def truck() -> Worked:
+    read = read_job(THEME.parent / "jobs" / "trail-truck")
+    assert read.job is not None, read.faults
+    return work_out(read.job, datetime.date(2026, 1, 1))
+
+
+def lamp(folder: Path, text: str = LAMP) -> CircuitTests:
+    found = circuit_tests("lamp", job(folder, text))
+    assert found is not None
+    return found
+
+
+def sheet(worked: Worked, edition: str = "owner") -> Element:
+    (page,) = tests_page.pages(worked, ShopFacts(edition))
+    return parse(render(environment(THEME), page))
+
+
+def circuit(worked: Worked, name: str) -> str:
+    (page,) = [page for page in circuits_page.pages(worked, ShopFacts("owner")) if page.context["page_title"] == name]
+    return parse(render(environment(THEME), page)).first("main").text
+
+
+def row(rows: tuple[StepRow, ...], what: str) -> StepRow:
+    (found,) = [row for row in rows if row.what == what]
+    return found
+
+
+def test_a_step_says_where_both_leads_go_what_is_expected_and_what_is_sound(tmp_path: Path) -> None:
+    (step,) = [row for row in lamp(tmp_path).live if (row.red.id, row.black and row.black.id) == ("mid.1", "lamp.1")]
+    # by hand: 5.849 A x 18.2 mohm = 106 mV, band 75 to 143 mV (tests of the figures)
+    assert (step.expected, step.band) == ("0.11 V", "0.08 to 0.14 V")
+    assert [(item.what, item.id) for item in step.between] == [
+        ("contact", "mid.1"),
+        ("wire", "W2"),
+        ("contact", "lamp.1"),
+    ]
+    assert step.red.what == "back of the connector"
+
+
+def test_before_power_a_way_reads_less_than_its_own_and_a_fifth_of_an_ohm(tmp_path: Path) -> None:
+    before = lamp(tmp_path).before
+    assert [(row.what, row.expected, row.band) for row in before] == [
+        ("Feed, end to end", "26.8 mΩ", "under 0.23 Ω"),
+        ("Return, end to end", "19.7 mΩ", "under 0.22 Ω"),
+        ("Feed, clear of ground", "open", "over 100 kΩ"),
+    ]
+    assert before[2].how == "unplug lamp"
+
+
+def test_switches_and_relays_of_the_state_are_told(tmp_path: Path) -> None:
+    found = circuit_tests("fan", job(tmp_path, RELAY))
+    assert found is not None
+    assert found.state == (
+        ("Key", "ignition"),
+        ("By hand", "button"),
+        ("Closes with its coil", "K contact"),
+        ("On with it", "lamp, K coil"),
+    )
+
+
+def test_a_neighbour_is_told_with_what_switches_it_on_and_its_step(tmp_path: Path) -> None:
+    (beside,) = lamp(tmp_path).neighbours
+    # 86.9 mV by hand, and 30 mV above it
+    assert (beside.what, beside.how) == ("fan", "key to ignition; close fan switch")
+    assert (beside.expected, beside.band) == ("up by 87 mV", "at most 117 mV")
+
+
+def test_fuse_out_says_what_else_goes_dead(tmp_path: Path) -> None:
+    assert row(lamp(tmp_path, RELAY).live, "F1 out: dead").how == "dead too: K coil"
+    assert row(lamp(tmp_path / "b").live, "F1 out: dead").how == "nothing else goes dead by the record"
+
+
+def test_what_is_not_recorded_stands_in_place_of_the_value(tmp_path: Path) -> None:
+    worked = job(tmp_path, LAMP.replace("to: lamp.1, length: 2 m", "to: lamp.1, length: unknown"))
+    text = sheet(worked).first("main").text
+    assert "W2 from lamp.1 to mid.1: length not recorded" in text
+    found = circuit_tests("lamp", worked)
+    assert found is not None
+    (step,) = [row for row in found.live if (row.red.id, row.black and row.black.id) == ("mid.1", "lamp.1")]
+    assert (step.band, step.expected) == ("", "not recorded")
+
+
+def test_no_ohmmeter_goes_into_a_module_or_a_sensor(tmp_path: Path) -> None:
+    found = lamp(tmp_path, LAMP.replace("class: lamp, light: LED", "class: electronics"))
+    assert row(found.before, "Feed, end to end").how == "unplug lamp"
+    assert row(found.before, "Return, end to end").how == "unplug lamp"
+    text = LAMP.replace("from: F1, to: mid.1", "from: unit.4, to: mid.1")
+    text = text.replace("loads:", "modules:\n  unit: {out: {4: lamp feed}}\nloads:")
+    found = lamp(tmp_path / "b", text)
+    assert row(found.before, "Feed, end to end").how == "unplug unit"
+    assert row(found.before, "Feed, clear of ground").how == "unplug unit, lamp"
+
+
+@pytest.mark.parametrize(("kind", "words"), [("restraint", "restraint systems"), ("high voltage", "high voltage")])
+def test_a_load_on_a_wire_that_is_never_measured_has_the_refusal_only(kind: str, words: str, tmp_path: Path) -> None:
+    worked = job(tmp_path, LAMP.replace("W2: {", f"W2: {{special: {kind}, "))
+    found = circuit_tests("lamp", worked)
+    assert found is not None
+    assert words in found.refused
+    assert (found.before, found.live, found.neighbours, found.figures) == ((), (), (), ())
+    page = circuit(worked, "lamp").partition("What to measure")[2]
+    assert "Not by this sheet" in page
+    assert "Expected" not in page.partition("Readings on this circuit")[0]
+
+
+@pytest.mark.parametrize("systems", ["{restraint: removed in part}", "{high voltage: untouched}"])
+def test_a_car_that_these_pages_are_not_for_has_no_steps_at_all(systems: str, tmp_path: Path) -> None:
+    worked = job(tmp_path, LAMP.replace("temperature:", f"systems: {systems}\ntemperature:"))
+    assert sheet_of_tests(worked).circuits == ()
+    assert circuit_tests("lamp", worked) is None
+    text = sheet(worked).first("main").text
+    assert "There are no steps for this car" in text
+    assert "end to end" not in text
+    assert "What to measure" not in circuit(worked, "lamp")
+
+
+def test_the_sheet_goes_from_before_power_to_key_off(tmp_path: Path) -> None:
+    for edition in ("shop", "owner"):
+        text = sheet(job(tmp_path / edition), edition).first("main").text
+        at = [text.index(words) for words in ("1 Before power", "2 First power", "3 Circuit by circuit", "4 Key off")]
+        assert at == sorted(at)
+        assert "lamp or a 5 A breaker in place of the fuse first" in text
+        assert "Never pierce insulation" in text
+
+
+def test_key_off_tells_what_is_on_for_good_and_what_sleeps() -> None:
+    text = " ".join(sheet(truck()).first("main").text.split())
+    assert re.search(r"On for good by the record: auxiliary heater [\d.]+ A, cab lamp \d+ mA", text)
+    assert "what they take asleep is not recorded: cluster supply, cab unit, speed unit" in text
+
+
+def test_millivolts_are_told_for_each_fuse_that_stays_live(tmp_path: Path) -> None:
+    (fuse,) = sheet_of_tests(job(tmp_path)).millivolts
+    assert (fuse.name, fuse.rating, fuse.mohm, fuse.mark) == ("F1", "15 A", "4.80 mΩ", "from memory")
+    assert fuse.at == ("0.05", "0.24", "0.48")  # 0.48 mV at 100 mA: teaching text (read)
+
+
+def test_each_circuit_leads_to_its_page_and_the_page_to_the_sheet() -> None:
+    worked = truck()
+    links = {link.attributes.get("href") for link in sheet(worked).all("a")}
+    assert {"circuits/dip-left.html", "circuits/fuel-pump.html", "readings.html"} <= links
+    (page,) = [p for p in circuits_page.pages(worked, ShopFacts("owner")) if p.context["page_title"] == "dip left"]
+    assert "../tests.html" in {link.attributes.get("href") for link in parse(render(environment(THEME), page)).all("a")}
