@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import os
-import re
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from tests.electric import spice
 from tests.findings.jobs import copper_alone, figures, work
 
 JOB = """
@@ -54,7 +51,6 @@ ILEFT left1 left2 4.3
 IRIGHT right1 right2 4.6
 IPUMP pump1 pump2 7
 .op
-.print op all
 .control
 op
 set numdgt=9
@@ -65,23 +61,9 @@ quit
 """
 
 
-def node_volts(folder: Path) -> dict[str, float]:
-    deck = folder / "circuit.cir"
-    deck.write_text(NETLIST, encoding="utf-8")
-    done = subprocess.run(
-        ["ngspice", "-b", str(deck)], capture_output=True, text=True, timeout=30, check=False, cwd=folder
-    )
-    found = dict(re.findall(r"^v\((\w+)\) = (\S+)", done.stdout, re.MULTILINE))
-    assert len(found) == 8, done.stdout + done.stderr
-    return {node: float(volts) for node, volts in found.items()}
-
-
 def test_node_voltages_of_an_independent_simulator(tmp_path: Path) -> None:
-    if shutil.which("ngspice") is None:
-        if os.environ.get("CI"):
-            pytest.fail("ngspice is not installed; the cross-check may not be left out here")
-        pytest.skip("ngspice is not installed: the figures are not cross-checked against it")
-    volts = node_volts(tmp_path)
+    spice.needed()
+    volts = spice.run(NETLIST, tmp_path)
     value = figures(work(tmp_path / "job", copper_alone(JOB)))
     expected = {
         "left.feed.together": 12 - volts["left1"],
