@@ -253,7 +253,7 @@ def test_a_donor_that_returned_by_its_body_is_compared_on_the_feed(tmp_path: Pat
 def test_a_load_that_is_new_is_compared_with_nothing(tmp_path: Path) -> None:
     text = """
     job: New lamp
-    usual: {slack: 0 mm}
+    usual: {slack: 0 mm, ring strip: 6 mm}
     fuses: {F1: {rating: 15 A, fed: always}}
     loads: {lamp: {between: lamp.1 lamp.2, draws: 8 A, class: lamp}}
     changes:
