@@ -15,7 +15,7 @@ import pytest
 
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import Grid
-from aswired.electric.states import State
+from aswired.electric.states import State, everything_on, needs_of, state
 from aswired.electric.transfer import Transfer
 from aswired.read import read_job
 from aswired.work import work_out
@@ -90,6 +90,28 @@ def test_loads_as_they_behave_in_a_circuit_drawn_by_hand(circuit: Drawn, tmp_pat
     for point, node in circuit.points.items():
         assert volts[node] > NOUGHT_V
         assert live.volts[point] == pytest.approx(volts[node], rel=WITHIN), point
+
+
+def test_a_load_switched_on_by_what_it_needs_has_the_volts_of_its_drawn_circuit(tmp_path: Path) -> None:
+    # the pump shares nothing with what else the key puts under power; its relay has to close by the engine unit's feed
+    worked = demo("trail-truck")
+    operate = behaviour("trail-truck")
+    needs = needs_of("fuel pump", operate.grid, worked.circuits)
+    assert needs is not None
+    live = operate.operate(state("fuel pump on", needs, operate.grid))
+    assert "K2 contact" in live.state.closed
+    volts = spice.run(spice.changed("pump", behaving=True), tmp_path)
+    for node, drawn in (("pump-plug.1", "p1"), ("pump-plug.2", "p2"), ("L5", "l5")):
+        assert live.volts[node] == pytest.approx(volts[drawn], rel=WITHIN), node
+
+
+def test_everything_on_is_what_was_drawn(tmp_path: Path) -> None:
+    flatbed = CIRCUITS[-1]
+    worked, operate = demo("flatbed"), behaviour("flatbed")
+    live = operate.operate(everything_on(operate.grid, worked.circuits, worked.job.kept))
+    volts = spice.run(spice.changed("flatbed", behaving=True), tmp_path)
+    for load, (fed, back) in flatbed.loads.items():
+        assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load
 
 
 @pytest.mark.parametrize("tried", TRIED, ids=lambda tried: tried.name)
