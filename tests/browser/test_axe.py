@@ -17,7 +17,7 @@ RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PHONE_PX, DESK_PX = 360, 1400
 SHEETS = (
     "index", "changes", "circuits", "splices", "extensions", "grounds", "fuses", "connectors", "photos", "readings",
-    "not-examined", "record", "bundles", "worksheet", "flags", "differences", "material",
+    "not-examined", "record", "bundles", "worksheet", "flags", "differences", "material", "tests",
 )  # fmt: skip
 # a long path, one with a relay, one through a join, one that was deleted
 CIRCUITS = ("circuits/dip-left", "circuits/fuel-pump", "circuits/cab-lamp", "circuits/sunroof")
