@@ -63,7 +63,7 @@ def changed(name: str, *, behaving: bool, dead: Collection[str] = (), opened: Co
         text = text.replace(f"{parameter}=2m", f"{parameter}=1e12")
     if behaving:
         text = text.replace(".include stated.inc", ".include behaving.inc").replace("others=1", "others=0")
-    return text.replace(".include ", f".include {NETLISTS}/")
+    return re.sub(r"^\.include (\S+)", rf'.include "{NETLISTS}/\1"', text, flags=re.MULTILINE)
 
 
 def run(text: str, folder: Path) -> dict[str, float]:
