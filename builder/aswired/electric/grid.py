@@ -7,6 +7,7 @@ solve it.
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,7 @@ from aswired.electric.copper import Part, cable_part, fuse_part, measured_part, 
 from aswired.harness import NodeKind, View
 from aswired.model import Job, MeterReading
 from aswired.trace import Net
+from aswired.written import Done
 
 BATTERY = "battery-"
 _INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
@@ -72,7 +74,8 @@ class Grid:
     """The network of one view.
 
     `sources`: node -> when it is live: always, accessory, ignition, unknown, or 'module' for a module's output.
-    `contacts`: relay contact -> the load that is its coil. `heat` gives the hottest place of a stretch in degrees
+    `contacts`: relay contact -> the load that is its coil. `measured`: reading -> the branch, by key, that has its
+    resistance from it. `heat` gives the hottest place of a stretch in degrees
     Celsius, by the index of the stretch in the view, and of a ground point's cable by the point's name.
     """
 
@@ -96,8 +99,10 @@ class Grid:
             elif net.is_source(name):
                 self.sources[name] = "always" if name == "battery+" else "module"
         branches += self._ways_back(heat)
-        by_ends = _measured(job.readings)
-        self.branches = tuple(_as_measured(branch, by_ends, job) for branch in branches)
+        measured = _measured(job.readings)
+        counts = {branch.key: found for branch in branches if (found := _last(branch, measured, job, view))}
+        self.branches = tuple(_as_measured(branch, counts.get(branch.key), job) for branch in branches)
+        self.measured = {found.reading: key for key, found in counts.items()}
         self.by_key = {branch.key: branch for branch in self.branches}
         self.loads = {
             name: Terminals(*ends)
@@ -149,28 +154,58 @@ class Grid:
         return {BATTERY, *self.sources, *ends, *points, *self.job.grounds}
 
 
-def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], tuple[float, str]]:
-    """What was measured right across a part: its two ends -> milliohms and the words for it; the last day counts."""
-    found: dict[frozenset[str], tuple[float, str]] = {}
-    dated = sorted(readings, key=lambda reading: str(reading.on.date) if reading.on and reading.on.date else "")
-    for reading in dated:
+@dataclass(frozen=True)
+class _Measured:
+    """What one reading right across a part makes of its resistance; `day` None = not recorded."""
+
+    reading: str
+    day: datetime.date | None
+    mohm: float
+    source: str
+
+
+def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], list[_Measured]]:
+    """What was measured right across a part, by its two ends, in the order of the days."""
+    found: dict[frozenset[str], list[_Measured]] = {}
+    for reading in sorted(readings, key=lambda reading: _day(reading.on) or datetime.date.min):
         read, through = reading.read, reading.through
         if read is None or read.value is None or read.value < 0 or not reading.red or not reading.black:
             continue
-        ends = frozenset((reading.red, reading.black))
         if read.unit == "ohm":
-            found[ends] = (read.value * 1000, f"measured: {read.text} ({reading.id})")
+            mohm, source = read.value * 1000, f"measured: {read.text} ({reading.id})"
         elif read.unit == "V" and through is not None and through.value:
-            found[ends] = (read.value / through.value * 1000, f"measured: {read.text} at {through.text} ({reading.id})")
+            mohm = read.value / through.value * 1000
+            source = f"measured: {read.text} at {through.text} ({reading.id})"
+        else:
+            continue
+        ends = frozenset((reading.red, reading.black))
+        found.setdefault(ends, []).append(_Measured(reading.id, _day(reading.on), mohm, source))
     return found
 
 
-def _as_measured(branch: Branch, by_ends: Mapping[frozenset[str], tuple[float, str]], job: Job) -> Branch:
-    """A fuse, switch or cable as it was measured from end to end; a wire is what its length says."""
-    found = by_ends.get(frozenset((branch.a, branch.b)))
+def _day(done: Done | None) -> datetime.date | None:
+    return done.date if done is not None else None
+
+
+def _last(branch: Branch, measured: Mapping[frozenset[str], list[_Measured]], job: Job, view: View) -> _Measured | None:
+    """The last reading across a fuse, a switch or a cable; a wire is what its length says.
+
+    A reading of a fuse counts from the last row on that made the fuse what it is: before, it was of another.
+    """
+    found = measured.get(frozenset((branch.a, branch.b)))
     if found is None or branch.kind not in ("fuse", "switch", "cable"):
+        return None
+    state = view.fuses.get(branch.name) if branch.kind == "fuse" else None
+    rows = (job.change(name) for name in (state.rows if state is not None else ()))
+    since = max((day for row in rows if row is not None and (day := _day(row.made)) is not None), default=None)
+    able = [one for one in found if since is None or (one.day is not None and one.day >= since)]
+    return able[-1] if able else None
+
+
+def _as_measured(branch: Branch, found: _Measured | None, job: Job) -> Branch:
+    if found is None:
         return branch
-    return replace(branch, parts=(measured_part(f"{branch.kind} {branch.name}", *found, job),))
+    return replace(branch, parts=(measured_part(f"{branch.kind} {branch.name}", found.mohm, found.source, job),))
 
 
 def _runs(branches: tuple[Branch, ...], apart: set[str]) -> tuple[Run, ...]:

@@ -48,6 +48,11 @@ class MeterReading(Located):
     red: str = keyed(NAME, "where the red lead was", default="")
     black: str = keyed(NAME, "where the black lead was", default="")
     with_: str = keyed(WORDS, "what was switched on", key="with", default="")
+    loads_on: tuple[str, ...] = keyed(
+        Many(NAME),
+        "loads that were on; none = key out and everything off. What else comes on with them counts too",
+        example="[stop left, stop right]",
+    )
     read: Reading | None = keyed(READING, "what the meter showed", required=True)
     limit: Reading | None = keyed(READING, "what it should stay below")
     at_least: Reading | None = keyed(READING, "what it should reach")
