@@ -214,6 +214,26 @@ def test_no_lead_goes_to_a_connector_that_holds_a_restraint_wire(tmp_path: Path)
     assert not any("mid.1" in pair for pair in volts_of(lamp(tmp_path, text)))
 
 
+def test_no_ohmmeter_goes_to_a_conductor_that_a_restraint_wire_is_part_of(tmp_path: Path) -> None:
+    text = LAMP.replace("changes:", "  W9: {size: 0.5 mm2, from: F1, to: bag.1, special: restraint}\nchanges:")
+    found = lamp(tmp_path, text)
+    assert [(test.span.red, test.span.black) for test in found.ohms] == [("lamp.2", "battery-")]
+    assert found.clear == ()
+    text = LAMP.replace("changes:", "  W9: {size: 0.5 mm2, from: L1, to: bag.2, special: restraint}\nchanges:")
+    assert len(lamp(tmp_path / "b", text).ohms) == 2  # it only ends on the same ground
+
+
+def test_no_fuse_is_drawn_that_feeds_what_is_never_touched(tmp_path: Path) -> None:
+    bag = "  bag: {between: bag.1 bag.2, draws: 0.1 A, class: electronics}\ngrounds:"
+    wires = (
+        "  W9: {from: F1, to: bag.1, special: restraint}\n  W10: {from: bag.2, to: L1, special: restraint}\nchanges:"
+    )
+    found = steps(tmp_path, LAMP.replace("grounds:", bag).replace("changes:", f"{wires}changes:")).circuits
+    assert found["bag"].barred == "restraint"
+    assert found["lamp"].out is None
+    assert found["fan"].out is not None
+
+
 # ---- what is not recorded -------------------------------------------------------------------------------------------
 def test_an_unknown_length_is_named_where_it_matters_and_nowhere_else(tmp_path: Path) -> None:
     found = steps(tmp_path, LAMP.replace("to: lamp.1, length: 2 m", "to: lamp.1, length: unknown"))

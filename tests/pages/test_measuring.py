@@ -87,6 +87,17 @@ def test_switches_and_relays_of_the_state_are_told(tmp_path: Path) -> None:
     )
 
 
+def test_a_load_that_does_not_come_on_by_the_record_is_told(tmp_path: Path) -> None:
+    # the coil has 11.8 V of 12: a relay that pulls in at 99.9 % of them stays as it is
+    text = RELAY.replace("temperature:", "limits: {relay pulls in: 99.9 %}\ntemperature:")
+    found = circuit_tests("fan", job(tmp_path, text))
+    assert found is not None
+    assert found.state[-1] == ("By the record", "it does not come on in this state")
+    known = circuit_tests("fan", job(tmp_path / "b", RELAY))
+    assert known is not None
+    assert "By the record" not in dict(known.state)
+
+
 def test_a_neighbour_is_told_with_what_switches_it_on_and_its_step(tmp_path: Path) -> None:
     (beside,) = lamp(tmp_path).neighbours
     # 86.9 mV by hand, and 30 mV above it

@@ -1,7 +1,8 @@
 """What an ohmmeter shows of one circuit with the battery off and the fuse out.
 
 Each way is rung through in sections: nothing closes a relay's contact before power. That a whole way reads its own
-resistance and 0.2 ohm more at most, and that a feed is above 100 kohm to ground, are common practice, no source.
+resistance and 0.2 ohm more at most, and that a feed is above 100 kohm to ground, are common practice, no source. No
+ohmmeter goes to a conductor that a restraint or high-voltage wire is a part of.
 """
 
 from __future__ import annotations
@@ -10,10 +11,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.electric.copper import total_mohm
-from aswired.electric.grid import BATTERY, Branch, Grid
+from aswired.electric.grid import Branch, Grid
 from aswired.electric.transfer import FEED, RETURN
 from aswired.figure import Figure
-from aswired.figures.probes import Span, Ways, span_between
+from aswired.figures.probes import NEVER, Span, Ways, span_between
+from aswired.figures.special import special_wires
 from aswired.worked import Circuit
 
 ABOVE_OWN_OHM = 0.2
@@ -45,7 +47,8 @@ def ohm_tests(load: str, ways: Ways, points: frozenset[str], grid: Grid) -> tupl
     for side, way in ((FEED, _behind_the_fuse(ways.feed)), (RETURN, ways.back)):
         for section in _sections(way, grid):
             able = [node for node, _ in section if node in points]
-            if len(able) > 1:
+            close = _closed([branch for _, branch in section if branch is not None], grid)
+            if len(able) > 1 and not _meets_never(_conductor(able[0], close, grid), grid):
                 found.append(_rung(load, span_between(section, side, able[0], able[-1], grid), grid))
     return tuple(found)
 
@@ -59,7 +62,9 @@ def clear_tests(
         at = next((node for node, _ in section if node in points), "")
         if at and len(section) > 1:
             close = _closed([branch for _, branch in section if branch is not None], grid)
-            found.append(ClearTest(at, close, _hanging(at, close, grid, circuits)))
+            on = _conductor(at, close, grid)
+            if not _meets_never(on, grid):
+                found.append(ClearTest(at, close, _hanging(on, grid, circuits)))
     return tuple(found)
 
 
@@ -116,11 +121,11 @@ def _rung(load: str, span: Span, grid: Grid) -> OhmTest:
     return OhmTest(span, _closed(span.branches, grid), figure, most)
 
 
-def _hanging(at: str, closed: tuple[str, ...], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
-    """Loads that hang on a feed's conductor while its fuse is out: through them the meter would see ground."""
+def _conductor(at: str, closed: tuple[str, ...], grid: Grid) -> frozenset[str]:
+    """The nodes that are one conductor with a node while every fuse is out; grounds are not passed."""
     seen, todo = {at}, [at]
     for node in todo:
-        if node == BATTERY:
+        if grid.net.is_ground(node):
             continue
         for branch in grid.branches:
             if node not in (branch.a, branch.b) or branch.kind == "fuse":
@@ -131,4 +136,16 @@ def _hanging(at: str, closed: tuple[str, ...], grid: Grid, circuits: Mapping[str
             if other not in seen:
                 seen.add(other)
                 todo.append(other)
-    return tuple(name for name in circuits if name in grid.loads and {grid.loads[name].a, grid.loads[name].b} & seen)
+    return frozenset(seen)
+
+
+def _hanging(on: frozenset[str], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
+    """Loads that hang on a conductor: through them the meter would see ground."""
+    return tuple(name for name in circuits if name in grid.loads and {grid.loads[name].a, grid.loads[name].b} & on)
+
+
+def _meets_never(on: frozenset[str], grid: Grid) -> bool:
+    """Whether a restraint or high-voltage wire is a part of a conductor; what only ends on its ground is none."""
+    special = special_wires(grid.job)
+    at = (node for node in on if not grid.net.is_ground(node))
+    return any(special.get(stretch.wire) in NEVER for node in at for stretch in grid.view.at_node.get(node, ()))

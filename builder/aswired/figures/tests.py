@@ -19,7 +19,10 @@ NO_SUPPLY = "the supply is not recorded"
 
 @dataclass(frozen=True)
 class FuseOut:
-    """The last fuse of a feed taken out. `also_dead` are the other loads behind it; `also_fed` says a second feed."""
+    """The last fuse of a feed taken out; none that feeds what is never touched.
+
+    `also_dead` are the other loads behind it; `also_fed` says a second feed.
+    """
 
     fuse: str
     also_dead: tuple[str, ...]
@@ -99,6 +102,8 @@ def _out(load: str, circuit: Circuit, transfer: Transfer) -> FuseOut | None:
         return None
     fuse = circuit.fuses[-1]
     also = tuple(name for name, other in transfer.circuits.items() if name != load and fuse in other.fuses)
+    if any(barred(name, transfer.circuits[name], transfer.grid) for name in also):
+        return None
     return FuseOut(fuse, also, circuit.feed.why)
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.states import Needs
 from aswired.figure import Figure
 from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
 from aswired.figures.key_off import ASLEEP
 from aswired.figures.probes import Suspect, kind_of_point
 from aswired.figures.tests import CircuitSteps, FuseOut
-from aswired.figures.under_power import CurrentTest, StepTest, VoltTest
+from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
 from aswired.views.places import Places
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
 from aswired.worked import Worked
@@ -98,7 +97,7 @@ def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
             *(_ohm_row(found.load, test, worked, where) for test in found.ohms),
             *(_clear_row(test, worked, where) for test in found.clear),
         ),
-        state=tuple(_state(power.needs, power.with_it, worked)) if power and power.needs else (),
+        state=tuple(_state(power, worked)) if power else (),
         why=power.why if power else "",
         live=tuple(live),
         neighbours=moved,
@@ -192,8 +191,10 @@ def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
 
 
 # ---- with power on --------------------------------------------------------------------------------------------------
-def _state(needs: Needs, with_it: tuple[str, ...], worked: Worked) -> Iterable[tuple[str, str]]:
-    modules = worked.job.modules
+def _state(power: Powered, worked: Worked) -> Iterable[tuple[str, str]]:
+    needs, modules = power.needs, worked.job.modules
+    if needs is None:
+        return
     yield "Key", {"off": "any position"}.get(needs.key, needs.key)
     if needs.by_hand:
         yield "By hand", listing(needs.by_hand)
@@ -204,7 +205,12 @@ def _state(needs: Needs, with_it: tuple[str, ...], worked: Worked) -> Iterable[t
         yield "Closes with its coil", listing(needs.relays)
     if needs.assumed:
         yield "Taken as closed", f"{listing(needs.assumed)}; what closes it is not recorded"
-    yield "On with it", listing(with_it, "nothing else on record")
+    if power.volts:
+        yield "On with it", listing(power.with_it, "nothing else on record")
+    if not power.settles:
+        yield "By the record", "its relay never comes to rest"
+    elif power.comes_on is False:
+        yield "By the record", "it does not come on in this state"
 
 
 def _puts_out(node: str, worked: Worked) -> str:
