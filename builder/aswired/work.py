@@ -41,6 +41,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     joints = placed_joints(job, plan, route)
     transfer = transfer_of(job, shown, traced, hottest_of(job, shown, route, joints))
     lying = bundles(job, plan, joints, route)
+    around = surroundings(job, shown, route, joints, lying.stations, traced)
     facts = Worked(
         job=job,
         donor=donor,
@@ -56,7 +57,9 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         joints=joints,
         pieces=plan.pieces,
         grounds=ground_summaries(job, shown, traced, transfer),
-        fuses=fuse_summaries(job, shown, traced, surroundings(job, shown, route, joints, lying.stations, traced)),
+        fuses=fuse_summaries(job, shown, traced, transfer, around),
+            job, shown, traced, transfer, surroundings(job, shown, route, joints, lying.stations, traced)
+        ),
         links=link_summaries(job, shown),
         findings=(),
         not_examined=(),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from aswired.allotting.facts import Aside, Layout, OnHand, Wanted, on_hand, plugs_of, wanted
 from aswired.compute.allot import TENTH_MM, Allotted, Demand, Pair, Problem, Stock, allot
 from aswired.compute.steps import steps_thicker
-from aswired.findings.insulation import BEARS
+from aswired.figures.insulation import BEARS
 from aswired.harness import NodeKind
 from aswired.rack import RackPiece
 from aswired.trace import circuits

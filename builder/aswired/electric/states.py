@@ -94,6 +94,12 @@ def follows(coil: str, grid: Grid, circuits: Mapping[str, Circuit]) -> bool:
     return known and circuit.feed.state == circuit.back.state == "complete"
 
 
+def unfollowed(grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
+    """Relay contacts whose coil's way or current is not recorded: every state takes them as they rest, but for those
+    that the load switched on needs. Whoever shows a state says so."""
+    return tuple(contact for contact, coil in grid.contacts.items() if not follows(coil, grid, circuits))
+
+
 def _sources(feed: Path, grid: Grid) -> Needs:
     """The node a complete feed begins at, and the position of the key that makes it live."""
     for step in feed.steps:

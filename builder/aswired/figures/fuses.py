@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 
 from aswired.compute.protection import judge_fuse, least_area_mm2, mending_fuse_a
 from aswired.electric.copper import conductor_of
+from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.electric import total_current
+from aswired.figures.currents import current_through
 from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
 from aswired.figures.opinions import Surroundings, opinions
 from aswired.harness import NodeKind, Stretch, View
@@ -20,13 +21,13 @@ _HAIR = 1e-9  # a load that is exactly its share, but for rounding
 
 
 def fuse_summaries(
-    job: Job, view: View, circuits: Mapping[str, Circuit], around: Surroundings
+    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: Transfer, around: Surroundings
 ) -> tuple[FuseSummary, ...]:
     """Every fuse of a view, those that rows created behind those that the job declares."""
     net = Net(job, view)
     met = [name for name, node in view.nodes.items() if node.kind is NodeKind.FUSE]
     sides = {name: load_side(net, name) for name in dict.fromkeys((*view.fuses, *met))}
-    return tuple(_summary(net, name, sides, circuits, around) for name in sides)
+    return tuple(_summary(net, name, sides, circuits, transfer, around) for name in sides)
 
 
 def staying_on(job: Job, loads: Iterable[str]) -> dict[str, float]:
@@ -42,7 +43,12 @@ def staying_on(job: Job, loads: Iterable[str]) -> dict[str, float]:
 
 
 def _summary(
-    net: Net, name: str, sides: Mapping[str, LoadSide], circuits: Mapping[str, Circuit], around: Surroundings
+    net: Net,
+    name: str,
+    sides: Mapping[str, LoadSide],
+    circuits: Mapping[str, Circuit],
+    transfer: Transfer,
+    around: Surroundings,
 ) -> FuseSummary:
     job, view = net.job, net.view
     state = view.fuses.get(name)
@@ -80,7 +86,7 @@ def _summary(
         note,
     )
     ok = verdict.ok if verdict.ok is False or not unread else None
-    total = total_current(job, name, loads)
+    total = current_through(transfer, f"fuse {name}", name, loads)
     failing = ok is False and fuse_a is not None and verdict.rating_a is not None
     return FuseSummary(
         name=name,

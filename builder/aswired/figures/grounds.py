@@ -9,6 +9,7 @@ from aswired.electric.copper import cable_part
 from aswired.electric.grid import BATTERY
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
+from aswired.figures.currents import at_once
 from aswired.figures.electric import total_current
 from aswired.harness import NodeKind, View
 from aswired.model import Job
@@ -38,31 +39,32 @@ def ground_summaries(
     names = list(dict.fromkeys((*job.grounds, *used)))
     passing = {name: _passing(job, name, circuits) for name in names}
     on = transfer.together()
-    meshed = {name: found for name in names if (found := _meshed(job, transfer, name, passing[name], on))}
+    meshed = {name: found for name in names if (found := _meshed(job, transfer, name, on))}
     points = tuple(_solved(_summary(job, view, name, passing, on, names), meshed.get(name)) for name in names)
     if not transfer.refused:
         return points
     return tuple(replace(point, rise=replace(point.rise, value=None, missing=transfer.refused)) for point in points)
 
 
-def _meshed(
-    job: Job, transfer: Transfer, name: str, passing: tuple[str, ...], on: Mapping[str, float | None]
-) -> Meshed | None:
+def _meshed(job: Job, transfer: Transfer, name: str, on: Mapping[str, float | None]) -> Meshed | None:
     """A point where currents divide: there the loads behind it do not add up. None for any other."""
     point = job.grounds.get(name)
-    if point is None or not point.back_to or not passing:
+    if point is None or not point.back_to:
         return None
+    cable = f"cable {name} to {point.back_to}"
     way = transfer.probe(name, BATTERY)
-    if way is None or all(abs(abs(share) - 1) < _WHOLE for share in way.values()):
+    if way is None or not transfer.takers.get(transfer.grid.run_of.get(cable, -1)):
         return None
-    through = transfer.through(f"cable {name} to {point.back_to}", on)
+    if all(abs(abs(share) - 1) < _WHOLE for share in way.values()):
+        return None
+    through = transfer.through(cable, on)
     rise = transfer.between(name, BATTERY, on)
     return Meshed(through.volts, rise.volts, tuple(dict.fromkeys((*through.missing, *rise.missing))))
 
 
 def _solved(summary: GroundSummary, meshed: Meshed | None) -> GroundSummary:
     """A point in a mesh with the figures of the network's solution in place of the sums."""
-    if meshed is None or not summary.loads:
+    if meshed is None:
         return summary
     rule = "nodal solution of the resistive network"
     total = replace(
@@ -107,7 +109,7 @@ def _summary(
     state = (
         "gone" if point is not None and point.gone and not lands else "in use" if lands or passing[name] else "unused"
     )
-    together = {point: _at_once(loads, on) for point, loads in passing.items()}
+    together = {point: at_once(on, loads) for point, loads in passing.items()}
     total = total_current(job, name, together[name])
     return GroundSummary(
         name=name,
@@ -122,11 +124,6 @@ def _summary(
         total=total,
         rise=_rise(job, name, together),
     )
-
-
-def _at_once(loads: tuple[str, ...], on: Mapping[str, float | None]) -> tuple[str, ...]:
-    """Those of the loads that can be on together; where none of them can, as on a starter's own point, all of them."""
-    return tuple(load for load in loads if load in on) or loads
 
 
 def _ways_back(job: Job, ground: str) -> tuple[str, ...]:
