@@ -58,8 +58,6 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         pieces=plan.pieces,
         grounds=ground_summaries(job, shown, traced, transfer),
         fuses=fuse_summaries(job, shown, traced, transfer, around),
-            job, shown, traced, transfer, surroundings(job, shown, route, joints, lying.stations, traced)
-        ),
         links=link_summaries(job, shown),
         findings=(),
         not_examined=(),
