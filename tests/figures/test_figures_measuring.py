@@ -332,6 +332,16 @@ def test_all_that_hangs_on_a_feed_is_unplugged_before_it_is_read_against_ground(
     assert (clear.at, clear.close, clear.unplug) == ("F1", ("button",), ("lamp", "K coil"))
 
 
+def test_what_hangs_on_another_fuse_of_the_same_bus_may_stay_plugged(tmp_path: Path) -> None:
+    text = LAMP.replace("fan switch: {between", "fan switch: {at rest: closed, between")
+    bus = "  W7: {size: 6 mm2, from: F1.feed, to: battery+, length: 1 m}\n"
+    bus += "  W8: {size: 6 mm2, from: F2.feed, to: battery+, length: 1 m}\n"
+    found = steps(tmp_path, text.replace("changes:", f"{bus}changes:")).circuits
+    assert [(test.at, test.unplug) for test in found["lamp"].clear] == [("F1", ("lamp",))]
+    assert found["lamp"].powered is not None
+    assert found["lamp"].powered.volts[0].span.red == "battery+"
+
+
 def test_a_fuse_that_is_out_names_all_that_goes_dead_with_it(tmp_path: Path) -> None:
     out = steps(tmp_path, RELAY).circuits["lamp"].out
     assert out is not None
