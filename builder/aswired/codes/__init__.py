@@ -20,6 +20,7 @@ from aswired.codes import (
     photos,
     places,
     process,
+    relays,
     rows,
     sizes,
     special,
@@ -34,7 +35,7 @@ __all__ = ["ALL", "FAULT", "SUBJECTS", "UNJUDGED", "Code", "Unjudged", "code", "
 SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
     ("Cut ends", ends.CODES),
     ("Loads", loads.CODES),
-    ("Fuses and relays", fuses.CODES),
+    ("Fuses and relays", (*fuses.CODES, *relays.CODES)),
     ("Options", options.CODES),
     ("Splices", splices.CODES),
     ("Places", places.CODES),

@@ -9,6 +9,15 @@ _JOIN = "id: C1, kind: join, ends: [W1 at FS1, W2 at FS1], made: 2019-05-03 AK"
 _WRAP = "id: C2, kind: cover, cover: cloth tape, over: [C1], made: 2019-05-10 AK"
 
 
+_READ = (
+    "supply: 12 V\nfuses: {{F1: {{rating: 5 A, fed: always}}}}\n"
+    "loads: {{lamp: {{between: lamp.1 lamp.2, draws: 1 A}}}}\n"
+    "wires: {{W1: {{size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}, "
+    "W2: {{size: 1.0 mm2, from: lamp.2, to: battery-, length: 900 mm}}}}\n"
+    "readings: [{{id: R1, red: lamp.2, black: battery-, loads on: lamp, read: {}, on: 2019-05-30}}]"
+)
+
+
 def _rows(*rows: str) -> str:
     return _WIRES + "changes:\n" + "\n".join(f"  - {{{row}}}" for row in rows) + "\n"
 
@@ -60,5 +69,17 @@ CODES = (
         "A meter that was read and not believed is the fault that comes back.",
         "readings: [{id: R1, red: L1, black: battery-, read: 0.4 V, limit: 0.2 V}]",
         "readings: [{id: R1, red: L1, black: battery-, read: 0.1 V, limit: 0.2 V}]",
+    ),
+    Code(
+        "RDG02",
+        ("warning",),
+        "a reading outside the band that the network of the car expects",
+        "The car as it stood on that day, at the battery's volts of that moment, with the loads under 'loads on:', or "
+        "the load that the reading belongs to. Told of the last reading of two points, while nothing between them was "
+        "changed since; a reading with a limit of its own is held to that, by RDG01.",
+        "What reads higher than copper and contacts account for is a joint going bad before it fails.",
+        _READ.format("0.16 V"),
+        _READ.format("0.02 V"),
+        limits=("band least", "band of wire", "band of allowances", "band of draws", "key-off draw"),
     ),
 )

@@ -26,7 +26,9 @@ from aswired.findings import (
     photos,
     places,
     process,
+    readings,
     recipes,
+    relays,
     sizes,
     special,
     splices,
@@ -41,6 +43,7 @@ SUBJECTS = (
     ends,
     loads,
     fuses,
+    relays,
     options,
     recipes,
     splices,
@@ -57,6 +60,7 @@ SUBJECTS = (
     bundles,
     measures,
     process,
+    readings,
     photos,
 )
 

@@ -1,0 +1,122 @@
+"""Relays in the state that works them: contacts that never come to rest, coils with too few volts to pull in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from aswired.diagnostics import Finding, Severity
+from aswired.electric.behaviour import Behaviour, Live
+from aswired.electric.grid import Grid
+from aswired.electric.states import State, follows, needs_of, state
+from aswired.limits import told
+from aswired.route import Route
+from aswired.worked import Circuit, Worked
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    job = facts.job
+    if job.ground_side == "positive" or not any(switch.worked_by in job.kept for switch in job.switches.values()):
+        return
+    if job.supply is None or job.supply.value is None:
+        return
+    circuits = {name: facts.circuits[name] for name in job.kept}
+    grid = Grid(job, facts.shown)
+    coils = {contact: coil for contact, coil in grid.contacts.items() if follows(coil, grid, circuits)}
+    if not coils:
+        return
+    behaviour = Behaviour(grid, circuits)
+    leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
+    lives: dict[State, Live] = {}
+    restless: set[str] = set()
+    for contact in coils:
+        if not _in_a_ring(contact, leads_to):
+            continue
+        for load in _switched(contact, coils[contact], circuits):
+            needs = needs_of(load, grid, circuits)
+            if needs is not None and not _live(state(load, needs, grid), behaviour, lives).settles:
+                restless.add(contact)
+                yield _never_at_rest(facts, contact, load, bool(behaviour.wanting(state(load, needs, grid))))
+                break
+    yield from _too_weak(facts, coils, leads_to, behaviour, lives, restless)
+
+
+def _live(asked: State, behaviour: Behaviour, lives: dict[State, Live]) -> Live:
+    if asked not in lives:
+        lives[asked] = behaviour.operate(asked)
+    return lives[asked]
+
+
+def _contacts_on(circuit: Circuit, coils: Mapping[str, str]) -> tuple[str, ...]:
+    """The relay contacts that a coil's own current passes."""
+    steps = (*circuit.feed.steps, *circuit.back.steps)
+    return tuple(step.name for step in steps if step.kind == "switch" and step.name in coils)
+
+
+def _in_a_ring(contact: str, leads_to: Mapping[str, tuple[str, ...]]) -> bool:
+    """Whether a contact's coil hangs on that contact itself, straight or by other relays."""
+    seen: set[str] = set()
+    todo = list(leads_to[contact])
+    while todo:
+        at = todo.pop()
+        if at == contact:
+            return True
+        if at not in seen:
+            seen.add(at)
+            todo += leads_to[at]
+    return False
+
+
+def _switched(contact: str, coil: str, circuits: Mapping[str, Circuit]) -> Iterator[str]:
+    """The coil, then the loads whose current passes the contact."""
+    yield coil
+    for name, circuit in circuits.items():
+        steps = (*circuit.feed.steps, *circuit.back.steps)
+        if name != coil and any(step.kind == "switch" and step.name == contact for step in steps):
+            yield name
+
+
+def _never_at_rest(facts: Worked, contact: str, load: str, unread: bool) -> Finding:
+    switch = facts.job.switches[contact]
+    return Finding(
+        "REL01",
+        Severity.WARNING if unread else Severity.ERROR,
+        switch.at,
+        contact,
+        f"'{contact}' never comes to rest when '{load}' is switched on: its coil '{switch.worked_by}' is fed by what "
+        "the contact itself opens",
+        "Feed the coil from before the contact, or write 'at rest:' as the contact is",
+    )
+
+
+def _too_weak(
+    facts: Worked,
+    coils: Mapping[str, str],
+    leads_to: Mapping[str, tuple[str, ...]],
+    behaviour: Behaviour,
+    lives: dict[State, Live],
+    restless: set[str],
+) -> Iterator[Finding]:
+    """Coils that do not pull in when all they need is switched on; not those that hang on another such coil."""
+    grid, limit = behaviour.grid, facts.job.held_to["relay pulls in"]
+    needed = limit.value / 100 * behaviour.nominal_v
+    weak: set[str] = set()
+    for contact, coil in sorted(coils.items(), key=lambda pair: len(leads_to[pair[0]])):
+        if coil in weak or contact in restless or _in_a_ring(contact, leads_to):
+            continue
+        if any(coils[other] in weak or other in restless for other in leads_to[contact]):
+            weak.add(coil)  # a consequence, which is not told again
+            continue
+        needs = needs_of(coil, grid, behaviour.circuits)
+        live = _live(state(coil, needs, grid), behaviour, lives) if needs is not None else None
+        volts = live.load_volts.get(coil) if live is not None and live.settles else None
+        if volts is not None and abs(volts) < needed:
+            weak.add(coil)
+            yield Finding(
+                "REL02",
+                Severity.WARNING,
+                facts.job.switches[contact].at,
+                contact,
+                f"'{coil}' has {abs(volts):.1f} V when it is switched on; {needed:.1f} V ({told(limit)} of "
+                f"{behaviour.nominal_v:g} V) pull '{contact}' over",
+                "Find what takes its volts: a load in its way, a thin or long wire; feed the coil by a wire of its own",
+            )
