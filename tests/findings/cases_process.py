@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.findings.jobs import Case
+from tests.findings.jobs import Case, copper_alone
 
 RECORDED = "none: a recorded fact"
 DATES = "the recorded dates"
@@ -71,6 +71,30 @@ def readings(first: str, second: str = "") -> str:
 def again(says: str, day: str = "2031-05-10") -> str:
     return f"      - {{id: R2, red: battery-, black: L1, on: {day}, {says}}}"
 
+
+# Every allowance at nought: W2 is 0.9 m of 18.5 mohm/m (ISO 6722-1), the lamp takes 0.99 A: 0.016 V. The band is 0.03 V
+# either way at least, so 0.046 V is the most; 0.06 V stands for 0.055 V and up, 0.05 V for 0.045 V and up.
+EXPECTED = """
+    job: Process
+    supply: 12 V
+    fuses: {F1: {rating: 5 A, fed: always}}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 1 A}}
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}
+      W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: battery-, length: 900 mm}
+"""
+
+
+def against(reading: str, rows: str = "{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}") -> str:
+    """A lamp and one reading of it, taken on 4 May; its line is marked."""
+    return (
+        copper_alone(EXPECTED)
+        + f"    changes:\n      - {rows}\n    readings:\n      - {{id: R1, on: 2031-05-04, {reading}}} # <\n"
+    )
+
+
+BAND = "band least, 0.03 V (house value)"
+RETURN = "red: lamp.2, black: battery-, loads on: lamp"
 
 CASES = (
     Case(
@@ -150,5 +174,39 @@ CASES = (
         "RDG01", "error", "R1", "limit: 0.3 V", "limit: 0.5 V", "its own limit",
         readings("read: 0.42 V", again("read: 0.1 V", "2031-05-01"))
         .replace("on: 2031-05-03", "on: 2031-05-03\n        limit: 0.3 V"), "good before, not after",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "read: 0.06 V", "read: 0.05 V", BAND,
+        against(f"{RETURN}, read: 0.06 V"), "above",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "read: 60 mV", "limit: 60 mV, read: 60 mV", BAND,
+        against(f"{RETURN}, read: 60 mV"), "its own limit comes first",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "loads on: lamp", "with: the lamp", BAND,
+        against(f"{RETURN}, read: 0.3 V"), "words are not matched",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "of: lamp", "of: C1", BAND,
+        against("red: lamp.1, black: lamp.2, of: lamp, supply: 12.0 V, read: 11.5 V"), "below, across its own load",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "read: 0.2 A", "read: 1.0 A", "band of draws, 15 % (house value)",
+        against("red: F1, black: lamp.1, loads on: lamp, read: 0.2 A"), "a current",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "read: 0.3 ohm", "read: 0.02 ohm", "band of wire, 10 % (house value)",
+        against("red: lamp.2, black: battery-, read: 0.3 ohm"), "a resistance",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "through: 1 A", "through: 16 A", "band of wire, 10 % (house value)",
+        against("red: lamp.2, black: battery-, through: 1 A, read: 0.26 V"), "at a current by clamp",
+    ),
+    Case(
+        "RDG02", "warning", "R1", "made: 2031-05-03", "made: 2031-05-10", DATES,
+        against(f"{RETURN}, read: 0.3 V", "{id: C1, kind: extend, wire: W2, plug: lamp, pigtail: 200 mm, gap: 100 mm, "
+        'slack: 0 mm, joint: "lap, soldered", overlap: 10 mm, piece: BN 1.0 mm2, made: 2031-05-03 AK}'),
+        "its wire was changed since",
     ),
 )  # fmt: skip

@@ -31,6 +31,9 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for contact in coils:
         if not _in_a_ring(contact, leads_to):
             continue
+        if any(other in restless and contact in _behind(other, leads_to) for other in _behind(contact, leads_to)):
+            restless.add(contact)  # of one ring one is told
+            continue
         for load in _switched(contact, coils[contact], circuits):
             needs = needs_of(load, grid, circuits)
             if needs is not None and not _live(state(load, needs, grid), behaviour, lives).settles:
@@ -52,18 +55,20 @@ def _contacts_on(circuit: Circuit, coils: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(step.name for step in steps if step.kind == "switch" and step.name in coils)
 
 
-def _in_a_ring(contact: str, leads_to: Mapping[str, tuple[str, ...]]) -> bool:
-    """Whether a contact's coil hangs on that contact itself, straight or by other relays."""
+def _behind(contact: str, leads_to: Mapping[str, tuple[str, ...]]) -> set[str]:
+    """The contacts that a contact's coil hangs on, straight or by other relays."""
     seen: set[str] = set()
     todo = list(leads_to[contact])
     while todo:
         at = todo.pop()
-        if at == contact:
-            return True
         if at not in seen:
             seen.add(at)
             todo += leads_to[at]
-    return False
+    return seen
+
+
+def _in_a_ring(contact: str, leads_to: Mapping[str, tuple[str, ...]]) -> bool:
+    return contact in _behind(contact, leads_to)
 
 
 def _switched(contact: str, coil: str, circuits: Mapping[str, Circuit]) -> Iterator[str]:
@@ -82,8 +87,8 @@ def _never_at_rest(facts: Worked, contact: str, load: str, unread: bool) -> Find
         Severity.WARNING if unread else Severity.ERROR,
         switch.at,
         contact,
-        f"'{contact}' never comes to rest when '{load}' is switched on: its coil '{switch.worked_by}' is fed by what "
-        "the contact itself opens",
+        f"'{contact}' never comes to rest when '{load}' is switched on: its coil '{switch.worked_by}' hangs on the "
+        "contact itself",
         "Feed the coil from before the contact, or write 'at rest:' as the contact is",
     )
 
