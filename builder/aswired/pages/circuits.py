@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from aswired.model import Photo
 from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_uri, photos_shown
+from aswired.views.backfeed import ground_of_load
 from aswired.views.circuits import circuit_rows, circuit_sheet
 from aswired.views.tests import circuit_tests
 from aswired.worked import Worked
@@ -31,6 +32,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
             at=uri.removeprefix(home),
             c=sheet,
             t=circuit_tests(load, worked),
+            opened=ground_of_load(load, worked),
             photos_at=at,
             photos=tuple(photo for photo in photos if photo.id in shown),
         )

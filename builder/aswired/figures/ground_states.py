@@ -1,0 +1,205 @@
+"""Which operating states matter to a ground point, and what its cable carries and its stud rises by in each.
+
+The loads of a state draw their stated current, as in `figures.grounds`; each load behind the point is switched on by
+what it needs and nothing else, and loads that come on with the same switches make one state.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from aswired.electric.grid import BATTERY, Branch, Grid
+from aswired.electric.states import Needs, State, everything_off, needs_of, state
+from aswired.electric.transfer import Transfer
+from aswired.figure import Figure, Input
+from aswired.figures.key_off import ASLEEP
+from aswired.worked import Circuit
+
+NOTHING_ON = "key off, nothing switched on"
+TOGETHER = "all on that can be on together"
+WORST = "the same, cables as hot as they get and contacts at their worst"
+_NO_SHARE = 1e-6  # of an ampere
+
+
+@dataclass(frozen=True)
+class Switched:
+    """A state and the loads behind a ground point that it is for.
+
+    `words` say what is switched, as written; `short` is the same without the remarks in brackets.
+    """
+
+    words: str
+    short: str
+    state: State
+    needs: Needs
+    loads: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Carried:
+    """A ground point in one state: current of its cable [A], its stud above battery negative [V], the loads on."""
+
+    words: str
+    on: tuple[str, ...]
+    amps: Figure
+    rise: Figure
+
+
+def way_home(point: str, grid: Grid) -> Branch | None:
+    """The branch by which a point's current goes on: its cable, or the body; None where none is recorded."""
+    for branch in grid.branches:
+        if branch.kind in ("cable", "body") and branch.a == point:
+            return branch
+    return None
+
+
+def behind(point: str, passing: Iterable[str], transfer: Transfer) -> tuple[str, ...]:
+    """Loads whose return is traced through a point (`passing`), and those of which a part takes its cable."""
+    way = way_home(point, transfer.grid)
+    takers = transfer.takers.get(transfer.grid.run_of[way.key], []) if way is not None else []
+    found = {*passing, *(name for name, share in takers if abs(share) > _NO_SHARE)}
+    return tuple(name for name in transfer.circuits if name in found)
+
+
+def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[Switched, ...]:
+    """The states that switch these loads on, in their order. A load that is not traced from end to end has none."""
+    found: dict[tuple[frozenset[str], frozenset[str]], Switched] = {}
+    for load in loads:
+        needs = needs_of(load, grid, circuits)
+        if needs is None:
+            continue
+        one = state(load, needs, grid)
+        held = found.get((one.closed, one.live))
+        if held is not None:
+            found[one.closed, one.live] = replace(held, loads=(*held.loads, load))
+            continue
+        acts = tuple(_acts(needs, grid))
+        words = ", ".join(act + (f" ({what})" if what else "") for act, what in acts) or NOTHING_ON
+        short = ", ".join(act for act, _ in acts) or NOTHING_ON
+        found[one.closed, one.live] = Switched(words, short, one, needs, (load,))
+    return tuple(found.values())
+
+
+def _acts(needs: Needs, grid: Grid) -> Iterator[tuple[str, str]]:
+    """What a person does and the remark to it, as recorded: 'stop switch closed', 'on the brake pedal'."""
+    job = grid.job
+    if needs.key != "off":
+        yield f"key on {needs.key}", ""
+    for name in needs.by_hand:
+        yield f"{name} closed", job.switches[name].what
+    for node in needs.sources:
+        if grid.sources[node] == "module":
+            part, _, cavity = node.partition(".")
+            yield f"{node} live", job.modules[part].out.get(cavity, "") if part in job.modules else ""
+        elif grid.sources[node] == "unknown":
+            yield f"{node.removesuffix('.feed')} live", ""
+    for name in needs.assumed:
+        yield f"{name} taken as closed", ""
+
+
+def needs_of_all(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, Needs]:
+    """What every load needs to be on; without those that are not traced from end to end."""
+    found = {name: needs_of(name, grid, circuits) for name in circuits}
+    return {name: needs for name, needs in found.items() if needs is not None}
+
+
+def on_in(one: State, needs: Mapping[str, Needs]) -> tuple[str, ...]:
+    """The loads that a state gives all they need, their relays' coils included."""
+    return tuple(
+        name
+        for name, asked in needs.items()
+        if set(asked.sources) <= one.live and {*asked.by_hand, *asked.assumed} <= one.closed
+    )
+
+
+def carried_in(
+    point: str, states: Iterable[Switched], transfer: Transfer, needs: Mapping[str, Needs]
+) -> tuple[Carried, ...]:
+    """Key off, then each state, then every load on that can be on together, then the same at its worst."""
+    way, grid = way_home(point, transfer.grid), transfer.grid
+    if way is None or transfer.refused:
+        return ()
+    found: list[Carried] = []
+    off = everything_off(grid)
+    for each in (Switched(NOTHING_ON, NOTHING_ON, off, Needs(), ()), *states):
+        asleep = (each.state.closed, each.state.live) == (off.closed, off.live)
+        if asleep and found:
+            continue
+        drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs)}
+        found.append(_carried(point, way, (each.words, each.short), drawn, transfer, "mohm"))
+    together = transfer.together()
+    found.append(_carried(point, way, (TOGETHER, "together"), together, transfer, "mohm"))
+    found.append(_carried(point, way, (WORST, "worst"), together, transfer, "worst"))
+    return tuple(found)
+
+
+def _drawn(name: str, transfer: Transfer, asleep: bool) -> float | None:
+    """A module's current is that of a module at work; what it takes asleep is not recorded."""
+    quiet = asleep and transfer.grid.job.loads[name].class_ in ASLEEP
+    return None if quiet else transfer.stated[name]
+
+
+def _carried(
+    point: str, way: Branch, said: tuple[str, str], amps: Mapping[str, float | None], transfer: Transfer, band: str
+) -> Carried:
+    words, short = said
+    run = transfer.grid.run_of[way.key]
+    shares = {name: share for name, share in transfer.takers.get(run, ()) if name in amps and abs(share) > _NO_SHARE}
+    through = transfer.through(way, amps)
+    rise = transfer.between(point, BATTERY, amps)
+    volts = rise.volts
+    own = transfer.probe(point, BATTERY)
+    if volts is not None and band == "worst" and own is not None:
+        volts = abs(transfer.banded_over(own, amps, band))
+    inputs = tuple(
+        Input(name, amps[name], "A", "its whole current" if abs(abs(share) - 1) < _NO_SHARE else f"{share:.0%} of it")
+        for name, share in shares.items()
+    )
+    parts = tuple(
+        Input(part.name, part.worst if band == "worst" and part.mohm is not None else part.mohm, "mohm", part.source)
+        for index in own or ()
+        for branch in transfer.grid.runs[index].branches
+        for part in branch.parts
+    )
+    key = f"{point}.{short}"
+    return Carried(
+        words,
+        tuple(shares),
+        Figure(
+            f"{key}.current", f"current of {way.name}, {words}", through.volts, "A",
+            "sum of the shares that take this way", "I = sum of share x I", inputs, through.missing,
+        ),
+        Figure(
+            f"{key}.rise", f"rise of {point} above battery negative, {words}", volts, "V",
+            "nodal solution of the resistive network", "U = sum of I x R along the way back",
+            (*inputs, Input(way.name, through.volts, "A", "sum of the shares above"), *parts),
+            rise.missing,
+        ),
+    )  # fmt: skip
+
+
+def landing(point: str, transfer: Transfer, on: Mapping[str, float | None]) -> dict[str, float | None]:
+    """What the wires of a point bring to it, load by load; None = not recorded. [A]
+
+    Where a return divides between two points each has its own part; what goes on by a wire to another point is not
+    counted here.
+    """
+    grid = transfer.grid
+    ends = {
+        index: -1.0 if run.a == point else 1.0
+        for index, run in enumerate(grid.runs)
+        if point in (run.a, run.b) and run.a != run.b and run.branches[0].kind not in ("cable", "body")
+    }
+    found: dict[str, float | None] = {}
+    for name in transfer.circuits:
+        unit = transfer.units.get((name, "return"))
+        if unit is None or name not in on:
+            continue
+        share = sum(sign * unit.shares.get(index, 0.0) for index, sign in ends.items())
+        if share < _NO_SHARE:
+            continue
+        current = on[name]
+        unread = abs(share - 1) > _NO_SHARE and any(grid.runs[index].unknown for index in unit.shares)
+        found[name] = None if current is None or unread else share * current
+    return found
