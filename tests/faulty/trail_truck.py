@@ -423,4 +423,68 @@ EDITS: tuple[Edit, ...] = (
         "W143: {special: immobiliser, colour: RD/BK,",
         "SPC09 warning C88",
     ),
+    # ---- relays and readings -----------------------------------------------------------------------------------------
+    before(
+        "a relay that was to cut its own coil off once it had pulled in",
+        HARNESS,
+        "\nmodules:\n",
+        "\n  K3 contact: {between: K3.30 K3.87a, at rest: closed, worked by: K3 coil}"
+        "\n  K4 contact: {between: K4.30 K4.87, worked by: K4 coil}"
+        "\n  K5 contact: {between: K5.30 K5.87a, at rest: closed, worked by: K5 coil}\n",
+        "REL01 error K3 contact",
+        "REL01 warning K5 contact",
+        "REL02 warning K4 contact",
+    ),
+    before(
+        "its coil and that of another like it; and one that hangs on a bell wire with a refrigerator",
+        HARNESS,
+        LOADS,
+        "  K3 coil: {between: K3.86 K3.85, draws: 150 mA, class: coil}\n"
+        "  K4 coil: {between: K4.86 K4.85, draws: 150 mA, class: coil}\n"
+        "  K5 coil: {between: K5.86 K5.85, draws: 150 mA, class: coil}\n"
+        "  refrigerator: {between: refrigerator.1 refrigerator.2, draws: 15 A, class: other}\n",
+        "DRP01 warning refrigerator",
+        "DRP01 warning K4 coil",
+    ),
+    before(
+        "the bell wire",
+        HARNESS,
+        "  L5: {what: bed,",
+        "  L8: {what: bar in the bed, surface: scoured, cable: 0.35 mm2, cable length: 15 m, back to: L3}\n",
+        "GND05 error L8",
+    ),
+    before(
+        "how they were wired",
+        CHANGES,
+        ROWS,
+        "  - {id: C110, kind: add, wire: W170, from: stop-switch.2, to: K3.30, piece: GN 1.5 mm2, cut: 300 mm, "
+        "terminal: double crimp, made: 2024-11-21 JT}\n"
+        "  - {id: C111, kind: add, wire: W171, from: K3.87a, to: K3.86, piece: GN 1.0 mm2, cut: 100 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C112, kind: add, wire: W172, from: K3.85, to: L5, piece: BK 1.0 mm2, cut: 600 mm, "
+        'ring: "new, M8", made: 2024-11-21 JT}\n'
+        "  - {id: C113, kind: add, wire: W173, from: F1, to: K4.86, piece: GN 1.5 mm2, cut: 300 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C114, kind: add, wire: W174, from: K4.85, to: L8, piece: BK 1.0 mm2, cut: 300 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C115, kind: add, wire: W175, from: F6, to: refrigerator.1, piece: RD 4 mm2, cut: 900 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C117, kind: add, wire: W177, from: reverse-switch.2, to: K5.30, piece: GN 1.0 mm2, "
+        "terminal: double crimp, made: 2024-11-21 JT}\n"
+        "  - {id: C118, kind: add, wire: W178, from: K5.87a, to: K5.86, piece: GN 1.0 mm2, cut: 100 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C119, kind: add, wire: W179, from: K5.85, to: L5, piece: BK 1.0 mm2, cut: 600 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C120, kind: add, wire: W180, from: F1, to: K4.30, piece: GN 1.5 mm2, cut: 300 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C116, kind: add, wire: W176, from: refrigerator.2, to: L8, piece: BK 4 mm2, cut: 600 mm, "
+        "made: 2024-11-21 JT}\n",
+    ),
+    edit(
+        "a drop on the pump's feed twice what its copper takes, and nobody minded",
+        READINGS,
+        "read: 0.33 V,",
+        "read: 0.83 V,",
+        "RDG02 warning R6",
+    ),
 )

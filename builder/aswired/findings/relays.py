@@ -38,7 +38,9 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             needs = needs_of(load, grid, circuits)
             if needs is not None and not _live(state(load, needs, grid), behaviour, lives).settles:
                 restless.add(contact)
-                yield _never_at_rest(facts, contact, load, bool(behaviour.wanting(state(load, needs, grid))))
+                hangs_on = (load, *(coils[other] for other in _behind(contact, leads_to)))
+                known = all(facts.circuit_figures[name].alone.whole.known for name in hangs_on)
+                yield _never_at_rest(facts, contact, load, known)
                 break
     yield from _too_weak(facts, coils, leads_to, behaviour, lives, restless)
 
@@ -80,11 +82,11 @@ def _switched(contact: str, coil: str, circuits: Mapping[str, Circuit]) -> Itera
             yield name
 
 
-def _never_at_rest(facts: Worked, contact: str, load: str, unread: bool) -> Finding:
+def _never_at_rest(facts: Worked, contact: str, load: str, known: bool) -> Finding:
     switch = facts.job.switches[contact]
     return Finding(
         "REL01",
-        Severity.WARNING if unread else Severity.ERROR,
+        Severity.ERROR if known else Severity.WARNING,
         switch.at,
         contact,
         f"'{contact}' never comes to rest when '{load}' is switched on: its coil '{switch.worked_by}' hangs on the "
