@@ -8,6 +8,7 @@ from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.findings import standing_at
 from aswired.views.readings import check_rows, reading_rows
 from aswired.views.service import visits
+from aswired.views.years import HEIGHT, WIDTH, series
 from aswired.worked import Worked
 
 
@@ -20,6 +21,8 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "readings.html",
         readings=reading_rows(worked),
         checks=check_rows(worked),
+        series=series(worked),
+        line=(WIDTH, HEIGHT),
         visits=visits(worked),
         findings=findings,
     )

@@ -1,12 +1,16 @@
-"""Meter readings as rows: what was read between which two points, and whether it keeps its limits."""
+"""Meter readings as rows: what was read between which two points, whether it keeps its limits, and what the network of
+the car expects there."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from aswired.electric.grid import Grid
+from aswired.figures.expected import ABOVE, BELOW, CarsOfTheirDays, Expected, expected
 from aswired.model import MeterReading
+from aswired.route import Route
 from aswired.units import Reading
-from aswired.views.text import NOT_MEASURED, NOT_RECORDED, date
+from aswired.views.text import NOT_MEASURED, NOT_RECORDED, FigureText, amount, date, figure_text, shown_reading
 from aswired.worked import Worked
 
 
@@ -26,6 +30,13 @@ class ReadingRow:
     by: str
     verdict: str
     bad: bool
+    expected: str  # value, or 'not recorded'
+    band: str
+    against: str  # verdict against it, '' where none is told
+    against_bad: bool
+    why: str  # why nothing is expected
+    used: str  # part that the figures count as this reading has it
+    figure: FigureText | None  # of what is expected
 
 
 @dataclass(frozen=True)
@@ -42,7 +53,21 @@ class CheckRow:
 
 def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
     """Every reading, in the order of the file."""
-    return tuple(_row(reading) for reading in worked.job.readings)
+    if not worked.job.readings:
+        return ()
+    measured = Grid(worked.job, worked.shown).measured
+    both = zip(worked.job.readings, _all_expected(worked), strict=True)
+    return tuple(_row(reading, found, measured.get(reading.id, ""), worked.job.units) for reading, found in both)
+
+
+_LAST: list[tuple[Worked, tuple[Expected, ...]]] = []  # readings and record ask for the same job one after the other
+
+
+def _all_expected(worked: Worked) -> tuple[Expected, ...]:
+    if not _LAST or _LAST[0][0] is not worked:
+        cars = CarsOfTheirDays(worked.job, Route(worked.job))
+        _LAST[:] = [(worked, tuple(expected(reading, cars) for reading in worked.job.readings))]
+    return _LAST[0][1]
 
 
 def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
@@ -76,20 +101,22 @@ def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None 
     return "not judged" if most is None and least is None else "within"
 
 
-def _shown(reading: Reading | None, nothing: str) -> str:
-    if reading is None or reading.value is None:
-        return nothing
-    return reading.text.strip().replace("mohm", "mΩ").replace("ohm", "Ω")
-
-
 def _limits(reading: MeterReading) -> str:
     """`0.2 V`, `at least 11.5 V`, or both."""
     most, least = (given if given and given.value is not None else None for given in (reading.limit, reading.at_least))
-    told = (_shown(most, "") if most else "", f"at least {_shown(least, '')}" if least else "")
+    told = (shown_reading(most, "") if most else "", f"at least {shown_reading(least, '')}" if least else "")
     return "; ".join(filter(None, told)) or NOT_RECORDED
 
 
-def _row(reading: MeterReading) -> ReadingRow:
+def _band(found: Expected, unit: str) -> str:
+    """`0.03 V to 0.09 V`, `up to 50 mA`."""
+    if found.high is None:
+        return ""
+    high = amount(found.high, unit)
+    return f"{amount(found.low, unit)} to {high}" if found.low is not None else f"up to {high}"
+
+
+def _row(reading: MeterReading, found: Expected, used: str, units: str) -> ReadingRow:
     verdict = judge(reading.read, reading.limit, reading.at_least)
     return ReadingRow(
         id=reading.id,
@@ -97,11 +124,18 @@ def _row(reading: MeterReading) -> ReadingRow:
         red=reading.red or NOT_RECORDED,
         black=reading.black or NOT_RECORDED,
         on=reading.with_ or NOT_RECORDED,
-        read=_shown(reading.read, NOT_MEASURED),
+        read=shown_reading(reading.read, NOT_MEASURED),
         limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
         day=date(reading.on.date if reading.on else None),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
         bad=verdict in ("over the limit", "too low"),
+        expected=amount(found.figure.value, found.figure.unit) if found.figure is not None else NOT_RECORDED,
+        band=_band(found, found.figure.unit) if found.figure is not None else "",
+        against=found.verdict,
+        against_bad=found.verdict in (ABOVE, BELOW),
+        why=found.why,
+        used=used,
+        figure=figure_text(found.figure, units) if found.figure is not None else None,
     )

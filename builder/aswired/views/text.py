@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figure import Figure
-from aswired.units import Length, Size, show_both, thousands
+from aswired.units import Length, Reading, Size, show_both, thousands
 from aswired.worked import Worked
 from aswired.written import Done
 
@@ -91,6 +91,13 @@ def length(written: Length | None, units: str) -> str:
 def size(of: Size) -> str:
     """`18 AWG`, `1.5 mm²`, or 'not read'."""
     return of.text.strip().replace("mm2", "mm²") if of.known else NOT_READ
+
+
+def shown_reading(reading: Reading | None, nothing: str) -> str:
+    """A reading as it was written, with the signs of its units; `nothing` for one that was not taken."""
+    if reading is None or reading.value is None:
+        return nothing
+    return reading.text.strip().replace("mohm", "mΩ").replace("ohm", "Ω")
 
 
 def colour_classes(colour: Colour) -> str:
