@@ -10,8 +10,19 @@ from aswired.figures.expected import ABOVE, BELOW, CarsOfTheirDays, Expected, ex
 from aswired.model import MeterReading
 from aswired.route import Route
 from aswired.units import Reading
-from aswired.views.text import NOT_MEASURED, NOT_RECORDED, FigureText, amount, date, figure_text, shown_reading
+from aswired.views.text import (
+    NOT_MEASURED,
+    NOT_RECORDED,
+    FigureText,
+    amount,
+    date,
+    figure_text,
+    shown_reading,
+    unit_text,
+)
 from aswired.worked import Worked
+
+_SMALL = {"A": ("mA", 1000.0, 0), "ohm": ("mohm", 1000.0, 1)}  # unit, factor and digits of a band below one
 
 
 @dataclass(frozen=True)
@@ -109,11 +120,13 @@ def _limits(reading: MeterReading) -> str:
 
 
 def _band(found: Expected, unit: str) -> str:
-    """`0.03 V to 0.09 V`, `up to 50 mA`."""
+    """`0.03 to 0.09 V`, `up to 50 mA`: both ends with one unit and as many digits."""
     if found.high is None:
         return ""
-    high = amount(found.high, unit)
-    return f"{amount(found.low, unit)} to {high}" if found.low is not None else f"up to {high}"
+    shown, times, digits = _SMALL[unit] if found.high < 1 and unit in _SMALL else (unit, 1.0, 2)
+    low = f"{found.low * times:.{digits}f}" if found.low is not None else ""
+    least = f"{low} to " if low and float(low) else "up to "
+    return f"{least}{found.high * times:.{digits}f} {unit_text(shown)}"
 
 
 def _row(reading: MeterReading, found: Expected, used: str, units: str) -> ReadingRow:
