@@ -124,13 +124,11 @@ class Openings:
     def point(self, name: str, passing: tuple[str, ...]) -> PointOpened:
         """One ground point; `passing` are the loads whose return is traced through it."""
         loads = behind(name, passing, self.transfer)
-        if not loads:
+        way = way_home(name, self.grid)
+        if way is None or not loads:
             return PointOpened(name, (), ())
         if self.transfer.refused:
             return PointOpened(name, (), (), why=self.transfer.refused[0])
-        way = way_home(name, self.grid)
-        if way is None:
-            return PointOpened(name, (), loads, why=f"the way back from {name} is not recorded")
         states = switched_states(loads, self.grid, self.circuits)
         told = {load for each in states for load in each.loads}
         opened = tuple(self._opened(name, way.key, each, loads) for each in states)
