@@ -8,6 +8,7 @@ from aswired.model import Photo
 from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_uri, photos_shown
 from aswired.views.backfeed import ground_of_load
 from aswired.views.circuits import circuit_rows, circuit_sheet
+from aswired.views.notes import notes_of
 from aswired.views.tests import circuit_tests
 from aswired.worked import Worked
 
@@ -22,7 +23,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     photos = photos_shown(worked, shop)
     home = job_uri(worked.job.slug, "")
     for load, uri in uris.items():
-        sheet = circuit_sheet(load, worked)
+        sheet, tests = circuit_sheet(load, worked), circuit_tests(load, worked)
         at = photos_at(photos, sheet.ids)
         shown = dict.fromkeys(id for ids in at.values() for id in ids)
         yield frame.page(
@@ -31,7 +32,8 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
             title=load,
             at=uri.removeprefix(home),
             c=sheet,
-            t=circuit_tests(load, worked),
+            t=tests,
+            notes=notes_of((*sheet.figures, *(tests.figures if tests else ()))),
             opened=ground_of_load(load, worked),
             photos_at=at,
             photos=tuple(photo for photo in photos if photo.id in shown),

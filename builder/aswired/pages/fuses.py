@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.fuses import fuse_sheet
+from aswired.views.fuses import figures_of, fuse_sheet
+from aswired.views.notes import notes_of
 from aswired.views.text import count
 from aswired.worked import Worked
 
@@ -18,4 +19,13 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     if sheet.links:
         said += f", {count(len(sheet.links), 'fusible link')}"
     share = worked.job.held_to["fuse share"].value
-    yield frame_of(worked, shop).page("fuses.html", "fuses.html", fuses=sheet, said=said, share=f"{share:g} %")
+    figures = tuple(figure for row in sheet.rows for figure in figures_of(row))
+    yield frame_of(worked, shop).page(
+        "fuses.html",
+        "fuses.html",
+        fuses=sheet,
+        said=said,
+        share=f"{share:g} %",
+        figures=figures,
+        notes=notes_of(figures),
+    )

@@ -193,6 +193,16 @@ def _larger_than(worked: Worked, kind: str) -> tuple[str, ...]:
     return tuple(found)
 
 
+def figures_of(row: FuseRow) -> Iterable[FigureText]:
+    """What stands of a fuse in use under how each figure was computed."""
+    if row.spare:
+        return
+    if row.loads:
+        yield row.total
+    yield row.planning
+    yield from row.beside.figures if row.beside is not None else ()
+
+
 def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
     limit, share, bare, units = worked.job.held_to["fuse share"].value, fuse.share, fuse.unprotected, worked.job.units
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]

@@ -135,6 +135,7 @@ class InputText:
     name: str
     value: str
     source: str
+    unit: str = ""  # as stored
 
 
 @dataclass(frozen=True)
@@ -162,7 +163,8 @@ def figure_text(figure: Figure, units: str) -> FigureText:
         rule=figure.rule,
         formula=figure.formula,
         inputs=tuple(
-            InputText(given.name, _input_value(given.value, given.unit, units), given.source) for given in figure.inputs
+            InputText(given.name, _input_value(given.value, given.unit, units), _source(given.source), given.unit)
+            for given in figure.inputs
         ),
         missing=_not_computed(figure.missing),
         note=figure.note,
@@ -177,6 +179,11 @@ def _not_computed(missing: tuple[str, ...]) -> str:
     told = [f"{', '.join(bare)} {NOT_RECORDED}"] if bare else []
     told += [item for item in missing if item not in bare]
     return f"Not computed: {'; '.join(told)}" if told else ""
+
+
+def _source(text: str) -> str:
+    """A source as it is printed: stored units and the sign of a product."""
+    return text.replace(" mohm/m", " mΩ/m").replace(" mm2 ", " mm² ").replace(" x ", " × ")
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:
