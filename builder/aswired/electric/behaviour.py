@@ -74,22 +74,25 @@ class _Settled:
 
 
 class Behaviour:
-    """The grid of one view with its loads as they behave at the job's `supply:`.
+    """The grid of one view with its loads as they behave at the job's `supply:`, or at `supply_v` [V] in its place.
+
+    A load whose draw is written without volts takes it at the job's `supply:`.
 
     Raises:
-        ValueError: the supply is not recorded.
+        ValueError: the job's supply is not recorded.
     """
 
-    def __init__(self, grid: Grid, circuits: Mapping[str, Circuit]) -> None:
+    def __init__(self, grid: Grid, circuits: Mapping[str, Circuit], supply_v: float | None = None) -> None:
         supply = grid.job.supply
         if supply is None or supply.value is None:
             raise ValueError("the supply is not recorded")
         self.grid = grid
         self.circuits = circuits
-        self.supply_v = supply.value
+        self._stated_v = supply.value
+        self.supply_v = supply.value if supply_v is None else supply_v
         self.draws = {name: self._draw(name) for name in grid.loads}
         nominal = grid.job.system
-        self.nominal_v = nominal.value if nominal is not None and nominal.value is not None else self.supply_v
+        self.nominal_v = nominal.value if nominal is not None and nominal.value is not None else self._stated_v
         self._at: dict[str, list[tuple[str, str, int | str]]] = {}
         for index, run in enumerate(grid.runs):
             self._link(run.a, run.b, index)
@@ -107,7 +110,7 @@ class Behaviour:
         if draws is None or draws.current_a is None:
             return None
         filament = load.class_ in ("lamp", "indicator") and load.light == "filament"
-        return Draw(draws.current_a, draws.at_v or self.supply_v, filament)
+        return Draw(draws.current_a, draws.at_v or self._stated_v, filament)
 
     # ---- one state --------------------------------------------------------------------------------------------------
     def operate(self, state: State, without: frozenset[str] = frozenset()) -> Live:

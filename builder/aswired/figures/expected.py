@@ -80,13 +80,12 @@ class CarsOfTheirDays:
         return self._transfers[day]
 
     def meter(self, day: datetime.date, supply: Quantity) -> Meter:
-        """The car of one day under power. `supply` in V."""
+        """The car of one day under power. `supply` in V; the job's own has to be recorded."""
         key = (day, supply.value or 0.0)
         if key not in self._meters:
-            found = self.transfer(day)
-            grid = Grid(replace(found.grid.job, supply=supply), found.grid.view)
-            transfer = Transfer(grid, found.circuits)
-            self._meters[key] = Meter(transfer, Behaviour(grid, found.circuits), reachable(grid))
+            transfer = self.transfer(day)
+            behaviour = Behaviour(transfer.grid, transfer.circuits, supply.value)
+            self._meters[key] = Meter(transfer, behaviour, reachable(transfer.grid))
         return self._meters[key]
 
 
@@ -142,9 +141,10 @@ def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
         if way is not None and _one_current(way, transfer):
             return _drop_at(reading, way, reading.through)
     needs = _needs(reading, transfer)
-    supply = reading.supply if reading.supply and reading.supply.value is not None else cars.job.supply
-    if supply is None or supply.value is None:
-        raise _Refused("the battery's volts are not recorded")
+    stated = cars.job.supply
+    if stated is None or stated.value is None:  # then it is not known at what volts the loads take what they draw
+        raise _Refused("the supply is not recorded")
+    supply = reading.supply if reading.supply and reading.supply.value is not None else stated
     meter = cars.meter(reading.on.date, supply)
     if read.unit == "A":
         return _current(reading, needs, meter)
