@@ -39,7 +39,9 @@ RETURN = f"red: heater.2, black: battery-, loads on: heater, {DAY}"
 
 def judged(folder: Path, *readings: str, car: str = CAR, head: str = "", more: str = "") -> list[Expected]:
     """What is expected of each of these readings, in their order."""
-    text = copper_alone(car.replace("HEAD", head).replace("MORE", more))
+    text = copper_alone(car.replace("HEAD", head).replace("MORE", more)).replace(
+        "usual: {", "usual: {ring strip: 0 mm, "
+    )
     lines = "".join(f"      - {{id: R{number}, {reading}}}\n" for number, reading in enumerate(readings, 1))
     (folder / "job.yml").write_text(textwrap.dedent(text + lines).lstrip("\n"), encoding="utf-8")
     read = read_job(folder)
