@@ -258,6 +258,57 @@ def test_a_light_that_is_no_filament_is_told_as_counted(tmp_path: Path) -> None:
     ]
 
 
+# with L1 open the current of a divides at FS1 into two ways of two loads each, and x lies between their middles
+BRIDGE = copper_alone(
+    proved("""
+    job: A bridge
+    supply: 12 V
+    temperature: 20 C
+    body returns: no
+    fuses: {F1: {rating: 10 A, fed: always}}
+    loads:
+      a: {between: a.1 a.2, draws: 2 A, class: heater}
+      b: {between: b.1 b.2, draws: 1 A, class: heater}
+      c: {between: c.1 c.2, draws: 1 A, class: heater}
+      d: {between: d.1 d.2, draws: 1 A, class: heater}
+      e: {between: e.1 e.2, draws: 1 A, class: heater}
+      x: {between: x.1 x.2, draws: 1 A, class: heater}
+    grounds:
+      L1: {back to: battery-, cable: 10 mm2, cable length: 1 m}
+      L2: {back to: battery-, cable: 10 mm2, cable length: 1 m}
+    splices: {FS1: {}, FS2: {}, FS3: {}}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: a.1, length: 1 m}
+      W2: {size: 1.0 mm2, from: a.2, to: FS1, length: 1 m}
+      W3: {size: 1.0 mm2, from: FS1, to: L1, length: 1 m}
+      W4: {size: 1.0 mm2, from: FS1, to: b.2, length: 1 m}
+      W5: {size: 1.0 mm2, from: FS1, to: c.2, length: 1 m}
+      W6: {size: 1.0 mm2, from: b.1, to: FS2, length: 1 m}
+      W7: {size: 1.0 mm2, from: c.1, to: FS3, length: 1 m}
+      W8: {size: 1.0 mm2, from: FS2, to: d.1, length: 1 m}
+      W9: {size: 1.0 mm2, from: FS3, to: e.1, length: 1 m}
+      W10: {size: 1.0 mm2, from: d.2, to: L2, length: 1 m}
+      W11: {size: 1.0 mm2, from: e.2, to: L2, length: 1 m}
+      W12: {size: 1.0 mm2, from: FS2, to: x.1, length: 1 m}
+      W13: {size: 1.0 mm2, from: FS3, to: x.2, length: 1 m}
+""")
+)
+
+
+def test_a_bridge_of_equal_loads_leaves_what_lies_across_it_dark(tmp_path: Path) -> None:
+    found = over(car(tmp_path, text=BRIDGE), "L1", NOTHING_ON)
+    assert set(found) == {"a", "b", "c", "d", "e"}
+    # two of 12 ohm in a row, twice beside each other, are 12 ohm: 12 V x 6 / 18 over a, half of the rest over each,
+    # less what 0.7 A loses in wires of 18.5 mohm, under 0.05 V
+    assert found["a"].open_v == pytest.approx(4.0, abs=0.05)
+    assert found["d"].open_v == pytest.approx(4.0, abs=0.05)
+
+
+def test_what_lies_across_a_bridge_is_told_when_the_bridge_is_not_known_to_be_equal(tmp_path: Path) -> None:
+    found = over(car(tmp_path, ("b.2, draws: 1 A", "b.2, draws: unknown"), text=BRIDGE), "L1", NOTHING_ON)
+    assert (found["x"].effect, found["x"].open_v) == (FED, None)
+
+
 # the coil of K hangs on L1, what its contact feeds on L2
 RELAY = copper_alone(
     proved("""

@@ -36,8 +36,10 @@ SETTLES = "where a relay comes to rest"
 NO_SUPPLY = "the supply"
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)
 _NO_CURRENT_A = 0.001
-_LOAD_MOHM = 10_000.0  # stands for any load where only connections count
-_FED_PART = 0.005  # of the supply: more than this over a load says that it is connected
+# where only connections count: 10 to 100 ohm stand for any load, next to nothing for any wire, and more than this part
+# of the supply over a load says that it is connected
+_LOAD_MOHM, _WIRE_MOHM, _FED_PART = 10_000.0, 1e-3, 1e-4
+_GOLDEN = 0.6180339887  # its multiples lie spread between whole numbers, no two of them alike
 
 
 @dataclass(frozen=True)
@@ -307,11 +309,13 @@ def _linked(switched: Switched, without: frozenset[str], grid: Grid) -> frozense
     """
     closed = {*switched.state.closed, *switched.needs.relays}
     edges = [
-        Edge(run.a, run.b, 1e-3)
+        Edge(run.a, run.b, _WIRE_MOHM)
         for run in grid.runs
         if not (run.switch and run.switch not in closed) and not any(branch.key in without for branch in run.branches)
     ]
-    edges += [Edge(ends.a, ends.b, _LOAD_MOHM * (1 + n / 7)) for n, ends in enumerate(grid.loads.values())]
+    edges += [
+        Edge(ends.a, ends.b, _LOAD_MOHM * (1 + 9 * (n * _GOLDEN % 1))) for n, ends in enumerate(grid.loads.values())
+    ]
     held = {node: 1.0 for node in switched.state.live if node != BATTERY}
     volts = solve(edges, {}, BATTERY, held).voltage_v
     return frozenset(
