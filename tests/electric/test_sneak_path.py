@@ -14,7 +14,7 @@ from aswired.pages import grounds as grounds_page
 from aswired.pages import record as record_page
 from aswired.pages.frame import PageOut, ShopFacts, environment, render
 from aswired.read import read_job
-from aswired.views.backfeed import ground_states
+from aswired.views.backfeed import ground_states, if_opened
 from aswired.work import work_out
 from aswired.worked import Worked
 from tests.crawl.tree import parse
@@ -102,3 +102,10 @@ def test_the_circuit_and_the_record_say_it_in_short() -> None:
         "L4, 9.6 A, 0.06 V. If it opens: with stop switch closed position left, position right glow at 5.1 V"
         in text(record)
     )
+
+
+def test_a_point_whose_current_all_goes_on_by_another_is_told_once() -> None:
+    # all that lands on L1 goes on by L6, and what lands on L6 itself is not recorded to be switched on by anything
+    said = text(next(iter(grounds_page.pages(truck(), ShopFacts("shop")))))
+    assert "For the rest it is as with L1 open: its current has no other way." in said
+    assert if_opened("L6", truck()).note == "as with L1 open"

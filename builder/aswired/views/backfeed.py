@@ -215,6 +215,8 @@ def _way(opened: Opened) -> str:
 def _note(found: PointOpened, lost: tuple[str, ...], rows: Sequence[OpenRow]) -> str:
     """The whole in one line: what is lost, and the state that feeds most to what is off."""
     said = [f"dead: {listing(lost)}"] if lost else []
+    if found.as_point and rows:
+        return "; ".join((*said, f"as with {found.as_point} open"))
     fed = [row for row in rows if row.fed]
     if fed:
         worst = max(fed, key=lambda row: row.most_v)
