@@ -76,6 +76,15 @@ def test_before_power_a_way_reads_less_than_its_own_and_a_fifth_of_an_ohm(tmp_pa
     assert before[2].how == "unplug lamp"
 
 
+def test_before_power_the_black_lead_goes_to_the_clamp_that_is_off_and_with_power_to_the_post(tmp_path: Path) -> None:
+    """With the negative clamp off, a lead on the post would show every feed clear of ground, whatever it touches."""
+    found = lamp(tmp_path)
+    before = {row.black.what for row in found.before if row.black is not None and row.black.id == "battery-"}
+    assert before == {"the clamp that was taken off, not the post"}
+    live = {row.black.what for row in found.live if row.black is not None and row.black.id == "battery-"}
+    assert live == {"battery post"}
+
+
 def test_switches_and_relays_of_the_state_are_told(tmp_path: Path) -> None:
     found = circuit_tests("fan", job(tmp_path, RELAY))
     assert found is not None

@@ -15,6 +15,8 @@ from aswired.views.places import Places
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
 from aswired.worked import Worked
 
+FED = "Feed, live"
+_CLAMP = "the clamp that was taken off, not the post"
 _SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
 _REFUSED = {
     "restraint": "It hangs on a restraint wire. No meter, no lamp and no step of these pages: leave it to people "
@@ -108,6 +110,11 @@ def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
     )
 
 
+def _lead_before_power(name: str, worked: Worked, where: Places) -> Lead:
+    """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
+    return Lead(name, _CLAMP, "") if name == "battery-" else _lead(name, worked, where)
+
+
 def _lead(name: str, worked: Worked, where: Places) -> Lead:
     """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
     part = name.partition(".")[0]
@@ -132,17 +139,18 @@ def unknown_words(figure: Figure) -> str:
 
 
 def _range(low: float | None, high: float | None, unit: str) -> str:
-    """A band with its unit once: `0.09 to 0.18 V`, `up to 0.05 V`.
+    """A band with its unit once: `0.09 to 0.18 V`, `up to 0.05 V`; with its sign where a meter shows one.
 
-    >>> _range(0.094, 0.178, "V"), _range(0.0, 0.052, "V"), _range(3.7, 5.03, "A")
-    ('0.09 to 0.18 V', 'up to 0.05 V', '3.7 to 5.0 A')
+    >>> _range(0.094, 0.178, "V"), _range(0.0, 0.052, "V"), _range(3.7, 5.03, "A"), _range(-0.064, -0.004, "V")
+    ('0.09 to 0.18 V', 'up to 0.05 V', '3.7 to 5.0 A', '−0.06 to 0.00 V')
     """
     if low is None or high is None:
         return ""
     if unit == "A" and high < 1:
         low, high, unit = low * 1000, high * 1000, "mA"
     least, most = number(low, unit), number(high, unit)
-    return f"{least} to {most} {unit}" if float(least) > 0 else f"up to {most} {unit_text(unit)}"
+    nothing = not least.strip("0.")
+    return f"up to {most} {unit_text(unit)}" if nothing else f"{least} to {most} {unit_text(unit)}"
 
 
 # ---- before power ---------------------------------------------------------------------------------------------------
@@ -153,8 +161,8 @@ def _ohm_row(load: str, test: OhmTest, worked: Worked, where: Places) -> StepRow
     most = f"under {amount(test.most_ohm, 'ohm')}" if test.most_ohm is not None else ""
     return StepRow(
         what=f"{_SIDES[span.side]}, end to end",
-        red=_lead(span.red, worked, where),
-        black=_lead(span.black, worked, where),
+        red=_lead_before_power(span.red, worked, where),
+        black=_lead_before_power(span.black, worked, where),
         how="; ".join(filter(None, how)),
         expected=amount(test.own.value, "mohm"),
         band=most,
@@ -182,8 +190,8 @@ def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
     )
     return StepRow(
         what="Feed, clear of ground",
-        red=_lead(test.at, worked, where),
-        black=_lead("battery-", worked, where),
+        red=_lead_before_power(test.at, worked, where),
+        black=_lead_before_power("battery-", worked, where),
         how="; ".join(filter(None, how)),
         expected="open",
         band=f"over {LEAST_TO_GROUND_KOHM} kΩ",
@@ -220,7 +228,7 @@ def _puts_out(node: str, worked: Worked) -> str:
 
 def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> StepRow:
     span = test.span
-    what = {"fed": "Feed, live", "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
+    what = {"fed": FED, "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
     band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
     return StepRow(
         what=what,
