@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations, islice, product
 from math import prod
 
 from aswired.asbuilt import Beginnings, fold
 from aswired.asbuilt.order import order
 from aswired.diagnostics import Finding, Severity
+from aswired.figures.variants import Car, built_as
 from aswired.findings.ends import cut_ends
 from aswired.findings.entangled import CHANGE_NO_WIRE, entangled
 from aswired.findings.loads import orphaned
@@ -21,7 +22,6 @@ from aswired.worked import Circuit, Worked
 
 MOST = 64  # combinations looked at: a recipe with more is split before anybody reads it (house value)
 OF_THE_LIST = {"ROW05", "ROW06", "ROW07", "ROW08", "ROW09"}  # ids, dates and values as written, not the recipe
-Car = tuple[tuple[str, str], ...]  # option, value; in the order of the header
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     folded: dict[tuple[str, ...], tuple[View, dict[str, Circuit]]] = {}
     shared = Beginnings(job)
     for car in others[:MOST]:
-        built = _built_as(job, car)
+        built = built_as(job, car)
         rows = tuple(row.id for row in order(built, "plan", None).rows if row.kind not in CHANGE_NO_WIRE)
         if rows not in folded:
             view = fold(built, "plan", None, route, shared)
@@ -105,12 +105,6 @@ def _one_knot(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) ->
         reached |= {part for name in near for part in touches[name]}
         waiting = [name for name in waiting if name not in near]
     return not waiting
-
-
-def _built_as(job: Job, car: Car) -> Job:
-    options = {name: job.options[name] for name, _ in car}
-    changed = {name: replace(options[name], is_=value, could_be=options[name].values) for name, value in car}
-    return replace(job, options={**job.options, **changed})
 
 
 def _troubles(job: Job, view: View, traced: Mapping[str, Circuit]) -> Iterator[tuple[tuple[str, str], _Trouble]]:

@@ -10,6 +10,7 @@ from aswired.views.backfeed import ground_of_load
 from aswired.views.circuits import circuit_rows, circuit_sheet
 from aswired.views.notes import notes_of
 from aswired.views.tests import circuit_tests
+from aswired.views.variants import variant_sheets
 from aswired.worked import Worked
 
 
@@ -19,7 +20,15 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     rows = circuit_rows(worked)
     deleted = sum(row.deleted for row in rows)
     uris = circuit_uris(worked)  # a plug may bear the name of its load: the list leads to the load
-    yield frame.page("circuits.html", "circuits.html", rows=rows, uris=uris, kept=len(rows) - deleted, deleted=deleted)
+    yield frame.page(
+        "circuits.html",
+        "circuits.html",
+        rows=rows,
+        uris=uris,
+        kept=len(rows) - deleted,
+        deleted=deleted,
+        variants=variant_sheets(worked),
+    )
     photos = photos_shown(worked, shop)
     home = job_uri(worked.job.slug, "")
     for load, uri in uris.items():
