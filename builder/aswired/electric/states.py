@@ -20,12 +20,14 @@ _KEY_OF = {"always": "off", "module": "off", "unknown": "off", "accessory": "acc
 class Needs:
     """What a load needs to be on. `assumed` are relay contacts taken as closed: the way of their coil is not recorded.
 
-    `by_hand` leaves out switches that are closed at rest; `relays` are the contacts that follow a recorded coil.
+    `by_hand` leaves out switches that are closed at rest; `relays` are the contacts that have to be pulled by a
+    recorded coil; `resting` those that are closed at rest and open when their coil is on.
     """
 
     by_hand: tuple[str, ...] = ()
     relays: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    resting: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
     key: str = "off"
 
@@ -39,6 +41,7 @@ class Needs:
             both(self.by_hand, other.by_hand),
             both(self.relays, other.relays),
             both(self.assumed, other.assumed),
+            both(self.resting, other.resting),
             both(self.sources, other.sources),
             max(self.key, other.key, key=KEYS.index),
         )
@@ -71,10 +74,11 @@ def _needs(load: str, grid: Grid, circuits: Mapping[str, Circuit], above: frozen
     for step in (*circuit.feed.steps, *circuit.back.steps):
         if step.kind != "switch":
             continue
-        coil = grid.contacts.get(step.name, "")
-        if not coil:
-            if grid.job.switches[step.name].at_rest == "open":
-                found = found.and_(Needs(by_hand=(step.name,)))
+        coil, at_rest = grid.contacts.get(step.name, ""), grid.job.switches[step.name].at_rest
+        if not coil and at_rest == "open":
+            found = found.and_(Needs(by_hand=(step.name,)))
+        elif at_rest == "closed":
+            found = found.and_(Needs(resting=(step.name,) if coil else ()))
         elif coil in above or coil == load:
             found = found.and_(Needs(relays=(step.name,)))
         elif follows(coil, grid, circuits):
@@ -92,6 +96,26 @@ def follows(coil: str, grid: Grid, circuits: Mapping[str, Circuit]) -> bool:
     draws = grid.job.loads[coil].draws
     known = draws is not None and draws.current_a is not None and draws.current_a > 0
     return known and circuit.feed.state == circuit.back.state == "complete"
+
+
+def never_together(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, frozenset[str]]:
+    """Load -> the loads it is never on with: those said so, and those whose relay opens the contact that feeds it."""
+    needs = {name: needs_of(name, grid, circuits) or Needs() for name in circuits}
+    pulled = {
+        name: frozenset((name, *(grid.contacts[contact] for contact in found.relays))) for name, found in needs.items()
+    }
+    let_go = {name: frozenset(grid.contacts[contact] for contact in found.resting) for name, found in needs.items()}
+    loads = grid.job.loads
+    return {
+        one: frozenset(
+            two
+            for two in circuits
+            if two in loads[one].not_with
+            or one in loads[two].not_with
+            or (one != two and (pulled[one] & let_go[two] or pulled[two] & let_go[one]))
+        )
+        for one in circuits
+    }
 
 
 def unfollowed(grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:

@@ -15,19 +15,26 @@ from functools import cached_property
 
 from aswired.compute.network import Edge, solve
 from aswired.electric.grid import BATTERY, Branch, Grid, Run
+from aswired.electric.states import never_together
 from aswired.worked import Circuit
 
 FEED, RETURN = "feed", "return"
 SIDES = (FEED, RETURN)
 POSITIVE_GROUND = "positive ground: not computed"  # feeds and returns are traced for a negative one
+SHORTED = "what flows where a feed is joined to ground with no load between"
 _NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
 
 
 @dataclass(frozen=True)
 class Unit:
-    """One ampere drawn at one side of a load: the share of it in each run, by index, from the run's a to its b."""
+    """One ampere drawn at one side of a load: the share of it in each run, by index, from the run's a to its b.
+
+    `missing` says why nothing is known of it; then it may take any run of `among`.
+    """
 
     shares: Mapping[int, float]
+    missing: tuple[str, ...] = ()
+    among: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -40,6 +47,9 @@ class Lost:
 
 class Transfer:
     """The loads of one view on its grid, every switch and contact closed.
+
+    Where a feed is joined to ground then, as by a contact that grounds a motor at rest, those contacts are left open
+    that no load's current passes. Where it still is, nothing is told: that current is no load's.
 
     A side of a load whose path is not complete draws nothing. `amps` in every call are the loads that draw and their
     currents [A]; None = a load that is on and whose current is not recorded.
@@ -55,6 +65,9 @@ class Transfer:
         for index, run in enumerate(grid.runs):
             self._at.setdefault(run.a, []).append(index)
             self._at.setdefault(run.b, []).append(index)
+        paths = (path for circuit in circuits.values() for path in (circuit.feed, circuit.back))
+        passed = {step.name for path in paths for step in path.steps if step.kind == "switch"}
+        self._idle = frozenset(index for index, run in enumerate(grid.runs) if run.switch and run.switch not in passed)
         for name, circuit in circuits.items():
             if circuit.feed.state == "complete":
                 self.units[name, FEED] = self._unit(circuit.feed_end, 1.0)
@@ -64,8 +77,14 @@ class Transfer:
     def _unit(self, node: str, ampere: float) -> Unit:
         held = dict.fromkeys(self.grid.sources, 0.0)
         indices = self._block(node, {BATTERY, *held})
+        if self._shorted(indices):
+            indices = self._block(node, {BATTERY, *held}, self._idle)
+        if self._shorted(indices):
+            return Unit({}, (SHORTED,), frozenset(indices))
         runs = [self.grid.runs[index] for index in indices]
         solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY, held)
+        if solution.voltage_v[node] is None:
+            return Unit({}, (f"a way from {node} to the battery",), frozenset(indices))
         self._undivided.update(
             index
             for index, share in zip(indices, solution.current_a, strict=True)
@@ -78,13 +97,20 @@ class Transfer:
         }
         return Unit(shares)
 
-    def _block(self, node: str, held: set[str]) -> list[int]:
-        """The runs that hang together with a node, sources and battery negative not passed."""
+    def _shorted(self, indices: Iterable[int]) -> bool:
+        """Whether runs join a source and battery negative."""
+        ends = {end for index in indices for end in (self.grid.runs[index].a, self.grid.runs[index].b)}
+        return BATTERY in ends and any(end in self.grid.sources for end in ends)
+
+    def _block(self, node: str, held: set[str], without: frozenset[int] = frozenset()) -> list[int]:
+        """The runs that hang together with a node, sources and battery negative not passed, some left out."""
         seen, todo, found = {node}, [node], []
         for at in todo:
             if at in held:
                 continue
             for index in self._at.get(at, ()):
+                if index in without:
+                    continue
                 found.append(index)
                 run = self.grid.runs[index]
                 other = run.b if run.a == at else run.a
@@ -135,7 +161,7 @@ class Transfer:
             return Lost(None, (f"{key} is not in the network",))
         if index in self._undivided:
             return Lost(None, ("how a current divides round a ring without resistance",))
-        total, missing = 0.0, []
+        total, missing = 0.0, list(self._untold((index,), amps))
         for name, share in self.takers.get(index, ()):
             if name not in amps:
                 continue
@@ -155,6 +181,12 @@ class Transfer:
                 found += [words for other in shares for words in self.grid.runs[other].unknown]
         return found
 
+    def _untold(self, indices: Iterable[int], amps: Iterable[str]) -> Iterable[str]:
+        """Why the currents of some runs are not known, with these loads drawing."""
+        runs = set(indices)
+        units = (self.units.get((name, side)) for name in amps for side in SIDES)
+        return (words for unit in units if unit is not None and unit.among & runs for words in unit.missing)
+
     def _shares(self, name: str, side: str) -> Mapping[int, float]:
         unit = self.units.get((name, side))
         return unit.shares if unit is not None else {}
@@ -167,6 +199,8 @@ class Transfer:
         if (name, side) not in self.units:
             path = self.circuits[name].feed if side == FEED else self.circuits[name].back
             return Lost(None, (f"{side} {path.state}: {path.why}",))
+        if missing := self.units[name, side].missing:
+            return Lost(None, missing)
         found = self._lost(self._shares(name, side), amps)
         if name in amps and amps[name] is None and f"current of {name}" not in found.missing:
             return Lost(None, (*found.missing, f"current of {name}"))  # a side without resistance carries it too
@@ -190,7 +224,7 @@ class Transfer:
         shares: dict[int, float] = {}
         for node, sign in ((red, 1.0), (black, -1.0)):
             unit = self._probe(node)
-            if unit is None:
+            if unit is None or unit.missing:
                 return None
             for index, share in unit.shares.items():
                 shares[index] = shares.get(index, 0.0) + sign * share
@@ -205,7 +239,7 @@ class Transfer:
         return self._probes[node]
 
     def _lost(self, own: Mapping[int, float], amps: Mapping[str, float | None]) -> Lost:
-        missing: dict[str, None] = {}
+        missing = dict.fromkeys(self._untold(own, amps))
         for index in own:
             drawing = [name for name, _ in self.takers.get(index, ()) if name in amps]
             missing.update(dict.fromkeys(f"current of {name}" for name in drawing if amps[name] is None))
@@ -243,17 +277,22 @@ class Transfer:
         """Every load that can be on together, but for starters; of those never on together the set that takes most."""
         able = [name for name in self.circuits if self.grid.job.loads[name].class_ != "starter"]
         weight = {name: self.stated[name] or 0.0 for name in able}
-        return {name: self.stated[name] for name in _most(able, weight, self.grid)}
+        return {name: self.stated[name] for name in _most(able, weight, self.apart)}
+
+    @cached_property
+    def apart(self) -> dict[str, frozenset[str]]:
+        """Load -> the loads it is never on with."""
+        return never_together(self.grid, self.circuits)
 
     def worst(self, name: str) -> dict[str, float | None]:
         """The loads that cost this one most volts while it is on; no starter, none that is never on with another."""
         able = [
             other
             for other in self.circuits
-            if other != name and self.grid.job.loads[other].class_ != "starter" and not _apart(self.grid, name, other)
+            if other != name and self.grid.job.loads[other].class_ != "starter" and other not in self.apart[name]
         ]
         weight = {other: self._caused(name, other) for other in able}
-        on = {name, *_most(able, weight, self.grid)}
+        on = {name, *_most(able, weight, self.apart)}
         return {other: self.stated[other] for other in self.circuits if other in on}
 
     def _caused(self, name: str, by: str) -> float:
@@ -261,23 +300,47 @@ class Transfer:
         return sum(self.banded(name, side, amps, "worst") for side in SIDES if (name, side) in self.units)
 
 
-def _apart(grid: Grid, one: str, two: str) -> bool:
-    return two in grid.job.loads[one].not_with or one in grid.job.loads[two].not_with
+def _most(names: Iterable[str], weight: Mapping[str, float], apart: Mapping[str, frozenset[str]]) -> list[str]:
+    """Of loads some of which are never on together, the set of greatest weight; of equal ones the first by file.
+
+    A set is a number with a bit for each load, the first by file highest, so that of two sets the greater number is
+    the first by file. Loads that bar each other, straight or by others, are looked at apart from the rest, and each
+    remainder once: all sets of many such pairs would be two to the power of them.
+    """
+    able = tuple(names)
+    bit = {name: 1 << place for place, name in enumerate(reversed(able))}
+    barred = {one: sum(bit[two] for two in able if two != one and two in apart[one]) for one in able}
+    whole = {name: round(weight[name] * 1e12) for name in able}  # whole numbers: sums in any order are the same
+    found: dict[int, tuple[int, int]] = {}
+
+    def best(left: int) -> tuple[int, int]:
+        if left not in found:
+            found[left] = looked_at([name for name in able if bit[name] & left], left)
+        return found[left]
+
+    def looked_at(there: list[str], left: int) -> tuple[int, int]:
+        most = max(there, key=lambda name: (barred[name] & left).bit_count(), default="")
+        if not most or not barred[most] & left:
+            return sum(whole[name] for name in there), left
+        held = _hanging_together(bit[most], left, {bit[name]: barred[name] for name in there})
+        if held != left:
+            return _sum_of(best(held), best(left & ~held))
+        without = left & ~bit[most]
+        return max(_sum_of((whole[most], bit[most]), best(without & ~barred[most])), best(without))
+
+    chosen = best(sum(bit.values()))[1]
+    return [name for name in able if bit[name] & chosen]
 
 
-def _most(names: Iterable[str], weight: Mapping[str, float], grid: Grid) -> list[str]:
-    """Of loads some of which are never on together, the set of greatest weight; of equal ones the first by file."""
-    able = list(names)
-    if not any(grid.job.loads[name].not_with for name in able):
-        return able
-    barred = {name: {other for other in able if _apart(grid, name, other)} for name in able}
+def _sum_of(one: tuple[int, int], two: tuple[int, int]) -> tuple[int, int]:
+    return one[0] + two[0], one[1] + two[1]
 
-    def best(left: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
-        rest = next((name for name in left if barred[name] & set(left)), None)
-        if rest is None:
-            return sum(weight[name] for name in left), left
-        with_it = tuple(name for name in left if name not in barred[rest])
-        without = tuple(name for name in left if name != rest)
-        return max(best(with_it), best(without), key=lambda found: found[0])
 
-    return list(best(tuple(able))[1])
+def _hanging_together(first: int, among: int, barred: Mapping[int, int]) -> int:
+    """The bits of all that bar each other with one, straight or by others."""
+    seen, todo = first, [first]
+    for at in todo:
+        new = barred[at] & among & ~seen
+        seen |= new
+        todo += [one for one in barred if one & new]
+    return seen

@@ -138,7 +138,7 @@ class Openings:
 
     def _opened(self, name: str, key: str, switched: Switched, loads: tuple[str, ...]) -> Opened:
         without = frozenset({key})
-        on = on_in(switched.state, self.needs)
+        on = on_in(switched.state, self.needs, self.transfer.grid)
         sound, live = self._lives(switched, without)
         linked = _linked(switched, frozenset(), self.grid), _linked(switched, without, self.grid)
         found = [

@@ -104,13 +104,14 @@ def needs_of_all(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, Needs
     return {name: needs for name, needs in found.items() if needs is not None}
 
 
-def on_in(one: State, needs: Mapping[str, Needs]) -> tuple[str, ...]:
-    """The loads that a state gives all they need, their relays' coils included."""
-    return tuple(
+def on_in(one: State, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]:
+    """The loads that a state gives all they need, their relays' coils included; not behind a contact that opens."""
+    given = [
         name
         for name, asked in needs.items()
         if set(asked.sources) <= one.live and {*asked.by_hand, *asked.assumed} <= one.closed
-    )
+    ]
+    return tuple(name for name in given if not {grid.contacts[contact] for contact in needs[name].resting} & {*given})
 
 
 def carried_in(
@@ -126,7 +127,7 @@ def carried_in(
         asleep = (each.state.closed, each.state.live) == (off.closed, off.live)
         if asleep and found:
             continue
-        drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs)}
+        drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs, grid)}
         found.append(_carried(point, way, (each.words, each.short), drawn, transfer, "mohm"))
     together = transfer.together()
     found.append(_carried(point, way, (TOGETHER, "together"), together, transfer, "mohm"))
@@ -195,6 +196,9 @@ def landing(point: str, transfer: Transfer, on: Mapping[str, float | None]) -> d
     for name in transfer.circuits:
         unit = transfer.units.get((name, "return"))
         if unit is None or name not in on:
+            continue
+        if unit.among.intersection(ends):
+            found[name] = None
             continue
         share = sum(sign * unit.shares.get(index, 0.0) for index, sign in ends.items())
         if share < _NO_SHARE:
