@@ -15,6 +15,7 @@ from aswired.views.places import Places
 from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
 from aswired.worked import Worked
 
+IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"
 _CLAMP = "the clamp that was taken off, not the post"
 _SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
@@ -139,18 +140,40 @@ def unknown_words(figure: Figure) -> str:
 
 
 def _range(low: float | None, high: float | None, unit: str) -> str:
-    """A band with its unit once: `0.09 to 0.18 V`, `up to 0.05 V`; with its sign where a meter shows one.
+    """A band with its unit once: `0.09 to 0.18 V`, `up to 52 mV`; with its sign where a meter shows one.
 
     >>> _range(0.094, 0.178, "V"), _range(0.0, 0.052, "V"), _range(3.7, 5.03, "A"), _range(-0.064, -0.004, "V")
-    ('0.09 to 0.18 V', 'up to 0.05 V', '3.7 to 5.0 A', '−0.06 to 0.00 V')
+    ('0.09 to 0.18 V', 'up to 52 mV', '3.7 to 5.0 A', '−64 to −4 mV')
     """
     if low is None or high is None:
         return ""
     if unit == "A" and high < 1:
         low, high, unit = low * 1000, high * 1000, "mA"
     least, most = number(low, unit), number(high, unit)
+    if unit == "V" and _is_small(low, high):
+        least, most, unit = _whole(low * 1000), _whole(high * 1000), "mV"
     nothing = not least.strip("0.")
     return f"up to {most} {unit_text(unit)}" if nothing else f"{least} to {most} {unit_text(unit)}"
+
+
+def _volts(volts: float | None, low: float | None, high: float | None) -> str:
+    """Volts in the unit of their band; below 10 mV with a tenth.
+
+    >>> _volts(0.0168, 0.0, 0.047), _volts(0.0034, 0.0, 0.033), _volts(0.106, 0.08, 0.143)
+    ('17 mV', '3.4 mV', '0.11 V')
+    """
+    if volts is None or low is None or high is None or not _is_small(low, high):
+        return amount(volts, "V")
+    return f"{_whole(volts * 1000) if abs(volts) >= 0.00995 else number(volts * 1000, 'mV')} mV"
+
+
+def _is_small(low: float, high: float) -> bool:
+    return max(abs(low), abs(high)) < IN_MILLIVOLTS_V
+
+
+def _whole(millivolts: float) -> str:
+    text = f"{abs(millivolts):.0f}"
+    return f"−{text}" if millivolts < 0 and text != "0" else text
 
 
 # ---- before power ---------------------------------------------------------------------------------------------------
@@ -235,7 +258,7 @@ def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> Step
         red=_lead(span.red, worked, where),
         black=_lead(span.black, worked, where),
         how="",
-        expected=amount(test.volts.value, "V"),
+        expected=_volts(test.volts.value, test.low_v, test.high_v),
         band=band if test.volts.known else "",
         between=_between(span.suspects, where),
         unknown=unknown_words(test.volts),

@@ -6,7 +6,7 @@ Fusible links and the fuses behind fuses stand with them.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from aswired.colours import Colour

@@ -116,7 +116,7 @@ class _Parts:
     def read(self, figure: FigureText) -> None:
         worst = _is_worst(figure)
         for key, given in _resistances(figure):
-            if self._find(key, given.value, worst) is not None:
+            if any(True for _ in self._found(key, given.value, worst)):
                 continue
             usual = next((index for index in self._of.get(key, ()) if not self.rows[index].worst), None)
             if worst and usual is not None:
@@ -130,13 +130,11 @@ class _Parts:
             self._of.setdefault(key, []).append(len(self.rows) - 1)
 
     def number(self, key: tuple[str, int], value: str, worst: bool) -> int:
-        index = self._find(key, value, worst)
-        assert index is not None  # every figure was read before it is noted
-        return index + 1
+        """The number of a part that was read."""
+        return next(self.rows[index].number for index in self._found(key, value, worst))
 
-    def _find(self, key: tuple[str, int], value: str, worst: bool) -> int | None:
-        found = (i for i in self._of.get(key, ()) if value == (self.rows[i].worst if worst else self.rows[i].mohm))
-        return next(found, None)
+    def _found(self, key: tuple[str, int], value: str, worst: bool) -> Iterable[int]:
+        return (i for i in self._of.get(key, ()) if value == (self.rows[i].worst if worst else self.rows[i].mohm))
 
 
 def _resistances(figure: FigureText) -> Iterable[tuple[tuple[str, int], InputText]]:

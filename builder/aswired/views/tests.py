@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterable
+from dataclasses import dataclass, replace
 
+from aswired.electric.grid import BATTERY
 from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import AT_A, FuseMillivolts
-from aswired.figures.tests import JobSteps, steps_of_job
-from aswired.views.circuit_tests import CircuitTests, rows_of, unknown_words
+from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
+from aswired.views.circuit_tests import FED, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
 from aswired.views.text import NOT_RECORDED, amount, listing, number
@@ -24,6 +25,26 @@ CAUTIONS = (
     "Local rules, the vehicle maker's procedure and licensed practice come first.",
 )
 FIRST_POWER = "A lamp or a 5 A breaker in place of the fuse first; the fuse when it stays dark or holds."
+
+
+@dataclass(frozen=True)
+class BeforeRow:
+    """A step before power, and the loads whose circuits it is a step of."""
+
+    loads: tuple[str, ...]
+    step: StepRow
+
+
+@dataclass(frozen=True)
+class CircuitOnSheet:
+    """A circuit on the sheet: `tests` without what stands under an earlier load, which `under` names with how many.
+
+    `start` is the point at which a dead circuit is begun.
+    """
+
+    tests: CircuitTests
+    start: str
+    under: tuple[tuple[str, int], ...]
 
 
 @dataclass(frozen=True)
@@ -64,13 +85,18 @@ class SheetOfTests:
     """Sheet 17. `refusals` stand in place of everything else."""
 
     refusals: tuple[Caution, ...]
-    cautions: tuple[str, ...]
-    circuits: tuple[CircuitTests, ...]
-    fuses: tuple[FuseRow, ...]
-    off: KeyOffText | None
-    millivolts: tuple[MillivoltRow, ...]
-    at: tuple[str, ...]  # currents of the head of that table
-    how: str
+    cautions: tuple[str, ...] = ()
+    before: tuple[BeforeRow, ...] = ()
+    no_way: tuple[str, ...] = ()  # loads without a way that is on record from end to end
+    refused: tuple[tuple[str, str], ...] = ()  # loads without a single step, and why
+    circuits: tuple[CircuitOnSheet, ...] = ()
+    post: str = ""  # where the lead on battery- goes before power, '' for no such step
+    points: tuple[tuple[str, tuple[str, ...]], ...] = ()  # what and where points of the leads are, and which they are
+    fuses: tuple[FuseRow, ...] = ()
+    off: KeyOffText | None = None
+    millivolts: tuple[MillivoltRow, ...] = ()
+    at: tuple[str, ...] = ()  # currents of the head of that table
+    how: str = ""
 
 
 _LAST: list[tuple[Worked, JobSteps]] = []  # the circuit pages and the sheet ask for the same job one after the other
@@ -93,18 +119,77 @@ def sheet_of_tests(worked: Worked) -> SheetOfTests:
     """The whole of a job, in the order in which it is put under power."""
     refused = tuple(refusals(worked))
     if refused:
-        return SheetOfTests(refused, (), (), (), None, (), (), "")
+        return SheetOfTests(refused)
     steps, where = _steps(worked), places_of_nodes(worked)
+    all_of = [(found, rows_of(found, worked, where)) for found in steps.circuits.values()]
+    open_to_all = [tests for _, tests in all_of if not tests.refused]
     return SheetOfTests(
         refusals=(),
         cautions=CAUTIONS,
-        circuits=tuple(rows_of(found, worked, where) for found in steps.circuits.values()),
+        before=tuple(_before(open_to_all)),
+        no_way=tuple(tests.load for tests in open_to_all if not tests.before),
+        refused=tuple((tests.load, tests.refused) for _, tests in all_of if tests.refused),
+        circuits=tuple(_once((found, tests) for found, tests in all_of if not tests.refused)),
+        post=next((lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY), ""),
+        points=tuple(_points(open_to_all)),
         fuses=tuple(_fuse_rows(worked, where)),
         off=_key_off(steps),
         millivolts=tuple(_millivolt_row(row) for row in steps.millivolts),
         at=tuple(f"{number(amps * 1000, 'mA')} mA" for amps in AT_A),
         how=steps.how,
     )
+
+
+# ---- each step once -------------------------------------------------------------------------------------------------
+def _before(circuits: Iterable[CircuitTests]) -> Iterable[BeforeRow]:
+    found: dict[StepRow, list[str]] = {}
+    for tests in circuits:
+        for step in tests.before:
+            found.setdefault(step, []).append(tests.load)
+    return (BeforeRow(tuple(loads), step) for step, loads in found.items())
+
+
+def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]]) -> Iterable[CircuitOnSheet]:
+    """Steps with the leads on the same points in the same state of the car stand under the first load they are of.
+
+    Whether the feed of a fuse is live is asked once, whatever hangs on it.
+    """
+    told: dict[Hashable, str] = {}
+    for steps, tests in circuits:
+        state, live, under = _state_of(steps), list[StepRow](), dict[str, int]()
+        for step in tests.live:
+            black = step.black.id if step.black is not None else ""
+            leads = (step.what, step.red.id, black, step.expected, step.band, step.unknown)
+            first = told.setdefault((leads, "" if step.what == FED else state), tests.load)
+            if first == tests.load:
+                live.append(step)
+            else:
+                under[first] = under.get(first, 0) + 1
+        yield CircuitOnSheet(replace(tests, live=tuple(live)), tests.start.partition(",")[0], tuple(under.items()))
+
+
+def _points(circuits: Iterable[CircuitTests]) -> Iterable[tuple[str, tuple[str, ...]]]:
+    """With power on; before power the lead on battery- goes elsewhere (`post`)."""
+    leads: dict[str, Lead] = {}
+    for tests in circuits:
+        before = (lead for lead in _leads(tests.before) if lead.id != BATTERY)
+        leads.update((lead.id, lead) for lead in (*before, *_leads((*tests.live, *tests.neighbours))))
+    found: dict[str, list[str]] = {}
+    for name, lead in sorted(leads.items()):
+        found.setdefault(", ".join(filter(None, (lead.what, lead.where))), []).append(name)
+    return ((words, tuple(names)) for words, names in sorted(found.items()))
+
+
+def _leads(steps: Iterable[StepRow]) -> Iterable[Lead]:
+    return (lead for step in steps for lead in (step.red, step.black) if lead is not None)
+
+
+def _state_of(steps: CircuitSteps) -> Hashable:
+    """What is on while the load is measured; a state that is not recorded is like no other."""
+    power = steps.powered
+    if power is None or power.needs is None:
+        return steps.load
+    return power.needs, frozenset((steps.load, *power.with_it))
 
 
 # ---- the whole car --------------------------------------------------------------------------------------------------
