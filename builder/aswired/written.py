@@ -158,6 +158,11 @@ def read_end(text: str, letters: Letters) -> str:
     return end
 
 
+def read_way_back(text: str, letters: Letters) -> str:
+    """Where a ground point's cable leads; '' for one that is not known, so that two such points do not meet there."""
+    return "" if is_unknown(text) else read_end(text, letters)
+
+
 def read_done(text: str, letters: Letters) -> Done:
     """`2024-05-03 AK`, `2024-05-03`, or `yes` when the date was not noted."""
     stripped = text.strip()

@@ -195,6 +195,13 @@ CASES = (
         of: C2 # <
         read: 0.06 V
     """, "reading"),
+    Case("REF02", "error", "R1", "loads on: lampp", "loads on: lamp", RECORDED, CAPPED + """
+    loads: {lamp: {between: lamp.1 lamp.2, feed: not examined, return: not examined}}
+    readings:
+      - id: R1
+        loads on: lampp # <
+        read: 0.06 V
+    """, "what a reading was taken with"),
     Case("REF02", "error", "C2", "proves: [C3]", "proves: [C1]", RECORDED, CAPPED + """
       - id: C2
         kind: verify
@@ -207,6 +214,26 @@ CASES = (
         complaint: siren dead
         rows: [C2] # <
     """, "visit"),
+    Case("REF02", "error", "horn", "not with: [horm]", "not with: [bell]", RECORDED, CAPPED + """
+    loads:
+      bell: {between: bell.1 bell.2}
+      horn:
+        between: horn.1 horn.2
+        not with: [horm] # <
+    """, "load never on with another"),
+    Case("REF02", "error", "K1", "worked by: K1 koil", "worked by: K1 coil", RECORDED, CAPPED + """
+    loads: {K1 coil: {between: K1.86 K1.85}}
+    switches:
+      K1:
+        between: K1.30 K1.87
+        worked by: K1 koil # <
+    """, "coil of a contact"),
+    Case("REF02", "error", "L8", "back to: L99", "back to: unknown", RECORDED, CAPPED + """
+    grounds:
+      L8:
+        cable: 10 mm2
+        back to: L99 # <
+    """, "way back of a ground point"),
     Case("REF03", "error", "P1", "id: P1 # <", "id: P2", RECORDED, CAPPED + """
     photos:
       - {id: P1, file: photos/a.jpg}

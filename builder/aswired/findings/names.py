@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.figures.expected import NOTHING_ON
 from aswired.model import Job
+from aswired.units import is_unknown
 from aswired.worked import Worked
 
 
@@ -62,6 +64,11 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
             )
 
     yield from _ends_of_parts(facts)
+    yield from _loads_of_parts(job)
+    for name, point in job.grounds.items():
+        mend = "Write battery-, or a ground point as it stands under 'grounds:'"
+        back_to = "" if point.back_to == "battery-" else point.back_to
+        yield from check(back_to, point.line_of("back to"), name, f"'{name}' leads back to", job.grounds, mend)
     yield from _close_to_a_landmark(job)
     for name, wire in job.wires.items():
         for other in wire.protects:
@@ -137,6 +144,16 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
             )
         read.setdefault(reading.id, reading.at)
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
+        for name in reading.loads_on:
+            if name != NOTHING_ON and name not in job.loads:
+                yield Finding(
+                    "REF02",
+                    Severity.ERROR,
+                    reading.line_of("loads on"),
+                    reading.id,
+                    f"the reading was taken with '{name}' on, which is no load of this job",
+                    did_you_mean(name, job.loads, "Write the name as it stands under 'loads:'"),
+                )
     for visit in job.service:
         # most often what a visit names is still to be written: a neighbour's id would be a wrong guess
         for name in visit.rows:
@@ -145,6 +162,24 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
         for name in visit.readings:
             mend = f"Write the reading {name} under 'readings:', or name the one that was taken"
             yield from check(name, visit.line_of("readings"), visit.id, "the visit's readings name", (), mend)
+
+
+def _loads_of_parts(job: Job) -> Iterator[Finding]:
+    """Names that stand for a load and are none: a relay would never pull, two loads would count as on together."""
+    named = [
+        (name, switch.line_of("worked by"), f"'{name}' is worked by", switch.worked_by)
+        for name, switch in job.switches.items()
+        if switch.worked_by
+    ]
+    named += [
+        (name, load.line_of("not with"), f"'{name}' is never on with", other)
+        for name, load in job.loads.items()
+        for other in load.not_with
+    ]
+    for name, at, told, other in named:
+        if other not in job.loads and not is_unknown(other):
+            mend = did_you_mean(other, job.loads, "Write the name of a load as it stands under 'loads:'")
+            yield Finding("REF02", Severity.ERROR, at, name, f"{told} '{other}', which is no load of this job", mend)
 
 
 def _close_to_a_landmark(job: Job) -> Iterator[Finding]:

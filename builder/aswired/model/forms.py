@@ -32,6 +32,7 @@ from aswired.written import (
     read_text,
     read_two_ends,
     read_was,
+    read_way_back,
     read_yes_no,
 )
 
@@ -39,7 +40,7 @@ WORDS = Scalar("words", "any words", read_text)
 NAME = Scalar("name", "a name without blanks, as written on the tape", read_text)
 END = Scalar("end", "what a wire end sits in: plug.cavity, FS4, F7, L1, C14-W31-loom, battery-, unknown", read_end)
 PART_OR_END = Scalar(END.name, END.how, read_text)  # of a row: 'from' and 'to' of a cover row are places too
-BACK_TO = Scalar(NAME.name, NAME.how, read_end)
+BACK_TO = Scalar(NAME.name, NAME.how, read_way_back)
 PLACE = Scalar("place", "a landmark, or: 24 in from bulkhead towards nose-split", read_text)
 LENGTH_HOW = '24 in, 24", 3 ft 4 in, 40 mm, 1.2 m, unknown'
 LENGTH = Scalar("length", LENGTH_HOW, lambda text, _: not_below_zero(read_length(text)))
