@@ -37,6 +37,11 @@ class Harness:
     has: set[str] = field(default_factory=set)  # loop, relay, shared ground, chained ground, ...
 
     @property
+    def all_on(self) -> str:
+        """The job with every relay contact open at rest, so that all its loads can be on together."""
+        return self.text.replace(", at rest: closed", "")
+
+    @property
     def text(self) -> str:
         sections = [HEAD]
         for name in ("plugs", "fuses", "switches", "loads", "grounds", "splices", "wires"):

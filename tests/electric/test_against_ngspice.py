@@ -129,7 +129,7 @@ def test_states_and_opened_grounds_of_the_lamps(tried: Tried, tmp_path: Path) ->
 
 @pytest.mark.parametrize("seed", range(HARNESSES))
 def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
-    worked = work(tmp_path / "job", harness(seed).text)
+    worked = work(tmp_path / "job", harness(seed).all_on)
     job, grid = worked.job, Grid(worked.job, worked.shown)
     netlist = exported(job, "stated")
     nodes = sorted(grid.nodes & netlist.node.keys())

@@ -52,7 +52,7 @@ def only(text: str, draws: dict[str, str]) -> str:
 @FEW
 @given(seeds)
 def test_twice_the_length_loses_twice_the_volts(seed: int) -> None:
-    copper = NO_ALLOWANCE.sub(r"\g<1>0 mohm", harness(seed).text)
+    copper = NO_ALLOWANCE.sub(r"\g<1>0 mohm", harness(seed).all_on)
     longer = LENGTH.sub(lambda found: f"{found[1]}{2 * int(found[2])} mm", copper)
     once, twice = values(copper), values(longer)
     assert once
@@ -64,7 +64,7 @@ def test_twice_the_length_loses_twice_the_volts(seed: int) -> None:
 @FEW
 @given(seeds)
 def test_no_current_loses_nothing(seed: int) -> None:
-    found = values(only(harness(seed).text, {}))
+    found = values(only(harness(seed).all_on, {}))
     assert found
     assert set(found.values()) == {0.0}
 
@@ -72,7 +72,7 @@ def test_no_current_loses_nothing(seed: int) -> None:
 @FEW
 @given(seeds)
 def test_what_is_lost_is_the_sum_of_what_each_load_causes_alone(seed: int) -> None:
-    text = harness(seed).text
+    text = harness(seed).all_on
     together = values(text)
     draws = dict(zip(loads_of(text), DRAWS.findall(text), strict=True))
     each = [values(only(text, {name: stated})) for name, stated in draws.items()]
@@ -85,7 +85,7 @@ def test_what_is_lost_is_the_sum_of_what_each_load_causes_alone(seed: int) -> No
 @FEW
 @given(seeds, st.data())
 def test_what_one_load_does_to_another_is_what_the_other_does_to_it(seed: int, data: st.DataObject) -> None:
-    text = harness(seed).text
+    text = harness(seed).all_on
     names = loads_of(text)
     one = data.draw(st.sampled_from(names))
     two = data.draw(st.sampled_from([name for name in names if name != one]))
@@ -114,7 +114,7 @@ def held_back(text: str, with_low: str, with_high: str, named: str) -> tuple[int
 @FEW
 @given(seeds, st.data())
 def test_a_size_not_recorded_gives_no_number_that_hangs_on_it(seed: int, data: st.DataObject) -> None:
-    text = harness(seed).text
+    text = harness(seed).all_on
     sizes = list(WIRE_SIZE.finditer(text))
     place = data.draw(st.integers(0, len(sizes) - 1))
     cut = sizes[place].span()
@@ -125,7 +125,7 @@ def test_a_size_not_recorded_gives_no_number_that_hangs_on_it(seed: int, data: s
 @FEW
 @given(seeds, st.data())
 def test_a_current_not_recorded_gives_no_number_that_hangs_on_it(seed: int, data: st.DataObject) -> None:
-    text = harness(seed).text
+    text = harness(seed).all_on
     draws = list(DRAWS.finditer(text))
     place = data.draw(st.integers(0, len(draws) - 1))
     cut = draws[place].span()
@@ -136,7 +136,7 @@ def test_a_current_not_recorded_gives_no_number_that_hangs_on_it(seed: int, data
 @FEW
 @given(seeds, st.data())
 def test_a_cable_not_recorded_gives_no_number_that_hangs_on_it(seed: int, data: st.DataObject) -> None:
-    text = harness(seed).text
+    text = harness(seed).all_on
     points = list(re.finditer(r"^  (L\d+): \{cable: ([\w. ]+),", text, re.MULTILINE))
     point = data.draw(st.sampled_from(points))
     cut = point.span(2)
