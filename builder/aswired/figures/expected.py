@@ -13,6 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from aswired.asbuilt import Beginnings, fold
+from aswired.asbuilt.order import order
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import BATTERY, Grid, Run
 from aswired.electric.states import Needs, needs_of
@@ -22,6 +23,7 @@ from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import key_off
 from aswired.figures.probes import reachable
 from aswired.figures.under_power import HOW, SETTLES, Meter
+from aswired.harness import View
 from aswired.model import Job, MeterReading
 from aswired.route import Route
 from aswired.trace import circuits
@@ -61,11 +63,15 @@ class _Refused(Exception):
 
 
 class CarsOfTheirDays:
-    """The car as it stood on the day of a reading, at the volts of that moment. Each is worked out once."""
+    """The car as it stood on the day of a reading, at the volts of that moment. Each is worked out once.
 
-    def __init__(self, job: Job, route: Route) -> None:
+    `views` are those that are folded already: one behind the same rows is taken in place of a fold of its own.
+    """
+
+    def __init__(self, job: Job, route: Route, views: Iterable[View] = ()) -> None:
         self.job = job
         self._route = route
+        self._folded = {self._rows(view.day): view for view in views if view.day is not None}
         self._shared = Beginnings(job)
         self._transfers: dict[datetime.date, Transfer] = {}
         self._meters: dict[tuple[datetime.date, float], Meter] = {}
@@ -75,9 +81,16 @@ class CarsOfTheirDays:
         if day not in self._transfers:
             before = tuple(r for r in self.job.readings if r.on is not None and r.on.date and r.on.date < day)
             then = replace(self.job, readings=before)
-            view = fold(then, "now", day, self._route, self._shared)
+            rows = self._rows(day)
+            if rows not in self._folded:
+                self._folded[rows] = fold(self.job, "now", day, self._route, self._shared)
+            view = self._folded[rows]
             self._transfers[day] = transfer_of(then, view, circuits(then, view))
         return self._transfers[day]
+
+    def _rows(self, day: datetime.date) -> tuple[str, ...]:
+        """The rows behind which the harness stands on a day."""
+        return tuple(row.id for row in order(self.job, "now", day).rows if row.changes_wire)
 
     def meter(self, day: datetime.date, supply: Quantity) -> Meter:
         """The car of one day under power. `supply` in V; the job's own has to be recorded."""

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from aswired.model import Change, Job
 
 ENDS_OF_ALL = ("battery+", "battery-")  # every circuit ends there, and no trace leads on
-CHANGE_NO_WIRE = ("verify", "cover")
 
 
 def entangled(job: Job) -> Mapping[str, frozenset[str]]:
@@ -24,7 +23,7 @@ def entangled(job: Job) -> Mapping[str, frozenset[str]]:
         parts.join(name for name in names if name and name not in ENDS_OF_ALL and name not in job.grounds)
     found: dict[str, set[str]] = {}
     for row in job.changes:
-        if row.only_if is not None and row.kind not in CHANGE_NO_WIRE:
+        if row.only_if is not None and row.changes_wire:
             found.setdefault(row.only_if.option, set()).add(parts.of(f"row {row.id}"))
     return {option: frozenset(parts.of(name) for name in names) for option, names in found.items()}
 
@@ -61,7 +60,7 @@ def _of_the_donor(job: Job) -> Iterator[tuple[str, ...]]:
 
 def _of_row(job: Job, row: Change, ids: set[str]) -> tuple[str, ...]:
     """Everything a row names that another row could find changed."""
-    if row.kind in CHANGE_NO_WIRE:
+    if not row.changes_wire:
         return ()
     pieces = [row.piece, *(row.piece_of(wire) for wire in row.wire_names)]
     written = [

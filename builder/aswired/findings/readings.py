@@ -10,7 +10,6 @@ from aswired.electric.transfer import Transfer
 from aswired.figure import Figure
 from aswired.figures.electric import transfer_of
 from aswired.figures.expected import ABOVE, INSIDE, CarsOfTheirDays, Expected, expected
-from aswired.findings.entangled import CHANGE_NO_WIRE
 from aswired.model import MeterReading
 from aswired.route import Route
 from aswired.worked import Worked
@@ -18,7 +17,7 @@ from aswired.worked import Worked
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     """Readings without a limit of their own, the last of their two points, that lie outside what is expected there."""
-    cars, shown = CarsOfTheirDays(facts.job, route), None
+    cars, shown = CarsOfTheirDays(facts.job, route, facts.views), None
     for index, reading in enumerate(facts.job.readings):
         if not _stands_alone(reading) or _read_again(facts, index, reading):
             continue
@@ -60,7 +59,7 @@ def _as_it_was(facts: Worked, reading: MeterReading, cars: CarsOfTheirDays, show
     """Whether nothing was changed between the leads since; for a current, nothing at all."""
     day = _day(reading)
     if reading.read is not None and reading.read.unit == "A":
-        dates = (row.made.date for row in facts.job.changes if row.made is not None and row.kind not in CHANGE_NO_WIRE)
+        dates = (row.made.date for row in facts.job.changes if row.made is not None and row.changes_wire)
         return not any(made > day for made in dates if made is not None)
     return _between(reading, cars.transfer(day)) == _between(reading, shown)
 

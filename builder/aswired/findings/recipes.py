@@ -12,7 +12,7 @@ from aswired.asbuilt.order import order
 from aswired.diagnostics import Finding, Severity
 from aswired.figures.variants import Car, built_as
 from aswired.findings.ends import cut_ends
-from aswired.findings.entangled import CHANGE_NO_WIRE, entangled
+from aswired.findings.entangled import entangled
 from aswired.findings.loads import orphaned
 from aswired.harness import View
 from aswired.model import Job
@@ -48,7 +48,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     shared = Beginnings(job)
     for car in others[:MOST]:
         built = built_as(job, car)
-        rows = tuple(row.id for row in order(built, "plan", None).rows if row.kind not in CHANGE_NO_WIRE)
+        rows = tuple(row.id for row in order(built, "plan", None).rows if row.changes_wire)
         if rows not in folded:
             view = fold(built, "plan", None, route, shared)
             folded[rows] = (view, circuits(built, view))

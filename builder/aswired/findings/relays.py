@@ -15,17 +15,17 @@ from aswired.worked import Circuit, Worked
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     job = facts.job
-    if job.ground_side == "positive" or not any(switch.worked_by in job.kept for switch in job.switches.values()):
-        return
-    if job.supply is None or job.supply.value is None:
+    coils = {name: switch.worked_by for name, switch in job.switches.items() if switch.worked_by in job.kept}
+    if job.ground_side == "positive" or job.supply is None or job.supply.value is None:
         return
     circuits = {name: facts.circuits[name] for name in job.kept}
+    leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
+    if all(not _in_a_ring(contact, leads_to) and _surely_pulls_in(facts, coil) for contact, coil in coils.items()):
+        return
     grid = Grid(job, facts.shown)
     coils = {contact: coil for contact, coil in grid.contacts.items() if follows(coil, grid, circuits)}
-    if not coils:
-        return
-    behaviour = Behaviour(grid, circuits)
     leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
+    behaviour = Behaviour(grid, circuits)
     lives: dict[State, Live] = {}
     restless: set[str] = set()
     for contact in coils:
@@ -43,6 +43,20 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 yield _never_at_rest(facts, contact, load, known)
                 break
     yield from _too_weak(facts, coils, leads_to, behaviour, lives, restless)
+
+
+def _surely_pulls_in(facts: Worked, coil: str) -> bool:
+    """Whether a coil has its volts even with every load on at its stated current, which is more than any state takes.
+
+    A starter is left out of those loads, so with one in the car nothing is sure.
+    """
+    job = facts.job
+    supply, drop = job.supply, facts.circuit_figures[coil].together.whole.value
+    if supply is None or supply.value is None or drop is None:
+        return False
+    nominal = job.system.value if job.system is not None and job.system.value is not None else supply.value
+    starter = any(job.loads[name].class_ == "starter" for name in job.kept)
+    return not starter and supply.value - drop >= job.held_to["relay pulls in"].value / 100 * nominal
 
 
 def _live(asked: State, behaviour: Behaviour, lives: dict[State, Live]) -> Live:

@@ -159,6 +159,11 @@ class Change(Located):
         return self.ends if isinstance(self.ends, Mapping) else {}
 
     @property
+    def changes_wire(self) -> bool:
+        """Whether the harness is another behind the row: a check and a wrap leave it as it was."""
+        return self.kind not in ("verify", "cover")
+
+    @property
     def state(self) -> str:
         """planned, made, sealed or tested: the furthest step that has a date."""
         for word, done in (("tested", self.tested), ("sealed", self.sealed), ("made", self.made)):

@@ -76,7 +76,7 @@ _LAST: list[tuple[Worked, tuple[Expected, ...]]] = []  # readings and record ask
 
 def _all_expected(worked: Worked) -> tuple[Expected, ...]:
     if not _LAST or _LAST[0][0] is not worked:
-        cars = CarsOfTheirDays(worked.job, Route(worked.job))
+        cars = CarsOfTheirDays(worked.job, Route(worked.job), worked.views)
         _LAST[:] = [(worked, tuple(expected(reading, cars) for reading in worked.job.readings))]
     return _LAST[0][1]
 
