@@ -345,6 +345,27 @@ def test_a_relay_without_its_ground_takes_its_load_along(tmp_path: Path) -> None
     assert {load: (each.effect, each.open_v) for load, each in found.items()} == {"coil": (DEAD, 0), "fan": (DEAD, 0)}
 
 
+AT_REST_CLOSED = ("worked by: coil}", "worked by: coil, at rest: closed}")
+
+
+def test_a_contact_that_its_coil_held_open_lets_its_load_come_on(tmp_path: Path) -> None:
+    found = over(car(tmp_path, AT_REST_CLOSED, text=RELAY), "L1", "button closed")
+    assert {load: each.effect for load, each in found.items()} == {"coil": DEAD, "fan": FED}
+    # 6 A at 12 V are 2 ohm; W4, W5, W6 are 1 m of 2.5 mm2, 7.6 mohm (ISO 6722-1, from memory)
+    assert found["fan"].open_v == pytest.approx(12 * 2 / (2 + 3 * 0.0076 + CABLE), abs=1e-6)
+
+
+@pytest.mark.parametrize(("changed", "fan"), [((), DEAD), ((AT_REST_CLOSED,), FED)])
+def test_without_a_supply_contacts_follow_their_coils_by_connections(
+    changed: tuple[tuple[str, str], ...], fan: str, tmp_path: Path
+) -> None:
+    worked = car(tmp_path, ("supply: 12 V", "supply: unknown"), *changed, text=RELAY)
+    assert {load: each.effect for load, each in over(worked, "L1", "button closed").items()} == {
+        "coil": DEAD,
+        "fan": fan,
+    }
+
+
 def test_both_loads_of_a_relay_s_state_are_on_in_it(tmp_path: Path) -> None:
     found = carried(car(tmp_path, text=RELAY), "L2")
     # 6 A of the fan and 0.15 A of the coil that comes by L1

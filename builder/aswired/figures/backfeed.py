@@ -10,13 +10,14 @@ a filament glows dimly below three tenths of its volts, and a load gets less bel
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.compute.draw import light_part
 from aswired.compute.network import Edge, solve
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import BATTERY, Grid
+from aswired.electric.states import State
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.ground_states import Switched, behind, needs_of_all, on_in, switched_states, way_home
@@ -140,7 +141,7 @@ class Openings:
         without = frozenset({key})
         on = on_in(switched.state, self.needs, self.transfer.grid)
         sound, live = self._lives(switched, without)
-        linked = _linked(switched, frozenset(), self.grid), _linked(switched, without, self.grid)
+        linked = tuple(_linked(switched.state, on, opened, self.grid) for opened in (frozenset[str](), without))
         found = [
             over
             for load in self.grid.loads
@@ -175,7 +176,7 @@ class Openings:
         its_own: bool,
         sound: Live | None,
         live: Live | None,
-        linked: tuple[frozenset[str], frozenset[str]],
+        linked: tuple[frozenset[str], ...],
     ) -> Over | None:
         """What becomes of one load; None for one that is neither fed nor loses anything."""
         limit = self.grid.job.held_to["fed backwards"].value
@@ -302,12 +303,30 @@ def _alike(point: PointOpened) -> list[tuple[str, str, str, float | None]]:
     ]
 
 
-def _linked(switched: Switched, without: frozenset[str], grid: Grid) -> frozenset[str]:
-    """Loads that have volts over them by what is connected alone, whatever the resistances.
+def _linked(one: State, on: Collection[str], without: frozenset[str], grid: Grid) -> frozenset[str]:
+    """Loads that have volts over them by what is connected alone; `on` are those that the state switches on.
 
-    Every load stands as a resistance of its own, so that no bridge between equal ones hides a load.
+    Every load stands as a resistance of its own, so that no bridge between equal ones hides a load. A contact whose
+    coil has volts over it has left its rest; a coil that the opening took off lets it go.
     """
-    closed = {*switched.state.closed, *switched.needs.relays}
+    found = _linked_with(_contacts(one, on, grid), one, without, grid)
+    lost = {coil for coil in grid.contacts.values() if coil in on and coil not in found}
+    return _linked_with(_contacts(one, {*on} - lost, grid), one, without, grid) if lost else found
+
+
+def _contacts(one: State, on: Collection[str], grid: Grid) -> frozenset[str]:
+    """What conducts in a state: of a coil that is on, the contacts that do not at rest in place of those that do."""
+    return one.closed ^ {
+        contact for contact, coil in grid.contacts.items() if coil in on and _moves(contact, one, grid)
+    }
+
+
+def _moves(contact: str, one: State, grid: Grid) -> bool:
+    """Whether a state has a contact as it rests; one that it takes as pulled already stays."""
+    return (contact in one.closed) == (grid.job.switches[contact].at_rest == "closed")
+
+
+def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], grid: Grid) -> frozenset[str]:
     edges = [
         Edge(run.a, run.b, _WIRE_MOHM)
         for run in grid.runs
@@ -316,7 +335,7 @@ def _linked(switched: Switched, without: frozenset[str], grid: Grid) -> frozense
     edges += [
         Edge(ends.a, ends.b, _LOAD_MOHM * (1 + 9 * (n * _GOLDEN % 1))) for n, ends in enumerate(grid.loads.values())
     ]
-    held = {node: 1.0 for node in switched.state.live if node != BATTERY}
+    held = {node: 1.0 for node in one.live if node != BATTERY}
     volts = solve(edges, {}, BATTERY, held).voltage_v
     return frozenset(
         load
