@@ -84,6 +84,7 @@ EDITS: tuple[Edit, ...] = (
         "draws: 9 A, class: motor, duty: continuous}",
         "draws: 19 A, class: motor, duty: continuous}",
         "FUS04 warning F6",
+        "FUS09 warning F6",
     ),
     edit(
         "the fuse kept blowing, so a larger one went in",
@@ -147,6 +148,13 @@ EDITS: tuple[Edit, ...] = (
         "made: 2024-11-21 JT}\n"
         "  - {id: C103, kind: add, wire: W159, from: F41, to: winch-lamp.1, piece: GN/YE 1.5 mm2, cut: 900 mm, "
         "made: 2024-11-21 JT}\n",
+    ),
+    edit(
+        "a siren from a fire engine",
+        HARNESS,
+        "siren-plug.2, draws: 5.2 A",
+        "siren-plug.2, draws: 15.5 A",
+        "FUS09 error F10",
     ),
     edit("the radio's fuse was never drawn", CHANGES, ", dead without: [F16]", "", "FUS07 warning "),
     # ---- options -----------------------------------------------------------------------------------------------------

@@ -81,6 +81,7 @@ TRAILER = """
       W4: {size: 1.5 mm2, from: F19, to: trailer.1}
     changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
 """
+RATED = "what is moulded on the fuse"
 SELECTIVE = "a feeder is above its branches (common practice, no source)"
 
 SHARE = "80 % of the fuse: body-builder guides, load x 1.25 (read)"
@@ -199,5 +200,18 @@ CASES = (
     Case(
         "FUS08", "warning", "F19", "W2: {size: 1.5 mm2, from: FS1, to: tail.1}",
         "W2: {size: 1.5 mm2, from: FS1, to: battery+}", SELECTIVE, TRAILER, "reached past the feeder too",
+    ),
+    Case(
+        "FUS09", "error", "F6", "draws: 10.1 A", "draws: 10 A", RATED,
+        FANS.replace("5 A, duty: continuous", "10.1 A").replace(", draws: 3.1 A, duty: continuous", ""), "one alone",
+    ),
+    Case(
+        "FUS09", "warning", "F6", "draws: 6 A", "draws: 4 A", RATED,
+        FANS.replace("5 A, duty: continuous", "6 A").replace("3.1 A, duty: continuous", "5 A"), "two together",
+    ),
+    Case(
+        "FUS09", "warning", "F6", "draws: 5 A}", "draws: 5 A, not with: fan}", RATED,
+        FANS.replace("5 A, duty: continuous", "6 A").replace("3.1 A, duty: continuous", "5 A"),
+        "never on together in the twin",
     ),
 )  # fmt: skip

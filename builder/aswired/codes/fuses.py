@@ -18,6 +18,10 @@ _SHARE = (
     "loads: {{fan: {{between: fan.1 fan.2, draws: 9 A, duty: continuous}}}}\n"
     "wires: {{W1: {{from: F6, to: fan.1}}, W2: {{from: fan.2, to: battery-}}}}"
 )
+_OVER = (
+    "fuses: {{F5: {{rating: 15 A, fed: always}}}}\nloads: {{horn: {{between: horn.1 horn.2, draws: {}}}}}\n"
+    "wires: {{W1: {{from: F5, to: horn.1}}, W2: {{from: horn.2, to: battery-}}}}"
+)
 _FAR = "fuses: {{F12: {{rating: 10 A}}}}\nwires: {{W90: {{from: battery+, to: F12.feed, length: {}}}}}"
 _NEW = "fuses: {}\nchanges:\n  - {{id: C1, kind: protect, fuse: F16, rating: 10 A, made: 2019-05-03 AK}}"
 _DRAWN = (
@@ -116,5 +120,16 @@ CODES: tuple[Code, ...] = (
         "fault is looked for in the wrong place.",
         _BRANCH.format("30 A"),
         _BRANCH.format("15 A"),
+    ),
+    Code(
+        "FUS09",
+        ("error", "warning"),
+        "loads that take more than the rating of their fuse",
+        "An error where one kept load alone takes more than is moulded on the fuse it hangs on; a warning where those "
+        "that can be on together do. Loads whose current is not recorded add nothing, starters are left out; a load that "
+        "is on for a moment counts too.",
+        "The fuse blows, or somebody puts in a larger one than the wire bears.",
+        _OVER.format("25 A"),
+        _OVER.format("12 A"),
     ),
 )

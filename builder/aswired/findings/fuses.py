@@ -22,6 +22,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for fuse in facts.fuses:
         yield from _above_its_wire(fuse)
         yield from _share(facts, fuse)
+        yield from _more_than_rated(facts, fuse)
         if not fuse.spare:
             yield from _feeds_nothing(facts, net, fuse)
             yield from _far_from_source(facts, net, fuse)
@@ -154,6 +155,37 @@ def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
         f"{_on_and_drawing(list(drawn), total)}; {fuse.name} is {rating.text}, "
         f"of which {limit.value:g} % is {share:.1f} A",
         "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows",
+    )
+
+
+def _more_than_rated(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """One load alone above the rating, or those that can be on together, as far as their currents are recorded."""
+    rating = fuse.fuse.rating if fuse.fuse is not None else None
+    if rating is None or rating.value is None:
+        return
+    certain = {name for name in fuse.loads if name in facts.job.certain}
+    drawn = {
+        term.name: float(term.value)
+        for term in fuse.total.inputs
+        if term.name in certain and isinstance(term.value, int | float)
+    }
+    alone = {name: amps for name, amps in drawn.items() if amps > rating.value + _HAIR}
+    total = sum(drawn.values()) if fuse.total.value is None else fuse.total.value
+    if alone:
+        told = ", ".join(f"'{name}' draws {amps:.1f} A" for name, amps in alone.items())
+        rank = Severity.ERROR
+    elif total > rating.value + _HAIR:
+        told = f"{', '.join(repr(name) for name in drawn)} together draw {total:.1f} A"
+        rank = Severity.WARNING
+    else:
+        return
+    yield Finding(
+        "FUS09",
+        rank,
+        _at(facts, fuse),
+        fuse.name,
+        f"{told}, and {fuse.name} is {rating.text}",
+        "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows",
     )
 
 
