@@ -40,7 +40,8 @@ class Live:
     """A solved state. None = it depends on something that is not recorded.
 
     `volts` of nodes against battery negative; a node that nothing live leads to lies at 0. `amps` of runs from a to b,
-    by index. Of loads volts from the declared first end to the second, and amperes the same way.
+    by index. Of loads volts from the declared first end to the second, and amperes the same way. `raced`: something
+    hangs on which of two relays is the quicker.
     """
 
     state: State
@@ -49,6 +50,7 @@ class Live:
     load_volts: Mapping[str, float | None]
     load_amps: Mapping[str, float | None]
     settles: bool = True
+    raced: bool = False
 
     def between(self, red: str, black: str) -> float | None:
         """What a meter shows, with its sign [V]."""
@@ -65,12 +67,16 @@ class _Solved:
 
 @dataclass(frozen=True)
 class _Settled:
-    """A state solved with one set of placeholders; `unread` is what was not recorded and carried current on the way."""
+    """A state solved with one set of placeholders; `unread` is what was not recorded and carried current on the way.
+
+    `raced`: it hangs on which contact went over first.
+    """
 
     state: State
     solved: _Solved
     unread: tuple[str, ...]
     settles: bool = True
+    raced: bool = False
 
 
 class Behaviour:
@@ -116,13 +122,17 @@ class Behaviour:
     def operate(self, state: State, without: frozenset[str] = frozenset()) -> Live:
         """The state with its relay contacts settled; `without` are branches, by key, that have opened.
 
-        All coils are looked at at once; where that comes round again, one at a time. `settles` is False where a
-        contact never comes to rest. The `state` of the answer is that of the first placeholders.
+        All coils are looked at at once; where that comes round again, one at a time, the first by file first and then
+        the last: what hangs on which relay is the quicker is not told. `settles` is False where a contact never comes
+        to rest. The `state` of the answer is that of the first placeholders.
         """
         one = self._settled(state, without, 0)
-        return self._told(one, [self._settled(state, without, which) for which in _OTHERS if one.unread])
+        others = [self._settled(state, without, which) for which in _OTHERS if one.unread]
+        if one.raced:
+            others.append(self._settled(state, without, 0, from_the_last=True))
+        return self._told(one, others)
 
-    def _settled(self, state: State, without: frozenset[str], which: int) -> _Settled:
+    def _settled(self, state: State, without: frozenset[str], which: int, from_the_last: bool = False) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
         unread: dict[str, None] = {}
         for at_once in (True, False):
@@ -133,8 +143,9 @@ class Behaviour:
                 unread |= dict.fromkeys(stood.unread)
                 moved = [contact for contact in following if self._moves(contact, stood)]
                 if not moved:
-                    return replace(stood, unread=tuple(unread))
-                state = replace(state, closed=state.closed ^ frozenset(moved if at_once else moved[:1]))
+                    return replace(stood, unread=tuple(unread), raced=not at_once)
+                one = moved[-1:] if from_the_last else moved[:1]
+                state = replace(state, closed=state.closed ^ frozenset(moved if at_once else one))
         return replace(stood, unread=tuple(unread), settles=False)
 
     def _moves(self, contact: str, stood: _Settled) -> bool:
@@ -169,6 +180,7 @@ class Behaviour:
             told,
             {name: self._taken(name, told[name]) for name in self.grid.loads},
             all(each.settles for each in (first, *others)),
+            first.raced,
         )
 
     def _taken(self, name: str, volts: float | None) -> float | None:

@@ -230,6 +230,11 @@ class Transfer:
                 shares[index] = shares.get(index, 0.0) + sign * share
         return {index: share for index, share in shares.items() if abs(share) > _NO_SHARE}
 
+    def shorted(self, node: str) -> bool:
+        """Whether a node hangs on a feed that is joined to ground with no load between."""
+        unit = self._probe(node)
+        return unit is not None and SHORTED in unit.missing
+
     def _probe(self, node: str) -> Unit | None:
         """One ampere put in at a node; None for a node that nothing leads to."""
         if node not in self._probes:

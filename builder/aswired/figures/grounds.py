@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from aswired.electric.copper import cable_part
 from aswired.electric.grid import BATTERY
-from aswired.electric.transfer import Transfer
+from aswired.electric.transfer import SHORTED, Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.currents import at_once
 from aswired.figures.electric import total_current
@@ -47,10 +47,12 @@ def ground_summaries(
 
 
 def _meshed(job: Job, transfer: Transfer, name: str, on: Mapping[str, float | None]) -> Meshed | None:
-    """A point where currents divide: there the loads behind it do not add up. None for any other."""
+    """A point where currents divide, or that is joined to a feed: there the loads behind it do not add up."""
     point = job.grounds.get(name)
     if point is None or not point.back_to:
         return None
+    if transfer.shorted(name):
+        return Meshed(None, None, (SHORTED,))
     cable = f"cable {name} to {point.back_to}"
     way = transfer.probe(name, BATTERY)
     if way is None or not transfer.takers.get(transfer.grid.run_of.get(cable, -1)):

@@ -20,6 +20,7 @@ from aswired.figures.probes import Span, Ways, barred
 MOST_NEIGHBOURS = 3
 LEAST_STEP_V = 0.001  # the last digit of a bench meter; less cannot be seen
 SETTLES = "where its relay comes to rest"
+QUICKER = "which of its relays is the quicker"
 HOW = "nodal solution, each load as it behaves at the supply"
 
 
@@ -115,6 +116,8 @@ class Meter:
         """What keeps a reading between two points from being known, in words."""
         if self.transfer.refused:
             return self.transfer.refused
+        if live.raced:
+            return (QUICKER,)
         found = self.unread(self.transfer.between(red, black, self.drawn(live)).missing, live)
         return found or (f"what leads to {red} and to {black}",)
 
@@ -122,7 +125,8 @@ class Meter:
         """What is missing in a state; of a load whose own current is recorded, what that hangs on in its place."""
         draws = self.behaviour.draws
         told = {f"current of {name}" for name, draw in draws.items() if draw is not None}
-        return tuple(words for words in missing if words not in told) or self.behaviour.wanting(live.state)
+        found = tuple(words for words in missing if words not in told) or self.behaviour.wanting(live.state)
+        return found or ((QUICKER,) if live.raced else ())
 
     def spread(self, red: str, black: str, amps: Mapping[str, float | None]) -> tuple[float, float]:
         """By how much a drop may be below and above what is expected. [V]"""
@@ -245,6 +249,8 @@ def _current(load: str, ways: Ways, live: Live, amps: Mapping[str, float | None]
     if found is None:
         unread = meter.transfer.refused or meter.unread(meter.transfer.through(branch, amps).missing, live)
         missing = unread if live.settles else (SETTLES,)
+    elif unread := meter.transfer.through(branch, amps).missing:
+        found, missing = None, meter.unread(unread, live)
     beside = tuple(name for name, _ in meter.transfer.takers.get(index, ()) if name in amps and name != load)
     figure = Figure(
         f"{load}.test.current",
