@@ -13,7 +13,7 @@ pytestmark = pytest.mark.browser
 
 MM_PX = 96 / 25.4
 MOST_PAGES = 30  # some thirty loads, two thirds of a page each, and what is measured before power
-READ = ".measures tr:not(.of-load) .blank-cell:not(.by), .beside .blank-cell:not(.by)"
+READ = ".measures tr:not(.of-load) .blank-cell:not(.by)"
 
 
 @pytest.mark.parametrize("size", built.PAPERS)

@@ -17,6 +17,7 @@ from aswired.worked import Worked
 
 IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"
+ON_WITH_IT = "On with it"
 _CLAMP = "the clamp that was taken off, not the post"
 _SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
 _REFUSED = {
@@ -237,7 +238,7 @@ def _state(power: Powered, worked: Worked) -> Iterable[tuple[str, str]]:
     if needs.assumed:
         yield "Taken as closed", f"{listing(needs.assumed)}; what closes it is not recorded"
     if power.volts:
-        yield "On with it", listing(power.with_it, "nothing else on record")
+        yield ON_WITH_IT, listing(power.with_it, "nothing else on record")
     if not power.settles:
         yield "By the record", "its relay never comes to rest"
     elif power.comes_on is False:

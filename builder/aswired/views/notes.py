@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from aswired.views.text import FigureText, InputText
+from aswired.views.text import FigureText, InputText, unit_text
 
 CARRIES = "; carries "  # stands between the source of a resistance and the current through it
 SHORT = 60  # letters; what is no longer than this is printed again rather than pointed at
@@ -77,8 +77,15 @@ def notes_of(figures: Sequence[FigureText]) -> Notes:
                 rules.letter(rule) if rule else "",
             )
         )
-    rows = tuple(replace(row, source=sources.letter(row.source)) for row in parts.rows)
+    rows = tuple(
+        replace(row, mohm=_bare(row.mohm), worst=_bare(row.worst), source=sources.letter(row.source))
+        for row in parts.rows
+    )
     return Notes(rows, tuple(sources.all()), tuple(notes), tuple(rules.all()))
+
+
+def _bare(text: str) -> str:
+    return text.removesuffix(f" {unit_text('mohm')}")  # the unit stands in the head
 
 
 def _is_worst(figure: FigureText) -> bool:

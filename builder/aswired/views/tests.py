@@ -9,7 +9,7 @@ from aswired.electric.grid import BATTERY
 from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
-from aswired.views.circuit_tests import FED, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
 from aswired.views.text import NOT_RECORDED, amount, listing, number
@@ -89,6 +89,7 @@ class SheetOfTests:
     before: tuple[BeforeRow, ...] = ()
     no_way: tuple[str, ...] = ()  # loads without a way that is on record from end to end
     refused: tuple[tuple[str, str], ...] = ()  # loads without a single step, and why
+    always: tuple[str, ...] = ()  # loads that are on whichever load is measured
     circuits: tuple[CircuitOnSheet, ...] = ()
     post: str = ""  # where the lead on battery- goes before power, '' for no such step
     points: tuple[tuple[str, tuple[str, ...]], ...] = ()  # what and where points of the leads are, and which they are
@@ -123,13 +124,15 @@ def sheet_of_tests(worked: Worked) -> SheetOfTests:
     steps, where = _steps(worked), places_of_nodes(worked)
     all_of = [(found, rows_of(found, worked, where)) for found in steps.circuits.values()]
     open_to_all = [tests for _, tests in all_of if not tests.refused]
+    always = _always_on(steps)
     return SheetOfTests(
         refusals=(),
         cautions=CAUTIONS,
         before=tuple(_before(open_to_all)),
         no_way=tuple(tests.load for tests in open_to_all if not tests.before),
         refused=tuple((tests.load, tests.refused) for _, tests in all_of if tests.refused),
-        circuits=tuple(_once((found, tests) for found, tests in all_of if not tests.refused)),
+        always=always,
+        circuits=tuple(_once(((found, tests) for found, tests in all_of if not tests.refused), always)),
         post=next((lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY), ""),
         points=tuple(_points(open_to_all)),
         fuses=tuple(_fuse_rows(worked, where)),
@@ -149,7 +152,14 @@ def _before(circuits: Iterable[CircuitTests]) -> Iterable[BeforeRow]:
     return (BeforeRow(tuple(loads), step) for step, loads in found.items())
 
 
-def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]]) -> Iterable[CircuitOnSheet]:
+def _always_on(steps: JobSteps) -> tuple[str, ...]:
+    """Loads that come on with every other one that is measured, in the order of the job."""
+    powers = {name: found.powered for name, found in steps.circuits.items()}
+    on = [{name, *power.with_it} for name, power in powers.items() if power is not None and power.volts]
+    return tuple(name for name in powers if len(on) > 1 and all(name in names for names in on))
+
+
+def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]], always: tuple[str, ...]) -> Iterable[CircuitOnSheet]:
     """Steps with the leads on the same points in the same state of the car stand under the first load they are of.
 
     Whether the feed of a fuse is live is asked once, whatever hangs on it.
@@ -165,7 +175,17 @@ def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]]) -> Iterable[Cir
                 live.append(step)
             else:
                 under[first] = under.get(first, 0) + 1
-        yield CircuitOnSheet(replace(tests, live=tuple(live)), tests.start.partition(",")[0], tuple(under.items()))
+        tests = replace(tests, live=tuple(live), state=tuple(_state_on_sheet(steps, tests, always)))
+        yield CircuitOnSheet(tests, tests.start.partition(",")[0], tuple(under.items()))
+
+
+def _state_on_sheet(steps: CircuitSteps, tests: CircuitTests, always: tuple[str, ...]) -> Iterable[tuple[str, str]]:
+    """The state of a circuit without the loads that are on with every one."""
+    for name, words in tests.state:
+        if name != ON_WITH_IT or steps.powered is None or not always:
+            yield name, words
+        elif rest := [load for load in steps.powered.with_it if load not in always]:
+            yield name, listing(rest)
 
 
 def _points(circuits: Iterable[CircuitTests]) -> Iterable[tuple[str, tuple[str, ...]]]:
@@ -203,7 +223,7 @@ def _fuse_rows(worked: Worked, where: Places) -> Iterable[FuseRow]:
         behind = f"behind {listing(fuse.feeders)}" if fuse.feeders else ""
         yield FuseRow(
             name=fuse.name,
-            rating=amount(rating.value, "A") if rating is not None and rating.value is not None else NOT_RECORDED,
+            rating=f"{rating.value:g} A" if rating is not None and rating.value is not None else NOT_RECORDED,
             where=where(fuse.name) or NOT_RECORDED,
             live=fed.get(state.facts.fed) or behind or NOT_RECORDED,
             loads=fuse.loads,
