@@ -119,13 +119,14 @@ class CircuitFigures:
     worse_of: str = ""  # feed or return, where the donor's other side is not known; '' for the whole drop
     rules: tuple[Figure, ...] = ()  # V, what each rule allows, that of `limit` among them
     lamp: Lamp | None = None  # of a lamp or an indicator
+    switched: Drops | None = None  # with what comes on with it; None where that costs it nothing
     feed_elements: tuple[Element, ...] = ()  # along a complete feed
     return_elements: tuple[Element, ...] = ()
 
     @property
     def figures(self) -> tuple[Figure, ...]:
         found = [self.current, self.feed_resistance, self.return_resistance, self.limit, *self.rules]
-        for drops in (self.alone, self.together, self.worst, self.donor):
+        for drops in (self.alone, self.switched, self.together, self.worst, self.donor):
             if drops is not None:
                 found += [drops.feed, drops.back, drops.whole]
         return (*found, *filter(None, (self.worse,)), *(self.lamp.figures if self.lamp is not None else ()))

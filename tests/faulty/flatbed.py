@@ -11,6 +11,7 @@ WIRES = "offcuts:\n"
 READINGS = "  - {id: R2, red: battery-"
 
 EDITS: tuple[Edit, ...] = (
+    edit("a battery that is all but flat", JOB, "supply: 13.5 V", "supply: 10 V", "HDR02 warning "),
     # ---- cut ends ----------------------------------------------------------------------------------------------------
     edit(
         "the live end at the fuse was cut and left hanging",

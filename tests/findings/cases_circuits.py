@@ -478,4 +478,16 @@ CASES = (
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
     """,
     ),
+    Case(
+        # 125 % of 12 V is 15 V
+        "HDR02", "warning", "", "supply: 15.1 V", "supply: 15 V", "flat battery to highest charging voltage, estimate",
+        """
+    job: Supply of another car
+    system: 12 V
+    supply: 15.1 V # <
+    wires: {W1: {from: a.1, to: b.1}}
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+    """,
+    ),
 )  # fmt: skip

@@ -50,8 +50,9 @@ UNJUDGED = (
         "Its inside is not traced: coding, learned keys, sleep and diagnosis are the maker's matter.",
     ),
     Unjudged(
-        "Current that finds its way back through another load",
-        "Paths are followed through wires, switches and fuses. With a ground lost, lamps may glow through others.",
+        "A single ring that comes loose, a joint that resists",
+        "The page of grounds tells what happens when a point loses its way back, and in which state; one ring of several, "
+        "or a bad joint, is not solved.",
     ),
     Unjudged(
         "Inrush, stall and short-circuit currents, and how fast a fuse opens",

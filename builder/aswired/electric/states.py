@@ -98,6 +98,22 @@ def follows(coil: str, grid: Grid, circuits: Mapping[str, Circuit]) -> bool:
     return known and circuit.feed.state == circuit.back.state == "complete"
 
 
+def needs_of_all(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, Needs]:
+    """What every load needs to be on; without those that are not traced from end to end."""
+    found = {name: needs_of(name, grid, circuits) for name in circuits}
+    return {name: needs for name, needs in found.items() if needs is not None}
+
+
+def on_in(one: State, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]:
+    """The loads that a state gives all they need, their relays' coils included; not behind a contact that opens."""
+    given = [
+        name
+        for name, asked in needs.items()
+        if set(asked.sources) <= one.live and {*asked.by_hand, *asked.assumed} <= one.closed
+    ]
+    return tuple(name for name in given if not {grid.contacts[contact] for contact in needs[name].resting} & {*given})
+
+
 def never_together(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, frozenset[str]]:
     """Load -> the loads it is never on with: those said so, and those whose relay opens the contact that feeds it."""
     needs = {name: needs_of(name, grid, circuits) or Needs() for name in circuits}

@@ -15,7 +15,7 @@ from functools import cached_property
 
 from aswired.compute.network import Edge, solve
 from aswired.electric.grid import BATTERY, Branch, Grid, Run
-from aswired.electric.states import never_together
+from aswired.electric.states import Needs, needs_of_all, never_together, on_in, state
 from aswired.worked import Circuit
 
 FEED, RETURN = "feed", "return"
@@ -288,6 +288,16 @@ class Transfer:
     def apart(self) -> dict[str, frozenset[str]]:
         """Load -> the loads it is never on with."""
         return never_together(self.grid, self.circuits)
+
+    def switched(self, name: str) -> dict[str, float | None]:
+        """What is on when just this load is switched on: what hangs on its key and switches, and what always is."""
+        needs = self._needs.get(name)
+        on = {name, *(on_in(state(name, needs, self.grid), self._needs, self.grid) if needs is not None else ())}
+        return {other: self.stated[other] for other in self.circuits if other in on}
+
+    @cached_property
+    def _needs(self) -> dict[str, Needs]:
+        return needs_of_all(self.grid, self.circuits)
 
     def worst(self, name: str) -> dict[str, float | None]:
         """The loads that cost this one most volts while it is on; no starter, none that is never on with another."""

@@ -17,10 +17,10 @@ from aswired.compute.draw import light_part
 from aswired.compute.network import Edge, solve
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import BATTERY, Grid
-from aswired.electric.states import State
+from aswired.electric.states import State, needs_of_all, on_in
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.ground_states import Switched, behind, needs_of_all, on_in, switched_states, way_home
+from aswired.figures.ground_states import Switched, behind, switched_states, way_home
 from aswired.harness import NodeKind
 from aswired.worked import Circuit, GroundSummary
 

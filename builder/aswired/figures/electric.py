@@ -18,9 +18,10 @@ from aswired.harness import View
 from aswired.model import Job, Load
 from aswired.worked import Circuit, CircuitFigures, Drops, Path
 
-ALONE, TOGETHER, WORST = "alone", "together", "worst"
+ALONE, SWITCHED, TOGETHER, WORST = "alone", "switched", "together", "worst"
 STATES = {
     ALONE: "this load alone",
+    SWITCHED: "as it is switched on, with what comes on with it",
     TOGETHER: "every load on that can be on together",
     WORST: "what costs it most on, wires as hot as they get, contacts at their worst",
 }
@@ -61,6 +62,7 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
             ),
             alone=drops,
             together=all_on,
+            switched=_switched(now, name, drops),
             worst=drops_of(now, name, WORST, worst),
             limit=limit,
             ok=ok,
@@ -73,6 +75,12 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
             return_elements=elements(now, name, RETURN, alone, together),
         )
     return found
+
+
+def _switched(now: Transfer, name: str, alone: Drops) -> Drops | None:
+    """The drop with what comes on with the load; None where nothing of that costs it anything."""
+    drops = drops_of(now, name, SWITCHED, now.switched(name))
+    return None if drops.whole.value is None or drops.whole.value == alone.whole.value else drops
 
 
 def current_figure(name: str, load: Load) -> Figure:
@@ -158,7 +166,7 @@ def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[st
         "U = sum of I x R along the path",
         tuple(inputs),
         lost.missing,
-        f"on: {', '.join(amps)}" if state == WORST else "",
+        f"on: {', '.join(amps)}" if state in (SWITCHED, WORST) else "",
     )
 
 

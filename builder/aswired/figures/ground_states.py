@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY, Branch, Grid
-from aswired.electric.states import Needs, State, everything_off, needs_of, state
+from aswired.electric.states import Needs, State, everything_off, needs_of, on_in, state
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.key_off import ASLEEP
@@ -96,22 +96,6 @@ def _acts(needs: Needs, grid: Grid) -> Iterator[tuple[str, str]]:
             yield f"{node.removesuffix('.feed')} live", ""
     for name in needs.assumed:
         yield f"{name} taken as closed", ""
-
-
-def needs_of_all(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, Needs]:
-    """What every load needs to be on; without those that are not traced from end to end."""
-    found = {name: needs_of(name, grid, circuits) for name in circuits}
-    return {name: needs for name, needs in found.items() if needs is not None}
-
-
-def on_in(one: State, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]:
-    """The loads that a state gives all they need, their relays' coils included; not behind a contact that opens."""
-    given = [
-        name
-        for name, asked in needs.items()
-        if set(asked.sources) <= one.live and {*asked.by_hand, *asked.assumed} <= one.closed
-    ]
-    return tuple(name for name in given if not {grid.contacts[contact] for contact in needs[name].resting} & {*given})
 
 
 def carried_in(

@@ -55,6 +55,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             )
     yield from _no_load(job)
     yield from _roles(facts)
+    yield from _supply(facts)
     yield from _drops(facts)
 
 
@@ -180,6 +181,26 @@ def _taken_over(job: Job, view: View) -> set[str]:
     """Roles of rows that count, or that may count when an option is known."""
     counted = {result.id for result in view.rows if result.counts or result.status == "undecided"}
     return {role for row in job.changes if row.id in counted for role in row.takes_over}
+
+
+# ---- supply ---------------------------------------------------------------------------------------------------------
+SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
+
+
+def _supply(facts: Worked) -> Iterator[Finding]:
+    system, supply = facts.job.system, facts.job.supply
+    if system is None or supply is None or system.value is None or supply.value is None:
+        return
+    least, most = (part * system.value for part in SUPPLY_OF_SYSTEM)
+    if not least <= supply.value <= most:
+        yield Finding(
+            "HDR02",
+            Severity.WARNING,
+            facts.job.line_of("supply"),
+            "",
+            f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does",
+            "Write the volts of the battery while the engine runs, or the system as it is",
+        )
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------

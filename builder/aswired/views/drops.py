@@ -136,6 +136,8 @@ def beside(figures: CircuitFigures, job: Job) -> tuple[str, ...]:
 def _rows(figures: CircuitFigures) -> Iterable[DropRow]:
     lamp = figures.lamp
     yield _row("alone", figures.alone, _light(lamp, lamp.lost_alone if lamp else None))
+    if figures.switched is not None:
+        yield _row("as it is switched on", figures.switched, "")
     yield _row("all loads on", figures.together, _light(lamp, lamp.lost_together if lamp else None))
     yield _row("at worst", figures.worst, "")
     if figures.donor is not None:
