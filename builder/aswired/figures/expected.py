@@ -11,6 +11,7 @@ import datetime
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from aswired.asbuilt import Beginnings, fold
 from aswired.asbuilt.order import order
@@ -71,7 +72,7 @@ class CarsOfTheirDays:
     def __init__(self, job: Job, route: Route, views: Iterable[View] = ()) -> None:
         self.job = job
         self._route = route
-        self._folded = {self._rows(view.day): view for view in views if view.day is not None}
+        self._views = tuple(view for view in views if view.day is not None)
         self._shared = Beginnings(job)
         self._transfers: dict[datetime.date, Transfer] = {}
         self._meters: dict[tuple[datetime.date, float], Meter] = {}
@@ -87,6 +88,10 @@ class CarsOfTheirDays:
             view = self._folded[rows]
             self._transfers[day] = transfer_of(then, view, circuits(then, view))
         return self._transfers[day]
+
+    @cached_property
+    def _folded(self) -> dict[tuple[str, ...], View]:
+        return {self._rows(view.day): view for view in self._views if view.day is not None}
 
     def _rows(self, day: datetime.date) -> tuple[str, ...]:
         """The rows behind which the harness stands on a day."""
