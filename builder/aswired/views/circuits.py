@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
-from aswired.model import MeterReading
+from aswired.model import Job, MeterReading
 from aswired.views.drawing_path import PathRow, draw_path, splice_words
 from aswired.views.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.views.fuses import rating
@@ -74,6 +74,15 @@ class CircuitReading:
 
 
 @dataclass(frozen=True)
+class Coil:
+    """A coil without which a load does not work: its own fuses and its own ground point, '' when not traced."""
+
+    name: str
+    fuses: tuple[str, ...]
+    ground: str
+
+
+@dataclass(frozen=True)
 class CircuitSheet:
     """Everything the page of one load says."""
 
@@ -90,6 +99,8 @@ class CircuitSheet:
     same_fuse: tuple[str, ...]
     feed_with: tuple[str, ...]
     return_with: tuple[str, ...]
+    works_through: tuple[Coil, ...]
+    works: tuple[str, ...]  # of a coil: the loads that its contacts switch
     short: tuple[ShortLine, ...]
     path: tuple[PathRow, ...]
     has_donor: bool
@@ -130,6 +141,8 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         same_fuse=_others(load, [name for fuse in circuit.fuses if fuse in fuses for name in fuses[fuse].loads]),
         feed_with=circuit.feed_with,
         return_with=circuit.return_with,
+        works_through=tuple(Coil(coil, *_coil_ways(coil, worked)) for coil in coils_of(circuit, job)),
+        works=tuple(name for name, other in worked.circuits.items() if load in coils_of(other, job)),
         short=tuple(_short(circuit, worked, where)),
         path=path,
         has_donor=any(row.was for row in path),
@@ -139,6 +152,17 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         findings=tuple(finding for finding in worked.findings if finding.entry == load),
         ids=ids,
     )
+
+
+def coils_of(circuit: Circuit, job: Job) -> tuple[str, ...]:
+    """The coils whose relay contacts lie on the way of a load."""
+    steps = (step for path in (circuit.feed, circuit.back) for step in path.steps if step.kind == "switch")
+    return tuple(dict.fromkeys(filter(None, (job.switches[step.name].worked_by for step in steps))))
+
+
+def _coil_ways(coil: str, worked: Worked) -> tuple[tuple[str, ...], str]:
+    circuit = worked.circuits.get(coil)
+    return (circuit.fuses, circuit.ground) if circuit is not None else ((), "")
 
 
 def _has_path(circuit: Circuit) -> bool:
