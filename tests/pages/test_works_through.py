@@ -13,7 +13,11 @@ from aswired.views.circuits import Coil, circuit_sheet
 
 @pytest.mark.parametrize(
     ("load", "through", "works"),
-    [("fan", (Coil("coil", ("F2",), ""),), ()), ("coil", (), ("fan", "heater"))],
+    [
+        ("fan", (Coil("coil", False, ("F2",), ""),), ()),
+        ("heater", (Coil("coil", True, ("F2",), ""),), ()),
+        ("coil", (), ("fan", "heater")),
+    ],
 )
 def test_what_a_relay_ties_together_is_told_on_both_pages(
     load: str, through: tuple[Coil, ...], works: tuple[str, ...], tmp_path: Path

@@ -75,9 +75,13 @@ class CircuitReading:
 
 @dataclass(frozen=True)
 class Coil:
-    """A coil without which a load does not work: its own fuses and its own ground point, '' when not traced."""
+    """A coil that switches a load: its own fuses and its own ground point, '' when not traced.
+
+    `off`: the load works only while the coil has no current.
+    """
 
     name: str
+    off: bool
     fuses: tuple[str, ...]
     ground: str
 
@@ -141,7 +145,9 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         same_fuse=_others(load, [name for fuse in circuit.fuses if fuse in fuses for name in fuses[fuse].loads]),
         feed_with=circuit.feed_with,
         return_with=circuit.return_with,
-        works_through=tuple(Coil(coil, *_coil_ways(coil, worked)) for coil in coils_of(circuit, job)),
+        works_through=tuple(
+            Coil(coil, off, *_coil_ways(coil, worked)) for coil, off in coils_of(circuit, job).items()
+        ),
         works=tuple(name for name, other in worked.circuits.items() if load in coils_of(other, job)),
         short=tuple(_short(circuit, worked, where)),
         path=path,
@@ -154,10 +160,11 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
     )
 
 
-def coils_of(circuit: Circuit, job: Job) -> tuple[str, ...]:
-    """The coils whose relay contacts lie on the way of a load."""
+def coils_of(circuit: Circuit, job: Job) -> dict[str, bool]:
+    """The coils whose relay contacts lie on the way of a load -> whether that contact is closed at rest."""
     steps = (step for path in (circuit.feed, circuit.back) for step in path.steps if step.kind == "switch")
-    return tuple(dict.fromkeys(filter(None, (job.switches[step.name].worked_by for step in steps))))
+    contacts = (job.switches[step.name] for step in steps)
+    return {contact.worked_by: contact.at_rest == "closed" for contact in contacts if contact.worked_by}
 
 
 def _coil_ways(coil: str, worked: Worked) -> tuple[tuple[str, ...], str]:
