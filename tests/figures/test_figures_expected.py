@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone
 
-from aswired.figures.expected import ABOVE, BELOW, INSIDE, CarsOfTheirDays, Expected, expected, half_a_digit
+from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.expected import ABOVE, BELOW, INSIDE, Expected, expected, half_a_digit
 from aswired.read import read_job
 from aswired.route import Route
 

@@ -7,27 +7,19 @@ belongs to; words are never matched.
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass
 
-from aswired.asbuilt import Beginnings, fold
-from aswired.asbuilt.order import order
-from aswired.electric.behaviour import Behaviour, Live
+from aswired.electric.behaviour import Live
 from aswired.electric.grid import BATTERY, Grid, Run
 from aswired.electric.states import Needs, needs_of
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.electric import transfer_of
+from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
-from aswired.figures.probes import reachable
 from aswired.figures.under_power import HOW, SETTLES, Meter
-from aswired.harness import View
-from aswired.model import Job, MeterReading
-from aswired.route import Route
-from aswired.trace import circuits
+from aswired.model import MeterReading
 from aswired.units import Quantity, Reading
 
 NOTHING_ON = "none"
@@ -61,50 +53,6 @@ class _Band:
 
 class _Refused(Exception):
     """Nothing can be expected of a reading; says why."""
-
-
-class CarsOfTheirDays:
-    """The car as it stood on the day of a reading, at the volts of that moment. Each is worked out once.
-
-    `views` are those that are folded already: one behind the same rows is taken in place of a fold of its own.
-    """
-
-    def __init__(self, job: Job, route: Route, views: Iterable[View] = ()) -> None:
-        self.job = job
-        self._route = route
-        self._views = tuple(view for view in views if view.day is not None)
-        self._shared = Beginnings(job)
-        self._transfers: dict[datetime.date, Transfer] = {}
-        self._meters: dict[tuple[datetime.date, float], Meter] = {}
-
-    def transfer(self, day: datetime.date) -> Transfer:
-        """The network of one day, parts as they had been measured before it."""
-        if day not in self._transfers:
-            before = tuple(r for r in self.job.readings if r.on is not None and r.on.date and r.on.date < day)
-            then = replace(self.job, readings=before)
-            rows = self._rows(day)
-            if rows not in self._folded:
-                self._folded[rows] = fold(self.job, "now", day, self._route, self._shared)
-            view = self._folded[rows]
-            self._transfers[day] = transfer_of(then, view, circuits(then, view))
-        return self._transfers[day]
-
-    @cached_property
-    def _folded(self) -> dict[tuple[str, ...], View]:
-        return {self._rows(view.day): view for view in self._views if view.day is not None}
-
-    def _rows(self, day: datetime.date) -> tuple[str, ...]:
-        """The rows behind which the harness stands on a day."""
-        return tuple(row.id for row in order(self.job, "now", day).rows if row.changes_wire)
-
-    def meter(self, day: datetime.date, supply: Quantity) -> Meter:
-        """The car of one day under power. `supply` in V; the job's own has to be recorded."""
-        key = (day, supply.value or 0.0)
-        if key not in self._meters:
-            transfer = self.transfer(day)
-            behaviour = Behaviour(transfer.grid, transfer.circuits, supply.value)
-            self._meters[key] = Meter(transfer, behaviour, reachable(transfer.grid))
-        return self._meters[key]
 
 
 def expected(reading: MeterReading, cars: CarsOfTheirDays) -> Expected:

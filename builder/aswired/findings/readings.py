@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from aswired.diagnostics import Finding, Severity
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure
+from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.electric import transfer_of
-from aswired.figures.expected import ABOVE, INSIDE, CarsOfTheirDays, Expected, expected
+from aswired.figures.expected import ABOVE, INSIDE, Expected, expected
 from aswired.model import MeterReading
 from aswired.route import Route
 from aswired.worked import Worked

@@ -6,7 +6,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from aswired.electric.grid import Grid
-from aswired.figures.expected import ABOVE, BELOW, CarsOfTheirDays, Expected, expected
+from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.expected import ABOVE, BELOW, Expected, expected
 from aswired.model import MeterReading
 from aswired.route import Route
 from aswired.units import Reading
