@@ -62,7 +62,7 @@ def fuse_allowance(rating_a: float | None) -> Allowance | None:
         source = DATA_SHEET
     else:
         below = max((row for row in BLADE_FUSE_MOHM if row < rating_a), default=min(BLADE_FUSE_MOHM))
-        mohm, mark = BLADE_FUSE_MOHM[below][0] * below / rating_a, "computed"
+        mohm, mark = BLADE_FUSE_MOHM[below][0] * below / rating_a, f"computed, its row {BLADE_FUSE_MOHM[below][1]}"
         source = f"{DATA_SHEET}, {below:g} A, as much drop at its rating"
     low, high = mohm * (1 - BLADE_FUSE_SPREAD), mohm * BLADE_FUSE_WARM * (1 + BLADE_FUSE_SPREAD)
     return Allowance(f"fuse {rating_a:g} A", mohm, low, high, f"a {rating_a:g} A fuse", source, mark)

@@ -56,21 +56,21 @@ def test_a_warm_fuse_has_the_median_of_the_data_sheet_over_its_cold_one() -> Non
 
 
 @pytest.mark.parametrize(
-    ("rating_a", "by_hand_mohm"),
+    ("rating_a", "by_hand_mohm", "row"),
     [
-        (12, 77 / 12),  # the 10 A loses 10 x 7.7 = 77 mV at its rating
-        (60, 57.6 / 60),  # the 40 A 40 x 1.44 = 57.6 mV
-        (80, 57.6 / 80),
-        (0.5, 123 / 0.5),  # the 1 A 123 mV
+        (12, 77 / 12, "read"),  # the 10 A loses 10 x 7.7 = 77 mV at its rating
+        (60, 57.6 / 60, "from memory, not sure"),  # the 40 A 40 x 1.44 = 57.6 mV
+        (80, 57.6 / 80, "from memory, not sure"),
+        (0.5, 123 / 0.5, "read"),  # the 1 A 123 mV
     ],
 )
 def test_a_rating_that_is_not_in_the_sheet_loses_as_much_as_the_next_below(
-    rating_a: float, by_hand_mohm: float
+    rating_a: float, by_hand_mohm: float, row: str
 ) -> None:
     found = fuse_allowance(rating_a)
     assert found is not None
     assert found.mohm == pytest.approx(by_hand_mohm)
-    assert found.mark == "computed"
+    assert found.mark == f"computed, its row {row}"
 
 
 def test_a_fuse_of_unknown_rating_has_no_allowance() -> None:

@@ -140,6 +140,13 @@ def test_no_ohmmeter_goes_into_a_module_or_a_sensor(tmp_path: Path) -> None:
     assert row(found.before, "Feed, clear of ground").how == "unplug unit, lamp"
 
 
+def test_a_module_that_hangs_on_the_same_feed_is_unplugged_though_no_lead_touches_it() -> None:
+    """The cab lamp of the truck is rung from F11, which feeds three modules too (by hand from its wires)."""
+    found = circuit_tests("cab lamp", truck())
+    assert found is not None
+    assert row(found.before, "Feed, end to end").how == "unplug cab-unit, cluster, speed-unit"
+
+
 @pytest.mark.parametrize(("kind", "words"), [("restraint", "restraint systems"), ("high voltage", "high voltage")])
 def test_a_load_on_a_wire_that_is_never_measured_has_the_refusal_only(kind: str, words: str, tmp_path: Path) -> None:
     worked = job(tmp_path, LAMP.replace("W2: {", f"W2: {{special: {kind}, "))
@@ -172,6 +179,13 @@ def test_the_sheet_goes_from_before_power_to_key_off(tmp_path: Path) -> None:
         assert "Never pierce insulation" in text
 
 
+def test_a_main_fuse_comes_first_under_power() -> None:
+    """The last of the truck's list, F17 feeds the fuse box: until it is in, no lamp in place of another can light."""
+    names = [fuse.name for fuse in sheet_of_tests(truck()).fuses]
+    assert names[0] == "F17"
+    assert names[1:] == sorted(names[1:], key=lambda name: int(name.removeprefix("F")))
+
+
 def test_key_off_tells_what_is_on_for_good_and_what_sleeps() -> None:
     text = " ".join(sheet(truck()).first("main").text.split())
     assert re.search(r"On for good by the record: auxiliary heater [\d.]+ A, cab lamp \d+ mA", text)
@@ -190,3 +204,54 @@ def test_each_circuit_leads_to_its_page_and_the_page_to_the_sheet() -> None:
     assert {"circuits/dip-left.html", "circuits/fuel-pump.html", "readings.html"} <= links
     (page,) = [p for p in circuits_page.pages(worked, ShopFacts("owner")) if p.context["page_title"] == "dip left"]
     assert "../tests.html" in {link.attributes.get("href") for link in parse(render(environment(THEME), page)).all("a")}
+
+
+def leads(step: StepRow) -> tuple[str, str, str]:
+    return step.what, step.red.id, step.black.id if step.black else ""
+
+
+def test_a_step_that_two_loads_share_stands_on_the_sheet_once() -> None:
+    # both stop lamps come on by the one switch: fuse, its wire, the switch and the cable of L4 are measured once;
+    # FS8 and FS10 divide their wires, so that the rest of each way is its own
+    (right,) = [circuit for circuit in sheet_of_tests(truck()).circuits if circuit.tests.load == "stop right"]
+    assert right.under == (("stop left", 7),)
+    assert [leads(step)[1:] for step in right.tests.live] == [
+        ("stop-switch.2", "tail-right.2"),
+        ("tail-right.2", "tail-right.5"),
+        ("tail-right.5", "L4"),
+    ]
+
+
+def test_no_step_of_a_circuit_is_lost_on_the_sheet() -> None:
+    worked = truck()
+    told = {circuit.tests.load: circuit for circuit in sheet_of_tests(worked).circuits}
+    before = {(load, row.step) for row in sheet_of_tests(worked).before for load in row.loads}
+    for load, circuit in told.items():
+        own = circuit_tests(load, worked)
+        assert own is not None
+        under = {name: [leads(step) for step in told[name].tests.live] for name, _ in circuit.under}
+        elsewhere = [step for step in own.live if step not in circuit.tests.live]
+        assert len(elsewhere) == sum(many for _, many in circuit.under)
+        assert all(any(leads(step) in steps for steps in under.values()) for step in elsewhere)
+        assert circuit.tests.neighbours == own.neighbours
+        assert {(load, step) for step in own.before} <= before
+
+
+def test_what_is_on_whichever_load_is_measured_is_told_once() -> None:
+    found = sheet_of_tests(truck())
+    # fed for good without a switch on record, as the sheet of what is on with the key off says
+    assert found.always == ("auxiliary heater", "cab lamp", "cluster supply", "cab unit", "speed unit")
+    assert not [c for c in found.circuits for name, on in c.tests.state if name == "On with it" and "cab unit" in on]
+
+
+def test_the_post_of_the_steps_before_power_is_told_apart_from_the_one_with_power_on() -> None:
+    found = sheet_of_tests(truck())
+    assert "not the post" in found.post
+    assert dict(found.points)["battery post"] == ("battery-",)
+
+
+def test_a_step_is_told_in_the_unit_of_its_band() -> None:
+    steps = [step for circuit in sheet_of_tests(truck()).circuits for step in circuit.tests.live if step.band]
+    mixed = [step for step in steps if step.band.endswith(" mV") != step.expected.endswith(" mV")]
+    assert not [step for step in mixed if step.expected != "0.00 V"]
+    assert len([step for step in steps if step.band.endswith(" mV")]) > 20

@@ -215,7 +215,8 @@ class Transfer:
             return Lost(None, self.refused)
         own = self.probe(red, black)
         if own is None:
-            return Lost(None, (f"a way from {red} to {black}",))
+            shorted = self.shorted(red) or self.shorted(black)
+            return Lost(None, (SHORTED if shorted else f"a way from {red} to {black}",))
         found = self._lost(own, amps)
         return found if found.volts is None else Lost(abs(found.volts))
 

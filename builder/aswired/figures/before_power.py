@@ -20,14 +20,17 @@ from aswired.worked import Circuit
 
 ABOVE_OWN_OHM = 0.2
 LEAST_TO_GROUND_KOHM = 100
+NO_OHMMETER = ("electronics", "sensor", "ignition")  # classes of loads that an ohmmeter may harm, or that mislead it
 
 
 @dataclass(frozen=True)
 class OhmTest:
-    """A section of a way, rung through. `close` are the switches in it that are closed by hand."""
+    """A section of a way, rung through. `close` are the switches in it that are closed by hand, `unplug` what hangs on
+    it anywhere and no ohmmeter goes into: modules, and loads that are electronics, sensors or ignition."""
 
     span: Span
     close: tuple[str, ...]
+    unplug: tuple[str, ...]
     own: Figure  # mohm
     most_ohm: float | None  # what the meter may show, its leads taken off
 
@@ -48,8 +51,8 @@ def ohm_tests(load: str, ways: Ways, points: frozenset[str], grid: Grid) -> tupl
         for section in _sections(way, grid):
             able = [node for node, _ in section if node in points]
             close = _closed([branch for _, branch in section if branch is not None], grid)
-            if len(able) > 1 and not _meets_never(_conductor(able[0], close, grid), grid):
-                found.append(_rung(load, span_between(section, side, able[0], able[-1], grid), grid))
+            if len(able) > 1 and not _meets_never(on := _conductor(able[0], close, grid), grid):
+                found.append(_rung(load, span_between(section, side, able[0], able[-1], grid), on, grid))
     return tuple(found)
 
 
@@ -103,7 +106,7 @@ def _closed(branches: Iterable[Branch], grid: Grid) -> tuple[str, ...]:
     return tuple(branch.name for branch in branches if branch.kind == "switch" and _at_rest_open(branch, grid))
 
 
-def _rung(load: str, span: Span, grid: Grid) -> OhmTest:
+def _rung(load: str, span: Span, on: frozenset[str], grid: Grid) -> OhmTest:
     parts = tuple(part for branch in span.branches for part in branch.parts)
     mohm = total_mohm(parts)
     figure = Figure(
@@ -118,7 +121,22 @@ def _rung(load: str, span: Span, grid: Grid) -> OhmTest:
         "0.2 ohm: common practice, no source. A good reading here proves no joint: one strand that is left reads well.",
     )
     most = None if mohm is None else mohm / 1000 + ABOVE_OWN_OHM
-    return OhmTest(span, _closed(span.branches, grid), figure, most)
+    return OhmTest(span, _closed(span.branches, grid), _delicate(on, grid), figure, most)
+
+
+def _delicate(on: frozenset[str], grid: Grid) -> tuple[str, ...]:
+    """Modules that have a cavity on a conductor, and loads of `NO_OHMMETER` that hang on it in a plug of their own."""
+    job = grid.job
+    plugs = {node.partition(".")[0] for node in on}
+    modules = tuple(name for name in job.modules if name in plugs)
+    loads = (
+        name
+        for name, ends in grid.loads.items()
+        if job.loads[name].class_ in NO_OHMMETER
+        and {ends.a, ends.b} & on
+        and not {ends.a.partition(".")[0], ends.b.partition(".")[0]} & {*modules}
+    )
+    return (*modules, *loads)
 
 
 def _conductor(at: str, closed: tuple[str, ...], grid: Grid) -> frozenset[str]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from aswired.allowances import fuse_allowance
 from aswired.electric.behaviour import Live
 from aswired.electric.states import everything_off
-from aswired.electric.transfer import POSITIVE_GROUND, Transfer
+from aswired.electric.transfer import POSITIVE_GROUND, SHORTED, Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.under_power import Meter
 
@@ -78,6 +78,8 @@ def _untold(live: Live, meter: Meter) -> Iterable[str]:
     if not live.settles:
         yield "where the relays come to rest"
     for name, circuit in meter.transfer.circuits.items():
+        if circuit.feed.state == "complete" and meter.transfer.shorted(circuit.feed_end):
+            yield SHORTED
         if circuit.feed.state == "not examined":
             yield f"feed of {name}"
         elif circuit.feed.state == "complete" and circuit.fuses:

@@ -18,6 +18,6 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "tests.html",
         s=sheet,
         first=FIRST_POWER,
-        supply=f"{supply.text} at the battery" if supply is not None else f"a supply that is {NOT_RECORDED}",
+        supply=f"{supply.text} at the battery" if supply and supply.value else f"a supply that is {NOT_RECORDED}",
         heads=[(f"mV at {amps}", "num") for amps in sheet.at],
     )

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from aswired.figure import Figure
 from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
-from aswired.figures.key_off import ASLEEP
 from aswired.figures.probes import Suspect, kind_of_point
 from aswired.figures.tests import CircuitSteps, FuseOut
 from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
@@ -98,7 +97,7 @@ def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
         load=found.load,
         refused="",
         before=(
-            *(_ohm_row(found.load, test, worked, where) for test in found.ohms),
+            *(_ohm_row(test, worked, where) for test in found.ohms),
             *(_clear_row(test, worked, where) for test in found.clear),
         ),
         state=tuple(_state(power, worked)) if power else (),
@@ -178,10 +177,12 @@ def _whole(millivolts: float) -> str:
 
 
 # ---- before power ---------------------------------------------------------------------------------------------------
-def _ohm_row(load: str, test: OhmTest, worked: Worked, where: Places) -> StepRow:
+def _ohm_row(test: OhmTest, worked: Worked, where: Places) -> StepRow:
     span = test.span
-    unplug = _units_at((span.red, span.black), load, worked)
-    how = (f"close by hand: {listing(test.close)}" if test.close else "", f"unplug {listing(unplug)}" if unplug else "")
+    how = (
+        f"close by hand: {listing(test.close)}" if test.close else "",
+        f"unplug {listing(test.unplug)}" if test.unplug else "",
+    )
     most = f"under {amount(test.most_ohm, 'ohm')}" if test.most_ohm is not None else ""
     return StepRow(
         what=f"{_SIDES[span.side]}, end to end",
@@ -193,16 +194,6 @@ def _ohm_row(load: str, test: OhmTest, worked: Worked, where: Places) -> StepRow
         between=_between(span.suspects, where),
         unknown=unknown_words(test.own),
     )
-
-
-def _units_at(ends: tuple[str, str], load: str, worked: Worked) -> tuple[str, ...]:
-    """Modules at the ends of a way, and the load itself where no ohmmeter goes into it."""
-    parts = [end.partition(".")[0] for end in ends]
-    units = [part for part in parts if part in worked.job.modules]
-    own = {end.partition(".")[0] for end in worked.job.loads[load].between or ()}
-    if worked.job.loads[load].class_ in (*ASLEEP, "ignition") and not own & set(units):
-        units.append(load)
-    return tuple(dict.fromkeys(units))
 
 
 def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:

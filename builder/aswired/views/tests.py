@@ -13,7 +13,7 @@ from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, Ste
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
 from aswired.views.text import NOT_RECORDED, amount, listing, number
-from aswired.worked import Worked
+from aswired.worked import FuseSummary, Worked
 
 # Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
 # first is common practice, no source.
@@ -24,7 +24,10 @@ CAUTIONS = (
     "Restraint and high-voltage wires are not measured by this sheet, not with an ohmmeter and not with a lamp.",
     "Local rules, the vehicle maker's procedure and licensed practice come first.",
 )
-FIRST_POWER = "A lamp or a 5 A breaker in place of the fuse first; the fuse when it stays dark or holds."
+FIRST_POWER = (
+    "A lamp or a 5 A breaker in place of the fuse first; the fuse when it stays dark or holds. A fuse that feeds "
+    "others, as a main fuse does, comes first: until it is in, a lamp behind it stays dark whatever is wrong there."
+)
 
 
 @dataclass(frozen=True)
@@ -214,7 +217,13 @@ def _state_of(steps: CircuitSteps) -> Hashable:
 
 # ---- the whole car --------------------------------------------------------------------------------------------------
 def _fuse_rows(worked: Worked, where: Places) -> Iterable[FuseRow]:
-    for fuse in worked.fuses:
+    through = {name for fuse in worked.fuses for name in fuse.feeders}
+
+    def late(fuse: FuseSummary) -> tuple[bool, bool]:
+        """Later than a fuse that others are fed through, or behind which no load is on record, as a main fuse."""
+        return bool(fuse.loads) and fuse.name not in through, bool(fuse.feeders)
+
+    for fuse in sorted(worked.fuses, key=late):
         state = worked.shown.fuses.get(fuse.name)
         if fuse.spare or state is None:
             continue
