@@ -12,7 +12,7 @@ from tests.browser import built, paper
 pytestmark = pytest.mark.browser
 
 MM_PX = 96 / 25.4
-MOST_PAGES = 30  # some thirty loads, two thirds of a page each, and what is measured before power
+MOST_PAGES = 13  # some thirty loads, three or four to a page, and what is measured before power
 READ = ".measures tr:not(.of-load) .blank-cell:not(.by)"
 
 
@@ -41,6 +41,27 @@ def test_the_test_sheet_prints_with_room_beside_each_step(size: str, site: Path,
     assert len(room) > 150
     assert min(width for width, _ in room) > 15 * MM_PX
     assert min(height for _, height in room) > 5 * MM_PX
+
+
+@pytest.mark.parametrize("size", built.PAPERS)
+@pytest.mark.parametrize(("file", "most"), [("circuits/stop-left", 5), ("circuits/fuel-pump", 6), ("fuses", 5)])
+def test_a_page_with_many_figures_prints_on_few_sheets(
+    file: str, most: int, size: str, site: Path, page: Page, tmp_path: Path
+) -> None:
+    built.need("pdftotext")
+    page.goto((site / "jobs" / "trail-truck" / f"{file}.html").as_uri())
+    pdf = tmp_path / f"{size}.pdf"
+    page.pdf(path=pdf, format="A4" if size == "a4" else "Letter", print_background=False)
+    assert len(paper.page_sizes_pt(pdf)) <= most
+    text = paper.squeezed("".join(paper.texts(pdf, "raw")))
+    assert text.count(paper.squeezed("How each figure was computed")) == 1
+    folded = page.locator("details.fold.screen .fig summary b").all_text_contents()
+    values = page.locator(".notes li").all_text_contents()
+    assert len(values) == len(folded) > 20
+    for value in folded:
+        assert any(f"= {value}." in note for note in values), value
+    wide, _ = paper.SIZES_MM[size]
+    assert max(word.right for word in paper.words(pdf)) <= (wide - 10) * paper.MM_PT
 
 
 def test_on_a_phone_each_step_is_a_card_and_nothing_stands_out(site: Path, page: Page) -> None:
