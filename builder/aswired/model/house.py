@@ -42,7 +42,7 @@ class Option(Located):
 @dataclass(frozen=True)
 class Usual(Located):
     """The house method: what holds for every row that does not say otherwise. Nothing here is assumed when absent, but
-    for resistances: there the table of allowances counts (`allowances.py`)."""
+    for resistances: there the table of allowances counts."""
 
     joint: JointMethod | None = keyed(JOINT, "form and fixing of a joint", example="lap, soldered")
     overlap: Length | None = keyed(LENGTH, "take-up of one joint (L2)", example="10 mm")
