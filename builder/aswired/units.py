@@ -99,6 +99,18 @@ class Reading:
     unit: str
 
 
+def half_a_digit(text: str) -> float:
+    """Half of the last digit of a written reading, in V, A or ohm.
+
+    >>> half_a_digit("0.06 V"), half_a_digit("14 mA"), half_a_digit("12.0 V")
+    (0.005, 0.0005, 0.05)
+    """
+    found = re.match(r"\s*[-+−]?\d+(?:\.(\d+))?\s*(m?)", text)
+    if found is None:
+        return 0.0
+    return round(0.5 * 10.0 ** -len(found[1] or "") * (0.001 if found[2] else 1.0), 12)
+
+
 def is_unknown(text: str) -> bool:
     """Whether the text says that the thing is not known."""
     return text.strip().casefold() in UNKNOWN_WORDS

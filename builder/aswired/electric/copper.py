@@ -20,7 +20,7 @@ from aswired.compute.conductor import (
 from aswired.figure import Input
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job
-from aswired.units import Quantity, Size
+from aswired.units import Quantity, Size, half_a_digit
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,8 @@ def switch_part(name: str, job: Job) -> Part:
     """A closed switch or relay contact: as measured, else its allowance."""
     switch = job.switches[name]
     if switch.resistance is not None and switch.resistance.value is not None:
-        return measured_part(f"switch {name}", switch.resistance.value, f"measured: {switch.resistance.text}", job)
+        mohm, half = switch.resistance.value, half_a_digit(switch.resistance.text) * 1000
+        return measured_part(f"switch {name}", mohm, f"measured: {switch.resistance.text}", mohm - half, mohm + half)
     return _allowed(f"switch {name}", "contact" if switch.worked_by else "switch", job)
 
 
@@ -128,9 +129,10 @@ def fuse_part(name: str, rating: Quantity | None, job: Job) -> Part:
     return _of(f"fuse {name}", found, 1.0)
 
 
-def measured_part(name: str, mohm: float, source: str, job: Job) -> Part:
-    """What a meter showed, within a twentieth."""
-    return Part(name, mohm, source, mohm * 0.95, mohm * 1.05, mohm * 1.05)
+def measured_part(name: str, mohm: float, source: str, least_mohm: float, most_mohm: float) -> Part:
+    """What a meter showed: within its last digit, and a twentieth at least."""
+    low, high = min(least_mohm, mohm * 0.95), max(most_mohm, mohm * 1.05)
+    return Part(name, mohm, source, max(0.0, low), high, high)
 
 
 def _allowed(name: str, key: str, job: Job, share: float = 1.0) -> Part:

@@ -15,6 +15,7 @@ from aswired.electric.copper import Part, cable_part, fuse_part, measured_part, 
 from aswired.harness import NodeKind, View
 from aswired.model import Job, MeterReading
 from aswired.trace import Net
+from aswired.units import half_a_digit
 from aswired.written import Done
 
 BATTERY = "battery-"
@@ -158,30 +159,40 @@ class Grid:
 
 @dataclass(frozen=True)
 class _Measured:
-    """What one reading right across a part makes of its resistance; `day` None = not recorded."""
+    """What one reading right across a part makes of its resistance, and least and most by the last digit of what was
+    read; `day` None = not recorded."""
 
     reading: str
     day: datetime.date | None
     mohm: float
+    low: float
+    high: float
     source: str
 
 
 def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], list[_Measured]]:
-    """What was measured right across a part, by its two ends, in the order of the days."""
+    """What was measured right across a part, by its two ends, in the order of the days.
+
+    A reading of nought says only that there is less than the meter's last digit, and makes no part one without
+    resistance.
+    """
     found: dict[frozenset[str], list[_Measured]] = {}
     for reading in sorted(readings, key=lambda reading: _day(reading.on) or datetime.date.min):
         read, through = reading.read, reading.through
-        if read is None or read.value is None or read.value < 0 or not reading.red or not reading.black:
+        if read is None or read.value is None or read.value <= 0 or not reading.red or not reading.black:
             continue
         if read.unit == "ohm":
-            mohm, source = read.value * 1000, f"measured: {read.text} ({reading.id})"
+            amps, half_a, source = 1.0, 0.0, f"measured: {read.text} ({reading.id})"
         elif read.unit == "V" and through is not None and through.value:
-            mohm = read.value / through.value * 1000
+            amps, half_a = through.value, min(half_a_digit(through.text), through.value / 2)
             source = f"measured: {read.text} at {through.text} ({reading.id})"
         else:
             continue
+        half = half_a_digit(read.text)
+        own, low, high = read.value / amps, (read.value - half) / (amps + half_a), (read.value + half) / (amps - half_a)
         ends = frozenset((reading.red, reading.black))
-        found.setdefault(ends, []).append(_Measured(reading.id, _day(reading.on), mohm, source))
+        of_one = _Measured(reading.id, _day(reading.on), own * 1000, low * 1000, high * 1000, source)
+        found.setdefault(ends, []).append(of_one)
     return found
 
 
@@ -207,7 +218,8 @@ def _last(branch: Branch, measured: Mapping[frozenset[str], list[_Measured]], jo
 def _as_measured(branch: Branch, found: _Measured | None, job: Job) -> Branch:
     if found is None:
         return branch
-    return replace(branch, parts=(measured_part(f"{branch.kind} {branch.name}", found.mohm, found.source, job),))
+    name = f"{branch.kind} {branch.name}"
+    return replace(branch, parts=(measured_part(name, found.mohm, found.source, found.low, found.high),))
 
 
 def _runs(branches: tuple[Branch, ...], apart: set[str]) -> tuple[Run, ...]:

@@ -7,7 +7,6 @@ belongs to; words are never matched.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -20,7 +19,7 @@ from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
 from aswired.figures.under_power import HOW, SETTLES, Meter
 from aswired.model import MeterReading
-from aswired.units import Quantity, Reading
+from aswired.units import Quantity, Reading, half_a_digit
 
 NOTHING_ON = "none"
 POSTS = ("battery+", BATTERY)
@@ -74,18 +73,6 @@ def _verdict(read: Reading, low: float | None, high: float) -> str:
     if amount - half > high:
         return ABOVE
     return BELOW if low is not None and amount + half < low else INSIDE
-
-
-def half_a_digit(text: str) -> float:
-    """Half of the last digit of a written reading, in V, A or ohm.
-
-    >>> half_a_digit("0.06 V"), half_a_digit("14 mA"), half_a_digit("12.0 V")
-    (0.005, 0.0005, 0.05)
-    """
-    found = re.match(r"\s*[-+−]?\d+(?:\.(\d+))?\s*(m?)", text)
-    if found is None:
-        return 0.0
-    return round(0.5 * 10.0 ** -len(found[1] or "") * (0.001 if found[2] else 1.0), 12)
 
 
 def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
