@@ -110,7 +110,7 @@ def test_percent_limits_follow_the_supply_and_say_so() -> None:
     assert (limit.source, limit.mark, limit.note) == (
         "ABYC E-11",
         "read",
-        "3% of 13.5 V, out and back",
+        "3% of 13.5 V, out and back; as printed it is a share of the nominal volts",
     )
 
 

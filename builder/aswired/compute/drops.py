@@ -68,7 +68,8 @@ def drop_limit(supply_v: float | None, load_class: str) -> DropLimit | None:
         raise ValueError(f"supply_v must be above zero, got {supply_v:g}")
     if load_class in ABYC_PART:
         part = ABYC_PART[load_class]
-        return DropLimit(part * supply_v, "ABYC E-11", "read", f"{part:.0%} of {supply_v:g} V, out and back")
+        note = f"{part:.0%} of {supply_v:g} V, out and back; as printed it is a share of the nominal volts"
+        return DropLimit(part * supply_v, "ABYC E-11", "read", note)
     row_v = _table_11_6_row(supply_v)
     if row_v is None:
         return None

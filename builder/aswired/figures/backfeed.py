@@ -32,7 +32,7 @@ RULE = (
     f"less: below {LESS_BELOW:.0%} of the volts with the ground sound; dead: no more than the limit "
     "(common practice, no source)"
 )
-HOW = "nodal solution with the way back opened, each load as it behaves at the supply"
+HOW = "nodal solution with the way back opened, filaments by their law, all other loads as resistances"
 SETTLES = "where a relay comes to rest"
 NO_SUPPLY = "the supply"
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)

@@ -21,7 +21,7 @@ MOST_NEIGHBOURS = 3
 LEAST_STEP_V = 0.001  # the last digit of a bench meter; less cannot be seen
 SETTLES = "where its relay comes to rest"
 QUICKER = "which of its relays is the quicker"
-HOW = "nodal solution, each load as it behaves at the supply"
+HOW = "nodal solution at the supply, filaments by their law, all other loads as resistances"
 
 
 @dataclass(frozen=True)
