@@ -89,6 +89,12 @@ def test_a_resistance_that_is_not_recorded_keeps_its_words() -> None:
     assert (told.notes[0].value, told.notes[0].missing) == ("not recorded", "Not computed: W1: size not read")
 
 
+def test_what_is_wanting_is_told_once() -> None:
+    why = "Not computed: current of horn not recorded; W1 from F2 to horn.1: length not recorded"
+    all_of = [FigureText(key, key, "not recorded", False, "", "", (), why, "") for key in ("alone", "together")]
+    assert [note.missing for note in notes_of(all_of).notes] == [why, "Not computed, as 1"]
+
+
 # ---- the demo jobs: what is printed is enough to compute the drop anew ----------------------------------------------
 def worked(slug: str) -> Worked:
     read = read_job(JOBS / slug)

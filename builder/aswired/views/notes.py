@@ -61,9 +61,10 @@ def notes_of(figures: Sequence[FigureText]) -> Notes:
     notes = []
     for figure in figures:
         number, inputs = numbers[figure.key], "; ".join(_inputs(figure, parts, numbers))
-        if len(inputs) > SHORT:
-            first = told.setdefault(inputs, number)
-            inputs = inputs if first == number else f"inputs as in {first}"
+        first = told.setdefault(inputs, number) if len(inputs) > SHORT else number
+        inputs = inputs if first == number else f"inputs as in {first}"
+        first = told.setdefault(figure.missing, number) if len(figure.missing) > SHORT else number
+        missing = figure.missing if first == number else f"Not computed, as {first}"
         rule = ". ".join(filter(None, (figure.rule, figure.note)))
         notes.append(
             Note(
@@ -73,7 +74,7 @@ def notes_of(figures: Sequence[FigureText]) -> Notes:
                 figure.known,
                 figure.formula,
                 inputs,
-                figure.missing,
+                missing,
                 rules.letter(rule) if rule else "",
             )
         )
