@@ -147,6 +147,14 @@ def test_a_module_that_hangs_on_the_same_feed_is_unplugged_though_no_lead_touche
     assert row(found.before, "Feed, end to end").how == "unplug cab-unit, cluster, speed-unit"
 
 
+def test_no_lamp_stands_in_for_a_fuse_that_feeds_a_restraint_wire(tmp_path: Path) -> None:
+    (sound,) = sheet_of_tests(job(tmp_path / "sound")).fuses[:1]
+    worked = job(tmp_path / "restraint", LAMP.replace("W2: {", "W2: {special: restraint, "))
+    (fuse,) = [fuse for fuse in sheet_of_tests(worked).fuses if fuse.name == sound.name]
+    assert (sound.never, fuse.never) == ("", "restraint")
+    assert "it feeds restraint. No lamp, no breaker." in sheet(worked).first("main").text
+
+
 @pytest.mark.parametrize(("kind", "words"), [("restraint", "restraint systems"), ("high voltage", "high voltage")])
 def test_a_load_on_a_wire_that_is_never_measured_has_the_refusal_only(kind: str, words: str, tmp_path: Path) -> None:
     worked = job(tmp_path, LAMP.replace("W2: {", f"W2: {{special: {kind}, "))

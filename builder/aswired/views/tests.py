@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY
@@ -52,13 +52,14 @@ class CircuitOnSheet:
 
 @dataclass(frozen=True)
 class FuseRow:
-    """First power: one fuse."""
+    """First power: one fuse. `never` names the system for which nobody puts a lamp or a breaker in its place."""
 
     name: str
     rating: str
     where: str
     live: str  # when its feed is live
     loads: tuple[str, ...]
+    never: str = ""
 
 
 @dataclass(frozen=True)
@@ -138,7 +139,7 @@ def sheet_of_tests(worked: Worked) -> SheetOfTests:
         circuits=tuple(_once(((found, tests) for found, tests in all_of if not tests.refused), always)),
         post=next((lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY), ""),
         points=tuple(_points(open_to_all)),
-        fuses=tuple(_fuse_rows(worked, where)),
+        fuses=tuple(_fuse_rows(worked, where, {name: found.barred for name, found in steps.circuits.items()})),
         off=_key_off(steps),
         millivolts=tuple(_millivolt_row(row) for row in steps.millivolts),
         at=tuple(f"{number(amps * 1000, 'mA')} mA" for amps in AT_A),
@@ -216,7 +217,7 @@ def _state_of(steps: CircuitSteps) -> Hashable:
 
 
 # ---- the whole car --------------------------------------------------------------------------------------------------
-def _fuse_rows(worked: Worked, where: Places) -> Iterable[FuseRow]:
+def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iterable[FuseRow]:
     through = {name for fuse in worked.fuses for name in fuse.feeders}
 
     def late(fuse: FuseSummary) -> tuple[bool, bool]:
@@ -236,6 +237,7 @@ def _fuse_rows(worked: Worked, where: Places) -> Iterable[FuseRow]:
             where=where(fuse.name) or NOT_RECORDED,
             live=fed.get(state.facts.fed) or behind or NOT_RECORDED,
             loads=fuse.loads,
+            never=next((barred[load] for load in fuse.loads if barred.get(load)), ""),
         )
 
 
