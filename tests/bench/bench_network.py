@@ -102,11 +102,11 @@ def states() -> tuple[int, float, float]:
     made = time.process_time() - start
     cables = [key for key in grid.by_key if key.startswith("cable ")]
     opened = [frozenset[str](), *(frozenset({cable}) for cable in cables)]
-    able = [(name, needs) for name in grid.loads if (needs := needs_of(name, grid, worked.circuits)) is not None]
+    able = [needs for name in grid.loads if (needs := needs_of(name, grid, worked.circuits)) is not None]
     tried = list(itertools.islice(itertools.product(able, opened), STATES))
     start = time.process_time()
-    for (name, needs), without in tried:
-        behaviour.operate(state(name, needs, grid), without)
+    for needs, without in tried:
+        behaviour.operate(state(needs, grid), without)
     return len(tried), time.process_time() - start, made
 
 

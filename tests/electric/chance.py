@@ -37,4 +37,4 @@ def state_of(job: Job, grid: Grid, tried: Chance) -> tuple[State, frozenset[str]
     by_hand = {name for name, switch in job.switches.items() if not switch.worked_by and name not in tried.opened}
     live = frozenset(source for source in grid.sources if source.removesuffix(".feed") not in tried.dead)
     cables = frozenset(f"cable {point} to {job.grounds[point].back_to}" for point in tried.loose)
-    return State("tried", "ignition", frozenset(by_hand | set(at_rest(grid))), live), cables
+    return State(frozenset(by_hand | set(at_rest(grid))), live), cables

@@ -15,7 +15,7 @@ import pytest
 
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import Grid
-from aswired.electric.states import State, everything_on, needs_of, state
+from aswired.electric.states import Needs, State, needs_of, state
 from aswired.electric.transfer import Transfer
 from aswired.read import read_job
 from aswired.work import work_out
@@ -74,7 +74,7 @@ def behaviour(job: str) -> Behaviour:
 
 def operated(job: str, live: frozenset[str], worked: frozenset[str], loose: frozenset[str] = frozenset()) -> Live:
     """A state from rest: contacts close by themselves where their coils are fed."""
-    found = behaviour(job).operate(State("tried", "ignition", worked, live), loose)
+    found = behaviour(job).operate(State(worked, live), loose)
     assert found.settles
     return found
 
@@ -98,7 +98,7 @@ def test_a_load_switched_on_by_what_it_needs_has_the_volts_of_its_drawn_circuit(
     operate = behaviour("trail-truck")
     needs = needs_of("fuel pump", operate.grid, worked.circuits)
     assert needs is not None
-    live = operate.operate(state("fuel pump on", needs, operate.grid))
+    live = operate.operate(state(needs, operate.grid))
     assert "K2 contact" in live.state.closed
     volts = spice.run(spice.changed("pump", behaving=True), tmp_path)
     for node, drawn in (("pump-plug.1", "p1"), ("pump-plug.2", "p2"), ("L5", "l5")):
@@ -108,7 +108,10 @@ def test_a_load_switched_on_by_what_it_needs_has_the_volts_of_its_drawn_circuit(
 def test_everything_on_is_what_was_drawn(tmp_path: Path) -> None:
     flatbed = CIRCUITS[-1]
     worked, operate = demo("flatbed"), behaviour("flatbed")
-    live = operate.operate(everything_on(operate.grid, worked.circuits, worked.job.kept))
+    needs = Needs(key="ignition")
+    for load in worked.job.kept:
+        needs = needs.and_(needs_of(load, operate.grid, worked.circuits) or Needs())
+    live = operate.operate(state(needs, operate.grid))
     volts = spice.run(spice.changed("flatbed", behaving=True), tmp_path)
     for load, (fed, back) in flatbed.loads.items():
         assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load

@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.findings.jobs import copper_alone, figures, proved, work
 
 from aswired.electric.behaviour import Behaviour
 from aswired.electric.states import needs_of, never_together, state
 from aswired.figures.electric import transfer_of
+from tests.findings.jobs import copper_alone, figures, proved, work
 
 CHANGEOVER = copper_alone(
     proved("""
@@ -49,7 +49,7 @@ def test_what_hangs_on_the_resting_contact_needs_no_coil_and_is_off_with_it(tmp_
     assert (fan.by_hand, fan.relays, fan.resting) == (("button",), ("make",), ())
     behaviour = Behaviour(grid, circuits)
     volts = {
-        name: behaviour.operate(state(name, needs, grid)).load_volts for name, needs in (("heater", heater), ("fan", fan))
+        name: behaviour.operate(state(needs, grid)).load_volts for name, needs in (("heater", heater), ("fan", fan))
     }
     assert abs(volts["heater"]["heater"] or 0) > 11
     assert volts["heater"]["fan"] == pytest.approx(0, abs=1e-6)

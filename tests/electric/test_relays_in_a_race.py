@@ -44,7 +44,7 @@ def test_neither_coil_is_told_and_what_hangs_on_neither_is(tmp_path: Path) -> No
     transfer = transfer_of(worked.job, worked.shown, worked.circuits)
     needs = needs_of("lamp", transfer.grid, transfer.circuits)
     assert needs is not None
-    live = Behaviour(transfer.grid, transfer.circuits).operate(state("lamp on", needs, transfer.grid))
+    live = Behaviour(transfer.grid, transfer.circuits).operate(state(needs, transfer.grid))
     assert live.settles
     assert live.raced
     assert (live.load_volts["coil A"], live.load_volts["coil B"]) == (None, None)

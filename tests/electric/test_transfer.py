@@ -53,10 +53,11 @@ def test_a_load_loses_what_the_currents_on_its_way_cost(tmp_path: Path) -> None:
 
 def test_what_carries_a_load_and_what_moves_it(tmp_path: Path) -> None:
     found = transfer(tmp_path, COPPER)
-    assert {frozenset((run.a, run.b)) for run in found.passed("lamp", RETURN)} == {
+    runs = (found.grid.runs[index] for index in found.units["lamp", RETURN].shares)
+    assert {frozenset((run.a, run.b)) for run in runs} == {
         frozenset(("lamp.2", "FS9")), frozenset(("FS9", "L1")), frozenset(("L1", "battery-")),
     }  # fmt: skip
-    assert (found.affects("lamp"), found.affects("horn")) == (("horn",), ("lamp",))
+    assert [name for name, _ in found.takers[found.grid.run_of["cable L1 to battery-"]]] == ["lamp", "horn"]
     assert found.through("cable L1 to battery-", BOTH).volts == pytest.approx(6)
     assert found.through("fuse F1", BOTH).volts == pytest.approx(2)
     assert found.through("fuse F9", BOTH).missing == ("fuse F9 is not in the network",)

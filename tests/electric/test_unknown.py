@@ -71,7 +71,7 @@ wires:
   W3: {{size: 2.5 mm2, from: FS1, to: b.1, length: 1 m}}
   W4: {{size: 2.5 mm2, from: b.2, to: L1, length: 1 m}}
 """
-FED = State("fed", "off", frozenset(), frozenset({"F1.feed"}))
+FED = State(frozenset(), frozenset({"F1.feed"}))
 
 
 def row(folder: Path, text: str) -> Live:
@@ -108,7 +108,7 @@ wires:
 
 def pump(folder: Path, text: str) -> float | None:
     worked = work(folder / "job", text)
-    both = State("fed", "off", frozenset(), frozenset({"F1.feed", "F2.feed"}))
+    both = State(frozenset(), frozenset({"F1.feed", "F2.feed"}))
     return Behaviour(Grid(worked.job, worked.shown), worked.circuits).operate(both).load_volts["pump"]
 
 

@@ -156,11 +156,6 @@ class Behaviour:
         part = limits["relay lets go" if pulled else "relay pulls in"].value / 100
         return abs(volts) < part * self.nominal_v if pulled else abs(volts) >= part * self.nominal_v
 
-    def solve(self, state: State, without: frozenset[str] = frozenset()) -> Live:
-        """The state as it stands: contacts are where it says."""
-        one = self._stood(state, without, 0)
-        return self._told(one, [self._stood(state, without, which) for which in _OTHERS if one.unread])
-
     def _stood(self, state: State, without: frozenset[str], which: int) -> _Settled:
         runs, loads = self._reached(state, without)
         solved = self._solved(state, runs, loads, which)

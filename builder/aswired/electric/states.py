@@ -54,8 +54,6 @@ class State:
     Contacts that follow a coil are in `closed` as they rest; `behaviour.operate` lets them follow.
     """
 
-    name: str
-    key: str
     closed: frozenset[str]
     live: frozenset[str]
 
@@ -134,12 +132,6 @@ def never_together(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, fro
     }
 
 
-def unfollowed(grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
-    """Relay contacts whose coil's way or current is not recorded: every state takes them as they rest, but for those
-    that the load switched on needs. Whoever shows a state says so."""
-    return tuple(contact for contact, coil in grid.contacts.items() if not follows(coil, grid, circuits))
-
-
 def _sources(feed: Path, grid: Grid) -> Needs:
     """The node a complete feed begins at, and the position of the key that makes it live."""
     for step in feed.steps:
@@ -149,7 +141,7 @@ def _sources(feed: Path, grid: Grid) -> Needs:
     return Needs()
 
 
-def state(name: str, needs: Needs, grid: Grid) -> State:
+def state(needs: Needs, grid: Grid) -> State:
     """The state in which just this is switched on: what else hangs on the same key and switches is on with it."""
     reached = KEYS.index(needs.key)
     live = {
@@ -157,7 +149,7 @@ def state(name: str, needs: Needs, grid: Grid) -> State:
         for node, when in grid.sources.items()
         if node in needs.sources or (when not in ("module", "unknown") and KEYS.index(_KEY_OF[when]) <= reached)
     }
-    return State(name, needs.key, frozenset((*at_rest(grid), *needs.by_hand, *needs.assumed)), frozenset(live))
+    return State(frozenset((*at_rest(grid), *needs.by_hand, *needs.assumed)), frozenset(live))
 
 
 def at_rest(grid: Grid) -> Iterable[str]:
@@ -165,14 +157,6 @@ def at_rest(grid: Grid) -> Iterable[str]:
     return (name for name, switch in grid.job.switches.items() if switch.at_rest == "closed")
 
 
-def everything_on(grid: Grid, circuits: Mapping[str, Circuit], loads: Iterable[str]) -> State:
-    """The key on ignition and all that these loads need, at once."""
-    found = Needs(key="ignition")
-    for load in loads:
-        found = found.and_(needs_of(load, grid, circuits) or Needs())
-    return state("everything on", found, grid)
-
-
 def everything_off(grid: Grid) -> State:
     """The key out and nothing worked: what is live now is live for good."""
-    return state("everything off", Needs(), grid)
+    return state(Needs(), grid)

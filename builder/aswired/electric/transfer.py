@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from aswired.compute.network import Edge, solve
-from aswired.electric.grid import BATTERY, Branch, Grid, Run
+from aswired.electric.grid import BATTERY, Branch, Grid
 from aswired.electric.states import Needs, needs_of_all, never_together, on_in, state
 from aswired.worked import Circuit
 
@@ -268,16 +268,6 @@ class Transfer:
         runs, carried = self.grid.runs, self.currents(own, amps)
         return float(sum(share * carried[index] * getattr(runs[index], band) for index, share in own.items())) / 1000
 
-    def passed(self, name: str, side: str) -> tuple[Run, ...]:
-        """The runs that carry a load's own current on one side."""
-        return tuple(self.grid.runs[index] for index in self._shares(name, side))
-
-    def affects(self, name: str) -> tuple[str, ...]:
-        """Other loads whose current passes a run of this one: they move its volts."""
-        own = {index for side in SIDES for index in self._shares(name, side)}
-        found = {other for index in own for other, _ in self.takers.get(index, ())}
-        return tuple(other for other in self.circuits if other in found and other != name)
-
     # ---- which are on together --------------------------------------------------------------------------------------
     def together(self) -> dict[str, float | None]:
         """Every load that can be on together, but for starters; of those never on together the set that takes most."""
@@ -293,7 +283,7 @@ class Transfer:
     def switched(self, name: str) -> dict[str, float | None]:
         """What is on when just this load is switched on: what hangs on its key and switches, and what always is."""
         needs = self._needs.get(name)
-        on = {name, *(on_in(state(name, needs, self.grid), self._needs, self.grid) if needs is not None else ())}
+        on = {name, *(on_in(state(needs, self.grid), self._needs, self.grid) if needs is not None else ())}
         return {other: self.stated[other] for other in self.circuits if other in on}
 
     @cached_property

@@ -110,7 +110,7 @@ class Openings:
         self.circuits: Mapping[str, Circuit] = transfer.circuits
         self.behaviour = behaviour
         self.needs = needs_of_all(self.grid, self.circuits)
-        self._sound: dict[tuple[frozenset[str], frozenset[str]], Live] = {}
+        self._sound: dict[State, Live] = {}
 
     def points(self, grounds: Iterable[GroundSummary]) -> dict[str, PointOpened]:
         """Every ground point."""
@@ -163,10 +163,10 @@ class Openings:
         """The state sound and open; None where it is not worked out or does not come to rest."""
         if self.behaviour is None:
             return None, None
-        key = (switched.state.closed, switched.state.live)
-        if key not in self._sound:
-            self._sound[key] = self.behaviour.operate(switched.state)
-        sound, live = self._sound[key], self.behaviour.operate(switched.state, without)
+        asked = switched.state
+        if asked not in self._sound:
+            self._sound[asked] = self.behaviour.operate(asked)
+        sound, live = self._sound[asked], self.behaviour.operate(asked, without)
         return (sound if sound.settles else None), (live if live.settles else None)
 
     def _over(

@@ -64,20 +64,20 @@ def behind(point: str, passing: Iterable[str], transfer: Transfer) -> tuple[str,
 
 def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[Switched, ...]:
     """The states that switch these loads on, in their order. A load that is not traced from end to end has none."""
-    found: dict[tuple[frozenset[str], frozenset[str]], Switched] = {}
+    found: dict[State, Switched] = {}
     for load in loads:
         needs = needs_of(load, grid, circuits)
         if needs is None:
             continue
-        one = state(load, needs, grid)
-        held = found.get((one.closed, one.live))
+        one = state(needs, grid)
+        held = found.get(one)
         if held is not None:
-            found[one.closed, one.live] = replace(held, loads=(*held.loads, load))
+            found[one] = replace(held, loads=(*held.loads, load))
             continue
         acts = tuple(_acts(needs, grid))
         words = ", ".join(act + (f" ({what})" if what else "") for act, what in acts) or NOTHING_ON
         short = ", ".join(act for act, _ in acts) or NOTHING_ON
-        found[one.closed, one.live] = Switched(words, short, one, needs, (load,))
+        found[one] = Switched(words, short, one, needs, (load,))
     return tuple(found.values())
 
 
@@ -108,7 +108,7 @@ def carried_in(
     found: list[Carried] = []
     off = everything_off(grid)
     for each in (Switched(NOTHING_ON, NOTHING_ON, off, Needs(), ()), *states):
-        asleep = (each.state.closed, each.state.live) == (off.closed, off.live)
+        asleep = each.state == off
         if asleep and found:
             continue
         drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs, grid)}

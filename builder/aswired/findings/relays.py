@@ -36,7 +36,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             continue
         for load in _switched(contact, coils[contact], circuits):
             needs = needs_of(load, grid, circuits)
-            if needs is not None and not _live(state(load, needs, grid), behaviour, lives).settles:
+            if needs is not None and not _live(state(needs, grid), behaviour, lives).settles:
                 restless.add(contact)
                 hangs_on = (load, *(coils[other] for other in _behind(contact, leads_to)))
                 known = all(facts.circuit_figures[name].alone.whole.known for name in hangs_on)
@@ -128,7 +128,7 @@ def _too_weak(
             weak.add(coil)  # a consequence, which is not told again
             continue
         needs = needs_of(coil, grid, behaviour.circuits)
-        live = _live(state(coil, needs, grid), behaviour, lives) if needs is not None else None
+        live = _live(state(needs, grid), behaviour, lives) if needs is not None else None
         volts = live.load_volts.get(coil) if live is not None and live.settles else None
         if volts is not None and abs(volts) < needed:
             weak.add(coil)
