@@ -99,6 +99,7 @@ class Behaviour:
         self.draws = {name: self._draw(name) for name in grid.loads}
         nominal = grid.job.system
         self.nominal_v = nominal.value if nominal is not None and nominal.value is not None else self._stated_v
+        self._sound: dict[State, Live] = {}
         self._at: dict[str, list[tuple[str, str, int | str]]] = {}
         for index, run in enumerate(grid.runs):
             self._link(run.a, run.b, index)
@@ -122,10 +123,19 @@ class Behaviour:
     def operate(self, state: State, without: frozenset[str] = frozenset()) -> Live:
         """The state with its relay contacts settled; `without` are branches, by key, that have opened.
 
+        A state with nothing opened is solved once, however often it is asked for.
+
         All coils are looked at at once; where that comes round again, one at a time, the first by file first and then
         the last: what hangs on which relay is the quicker is not told. `settles` is False where a contact never comes
         to rest. The `state` of the answer is that of the first placeholders.
         """
+        if without:
+            return self._operated(state, without)
+        if state not in self._sound:
+            self._sound[state] = self._operated(state, without)
+        return self._sound[state]
+
+    def _operated(self, state: State, without: frozenset[str]) -> Live:
         one = self._settled(state, without, 0)
         others = [self._settled(state, without, which) for which in _OTHERS if one.unread]
         if one.raced:

@@ -99,7 +99,7 @@ class PointOpened:
 
 
 class Openings:
-    """The car of one view with its ground points opened one at a time; every sound state is solved once.
+    """The car of one view with its ground points opened one at a time.
 
     `behaviour` is None where the supply is not recorded: then only connections are told.
     """
@@ -110,7 +110,6 @@ class Openings:
         self.circuits: Mapping[str, Circuit] = transfer.circuits
         self.behaviour = behaviour
         self.needs = needs_of_all(self.grid, self.circuits)
-        self._sound: dict[State, Live] = {}
 
     def points(self, grounds: Iterable[GroundSummary]) -> dict[str, PointOpened]:
         """Every ground point."""
@@ -163,10 +162,7 @@ class Openings:
         """The state sound and open; None where it is not worked out or does not come to rest."""
         if self.behaviour is None:
             return None, None
-        asked = switched.state
-        if asked not in self._sound:
-            self._sound[asked] = self.behaviour.operate(asked)
-        sound, live = self._sound[asked], self.behaviour.operate(asked, without)
+        sound, live = (self.behaviour.operate(switched.state, opened) for opened in (frozenset[str](), without))
         return (sound if sound.settles else None), (live if live.settles else None)
 
     def _over(

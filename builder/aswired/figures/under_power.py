@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from aswired.electric.behaviour import Behaviour, Live
 from aswired.electric.grid import BATTERY, Grid
-from aswired.electric.states import Needs, State, needs_of, state
+from aswired.electric.states import Needs, needs_of, state
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.probes import Span, Ways, barred
@@ -80,21 +80,17 @@ class Powered:
 
 
 class Meter:
-    """One view of a car under power: its network, the points a meter may come to, each state solved once."""
+    """One view of a car under power: its network, and the points a meter may come to."""
 
     def __init__(self, transfer: Transfer, behaviour: Behaviour, points: frozenset[str]) -> None:
         self.transfer = transfer
         self.behaviour = behaviour
         self.grid = transfer.grid
         self.points = points
-        self._lives: dict[State, Live] = {}
 
     def live(self, needs: Needs) -> Live:
         """The car in the state that needs ask for."""
-        asked = state(needs, self.grid)
-        if asked not in self._lives:
-            self._lives[asked] = self.behaviour.operate(asked)
-        return self._lives[asked]
+        return self.behaviour.operate(state(needs, self.grid))
 
     def drawn(self, live: Live) -> dict[str, float | None]:
         """Current of every load that takes some, from its fed end to its other; None = not recorded. [A]"""

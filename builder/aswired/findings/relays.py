@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.diagnostics import Finding, Severity
-from aswired.electric.behaviour import Behaviour, Live
+from aswired.electric.behaviour import Behaviour
 from aswired.electric.grid import Grid
-from aswired.electric.states import State, follows, needs_of, state
+from aswired.electric.states import follows, needs_of, state
 from aswired.limits import told
 from aswired.route import Route
 from aswired.worked import Circuit, Worked
@@ -26,7 +26,6 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     coils = {contact: coil for contact, coil in grid.contacts.items() if follows(coil, grid, circuits)}
     leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
     behaviour = Behaviour(grid, circuits)
-    lives: dict[State, Live] = {}
     restless: set[str] = set()
     for contact in coils:
         if not _in_a_ring(contact, leads_to):
@@ -36,13 +35,13 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             continue
         for load in _switched(contact, coils[contact], circuits):
             needs = needs_of(load, grid, circuits)
-            if needs is not None and not _live(state(needs, grid), behaviour, lives).settles:
+            if needs is not None and not behaviour.operate(state(needs, grid)).settles:
                 restless.add(contact)
                 hangs_on = (load, *(coils[other] for other in _behind(contact, leads_to)))
                 known = all(facts.circuit_figures[name].alone.whole.known for name in hangs_on)
                 yield _never_at_rest(facts, contact, load, known)
                 break
-    yield from _too_weak(facts, coils, leads_to, behaviour, lives, restless)
+    yield from _too_weak(facts, coils, leads_to, behaviour, restless)
 
 
 def _surely_pulls_in(facts: Worked, coil: str) -> bool:
@@ -57,12 +56,6 @@ def _surely_pulls_in(facts: Worked, coil: str) -> bool:
     nominal = job.system.value if job.system is not None and job.system.value is not None else supply.value
     starter = any(job.loads[name].class_ == "starter" for name in job.kept)
     return not starter and supply.value - drop >= job.held_to["relay pulls in"].value / 100 * nominal
-
-
-def _live(asked: State, behaviour: Behaviour, lives: dict[State, Live]) -> Live:
-    if asked not in lives:
-        lives[asked] = behaviour.operate(asked)
-    return lives[asked]
 
 
 def _contacts_on(circuit: Circuit, coils: Mapping[str, str]) -> tuple[str, ...]:
@@ -114,7 +107,6 @@ def _too_weak(
     coils: Mapping[str, str],
     leads_to: Mapping[str, tuple[str, ...]],
     behaviour: Behaviour,
-    lives: dict[State, Live],
     restless: set[str],
 ) -> Iterator[Finding]:
     """Coils that do not pull in when all they need is switched on; not those that hang on another such coil."""
@@ -128,7 +120,7 @@ def _too_weak(
             weak.add(coil)  # a consequence, which is not told again
             continue
         needs = needs_of(coil, grid, behaviour.circuits)
-        live = _live(state(needs, grid), behaviour, lives) if needs is not None else None
+        live = behaviour.operate(state(needs, grid)) if needs is not None else None
         volts = live.load_volts.get(coil) if live is not None and live.settles else None
         if volts is not None and abs(volts) < needed:
             weak.add(coil)
