@@ -19,7 +19,7 @@ from aswired.units import half_a_digit
 from aswired.written import Done
 
 BATTERY = "battery-"
-_INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
+INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
 PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
 
@@ -153,7 +153,7 @@ class Grid:
     def _kept_apart(self) -> set[str]:
         """Nodes at which current joins or leaves, or to which a meter may come: no run passes one of them."""
         ends = {end for load in self.loads.values() for end in (load.a, load.b)}
-        points = {name for name, node in self.view.nodes.items() if node.kind not in _INSIDE_THE_WRAP}
+        points = {name for name, node in self.view.nodes.items() if node.kind not in INSIDE_THE_WRAP}
         return {BATTERY, *self.sources, *ends, *points, *self.job.grounds}
 
 

@@ -17,12 +17,12 @@ from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
+from aswired.figures.probes import POSTS
 from aswired.figures.under_power import HOW, SETTLES, Meter
 from aswired.model import MeterReading
 from aswired.units import Quantity, Reading, half_a_digit
 
 NOTHING_ON = "none"
-POSTS = ("battery+", BATTERY)
 INSIDE, ABOVE, BELOW = "as expected", "above what is expected", "below what is expected"
 _IN_THE_TRUNK = " At the battery: every load counts, those too whose fuse is only said to be live."
 _ALL_OF_IT = 1e-6  # shares within this of 1 are a current that does not divide

@@ -23,10 +23,9 @@ ASLEEP = ("electronics", "sensor")  # classes that have a current of their own w
 
 @dataclass(frozen=True)
 class KeyOff:
-    """`total` is what all loads that are live for good take [A]; `counted_a` is the part of it that is recorded."""
+    """`total` is what all loads that are live for good take [A], `limit_a` what it is held to."""
 
     total: Figure
-    counted_a: float
     limit_a: float
     live: tuple[str, ...]  # loads that take current
     asleep: tuple[str, ...]  # modules that are fed for good
@@ -68,7 +67,7 @@ def key_off(meter: Meter) -> KeyOff:
         tuple(Input(name, None if amps is None else abs(amps), "A", "live for good") for name, amps in counted.items()),
         tuple(dict.fromkeys(missing)),
     )
-    return KeyOff(figure, known, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
+    return KeyOff(figure, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
 
 
 def _untold(live: Live, meter: Meter) -> Iterable[str]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.grid import BATTERY, Branch, Grid
+from aswired.electric.grid import BATTERY, INSIDE_THE_WRAP, Branch, Grid
 from aswired.electric.transfer import FEED
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
@@ -18,8 +18,7 @@ from aswired.model import Job
 from aswired.worked import Circuit
 
 NEVER = ("restraint", "high voltage")  # no meter, no lamp, no step of these pages
-_INSIDE = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
-_POSTS = ("battery+", BATTERY)
+POSTS = ("battery+", BATTERY)
 
 
 @dataclass(frozen=True)
@@ -88,7 +87,7 @@ def _barred_plugs(grid: Grid) -> frozenset[str]:
 
 def _reachable(name: str, grid: Grid) -> bool:
     job, node = grid.job, grid.view.nodes.get(name)
-    if node is not None and node.kind in _INSIDE:
+    if node is not None and node.kind in INSIDE_THE_WRAP:
         return False
     if name in job.grounds:
         return job.grounds[name].reachable and not job.grounds[name].gone
@@ -99,7 +98,7 @@ def _reachable(name: str, grid: Grid) -> bool:
 def kind_of_point(name: str, job: Job, view: View) -> str:
     """What a reachable node is, in words."""
     part = name.partition(".")[0]
-    if name in _POSTS:
+    if name in POSTS:
         return "battery post"
     if part in view.fuses:
         return "feed leg of the fuse" if name.endswith(".feed") else "load leg of the fuse"
