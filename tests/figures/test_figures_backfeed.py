@@ -172,6 +172,20 @@ def test_current_and_rise_of_each_state(tmp_path: Path) -> None:
         assert each.rise.value == pytest.approx(amps[words] * CABLE * (1.1 if words == WORST else 1)), words
 
 
+def test_a_load_that_may_be_live_for_good_is_not_nought_with_the_key_off(tmp_path: Path) -> None:
+    """Nobody said when F1 is live; `a` has no switch in this car, so that it may be on in every state."""
+    unsaid = ("F1: {rating: 10 A, fed: always}", "F1: {rating: 10 A, fed: unknown}")
+    unswitched = ("first: {between: s1.1 s1.2, what: on the dash}", "first: {between: s1.1 s1.2, at rest: closed}")
+    switched = carried(car(tmp_path / "switched", unsaid), "L1")
+    assert switched[NOTHING_ON].amps.value == 0
+    found = carried(car(tmp_path / "unswitched", unsaid, unswitched), "L1")
+    for state in (NOTHING_ON, "second closed"):
+        assert (found[state].amps.value, found[state].rise.value) == (None, None)
+        assert "when F1 is live" in found[state].amps.missing
+    # once it is said to be live: 2 A of `a` by the cable
+    assert found["F1 live"].amps.value == pytest.approx(2)
+
+
 def test_a_current_that_is_not_recorded_is_named_and_the_loads_are_still_told(tmp_path: Path) -> None:
     worked = car(tmp_path, ("b: {between: b.1 b.2, draws: 1 A", "b: {between: b.1 b.2, draws: unknown"))
     (first, _) = point(worked, "L1").opened

@@ -112,11 +112,37 @@ def carried_in(
         if asleep and found:
             continue
         drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs, grid)}
-        found.append(_carried(point, way, (each.words, each.short), drawn, transfer, "mohm"))
+        carried = _carried(point, way, (each.words, each.short), drawn, transfer, "mohm")
+        found.append(_untold(carried, _perhaps_live(way, each.state, transfer, needs)))
     together = transfer.together()
     found.append(_carried(point, way, (TOGETHER, "together"), together, transfer, "mohm"))
     found.append(_carried(point, way, (WORST, "worst"), together, transfer, "worst"))
     return tuple(found)
+
+
+def _perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
+    """Fuses of which nobody said when they are live, and that may feed a load behind a point though nothing is worked
+    for it."""
+    grid = transfer.grid
+    behind_it = [name for name, _ in transfer.takers.get(grid.run_of[way.key], ()) if name in needs]
+    sources = [
+        node
+        for name in behind_it
+        if {*needs[name].by_hand, *needs[name].assumed} <= one.closed
+        for node in needs[name].sources
+        if grid.sources[node] == "unknown" and node not in one.live
+    ]
+    return tuple(dict.fromkeys(f"when {node.removesuffix('.feed')} is live" for node in sources))
+
+
+def _untold(carried: Carried, why: tuple[str, ...]) -> Carried:
+    """A state in which more may flow than is known."""
+    if not why:
+        return carried
+    amps, rise = (
+        replace(figure, value=None, missing=(*figure.missing, *why)) for figure in (carried.amps, carried.rise)
+    )
+    return replace(carried, amps=amps, rise=rise)
 
 
 def _drawn(name: str, transfer: Transfer, asleep: bool) -> float | None:
