@@ -23,6 +23,7 @@ SIDES = (FEED, RETURN)
 POSITIVE_GROUND = "positive ground: not computed"  # feeds and returns are traced for a negative one
 SHORTED = "what flows where a feed is joined to ground with no load between"
 _NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
+_WHOLE_WITHIN = 1e-6  # of an ampere
 
 
 @dataclass(frozen=True)
@@ -304,6 +305,11 @@ class Transfer:
     def _caused(self, name: str, by: str) -> float:
         amps = {by: self.stated[by]}
         return sum(self.banded(name, side, amps, "worst") for side in SIDES if (name, side) in self.units)
+
+
+def is_whole(share: float) -> bool:
+    """Whether a share, whichever way it runs, is all of its load's current: there it does not divide."""
+    return abs(abs(share) - 1) < _WHOLE_WITHIN
 
 
 def _most(names: Iterable[str], weight: Mapping[str, float], apart: Mapping[str, frozenset[str]]) -> list[str]:

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Container
 from dataclasses import replace
 
-from aswired.electric.transfer import Transfer
+from aswired.electric.transfer import Transfer, is_whole
 from aswired.figure import Figure
 from aswired.figures.electric import total_current
-
-_WHOLE = 1e-6  # of an ampere: what is left of it is rounding
 
 
 def at_once(on: Container[str], loads: tuple[str, ...]) -> tuple[str, ...]:
@@ -27,7 +25,7 @@ def current_through(transfer: Transfer, branch: str, name: str, loads: tuple[str
     on = at_once(together, loads)
     total = total_current(transfer.grid.job, name, on)
     takers = dict(transfer.takers.get(transfer.grid.run_of.get(branch, -1), ()))
-    adds_up = takers.keys() == set(on) and all(abs(abs(share) - 1) < _WHOLE for share in takers.values())
+    adds_up = takers.keys() == set(on) and all(is_whole(share) for share in takers.values())
     if adds_up or not takers:
         return total
     drawing = {load: transfer.stated[load] for load in transfer.circuits if load in together or load in on}

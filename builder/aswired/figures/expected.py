@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from aswired.electric.behaviour import Live
 from aswired.electric.grid import BATTERY, Grid, Run
 from aswired.electric.states import Needs, needs_of
-from aswired.electric.transfer import Transfer
+from aswired.electric.transfer import Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
@@ -25,7 +25,7 @@ from aswired.units import Quantity, Reading, half_a_digit
 NOTHING_ON = "none"
 INSIDE, ABOVE, BELOW = "as expected", "above what is expected", "below what is expected"
 _IN_THE_TRUNK = " At the battery: every load counts, those too whose fuse is only said to be live."
-_ALL_OF_IT = 1e-6  # shares within this of 1 are a current that does not divide
+_NO_CURRENT_A = 1e-6  # rounding of the solution
 
 
 @dataclass(frozen=True)
@@ -170,7 +170,7 @@ def _carried(reading: MeterReading, live: Live, meter: Meter) -> Iterable[Input]
     grid = meter.grid
     for index in meter.transfer.probe(reading.red, reading.black) or ():
         run, amps = grid.runs[index], live.amps.get(index)
-        if amps is not None and abs(amps) < _ALL_OF_IT:
+        if amps is not None and abs(amps) < _NO_CURRENT_A:
             continue
         carries = "a current that is not recorded" if amps is None else f"{abs(amps):.2f} A"
         source = "; ".join(part.source for branch in run.branches for part in branch.parts)
@@ -190,7 +190,7 @@ def _on(reading: MeterReading) -> str:
 def _one_way(reading: MeterReading, transfer: Transfer) -> tuple[Run, ...] | None:
     """The runs between the leads where they are in series; None where ways part, or none leads over."""
     own = transfer.probe(reading.red, reading.black)
-    if own is None or any(abs(abs(share) - 1.0) > _ALL_OF_IT for share in own.values()):
+    if own is None or not all(is_whole(share) for share in own.values()):
         return None
     runs = tuple(transfer.grid.runs[index] for index in own)
     ends = [end for run in runs for end in (run.a, run.b)]

@@ -7,15 +7,13 @@ from dataclasses import dataclass, replace
 
 from aswired.electric.copper import cable_part
 from aswired.electric.grid import BATTERY
-from aswired.electric.transfer import SHORTED, Transfer
+from aswired.electric.transfer import SHORTED, Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.currents import at_once
 from aswired.figures.electric import total_current
 from aswired.harness import NodeKind, View
 from aswired.model import Job
 from aswired.worked import Circuit, GroundSummary
-
-_WHOLE = 1e-6  # of an ampere: what is left of it is rounding
 
 
 @dataclass(frozen=True)
@@ -57,7 +55,7 @@ def _meshed(job: Job, transfer: Transfer, name: str, on: Mapping[str, float | No
     way = transfer.probe(name, BATTERY)
     if way is None or not transfer.takers.get(transfer.grid.run_of.get(cable, -1)):
         return None
-    if all(abs(abs(share) - 1) < _WHOLE for share in way.values()):
+    if all(is_whole(share) for share in way.values()):
         return None
     through = transfer.through(cable, on)
     rise = transfer.between(name, BATTERY, on)
