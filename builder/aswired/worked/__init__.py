@@ -1,0 +1,121 @@
+"""A job worked out: its views, its circuits, and every summary that pages, print and JSON start from.
+
+Plain frozen facts. They are made by `work.work_out`; nothing here computes.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from aswired.diagnostics import Finding, NotExamined
+from aswired.figure import Figure
+from aswired.harness import CutPiece, Joint, Stretch, StudRing, View
+from aswired.model import GroundPoint, Job, Load
+from aswired.worked.bundles import Bundles, HoleFit, InBundle, Recut, Shift, Stagger, Station, Wrap
+from aswired.worked.circuits import Circuit, CircuitFigures, Drops, Element, Lamp, Path, Step
+from aswired.worked.protection import Behind, FuseSummary, LinkSummary, Mend
+
+__all__ = [
+    "Behind", "Bundles", "Circuit", "CircuitFigures", "Drops", "Element", "FuseSummary", "GroundSummary",
+    "HoleFit", "InBundle", "Lamp", "LinkSummary", "Mend", "Path", "Placed", "Recut", "Shift", "Stagger",
+    "Station", "Step", "Worked", "Wrap",
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A joint with its place by tape measure.
+
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
+    """
+
+    joint: Joint
+    state: str  # planned, made, sealed, tested
+    place: str
+    leg: int | None
+    offset_mm: float | None
+    zone: tuple[str, ...]
+    centre: Figure  # mm from joint.from_end along the wire
+    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
+
+
+@dataclass(frozen=True)
+class GroundSummary:
+    """One ground point in the shown view."""
+
+    name: str
+    point: GroundPoint | None  # as declared, None when created by its first use
+    state: str  # in use, unused, gone
+    rings: tuple[StudRing, ...]
+    ring_limit: int
+    lands: tuple[str, ...]  # wires that end on it
+    loads: tuple[str, ...]  # kept loads whose return passes it
+    behind: tuple[str, ...]  # other ground points whose current passes it
+    back_to: str
+    total: Figure  # A, of the kept loads that return through it those that can be on together
+    rise: Figure  # V of the stud above battery negative, all on that can be on together
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A job, worked out."""
+
+    job: Job
+    donor: View
+    now: View
+    plan: View
+    handed_over: View | None
+    shown: View  # now, or plan while nothing is made
+    circuits: Mapping[str, Circuit]  # kept and deleted loads of the shown view
+    donor_circuits: Mapping[str, Circuit]
+    loads: Mapping[str, Load]
+    circuit_figures: Mapping[str, CircuitFigures]  # kept loads only
+    joints: tuple[Placed, ...]  # of the plan view, in row order; state says which are made
+    pieces: tuple[CutPiece, ...]  # of the plan view, in row order
+    grounds: tuple[GroundSummary, ...]
+    fuses: tuple[FuseSummary, ...]
+    findings: tuple[Finding, ...]  # heaviest first, then in file order
+    not_examined: tuple[NotExamined, ...]
+    bundles: Bundles = field(default_factory=Bundles)
+    links: tuple[LinkSummary, ...] = ()  # fusible links
+    revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
+
+    @property
+    def views(self) -> tuple[View, ...]:
+        """Every view, from the donor to the plan; revisions and hand-over by their day."""
+        dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
+        return (self.donor, *dated, self.now, self.plan)
+
+    @property
+    def standing(self) -> tuple[Finding, ...]:
+        """Stops and errors that nobody accepted."""
+        return tuple(f for f in self.findings if f.severity <= 1 and not f.accepted_by)
+
+    @property
+    def may_power(self) -> bool:
+        """Whether no stop stands against putting the battery on."""
+        return not any(f.severity == 0 and not f.accepted_by for f in self.findings)
+
+    @property
+    def may_hand_over(self) -> bool:
+        return not self.standing
+
+    def all_figures(self) -> tuple[Figure, ...]:
+        """Every computed figure of the job, in a stable order."""
+        found: list[Figure] = list(self.plan.figures)
+        found += [placed.centre for placed in self.joints]
+        for circuit in self.circuit_figures.values():
+            found += circuit.figures
+        for ground in self.grounds:
+            found += [ground.total, ground.rise]
+        for fuse in self.fuses:
+            found += fuse.figures
+        found += self.bundles.figures
+        return tuple(found)
+
+
+def _day_of(view: View) -> datetime.date:
+    return view.day or datetime.date.min
