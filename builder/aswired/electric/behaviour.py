@@ -267,15 +267,15 @@ class Behaviour:
 
     def _mohm(self, index: int, which: int) -> float:
         run = self.grid.runs[index]
-        return run.mohm + _OTHER_MOHM * (1 + _spread(index)) if run.unknown and which == 2 else run.mohm
+        return run.mohm + _OTHER_MOHM * (1 + scattered(index)) if run.unknown and which == 2 else run.mohm
 
     def _unread_draw(self, name: str, which: int) -> Draw:
-        spread = _spread(list(self.grid.loads).index(name))
+        spread = scattered(list(self.grid.loads).index(name))
         power = (0.0, spread, 1 - spread)[which]
         return Draw(_LEAST_A * (_MOST_A / _LEAST_A) ** power, self.supply_v, False)
 
 
-def _spread(place: int) -> float:
+def scattered(place: int) -> float:
     """A number from 0 to 1, another for every place."""
     return place * _GOLDEN % 1
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 from aswired.compute.draw import light_part
 from aswired.compute.network import Edge, solve
-from aswired.electric.behaviour import Behaviour, Live
+from aswired.electric.behaviour import Behaviour, Live, scattered
 from aswired.electric.grid import BATTERY, Grid
 from aswired.electric.states import State, needs_of_all, on_in
 from aswired.electric.transfer import Transfer
@@ -40,7 +40,6 @@ _NO_CURRENT_A = 0.001
 # where only connections count: 10 to 100 ohm stand for any load, next to nothing for any wire, and more than this part
 # of the supply over a load says that it is connected
 _LOAD_MOHM, _WIRE_MOHM, _FED_PART = 10_000.0, 1e-3, 1e-4
-_GOLDEN = 0.6180339887  # its multiples lie spread between whole numbers, no two of them alike
 
 
 @dataclass(frozen=True)
@@ -328,9 +327,7 @@ def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], gr
         for run in grid.runs
         if not (run.switch and run.switch not in closed) and not any(branch.key in without for branch in run.branches)
     ]
-    edges += [
-        Edge(ends.a, ends.b, _LOAD_MOHM * (1 + 9 * (n * _GOLDEN % 1))) for n, ends in enumerate(grid.loads.values())
-    ]
+    edges += [Edge(ends.a, ends.b, _LOAD_MOHM * (1 + 9 * scattered(n))) for n, ends in enumerate(grid.loads.values())]
     held = {node: 1.0 for node in one.live if node != BATTERY}
     volts = solve(edges, {}, BATTERY, held).voltage_v
     return frozenset(

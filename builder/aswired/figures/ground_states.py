@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY, Branch, Grid
 from aswired.electric.states import Needs, State, everything_off, needs_of, on_in, state
-from aswired.electric.transfer import Transfer
+from aswired.electric.transfer import Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.key_off import ASLEEP
 from aswired.worked import Circuit
@@ -164,7 +164,7 @@ def _carried(
     if volts is not None and band == "worst" and own is not None:
         volts = abs(transfer.banded_over(own, amps, band))
     inputs = tuple(
-        Input(name, amps[name], "A", "its whole current" if abs(abs(share) - 1) < _NO_SHARE else f"{share:.0%} of it")
+        Input(name, amps[name], "A", "its whole current" if is_whole(share) else f"{share:.0%} of it")
         for name, share in shares.items()
     )
     parts = tuple(
@@ -214,6 +214,6 @@ def landing(point: str, transfer: Transfer, on: Mapping[str, float | None]) -> d
         if share < _NO_SHARE:
             continue
         current = on[name]
-        unread = abs(share - 1) > _NO_SHARE and any(grid.runs[index].unknown for index in unit.shares)
+        unread = not is_whole(share) and any(grid.runs[index].unknown for index in unit.shares)
         found[name] = None if current is None or unread else share * current
     return found
