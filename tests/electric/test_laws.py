@@ -94,11 +94,8 @@ def test_what_one_load_does_to_another_is_what_the_other_does_to_it(seed: int, d
         assert by_one[f"{two}.{side}.together"] == pytest.approx(by_two[f"{one}.{side}.together"], rel=1e-9, abs=1e-12)
 
 
-def held_back(text: str, with_low: str, with_high: str, named: str) -> tuple[int, int]:
-    """Whether the figures of a job in which one thing is not recorded keep back every number that hangs on it.
-
-    Returns how many hang on it, and how many are kept back.
-    """
+def held_back(text: str, with_low: str, with_high: str, named: str) -> None:
+    """The figures of a job in which one thing is not recorded keep back every number that hangs on it, and say why."""
     low, high, silent = values(with_low), values(with_high), drops(text)
     hang = [key for key in low if low[key] != pytest.approx(high[key], rel=1e-6, abs=1e-9)]
     kept = [key for key, figure in silent.items() if figure.value is None]
@@ -108,7 +105,6 @@ def held_back(text: str, with_low: str, with_high: str, named: str) -> tuple[int
         assert any(named in words for words in silent[key].missing), (key, silent[key].missing)
     for key, figure in silent.items():
         assert figure.value is None or figure.value == pytest.approx(low[key], rel=1e-6, abs=1e-9), key
-    return len(hang), len(kept)
 
 
 @FEW

@@ -76,8 +76,8 @@ class Grid:
 
     `sources`: node -> when it is live: always, accessory, ignition, unknown, or 'module' for a module's output.
     `contacts`: relay contact -> the load that is its coil. `measured`: reading -> the branch, by key, that has its
-    resistance from it. `heat` gives the hottest place of a stretch in degrees
-    Celsius, by the index of the stretch in the view, and of a ground point's cable by the point's name.
+    resistance from it. `heat` gives the hottest place of a stretch [°C], by the index of the stretch in the view, and
+    of a ground point's cable by the point's name.
     """
 
     def __init__(self, job: Job, view: View, heat: Mapping[int | str, float] | None = None) -> None:

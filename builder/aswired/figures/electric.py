@@ -101,7 +101,7 @@ def current_figure(name: str, load: Load) -> Figure:
 
 
 def total_current(job: Job, name: str, loads: tuple[str, ...]) -> Figure:
-    """Current through a fuse or a ground point with every load behind it on. [A]"""
+    """Current through a fuse or a ground point with these loads on. [A]"""
     inputs = []
     for load in loads:
         draws = job.loads[load].draws

@@ -1,4 +1,4 @@
-"""Each ground point: what lands on it, whose current passes it, and how far its stud rises with all of it on."""
+"""Each ground point: what lands on it, whose current passes it, and how far its stud rises."""
 
 from __future__ import annotations
 
