@@ -11,6 +11,14 @@ WIRES = "offcuts:\n"
 READINGS = "  - {id: R2, red: battery-"
 
 EDITS: tuple[Edit, ...] = (
+    before(
+        "a feed of the trailer socket, put on the ground lug",
+        JOB,
+        "photos:\n  - id: P1",
+        "  - {id: C70, kind: add, wire: W70, from: F3, to: L1, piece: RD 1.5 mm2, cut: 900 mm, ring: \"new, M8\", "
+        "made: 2021-08-12 RB}\n\n",
+        "FUS10 stop F3",
+    ),
     edit("a battery that is all but flat", JOB, "supply: 13.5 V", "supply: 10 V", "HDR02 warning "),
     # ---- cut ends ----------------------------------------------------------------------------------------------------
     edit(

@@ -214,4 +214,31 @@ CASES = (
         FANS.replace("5 A, duty: continuous", "6 A").replace("3.1 A, duty: continuous", "5 A"),
         "never on together in the twin",
     ),
+    Case(
+        "FUS10", "stop", "F1", "from: FS1, to: L1}", "from: FS1, to: unknown}", RECORDED,
+        """
+    job: A feed on the frame
+    fuses: {F1: {rating: 10 A, fed: always}}
+    grounds: {L1: {stud: M6}}
+    splices: {FS1: {}}
+    wires:
+      W1: {size: 1.5 mm2, from: F1, to: FS1}
+      W2: {size: 1.5 mm2, from: FS1, to: lamp.1}
+      W3: {size: 1.5 mm2, from: lamp.2, to: L1}
+      W4: {size: 1.5 mm2, from: FS1, to: L1} # <
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 2 A}}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "by a wire",
+    ),
+    Case(
+        "FUS10", "stop", "battery+", "at rest: closed", "at rest: open", RECORDED,
+        """
+    job: A switch across the battery
+    switches: {knife: {between: knife.1 knife.2, at rest: closed}}
+    wires:
+      W1: {size: 1.5 mm2, from: battery+, to: knife.1}
+      W2: {size: 1.5 mm2, from: knife.2, to: battery-} # <
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """, "by a switch that is closed at rest",
+    ),
 )  # fmt: skip

@@ -18,6 +18,10 @@ _SHARE = (
     "loads: {{fan: {{between: fan.1 fan.2, draws: 9 A, duty: continuous}}}}\n"
     "wires: {{W1: {{from: F6, to: fan.1}}, W2: {{from: fan.2, to: battery-}}}}"
 )
+_SHORT = (
+    "fuses: {{F1: {{rating: 10 A, fed: always}}}}\nloads: {{lamp: {{between: lamp.1 lamp.2, draws: 2 A}}}}\n"
+    "wires: {{W1: {{from: F1, to: lamp.1}}, W2: {{from: {}, to: battery-}}}}"
+)
 _OVER = (
     "fuses: {{F5: {{rating: 15 A, fed: always}}}}\nloads: {{horn: {{between: horn.1 horn.2, draws: {}}}}}\n"
     "wires: {{W1: {{from: F5, to: horn.1}}, W2: {{from: horn.2, to: battery-}}}}"
@@ -131,5 +135,15 @@ CODES: tuple[Code, ...] = (
         "The fuse blows, or somebody puts in a larger one than the wire bears.",
         _OVER.format("25 A"),
         _OVER.format("12 A"),
+    ),
+    Code(
+        "FUS10",
+        ("stop",),
+        "a feed that is joined to ground with no load between",
+        "From battery+ or the load side of a fuse, recorded wires and switches that are closed at rest lead to a ground "
+        "point or battery negative, and no load, open switch or further fuse lies on the way.",
+        "It is a dead short the moment the battery goes on: the fuse blows, or where there is none the wire burns.",
+        _SHORT.format("lamp.1"),
+        _SHORT.format("lamp.2"),
     ),
 )

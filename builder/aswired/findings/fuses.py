@@ -27,6 +27,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             yield from _feeds_nothing(facts, net, fuse)
             yield from _far_from_source(facts, net, fuse)
             yield from _above_its_feeder(facts, fuse)
+    yield from _dead_shorts(facts, net)
     yield from _loads_without(facts, net)
     yield from _in_no_table(facts)
     yield from _never_drawn(facts, net)
@@ -35,6 +36,41 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 def _at(facts: Worked, fuse: FuseSummary) -> Location:
     declared = facts.job.fuses.get(fuse.name)
     return declared.at if declared is not None else facts.job.line_of_row(fuse.rows[0] if fuse.rows else "")
+
+
+# ---- dead shorts ----------------------------------------------------------------------------------------------------
+def _dead_shorts(facts: Worked, net: Net) -> Iterator[Finding]:
+    """Feeds that recorded wire joins to ground: no load, no open switch and no fuse on the way."""
+    for start in dict.fromkeys(("battery+", *facts.shown.fuses)):
+        before: dict[str, tuple[Link, ...]] = {start: ()}
+        todo = [start]
+        for at in todo:
+            if at != start and net.is_ground(at):
+                yield _short(facts, start, at, before[at])
+                break
+            if at != start and net.is_source(at):
+                continue
+            for link in net.links.get(at, ()):
+                closed = link.kind != "switch" or facts.job.switches[link.name].at_rest == "closed"
+                if closed and link.kind != "fuse" and link.other(at) not in before:
+                    before[link.other(at)] = (*before[at], link)
+                    todo.append(link.other(at))
+
+
+def _short(facts: Worked, start: str, ground: str, way: tuple[Link, ...]) -> Finding:
+    wires = list(dict.fromkeys(link.stretch.wire for link in way if link.stretch is not None))
+    declared = facts.job.wires.get(wires[-1]) if wires else None
+    rows = facts.shown.wires[wires[-1]].rows if wires else ()
+    at = declared.at if declared is not None else facts.job.line_of_row(rows[-1] if rows else "")
+    by = f" by {', '.join(wires)}" if wires else ""
+    return Finding(
+        "FUS10",
+        Severity.STOP,
+        at,
+        start,
+        f"{start} is joined to {ground}{by}, with no load between",
+        "Find out where the last of these wires ends before the battery goes on, and write it so",
+    )
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
