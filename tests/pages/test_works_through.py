@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.electric.test_contacts_at_rest import CHANGEOVER
-from tests.findings.jobs import work
 
 from aswired.views.circuits import Coil, circuit_sheet
+from tests.electric.test_contacts_at_rest import CHANGEOVER
+from tests.findings.jobs import work
 
 
 @pytest.mark.parametrize(

@@ -130,8 +130,8 @@ CODES: tuple[Code, ...] = (
         ("error", "warning"),
         "loads that take more than the rating of their fuse",
         "An error where one kept load alone takes more than is moulded on the fuse it hangs on; a warning where those "
-        "that can be on together do. Loads whose current is not recorded add nothing, starters are left out; a load that "
-        "is on for a moment counts too.",
+        "that can be on together do. Loads whose current is not recorded add nothing, starters are left out; one "
+        "that is on for a moment counts too.",
         "The fuse blows, or somebody puts in a larger one than the wire bears.",
         _OVER.format("25 A"),
         _OVER.format("12 A"),
@@ -140,8 +140,8 @@ CODES: tuple[Code, ...] = (
         "FUS10",
         ("stop",),
         "a feed that is joined to ground with no load between",
-        "From battery+ or the load side of a fuse, recorded wires and switches that are closed at rest lead to a ground "
-        "point or battery negative, and no load, open switch or further fuse lies on the way.",
+        "From battery+ or the load side of a fuse, recorded wires and switches that are closed at rest lead to a "
+        "ground point or battery negative, and no load, open switch or further fuse lies on the way.",
         "It is a dead short the moment the battery goes on: the fuse blows, or where there is none the wire burns.",
         _SHORT.format("lamp.1"),
         _SHORT.format("lamp.2"),

@@ -51,8 +51,8 @@ UNJUDGED = (
     ),
     Unjudged(
         "A single ring that comes loose, a joint that resists",
-        "The page of grounds tells what happens when a point loses its way back, and in which state; one ring of several, "
-        "or a bad joint, is not solved.",
+        "The page of grounds tells what happens when a point loses its way back, and in which state; one ring of "
+        "several, or a bad joint, is not solved.",
     ),
     Unjudged(
         "Inrush, stall and short-circuit currents, and how fast a fuse opens",

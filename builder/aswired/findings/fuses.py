@@ -11,7 +11,7 @@ from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
 from aswired.harness import NodeKind, Stretch
 from aswired.route import Route
-from aswired.trace import Net
+from aswired.trace import Link, Net
 from aswired.worked import FuseSummary, Worked
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding

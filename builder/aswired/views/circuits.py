@@ -145,9 +145,7 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         same_fuse=_others(load, [name for fuse in circuit.fuses if fuse in fuses for name in fuses[fuse].loads]),
         feed_with=circuit.feed_with,
         return_with=circuit.return_with,
-        works_through=tuple(
-            Coil(coil, off, *_coil_ways(coil, worked)) for coil, off in coils_of(circuit, job).items()
-        ),
+        works_through=tuple(Coil(coil, off, *_coil_ways(coil, worked)) for coil, off in coils_of(circuit, job).items()),
         works=tuple(name for name, other in worked.circuits.items() if load in coils_of(other, job)),
         short=tuple(_short(circuit, worked, where)),
         path=path,
