@@ -16,7 +16,6 @@ from aswired.harness import NodeKind, View
 from aswired.model import Job, MeterReading
 from aswired.trace import Net
 from aswired.units import half_a_digit
-from aswired.written import Done
 
 BATTERY = "battery-"
 INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
@@ -177,7 +176,7 @@ def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], list[_Me
     resistance.
     """
     found: dict[frozenset[str], list[_Measured]] = {}
-    for reading in sorted(readings, key=lambda reading: _day(reading.on) or datetime.date.min):
+    for reading in sorted(readings, key=lambda reading: reading.day or datetime.date.min):
         read, through = reading.read, reading.through
         if read is None or read.value is None or read.value <= 0 or not reading.red or not reading.black:
             continue
@@ -191,13 +190,9 @@ def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], list[_Me
         half = half_a_digit(read.text)
         own, low, high = read.value / amps, (read.value - half) / (amps + half_a), (read.value + half) / (amps - half_a)
         ends = frozenset((reading.red, reading.black))
-        of_one = _Measured(reading.id, _day(reading.on), own * 1000, low * 1000, high * 1000, source)
+        of_one = _Measured(reading.id, reading.day, own * 1000, low * 1000, high * 1000, source)
         found.setdefault(ends, []).append(of_one)
     return found
-
-
-def _day(done: Done | None) -> datetime.date | None:
-    return done.date if done is not None else None
 
 
 def _last(branch: Branch, measured: Mapping[frozenset[str], list[_Measured]], job: Job, view: View) -> _Measured | None:
@@ -210,7 +205,8 @@ def _last(branch: Branch, measured: Mapping[frozenset[str], list[_Measured]], jo
         return None
     state = view.fuses.get(branch.name) if branch.kind == "fuse" else None
     rows = (job.change(name) for name in (state.rows if state is not None else ()))
-    since = max((day for row in rows if row is not None and (day := _day(row.made)) is not None), default=None)
+    made = (row.made.date for row in rows if row is not None and row.made is not None)
+    since = max((day for day in made if day is not None), default=None)
     able = [one for one in found if since is None or (one.day is not None and one.day >= since)]
     return able[-1] if able else None
 

@@ -38,7 +38,7 @@ class CarsOfTheirDays:
     def transfer(self, day: datetime.date) -> Transfer:
         """The network of one day, parts as they had been measured before it."""
         if day not in self._transfers:
-            before = tuple(r for r in self.job.readings if r.on is not None and r.on.date and r.on.date < day)
+            before = tuple(r for r in self.job.readings if r.day is not None and r.day < day)
             then = replace(self.job, readings=before)
             rows = self._rows(day)
             if rows not in self._folded:

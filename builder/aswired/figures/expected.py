@@ -78,9 +78,9 @@ def _verdict(read: Reading, low: float | None, high: float) -> str:
 def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
     if not reading.red or not reading.black or "unknown" in (reading.red, reading.black):
         raise _Refused("where the leads were is not recorded")
-    if reading.on is None or reading.on.date is None:
+    if reading.day is None:
         raise _Refused("its day is not recorded")
-    transfer = cars.transfer(reading.on.date)
+    transfer = cars.transfer(reading.day)
     if transfer.refused:
         raise _Refused(transfer.refused[0])
     at_the_post = read.unit == "A" and _in_series_at_a_post(reading, transfer.grid)
@@ -98,7 +98,7 @@ def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
     if stated is None or stated.value is None:  # then it is not known at what volts the loads take what they draw
         raise _Refused("the supply is not recorded")
     supply = reading.supply if reading.supply and reading.supply.value is not None else stated
-    meter = cars.meter(reading.on.date, supply)
+    meter = cars.meter(reading.day, supply)
     if read.unit == "A":
         return _current(reading, needs, meter)
     return _volts(reading, needs, meter, supply)

@@ -33,7 +33,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 def _stands_alone(reading: MeterReading) -> bool:
     """A reading with a limit of its own is held to that."""
     read = reading.read
-    if read is None or read.value is None or reading.on is None or reading.on.date is None:
+    if read is None or read.value is None or reading.day is None:
         return False
     return not any(given is not None and given.unit == read.unit for given in (reading.limit, reading.at_least))
 
@@ -53,7 +53,7 @@ def _read_again(facts: Worked, index: int, reading: MeterReading) -> bool:
 
 
 def _day(reading: MeterReading) -> datetime.date:
-    return reading.on.date if reading.on is not None and reading.on.date is not None else datetime.date.min
+    return reading.day or datetime.date.min
 
 
 def _as_it_was(facts: Worked, reading: MeterReading, cars: CarsOfTheirDays, shown: Transfer) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import dataclass
 
 from aswired.model.forms import AMPS, DONE, FRACTION, MINUTES, NAME, READING, VOLTS, WORDS, YES_NO
@@ -60,6 +61,10 @@ class MeterReading(Located):
     through: Quantity | None = keyed(AMPS, "of a drop: the current at that moment, by clamp", example="7 A")
     on: Done | None = keyed(DONE, "date")
     by: str = keyed(WORDS, "initials", default="")
+
+    @property
+    def day(self) -> datetime.date | None:
+        return self.on.date if self.on is not None else None
 
 
 @dataclass(frozen=True)

@@ -141,7 +141,7 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str) -> Readi
         read=shown_reading(reading.read, NOT_MEASURED),
         limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
-        day=date(reading.on.date if reading.on else None),
+        day=date(reading.day),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
         bad=verdict in ("over the limit", "too low"),

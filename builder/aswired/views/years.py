@@ -52,7 +52,7 @@ def _what(reading: MeterReading) -> tuple[object, ...] | None:
     """What makes two readings comparable; None for one that is comparable to none."""
     read = reading.read
     on: tuple[str, ...] = tuple(sorted(reading.loads_on)) or ((" ".join(reading.with_.casefold().split()),))
-    if read is None or read.value is None or reading.on is None or reading.on.date is None:
+    if read is None or read.value is None or reading.day is None:
         return None
     if not reading.red or not reading.black or on == ("",):
         return None
@@ -60,7 +60,7 @@ def _what(reading: MeterReading) -> tuple[object, ...] | None:
 
 
 def _day(reading: MeterReading) -> datetime.date:
-    return reading.on.date if reading.on is not None and reading.on.date is not None else datetime.date.min
+    return reading.day or datetime.date.min
 
 
 def _value(reading: MeterReading) -> float:
