@@ -112,6 +112,7 @@ BODY = {
 def ground_sheet(worked: Worked) -> GroundSheet:
     """The page of grounds."""
     rows = tuple(_row(ground, worked) for ground in worked.grounds)
+    together = ground_states(worked).transfer.together()
     used = tuple(row for row in rows if row.state == "in use")
     return GroundSheet(
         rows=used,
@@ -125,7 +126,7 @@ def ground_sheet(worked: Worked) -> GroundSheet:
         off=tuple(
             load
             for load in worked.circuit_figures
-            if worked.circuits[load].back.state == "complete" and load not in ground_states(worked).transfer.together()
+            if worked.circuits[load].back.state == "complete" and load not in together
         ),
         sensors=tuple(_sensors(worked)),
         body=BODY[worked.job.body_returns],
