@@ -22,6 +22,7 @@ LEAST_STEP_V = 0.001  # the last digit of a bench meter; less cannot be seen
 SETTLES = "where its relay comes to rest"
 QUICKER = "which of its relays is the quicker"
 HOW = "nodal solution at the supply, filaments by their law, all other loads as resistances"
+HOW_STATED = "nodal solution, each load at its stated current, since something elsewhere is not recorded"
 
 
 @dataclass(frozen=True)
@@ -194,9 +195,18 @@ def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, floa
         missing = (SETTLES,) if not live.settles else meter.wanting(live, red, black)
     elif unread := meter.transfer.between(red, black, amps).missing:
         volts, missing = None, meter.unread(unread, live)
+    carried = {branch.key: live.amps.get(meter.grid.run_of[branch.key]) for branch in span.branches}
+    how = HOW
+    if volts is None and kind == "drop" and live.settles:
+        # what is not recorded lies elsewhere: at their stated currents the loads do not depend on it
+        stated = meter.transfer.switched(load)
+        volts = meter.transfer.between(red, black, stated).volts
+        if volts is not None:
+            amps, missing, how = stated, (), HOW_STATED
+            carried = {branch.key: meter.transfer.through(branch, stated).volts for branch in span.branches}
     if span.branches:
         inputs = [
-            Input(part.name, part.mohm, "mohm", f"{part.source}; carries {_carried(branch.key, live, meter)}")
+            Input(part.name, part.mohm, "mohm", f"{part.source}; carries {_carried(carried[branch.key])}")
             for branch in span.branches
             for part in branch.parts
         ]
@@ -210,7 +220,7 @@ def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, floa
         f"{what} from {red} to {black}, {load} on",
         volts,
         "V",
-        HOW,
+        how,
         formula,
         tuple(inputs),
         missing,
@@ -225,8 +235,7 @@ def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, floa
     return VoltTest(kind, span, figure, low, volts + more)
 
 
-def _carried(key: str, live: Live, meter: Meter) -> str:
-    amps = live.amps.get(meter.grid.run_of[key])
+def _carried(amps: float | None) -> str:
     return "a current that is not recorded" if amps is None else f"{abs(amps):.2f} A"
 
 
