@@ -248,7 +248,7 @@ def test_an_unknown_length_is_named_where_it_matters_and_nowhere_else(tmp_path: 
     # W6 3.8 and ring 1 are 6.8 mohm
     alone = volts_of(found.circuits["fan"])["fan.2", "L1"]
     assert millivolts(alone) == pytest.approx(10 * 6.8)
-    assert alone.volts.rule == "nodal solution, each load at its stated current, since something elsewhere is not recorded"
+    assert alone.volts.rule.startswith("nodal solution, each load at its stated current")
     assert volts_of(found.circuits["fan"])["fan.1", "fan.2"].volts.value is None
 
 

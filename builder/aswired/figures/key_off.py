@@ -50,7 +50,8 @@ def key_off(meter: Meter) -> KeyOff:
     """The state with the key out and nothing worked."""
     live = meter.behaviour.operate(everything_off(meter.grid))
     loads = meter.grid.job.loads
-    fed = [name for name in meter.transfer.circuits if live.load_volts.get(name, 0.0) != 0]
+    # what is fed itself: a lamp that is off has millivolts over it where a stud it shares rises
+    fed = [name for name in meter.transfer.circuits if meter.is_on(live, name) is not False]
     asleep = tuple(name for name in fed if loads[name].class_ in ASLEEP)
     counted = {name: live.load_amps[name] for name in fed if name not in asleep}
     missing = [f"current of {name} asleep" for name in asleep]
