@@ -72,7 +72,6 @@ def _tinned(at_105: float, at_150: float, at_200: float, ohm_per_kft: float, cmi
 
 
 # AC 43.13-1B CHG 1 (9/27/01) Table 11-9. Read in two texts that agree.
-FAA_11_9 = "AC 43.13-1B CHG 1 Table 11-9"
 FAA_11_9_COPPER: Mapping[int, TinnedWire] = {
     24: _tinned(2.5, 4, 5, 28.4, 475), 22: _tinned(3, 5, 6, 16.2, 755), 20: _tinned(4, 7, 9, 9.88, 1216),
     18: _tinned(6, 9, 12, 6.23, 1900), 16: _tinned(7, 11, 14, 4.81, 2426), 14: _tinned(10, 14, 18, 3.06, 3831),
