@@ -9,6 +9,8 @@ import pytest
 from aswired.electric.behaviour import Behaviour
 from aswired.electric.states import needs_of, never_together, state
 from aswired.figures.electric import transfer_of
+from aswired.figures.tests import steps_of_job
+from aswired.views.drops import drop_sheet
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 CHANGEOVER = copper_alone(
@@ -68,3 +70,15 @@ def test_the_two_sides_of_a_changeover_are_never_on_together(tmp_path: Path) -> 
     assert value["fan.feed.together"] == pytest.approx(10 * 0.0304)
     assert value["heater.feed.together"] == pytest.approx(6 * 0.0304)
     assert value["F1.total"] == pytest.approx(10)
+
+
+def test_the_page_of_a_changeover_load_names_what_it_is_never_on_with(tmp_path: Path) -> None:
+    worked = work(tmp_path, CHANGEOVER)
+    assert drop_sheet(worked.circuit_figures["heater"], worked.job).on == "Never on with it: coil, fan."
+
+
+def test_a_contact_whose_coil_is_not_recorded_is_said_to_be_taken_as_it_rests(tmp_path: Path) -> None:
+    for text, said in ((CHANGEOVER, ""), (CHANGEOVER.replace("draws: 150 mA", "draws: unknown"), "make, break")):
+        worked = work(tmp_path / (said or "known"), text)
+        how = steps_of_job(transfer_of(worked.job, worked.shown, worked.circuits)).how
+        assert ("their coil is not recorded: make, break." in how) is bool(said)

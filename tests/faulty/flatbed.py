@@ -15,7 +15,7 @@ EDITS: tuple[Edit, ...] = (
         "a feed of the trailer socket, put on the ground lug",
         JOB,
         "photos:\n  - id: P1",
-        "  - {id: C70, kind: add, wire: W70, from: F3, to: L1, piece: RD 1.5 mm2, cut: 900 mm, ring: \"new, M8\", "
+        '  - {id: C70, kind: add, wire: W70, from: F3, to: L1, piece: RD 1.5 mm2, cut: 900 mm, ring: "new, M8", '
         "made: 2021-08-12 RB}\n\n",
         "FUS10 stop F3",
     ),

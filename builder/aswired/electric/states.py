@@ -132,6 +132,12 @@ def never_together(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, fro
     }
 
 
+def unfollowed(grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[str, ...]:
+    """Relay contacts whose coil's way or current is not recorded: every state takes them as they rest, but for those
+    that the load switched on needs."""
+    return tuple(contact for contact, coil in grid.contacts.items() if not follows(coil, grid, circuits))
+
+
 def _sources(feed: Path, grid: Grid) -> Needs:
     """The node a complete feed begins at, and the position of the key that makes it live."""
     for step in feed.steps:

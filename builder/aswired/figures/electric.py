@@ -63,6 +63,7 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
             alone=drops,
             together=all_on,
             switched=_switched(now, name, drops),
+            never_with=now.apart[name],
             worst=drops_of(now, name, WORST, worst),
             limit=limit,
             ok=ok,

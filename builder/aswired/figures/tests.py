@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from aswired.electric.behaviour import Behaviour
+from aswired.electric.states import unfollowed
 from aswired.electric.transfer import FEED, RETURN, Transfer
 from aswired.figure import Figure
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
@@ -63,7 +64,7 @@ class JobSteps:
     circuits: Mapping[str, CircuitSteps]
     off: KeyOff | None
     millivolts: tuple[FuseMillivolts, ...]
-    how: str  # how the bands are made
+    how: str  # how the bands are made, and which contacts are taken as they rest
 
 
 def steps_of_job(transfer: Transfer) -> JobSteps:
@@ -74,7 +75,9 @@ def steps_of_job(transfer: Transfer) -> JobSteps:
     found = {name: _circuit(name, circuit, transfer, meter, points) for name, circuit in transfer.circuits.items()}
     if meter is None:
         return JobSteps(found, None, fuse_millivolts(transfer), "")
-    return JobSteps(found, key_off(meter), fuse_millivolts(transfer), meter.band_note())
+    resting = unfollowed(grid, transfer.circuits)
+    at_rest = f" As they rest, since their coil is not recorded: {', '.join(resting)}." if resting else ""
+    return JobSteps(found, key_off(meter), fuse_millivolts(transfer), meter.band_note() + at_rest)
 
 
 def _circuit(

@@ -304,8 +304,7 @@ def _steps(load: str, ways: Ways, needs: Needs, live: Live, meter: Meter) -> tup
 def _may_be_asked(name: str, load: str, live: Live, meter: Meter) -> bool:
     """Whether a person may be asked to switch a load on beside another, and it is not on already."""
     loads = meter.grid.job.loads
-    apart = name in loads[load].not_with or load in loads[name].not_with
-    if apart or loads[name].class_ == "starter" or meter.is_on(live, name) is not False:
+    if load in meter.transfer.apart[name] or loads[name].class_ == "starter" or meter.is_on(live, name) is not False:
         return False
     return not barred(name, meter.transfer.circuits[name], meter.grid)
 

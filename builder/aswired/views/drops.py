@@ -82,7 +82,7 @@ def drop_sheet(figures: CircuitFigures, job: Job) -> DropSheet:
     return DropSheet(
         rows=tuple(_rows(figures)),
         limits=tuple(_limits(figures, job)),
-        on=_left_out(figures, job),
+        on=f"Never on with it: {', '.join(sorted(figures.never_with))}." if figures.never_with else "",
         no_light=f"Light lost: not computed, {lamp.dark}." if lamp is not None and lamp.dark else "",
         donor=donor,
         worse=worse,
@@ -153,16 +153,6 @@ def _light(lamp: Lamp | None, lost: Figure | None) -> str:
     if lamp is None or lost is None:
         return ""
     return amount(lost.value, "%")
-
-
-def _left_out(figures: CircuitFigures, job: Job) -> str:
-    """Who is off while all loads are on with this one."""
-    apart = sorted(
-        name
-        for name in job.kept
-        if name in job.loads[figures.load].not_with or figures.load in job.loads[name].not_with
-    )
-    return f"Never on with it: {', '.join(apart)}." if apart else ""
 
 
 def _is_worse(figures: CircuitFigures, job: Job) -> bool:

@@ -112,6 +112,7 @@ class CircuitFigures:
     rules: tuple[Figure, ...] = ()  # V, what each rule allows, that of `limit` among them
     lamp: Lamp | None = None  # of a lamp or an indicator
     switched: Drops | None = None  # with what comes on with it; None where that costs it nothing
+    never_with: frozenset[str] = frozenset()  # loads that are never on with it
     feed_elements: tuple[Element, ...] = ()  # along a complete feed
     return_elements: tuple[Element, ...] = ()
 
