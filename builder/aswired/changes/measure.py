@@ -57,8 +57,8 @@ def gap_of(
         known = tail_mm is not None and pigtail_mm is not None
         halves = (tail_mm or 0) + (pigtail_mm or 0)
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
-        said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if known and row.reach and row.reach.mm else []
-        said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if known and route_mm else []
+        said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if known and row.reach and row.reach.mm is not None else []
+        said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if known and route_mm is not None else []
         inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
 

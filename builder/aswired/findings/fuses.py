@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from aswired.compute.conductor import gauge_name
 from aswired.diagnostics import Finding, Location, Severity, near
+from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figures.feeds import bare_ways, protected, unfused
 from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
@@ -141,7 +142,8 @@ def mend_words(fuse: FuseSummary) -> str:
         if not fuse.loads:
             return f"{put_in}; no load on it is traced, so try it under load"
         if mend.load_a is None:
-            return f"{put_in}, if its load allows: {listed(fuse.total.missing)} is not recorded"
+            unread = [item for item in fuse.total.missing if item != POSITIVE_GROUND]
+            return f"{put_in}, if its load allows" + (f": {listed(unread)} is not recorded" if unread else "")
         return f"{put_in}; the load of {mend.load_a:.1f} A allows it"
     bears = f"no fuse that suits the wire bears the load, which wants {mend.needed_a:.3g} A"
     if mend.area_mm2 is None:
