@@ -54,11 +54,11 @@ def gap_of(
             Input("pigtail", pigtail_mm, "mm", loom.house.source(row, "pigtail")),
         ]
     if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
-        known = tail_mm is not None and pigtail_mm is not None
-        halves = (tail_mm or 0) + (pigtail_mm or 0)
+        halves = None if tail_mm is None or pigtail_mm is None else tail_mm + pigtail_mm
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
-        said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if known and row.reach and row.reach.mm is not None else []
-        said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if known and route_mm is not None else []
+        if halves is not None:
+            said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if row.reach and row.reach.mm is not None else []
+            said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if route_mm is not None else []
         inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
 
