@@ -31,6 +31,8 @@ JOBS = Path(__file__).parents[2] / "jobs"
 WITHIN = 0.001
 NOUGHT_V = 1e-4  # a tenth of a millivolt; below it nothing is compared
 HARNESSES = 100
+QUICK = 10  # of them in the quick loop
+SEEDS = [pytest.param(seed, marks=pytest.mark.slow if seed >= QUICK else ()) for seed in range(HARNESSES)]
 HAVE = {
     "loop": 50,
     "relay": 50,
@@ -130,7 +132,7 @@ def test_states_and_opened_grounds_of_the_lamps(tried: Tried, tmp_path: Path) ->
         assert live.volts[end] == pytest.approx(volts[LAMPS[end]], rel=WITHIN), end
 
 
-@pytest.mark.parametrize("seed", range(HARNESSES))
+@pytest.mark.parametrize("seed", SEEDS)
 def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
     worked = work(tmp_path / "job", harness(seed).all_on)
     job, grid = worked.job, Grid(worked.job, worked.shown)
@@ -159,7 +161,7 @@ def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
             assert value[f"{point.name}.total"] == pytest.approx(through, rel=WITHIN), point.name
 
 
-@pytest.mark.parametrize("seed", range(HARNESSES))
+@pytest.mark.parametrize("seed", SEEDS)
 def test_a_random_harness_as_it_behaves(seed: int, tmp_path: Path) -> None:
     worked = work(tmp_path / "job", harness(seed).text)
     job, grid = worked.job, Grid(worked.job, worked.shown)

@@ -17,6 +17,8 @@ from tests.findings.jobs import work
 NO_ALLOWANCE = re.compile(r"(resistance: )[\d.]+ mohm")
 LENGTH = re.compile(r"(length: )(\d+) mm")
 WIRE_SIZE = re.compile(r"(?<=\{size: )[\w. ]+(?=,)")
+pytestmark = pytest.mark.slow
+
 DRAWS = re.compile(r"(?<=draws: )[^,}]+")
 FEW = settings(max_examples=12)
 seeds = st.integers(0, 100_000)

@@ -59,6 +59,9 @@ def run(folder: Path, *order: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(line, cwd=folder, env=env, capture_output=True, text=True, check=False)
 
 
+pytestmark = pytest.mark.slow  # three sites are built
+
+
 @pytest.fixture(scope="module")
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Shop:
     folder = tmp_path_factory.mktemp("shop")

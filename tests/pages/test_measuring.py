@@ -20,6 +20,8 @@ from tests.crawl.tree import Element, parse
 from tests.electric.on_one_lug import LAMP, RELAY
 from tests.findings.jobs import work
 
+pytestmark = pytest.mark.slow  # each works the whole sheet of a demo job out
+
 THEME = Path(__file__).parents[2] / "site_theme"
 
 

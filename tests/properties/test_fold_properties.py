@@ -116,6 +116,7 @@ def cars(job: Job) -> list[Job]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("most", [beginnings.MOST, 3])
 def test_folds_that_share_their_beginning_are_those_folded_alone(most: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(beginnings, "MOST", most)
