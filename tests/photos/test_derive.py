@@ -36,7 +36,7 @@ def make(tmp_path: Path, data: bytes, hide: Sequence[Box] = ()) -> list[ImageFil
 
 
 @pytest.mark.parametrize("orientation", range(1, 9))
-@pytest.mark.parametrize("size", [(1200, 800), (700, 1000), (4400, 3000)])
+@pytest.mark.parametrize("size", [(1200, 800), (700, 1000), pytest.param((4400, 3000), marks=pytest.mark.slow)])
 def test_every_orientation_gives_the_same_upright_picture(
     orientation: int, size: tuple[int, int], tmp_path: Path
 ) -> None:
