@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.electric.behaviour import Behaviour
-from aswired.electric.states import needs_of, never_together, state
+from aswired.electric.states import needs_of, state
 from aswired.figures.electric import transfer_of
 from aswired.figures.tests import steps_of_job
 from aswired.views.drops import drop_sheet
@@ -62,8 +62,7 @@ def test_what_hangs_on_the_resting_contact_needs_no_coil_and_is_off_with_it(tmp_
 def test_the_two_sides_of_a_changeover_are_never_on_together(tmp_path: Path) -> None:
     worked = work(tmp_path, CHANGEOVER)
     transfer = transfer_of(worked.job, worked.shown, worked.circuits)
-    apart = never_together(transfer.grid, transfer.circuits)
-    assert apart == {"fan": {"heater"}, "heater": {"fan", "coil"}, "coil": {"heater"}}
+    assert transfer.apart == {"fan": {"heater"}, "heater": {"fan", "coil"}, "coil": {"heater"}}
     # the fan takes more: 10 A alone through W1, 15.2 mohm, and W2, 15.2 mohm
     assert set(transfer.together()) == {"fan", "coil"}
     value = figures(worked)

@@ -6,7 +6,7 @@ key that its fuses ask for, the module outputs it hangs on.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.electric.grid import Grid
@@ -112,23 +112,26 @@ def on_in(one: State, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]
     return tuple(name for name in given if not {grid.contacts[contact] for contact in needs[name].resting} & {*given})
 
 
-def never_together(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, frozenset[str]]:
-    """Load -> the loads it is never on with: those said so, and those whose relay opens the contact that feeds it."""
-    needs = {name: needs_of(name, grid, circuits) or Needs() for name in circuits}
+def never_together(grid: Grid, needs: Mapping[str, Needs], names: Collection[str]) -> dict[str, frozenset[str]]:
+    """Load -> the loads it is never on with: those said so, and those whose relay opens the contact that feeds it.
+
+    `needs` are those of `needs_of_all`; of a load without any, only what is said so counts.
+    """
+    every = {name: needs.get(name, Needs()) for name in names}
     pulled = {
-        name: frozenset((name, *(grid.contacts[contact] for contact in found.relays))) for name, found in needs.items()
+        name: frozenset((name, *(grid.contacts[contact] for contact in found.relays))) for name, found in every.items()
     }
-    let_go = {name: frozenset(grid.contacts[contact] for contact in found.resting) for name, found in needs.items()}
+    let_go = {name: frozenset(grid.contacts[contact] for contact in found.resting) for name, found in every.items()}
     loads = grid.job.loads
     return {
         one: frozenset(
             two
-            for two in circuits
+            for two in names
             if two in loads[one].not_with
             or one in loads[two].not_with
             or (one != two and (pulled[one] & let_go[two] or pulled[two] & let_go[one]))
         )
-        for one in circuits
+        for one in names
     }
 
 

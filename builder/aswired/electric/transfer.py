@@ -279,7 +279,7 @@ class Transfer:
     @cached_property
     def apart(self) -> dict[str, frozenset[str]]:
         """Load -> the loads it is never on with."""
-        return never_together(self.grid, self.circuits)
+        return never_together(self.grid, self._needs, self.circuits)
 
     def switched(self, name: str) -> dict[str, float | None]:
         """What is on when just this load is switched on: what hangs on its key and switches, and what always is."""

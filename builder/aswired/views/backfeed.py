@@ -8,11 +8,9 @@ from dataclasses import dataclass
 from aswired.electric.behaviour import Behaviour
 from aswired.electric.transfer import Transfer
 from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Openings, Over, PointOpened
-from aswired.figures.electric import transfer_of
 from aswired.figures.ground_states import Carried, behind, carried_in, switched_states
-from aswired.figures.heat import hottest_of
 from aswired.model import Job
-from aswired.route import Route
+from aswired.views.latest import latest, network_of
 from aswired.views.text import FigureText, figure_text, listing
 from aswired.worked import Worked
 
@@ -68,20 +66,10 @@ class GroundStates:
     opened: dict[str, PointOpened]
 
 
-_LAST: list[tuple[Worked, GroundStates]] = []  # the page, the record and the circuits ask one after the other
-
-
+@latest
 def ground_states(worked: Worked) -> GroundStates:
-    """The ground points of the shown view, solved once for each job."""
-    if not _LAST or _LAST[0][0] is not worked:
-        _LAST[:] = [(worked, _solved(worked))]
-    return _LAST[0][1]
-
-
-def _solved(worked: Worked) -> GroundStates:
-    job = worked.job
-    heat = hottest_of(job, worked.shown, Route(job), worked.joints)
-    transfer = transfer_of(job, worked.shown, worked.circuits, heat)
+    """The ground points of the shown view, solved."""
+    job, transfer = worked.job, network_of(worked)
     known = job.supply is not None and job.supply.value is not None
     openings = Openings(transfer, Behaviour(transfer.grid, transfer.circuits) if known else None)
     carried = {}

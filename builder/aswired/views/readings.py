@@ -11,6 +11,7 @@ from aswired.figures.expected import ABOVE, BELOW, Expected, expected
 from aswired.model import MeterReading
 from aswired.route import Route
 from aswired.units import Reading
+from aswired.views.latest import latest
 from aswired.views.text import (
     NOT_MEASURED,
     NOT_RECORDED,
@@ -72,14 +73,10 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
     return tuple(_row(reading, found, measured.get(reading.id, ""), worked.job.units) for reading, found in both)
 
 
-_LAST: list[tuple[Worked, tuple[Expected, ...]]] = []  # readings and record ask for the same job one after the other
-
-
+@latest
 def _all_expected(worked: Worked) -> tuple[Expected, ...]:
-    if not _LAST or _LAST[0][0] is not worked:
-        cars = CarsOfTheirDays(worked.job, Route(worked.job), worked.views)
-        _LAST[:] = [(worked, tuple(expected(reading, cars) for reading in worked.job.readings))]
-    return _LAST[0][1]
+    cars = CarsOfTheirDays(worked.job, Route(worked.job), worked.views)
+    return tuple(expected(reading, cars) for reading in worked.job.readings)
 
 
 def check_rows(worked: Worked) -> tuple[CheckRow, ...]:

@@ -6,10 +6,10 @@ from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY
-from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.views.latest import latest, network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
 from aswired.views.text import NOT_RECORDED, amount, listing, number
@@ -104,13 +104,9 @@ class SheetOfTests:
     how: str = ""
 
 
-_LAST: list[tuple[Worked, JobSteps]] = []  # the circuit pages and the sheet ask for the same job one after the other
-
-
+@latest
 def _steps(worked: Worked) -> JobSteps:
-    if not _LAST or _LAST[0][0] is not worked:
-        _LAST[:] = [(worked, steps_of_job(transfer_of(worked.job, worked.shown, worked.circuits)))]
-    return _LAST[0][1]
+    return steps_of_job(network_of(worked))
 
 
 def circuit_tests(load: str, worked: Worked) -> CircuitTests | None:
