@@ -6,20 +6,32 @@ import argparse
 import dataclasses
 import datetime
 import json
+import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any, BinaryIO, NoReturn
 
 from rich.console import Console
 from rich.text import Text
 
 from aswired.asking import parser
-from aswired.diagnostics import Fault, FaultList, Severity, fault_text
+from aswired.diagnostics import Fault, FaultList, Location, Severity, fault_text
 from aswired.limits import Limit, in_force
 from aswired.model import Job
 from aswired.read import find_jobs, read_job, read_shop
-from aswired.telling import against_text, count, counted, group_text, leak_text, leaks_text, within
+from aswired.telling import (
+    against_text,
+    count,
+    counted,
+    cut_short_text,
+    faults_text,
+    group_text,
+    leak_text,
+    leaks_text,
+    left_text,
+    within,
+)
 
 if TYPE_CHECKING:
     from aswired.site.stage import Staged
@@ -61,7 +73,7 @@ def main(arguments: Sequence[str]) -> int:
     except Exception as error:
         name = type(error).__name__
         _err().print(
-            f"aswired failed: {error} ({name}). Nothing in your jobs was changed, and a site that was there still is.\n"
+            f"aswired failed: {error} ({name}).\n"
             "If it was the disk or another program, mend that and run it again; otherwise this is a defect of aswired.",
             markup=False, highlight=False, soft_wrap=True,
         )  # fmt: skip
@@ -122,37 +134,50 @@ def figures(asked: argparse.Namespace) -> int:
 def build(asked: argparse.Namespace) -> int:
     """Make the site."""
     from aswired.site import run
+    from aswired.site.publish import START, CutShort
 
     folders = _folders(asked.job) if asked.job else _folders("")
     if asked.edition == "owner" and len(folders) > 1:
         raise Refusal("An owner's edition is for one car. Say which: aswired build --edition owner --job NAME")
     job = folders[0].name if asked.job or asked.edition == "owner" else ""
     out = Path(asked.out) if asked.out else _usual_out(asked.edition, job)
+    order = run.order_for(folders[0].parent, out, asked.edition, job)
+    there = (order.site_dir / START).exists()
+
+    def waiting() -> None:
+        _say(f"Another build is at work in {out}; this one begins when it is done. Ctrl+C gives up.")
+
     try:
-        order = run.order_for(folders[0].parent, out, asked.edition, job)
-    except run.NotOurs as error:
-        raise Refusal(f"Not built: {error}.") from None
-    try:
-        staged = _with_progress(lambda tell: run.build(order, tell))
-    except run.NotPutTogether as error:
-        raise Refusal(f"The site could not be put together: {error}", BROKEN) from None
+        staged = _with_progress(lambda tell: run.build(order, tell, waiting))
+    except CutShort as error:
+        raise Refusal(cut_short_text(error.reason, error.done, error.all), BROKEN) from None
+    except OSError as error:
+        as_before = f" The site in {out} is as it was." if there else ""
+        raise Refusal(f"The site could not be made: {_reason(error)}.{as_before}", BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
         for leak in staged.leaks:
             _say(leak_text(leak), "red")
-        _say(leaks_text(len(staged.leaks), staged.gone))
+        _say(leaks_text(len(staged.leaks), staged.gone, staged.left))
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")
+    if staged.left:
+        _say(left_text(str(out), staged.left), "yellow")
     same = len(staged.manifest.jobs) - len(staged.made)
-    _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / 'index.html'}")
+    _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / START}")
     return FINE
+
+
+def _reason(error: OSError) -> str:
+    """The system's words, and the file they are about."""
+    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
 
 
 def serve(asked: argparse.Namespace) -> int:
     """Show the site on this machine and make it again as files change."""
-    from aswired.site import run
+    from aswired.site import serving
 
     folders = _folders("")
 
@@ -168,13 +193,13 @@ def serve(asked: argparse.Namespace) -> int:
         else:
             _say(f"{clock}  {count(len(staged.made), 'job')} made")
 
-    _say(f"Open http://{run.HOST}:{asked.port}/ in a browser; end with Ctrl+C.")
+    _say(f"Open http://{serving.HOST}:{asked.port}/ in a browser; end with Ctrl+C.")
     try:
-        run.serve(folders[0].parent, asked.port, tell)
+        serving.serve(folders[0].parent, asked.port, tell)
     except KeyboardInterrupt:  # while the first pages were made; later it is how serving ends
         return FINE
-    except OSError as error:
-        words = f"Port {asked.port} cannot be used ({error.strerror}). Try: aswired serve --port 8001"
+    except serving.PortTaken as taken:
+        words = f"Port {asked.port} cannot be used ({taken}). Try: aswired serve --port 8001"
         raise Refusal(words, BROKEN) from None
     return FINE
 
@@ -221,11 +246,20 @@ def allot(asked: argparse.Namespace) -> int:
 
 def sheets(asked: argparse.Namespace) -> int:
     """Write blank sheets to print and fill in by hand."""
-    from aswired.sheets import bench_sheets
+    from aswired.photos.files import write_whole
+    from aswired.sheets import bench_sheets, is_untouched
 
     path = Path(asked.out)
+    if os.path.lexists(path) and not (path.is_file() and is_untouched(path.read_bytes())):
+        words = "what has this name is no page of blank sheets, or was changed since it was written"
+        fault = Fault("OUT02", Location(asked.out), words, "Name another file: aswired sheets --out FILE")
+        return _tell_faults((fault,))
+
+    def write(stream: BinaryIO) -> None:
+        stream.write(bench_sheets().encode())
+
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(bench_sheets(), encoding="utf-8")
+    write_whole(path, write)
     _say(f"Wrote {path}. Open it in a browser and print it.")
     return FINE
 
@@ -287,7 +321,7 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
         head, _, rest = fault_text(fault).partition("\n")
         _say(head, "bold red")
         _say(rest)
-    _say(f"{count(len(faults), 'file fault')}; {then}.")
+    _say(faults_text(faults, then))
     return FAULTY
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import re
 from dataclasses import dataclass
 
 from aswired.changes import KINDS
@@ -43,5 +45,20 @@ def blank_sheets() -> tuple[Sheet, ...]:
 
 
 def bench_sheets() -> str:
-    """All sheets as one page that holds its own looks."""
-    return environment(theme_dir()).get_template("bench_sheets.html").render(kinds=blank_sheets())
+    """All sheets as one page that holds its own looks, with its seal."""
+    page = environment(theme_dir()).get_template("bench_sheets.html").render(kinds=blank_sheets())
+    return f"{page}\n<!-- sealed {_seal(page.encode())} -->\n"
+
+
+def is_untouched(content: bytes) -> bool:
+    """Whether a file is a page of sheets as it was written: nothing that somebody typed is in it.
+
+    >>> is_untouched(b"C14 extend W50"), is_untouched(b"<p>mine</p>\\n<!-- sealed 0123456789abcdef -->\\n")
+    (False, False)
+    """
+    found = re.fullmatch(rb"(.*)\n<!-- sealed ([0-9a-f]{64}) -->\n", content, re.DOTALL)
+    return found is not None and _seal(found[1]) == found[2].decode()
+
+
+def _seal(page: bytes) -> str:
+    return hashlib.sha256(page).hexdigest()

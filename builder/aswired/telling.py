@@ -68,15 +68,39 @@ def leak_text(leak: Leak) -> str:
     )
 
 
-def leaks_text(number: int, gone: str) -> str:
-    """How many private values were found, and what became of the edition that stood there before (`gone`: its folder,
-    '' when there was none): it may hold them too."""
+def leaks_text(number: int, gone: str, left: Sequence[str] = ()) -> str:
+    """How many private values were found, and what became of the edition that stood there before.
+
+    `gone`: its folder, when it was taken away since it holds one of them; `left`: files of it that stay.
+    """
     said = f"{count(number, 'private value')} found in the owner's edition; nothing was written."
-    return said + (f" The edition made before was taken away from {gone}: it may hold them too." if gone else "")
+    if gone:
+        said += f" The edition made before was taken away from {gone}: it holds such a value too."
+    if left:
+        said += f" These files of it stay, since they were changed after it was built; look at them: {', '.join(left)}."
+    return said
 
 
-def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak], gone: str = "") -> str:
+def left_text(shown: str, left: Sequence[str]) -> str:
+    """Files of an earlier build that are no longer part of the site and that nobody but their changer may remove."""
+    return f"Not removed, since changed after it was built: {', '.join(f'{shown}/{uri}' for uri in left)}"
+
+
+def cut_short_text(reason: str, done: int, all: int) -> str:
+    """The disk failed while files were put in their places."""
+    return (
+        f"The site is not finished: {reason}. {done} of {count(all, 'file')} are in their new state, the others as "
+        "they were; every page still leads to pages that are there. Mend that, and build again."
+    )
+
+
+def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak], gone: str = "", left: Sequence[str] = ()) -> str:
     """All faults and their count, or all private values and theirs."""
     if faults:
-        return "\n".join([*map(fault_text, faults), f"{count(len(faults), 'file fault')}; nothing was written."])
-    return "\n".join([*map(leak_text, leaks), leaks_text(len(leaks), gone)])
+        return "\n".join([*map(fault_text, faults), faults_text(faults)])
+    return "\n".join([*map(leak_text, leaks), leaks_text(len(leaks), gone, left)])
+
+
+def faults_text(faults: Sequence[Fault], then: str = "nothing was written") -> str:
+    """`3 file faults; nothing was written.`"""
+    return f"{count(len(faults), 'file fault')}; {then}."

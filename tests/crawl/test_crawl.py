@@ -12,6 +12,7 @@ from urllib.parse import unquote, urlsplit
 import pytest
 from PIL import Image
 
+from aswired.site.publish import HOME
 from tests.crawl.tree import Element, read
 
 pytestmark = pytest.mark.slow
@@ -128,7 +129,9 @@ def test_styles_and_scripts_name_no_other_place(site: Path) -> None:
 
 
 def test_only_pages_styles_scripts_and_pictures_are_in_the_site(site: Path) -> None:
-    files = [path for path in site.rglob("*") if path.is_file()]
+    of_the_build = set((site / HOME).iterdir())
+    assert {path.name for path in of_the_build} == {"written.txt"}
+    files = [path for path in site.rglob("*") if path.is_file() and path not in of_the_build]
     assert {path.suffix for path in files} <= KINDS
     assert not [path for path in files if any(part.startswith(".") for part in path.relative_to(site).parts)]
     assert not [path for path in site.rglob("*") if path.is_symlink()]

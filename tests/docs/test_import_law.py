@@ -8,7 +8,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
 LEVELS = (
-    ("diagnostics", "units", "figure"),
+    ("diagnostics", "units", "figure", "locking"),
     ("colours", "schema"),
     ("written", "codes", "allowances"),
     ("limits",),

@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from aswired.site.publish import HOME
+
 ROOT = Path(__file__).parents[2]
 pytestmark = pytest.mark.slow
 
@@ -43,7 +45,9 @@ def bin_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def files(site: Path) -> dict[str, bytes]:
-    return {path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()}
+    """The files of a site, without what the build keeps for itself."""
+    found = {path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()}
+    return {uri: content for uri, content in found.items() if not uri.startswith(f"{HOME}/")}
 
 
 def test_an_empty_folder_gives_a_themed_site(bin_dir: Path, tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ from aswired.codes.code import FAULT, Code
 
 _RANK = (FAULT,)
 _OLD_PAGES = "Nothing is built until the file is understood; the pages made before stay as they were."
+_NOT_OURS = "What a build did not write, it neither writes over nor removes: it may be the only copy."
 
 CODES = (
     Code(
@@ -160,6 +161,33 @@ CODES = (
         "A plate, a name or a price that went out cannot be taken back.",
         "vehicle: van of Kestrel Farm\nprivate: {customer: Kestrel Farm}",
         "vehicle: high-roof van\nprivate: {customer: Kestrel Farm}",
+    ),
+    Code(
+        "OUT01",
+        _RANK,
+        "the folder to write into holds something else",
+        "A site goes into a folder of its own: one that is new, empty, or holds a site that was built into it.",
+        _NOT_OURS,
+        "# aswired build --out letters, where letters/ holds letters",
+        "# aswired build --out letters/site",
+    ),
+    Code(
+        "OUT02",
+        _RANK,
+        "a file that was not built, or was changed since, stands where a page has to go",
+        "Each file that a build writes is written down with its SHA-256. This one has another, or none.",
+        _NOT_OURS,
+        "# a note written into site/index.html by hand",
+        "# the note kept in jobs/van/notes.md",
+    ),
+    Code(
+        "OUT03",
+        _RANK,
+        "the folder holds a site of another edition, or of another job",
+        "The shop's edition and an owner's, or two owners' editions, do not go into one folder.",
+        "What stands there may have been made for somebody; it would be gone, or mixed with what is private.",
+        "# aswired build --edition owner --job van --out site, where site/ holds the shop's edition",
+        "# aswired build --edition owner --job van",
     ),
     Code(
         "PHO01",

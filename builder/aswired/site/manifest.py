@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-FORM = 1  # raise it when the shape of the manifest changes
+FORM = 2  # raise it when the shape of the manifest changes
 FRESH_NS = 2_000_000_000  # a file younger than this may change again within one tick of the disk's clock
 
 Stamp = tuple[int, int]  # mtime in ns, size in bytes
@@ -54,7 +54,6 @@ class Manifest:
 
     mark: str = ""
     jobs: Mapping[str, JobEntry] = field(default_factory=dict)
-    shared: Mapping[str, Stamp] = field(default_factory=dict)  # outputs that belong to no one job
 
 
 def load(path: Path, mark: str) -> Manifest:
@@ -63,11 +62,7 @@ def load(path: Path, mark: str) -> Manifest:
         raw = json.loads(path.read_bytes())
         if raw["form"] != FORM or raw["mark"] != mark:
             return Manifest(mark)
-        return Manifest(
-            mark,
-            {slug: _entry(entry) for slug, entry in raw["jobs"].items()},
-            {uri: (stamp[0], stamp[1]) for uri, stamp in raw["shared"].items()},
-        )
+        return Manifest(mark, {slug: _entry(entry) for slug, entry in raw["jobs"].items()})
     except (OSError, ValueError, KeyError, TypeError, IndexError):
         return Manifest(mark)
 
@@ -93,7 +88,7 @@ def save(path: Path, manifest: Manifest) -> None:
         }
         for slug, entry in manifest.jobs.items()
     }
-    text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs, "shared": dict(manifest.shared)})
+    text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs})
     path.parent.mkdir(parents=True, exist_ok=True)
     temp = path.with_suffix(f".{os.getpid()}.tmp")
     temp.write_text(text, encoding="utf-8")

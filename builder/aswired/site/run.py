@@ -1,53 +1,25 @@
-"""Build and serve without an mkdocs.yml: the same plugin, with MkDocs told in code what the file would say."""
+"""Build a site as it was ordered."""
 
 from __future__ import annotations
 
 import datetime
-import io
-import logging
-import shutil
-import tempfile
+import hashlib
 from collections.abc import Callable
 from pathlib import Path
 
 import yaml
-from mkdocs.commands.build import build as mkdocs_build
-from mkdocs.config import load_config
-from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import MkDocsException
-from mkdocs.livereload import LiveReloadServer
 
-from aswired.site.plugin import AswiredPlugin, cache_dir, keep_for
-from aswired.site.stage import FIND_DATA, Order, Staged, Tell, stage
-from aswired.site.theme import theme_dir
-
-HOST = "127.0.0.1"
+from aswired.diagnostics import Fault, Location
+from aswired.site.publish import Written, at_work, is_free
+from aswired.site.stage import Order, Staged, Tell, finish, stage, untold
 
 
-class NotPutTogether(Exception):
-    """All was made, but it could not be moved into the site; the old site is still there."""
-
-
-class NotOurs(Exception):
-    """The folder to build into holds something else, or lies where it would destroy the jobs."""
-
-
-def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, serving: bool = False) -> Order:
-    """An order for the command line; the shop's name is `site_name` of an mkdocs.yml beside the jobs, if there is one.
-
-    Raises:
-        NotOurs: `site_dir` must not be emptied.
-    """
-    jobs_dir, site_dir = jobs_dir.resolve(), site_dir.resolve()
-    if site_dir.is_relative_to(jobs_dir) or jobs_dir.is_relative_to(site_dir):
-        raise NotOurs(f"{site_dir} holds the jobs, or lies among them; a site is built into a folder of its own")
-    cache = cache_dir(jobs_dir)
-    keep = keep_for(cache, "serve" if serving else site_dir)
-    if site_dir.exists() and not site_dir.is_dir():
-        raise NotOurs(f"{site_dir} is a file, not a folder")
-    if site_dir.is_dir() and any(site_dir.iterdir()) and not (site_dir / FIND_DATA).exists() and not keep.exists():
-        raise NotOurs(f"{site_dir} holds files that are not a site of ours; name an empty folder, or one that is new")
-    return Order(jobs_dir, site_dir, cache, keep, edition, job, shop_name(jobs_dir.parent))
+def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: str = "") -> Order:
+    """An order for a site; the shop's name is `site_name` of an mkdocs.yml beside the jobs, if there is one."""
+    jobs_dir, whole = jobs_dir.resolve(), site_dir.resolve()
+    cache = jobs_dir.parent / ".cache" / "aswired"
+    keep = cache / f"site-{hashlib.sha256(str(whole).encode()).hexdigest()[:12]}.json"
+    return Order(jobs_dir, whole, shown or str(site_dir), cache, keep, edition, job, shop_name(jobs_dir.parent))
 
 
 def shop_name(folder: Path) -> str:
@@ -60,70 +32,42 @@ def shop_name(folder: Path) -> str:
     return next((str(value.value) for key, value in pairs if key.value == "site_name"), "Jobs")
 
 
-def build(order: Order, tell: Tell) -> Staged:
+def build(order: Order, tell: Tell = untold, waiting: Callable[[], None] = lambda: None) -> Staged:
     """Build the site, or give back why not; the site is touched only when there is no fault and no leak.
 
-    Raises:
-        NotPutTogether: the site's folder cannot be written, or something holds it.
-    """
-    staged = stage(order, datetime.date.today(), tell)
-    if staged.good:
-        put_together(order, staged)
-    return staged
-
-
-def put_together(order: Order, staged: Staged, serve_url: str | None = None) -> None:
-    """Let MkDocs move what was staged into the site."""
-    # What MkDocs has to say of its own work is of no use at the bench; its errors are raised.
-    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)
-    plugin = AswiredPlugin(order, staged)
-    try:
-        mkdocs_build(_config(order, plugin), serve_url=serve_url)
-    except MkDocsException as error:
-        raise NotPutTogether(str(plugin.failure or error)) from error
-
-
-def serve(jobs_dir: Path, port: int, tell: Callable[[Staged | Exception], None]) -> None:
-    """Serve the shop's edition on this machine until interrupted, building again whenever a file changes.
-
-    `tell` hears of each build, good or not; after one that is not, the pages stay as they were.
+    `waiting` is called when another build of the same folder is at work; then this one comes after it.
 
     Raises:
-        OSError: the port is taken.
+        OSError: the disk failed; the site is as it was.
+        publish.CutShort: it failed while files were put in their places.
     """
-    site_dir = Path(tempfile.mkdtemp(prefix="aswired-"))
-    order = order_for(jobs_dir, site_dir, "shop", "", serving=True)
-
-    def again() -> None:
-        try:
-            staged = stage(order, datetime.date.today())
-            if staged.good:
-                put_together(order, staged, f"http://{HOST}:{port}/")
-            tell(staged)
-        except Exception as error:  # an editor may be halfway through saving; the next save is seen again
-            tell(error)
-
-    order.keep.unlink(missing_ok=True)
-    server = LiveReloadServer(builder=again, host=HOST, port=port, root=str(site_dir))
-    try:
-        again()
-        for folder in (jobs_dir.resolve(), theme_dir()):
-            server.watch(str(folder))
-        try:
-            server.serve()  # type: ignore[no-untyped-call]
-        except KeyboardInterrupt:
-            server.shutdown()
-    finally:
-        server.server_close()
-        shutil.rmtree(site_dir, ignore_errors=True)
+    if fault := _not_for_a_site(order):
+        return Staged((fault,))
+    with at_work(order.site_dir, order.shown, waiting) as site:
+        if fault := _another_site(order, site.written):
+            return Staged((fault,))
+        staged = stage(order, site, datetime.date.today(), tell)
+        return finish(order, site, staged) if staged.good else staged
 
 
-def _config(order: Order, plugin: AswiredPlugin) -> MkDocsConfig:
-    theme = {"name": None, "custom_dir": str(theme_dir())}
-    config = load_config(
-        config_file=io.BytesIO(b"site_name: jobs\n"),
-        docs_dir=str(order.jobs_dir), site_dir=str(order.site_dir), theme=theme, plugins=[], use_directory_urls=False,
-    )  # fmt: skip
-    plugin.load_config({})
-    config.plugins["aswired"] = plugin
-    return config
+def _not_for_a_site(order: Order) -> Fault | None:
+    """What speaks against the folder before anything is made in it."""
+    site, jobs, at = order.site_dir, order.jobs_dir, Location(order.shown)
+    elsewhere = "Name a folder that is new or empty: aswired build --out FOLDER"
+    if site.is_relative_to(jobs) or jobs.is_relative_to(site):
+        return Fault("OUT01", at, "the folder holds the jobs, or lies among them", elsewhere)
+    if site.exists() and not site.is_dir():
+        return Fault("OUT01", at, "there is a file of this name, not a folder", elsewhere)
+    if not is_free(site):
+        return Fault("OUT01", at, "the folder holds files, and no site that was built here", elsewhere)
+    return None
+
+
+def _another_site(order: Order, written: Written) -> Fault | None:
+    """A site of another edition, or of another job alone, is not written over: it may be in a customer's hands."""
+    if not written.files or (written.edition, written.job) == (order.edition, order.job):
+        return None
+    of = f"the {written.edition}'s edition of " + (f"'{written.job}'" if written.job else "all jobs")
+    return Fault(
+        "OUT03", Location(order.shown), f"the folder holds {of}", "Name another folder, or delete this one first"
+    )

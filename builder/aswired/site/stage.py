@@ -1,17 +1,13 @@
 """Make what changed, aside: every job read and checked, every page rendered, before anything of the site is touched.
 
 A file fault anywhere, a private value in the owner's edition or a failure while rendering leaves the last good site as
-it was. What is made is moved into the site by `plugin`, which is quick and cannot fail for a reason inside a job.
+it was. What is made is put in its place by `publish`.
 """
 
 from __future__ import annotations
 
 import dataclasses
 import datetime
-import os
-import shutil
-import tempfile
-import time
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -31,23 +27,29 @@ from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
 from aswired.read import SHOP, find_jobs, read_job
 from aswired.site import manifest, pictures
-from aswired.site.manifest import JobEntry, Manifest, Stamp
+from aswired.site.manifest import JobEntry, Manifest
 from aswired.site.notes import notes_html
+from aswired.site.publish import SiteFolder
 from aswired.site.theme import assets, makers_mark, theme_dir
 from aswired.telling import within
 from aswired.work import work_out
 
 FIND_DATA = "assets/js/find-index.js"
-KEPT = ".kept"  # where the old site waits while MkDocs empties the folder but for names that begin with a point
-Tell = Callable[[int, int, str], None]
+Tell = Callable[[int, int, str], None]  # jobs done, jobs in all, the one at hand
+
+
+def untold(done: int, total: int, name: str) -> None:
+    """For whoever does not ask how far a build is."""
 
 
 @dataclass(frozen=True)
 class Order:
-    """What is to be built. `job` is the name of one job folder, or '' for all; `keep` is where the manifest goes."""
+    """What is to be built. `job` is the name of one job folder, or '' for all; `keep` is where the manifest goes;
+    `shown` is the site's folder as a person calls it."""
 
     jobs_dir: Path
     site_dir: Path
+    shown: str
     cache_dir: Path
     keep: Path
     edition: str = "shop"
@@ -57,170 +59,100 @@ class Order:
 
 @dataclass(frozen=True)
 class Staged:
-    """What came of it. With faults or leaks nothing else counts.
-
-    `moves`: address in the site -> the finished file; `kept`: addresses whose files are already right.
-    """
+    """What came of it. With faults or leaks nothing else counts, and nothing of the site was touched."""
 
     faults: tuple[Fault, ...] = ()
     leaks: tuple[Leak, ...] = ()
     notices: tuple[str, ...] = ()
-    moves: Mapping[str, Path] = field(default_factory=dict)
-    kept: frozenset[str] = frozenset()
     manifest: Manifest = field(default_factory=Manifest)
+    before: Manifest = field(default_factory=Manifest)  # of the build before this one
     made: tuple[str, ...] = ()  # jobs that were made again
-    folder: Path | None = None  # the staging folder, to be removed when all is moved
-    gone: str = ""  # the site's folder, when what stood there was taken away since it may hold a private value
+    gone: str = ""  # the site's folder, when what stood there was taken away since it holds a private value
+    left: tuple[str, ...] = ()  # files of earlier builds that stay, since somebody changed them
 
     @property
     def good(self) -> bool:
         return not self.faults and not self.leaks
 
 
-def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, name: None) -> Staged:
-    """Read and check every job; render what is not as it was; see `Staged`."""
-    put_back(order.site_dir)
+def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = untold) -> Staged:
+    """Read and check every job; render what is not as it was, staged in the site's folder; see `Staged`."""
     theme = theme_dir()
     mark = f"{makers_mark(theme)}|{order.edition}|{order.shop_name}|{order.site_dir}"
     old = manifest.load(order.keep, mark)
     if order.edition != "shop":
         old = Manifest(mark)  # everything that goes out is looked through each time
-    bench = _Bench(order, today, theme, scan(order.site_dir))
+    bench = _Bench(order, site, today, theme)
     folders = [path for path in find_jobs(order.jobs_dir) if order.job in ("", path.name)]
     faults: list[Fault] = []
     entries: dict[str, JobEntry] = {}
     made: list[str] = []
-    try:
-        for number, folder in enumerate(folders):
-            tell(number, len(folders), folder.name)
-            before = old.jobs.get(folder.name)
-            inputs = manifest.look(folder, before.inputs if before else {}, (order.jobs_dir / SHOP,))
-            if before and before.holds_for(inputs, today) and bench.intact(before.outputs):
-                entries[folder.name] = dataclasses.replace(before, inputs=inputs)
-                bench.keep(before.outputs)
-                continue
-            got = read_job(folder)
-            faults += got.faults if order.job else [within(folder.name, fault) for fault in got.faults]
-            if got.job is not None and not faults:
-                made.append(folder.name)
-                entries[folder.name] = bench.make_job(got.job, inputs)
-        if not faults:
-            bench.make_shared(entries)
-        tell(len(folders), len(folders), "")
-    except BaseException:
-        shutil.rmtree(bench.folder, ignore_errors=True)
-        raise
-    faults = list(dict.fromkeys(faults))  # one in shop.yml is met by every job
+    for number, folder in enumerate(folders):
+        tell(number, len(folders), folder.name)
+        before = old.jobs.get(folder.name)
+        inputs = manifest.look(folder, before.inputs if before else {}, (order.jobs_dir / SHOP,))
+        if before and before.holds_for(inputs, today) and site.is_as_left(before.outputs):
+            entries[folder.name] = dataclasses.replace(before, inputs=inputs)
+            site.keep(before.outputs)
+            continue
+        got = read_job(folder)
+        faults += got.faults if order.job else [within(folder.name, fault) for fault in got.faults]
+        if got.job is not None and not faults:
+            made.append(folder.name)
+            entries[folder.name] = bench.make_job(got.job, inputs)
+    if not faults:
+        bench.make_shared(entries)
+    tell(len(folders), len(folders), "")
+    faults = list(dict.fromkeys(faults)) or list(site.obstacles())  # a fault in shop.yml is met by every job
     if faults or bench.leaks:
-        shutil.rmtree(bench.folder, ignore_errors=True)
-        return Staged(tuple(faults), tuple(bench.leaks), gone=_take_away(order.site_dir) if bench.leaks else "")
-    return Staged(
-        (), (), tuple(notice for entry in entries.values() for notice in entry.notices),
-        bench.moves, frozenset(bench.kept), Manifest(mark, entries, dict.fromkeys(bench.shared, (0, 0))),
-        tuple(made), bench.folder,
-    )  # fmt: skip
+        gone, left = bench.take_back() if bench.leaks else ("", ())
+        return Staged(tuple(faults), tuple(bench.leaks), gone=gone, left=left)
+    notices = tuple(notice for entry in entries.values() for notice in entry.notices)
+    return Staged((), (), notices, Manifest(mark, entries), old, tuple(made))
 
 
-def _take_away(site: Path) -> str:
-    """Remove what went out before: it holds the private value as well, if that became private only now.
-
-    Returns:
-        The folder, '' when there was nothing.
+def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
+    """Put what was staged in its place, and write down what it was made from.
 
     Raises:
-        OSError: it could not be removed; a person has to know.
+        OSError: the disk failed before anything of the site was changed.
+        publish.CutShort: it failed later.
     """
-    if not site.exists():
-        return ""
-    shutil.rmtree(site)
-    return str(site)
-
-
-def keep_last(order: Order) -> Staged:
-    """Everything as it stands: for a server whose jobs have a fault just now."""
-    return Staged(kept=frozenset(scan(order.site_dir)))
-
-
-def finish(order: Order, staged: Staged) -> None:
-    """After the move: sweep out what is not part of the site, and write down what is there."""
-    wanted = {*staged.moves, *staged.kept}
-    present = scan(order.site_dir)
-    for uri in present.keys() - wanted:
-        (order.site_dir / uri).unlink()
-    _sweep_empty(order.site_dir)
-    jobs = {
-        slug: dataclasses.replace(entry, outputs={uri: present[uri] for uri in entry.outputs})
-        for slug, entry in staged.manifest.jobs.items()
-    }
-    shared = {uri: present[uri] for uri in staged.manifest.shared}
-    manifest.save(order.keep, dataclasses.replace(staged.manifest, jobs=jobs, shared=shared))
-
-
-def scan(folder: Path) -> dict[str, Stamp]:
-    """Every file below a folder: address -> stamp."""
-    found: dict[str, Stamp] = {}
-    for at, _, names in os.walk(folder):
-        for name in names:
-            path = os.path.join(at, name)
-            stat = os.stat(path, follow_symlinks=False)
-            found[os.path.relpath(path, folder).replace(os.sep, "/")] = (stat.st_mtime_ns, stat.st_size)
-    return found
-
-
-def put_back(site: Path) -> None:
-    """Bring the old site back from where the plugin put it; also after a build that was cut off."""
-    kept = site / KEPT
-    if not kept.is_dir():
-        return
-    for path in sorted(kept.iterdir()):
-        if not (site / path.name).exists():
-            path.rename(site / path.name)
-    shutil.rmtree(kept, ignore_errors=True)
-
-
-def _sweep_empty(folder: Path) -> None:
-    for at, _, _ in os.walk(folder, topdown=False):
-        if Path(at) != folder and not os.listdir(at):
-            os.rmdir(at)
+    left = site.change_over(order.edition, order.job, (theme_dir() / "unfinished.html").read_bytes())
+    if staged.manifest != staged.before:
+        manifest.save(order.keep, staged.manifest)
+    return dataclasses.replace(staged, left=left)
 
 
 class _Bench:
     """The staging folder of one run, and the account of what lies in it."""
 
-    def __init__(self, order: Order, today: datetime.date, theme: Path, present: Mapping[str, Stamp]) -> None:
-        self.order, self.today, self.theme, self.present = order, today, theme, present
+    def __init__(self, order: Order, site: SiteFolder, today: datetime.date, theme: Path) -> None:
+        self.order, self.site, self.today, self.theme = order, site, today, theme
         self.env = environment(theme)
-        self.moves: dict[str, Path] = {}
-        self.kept: set[str] = set()
-        self.shared: set[str] = set()
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
-        order.cache_dir.mkdir(parents=True, exist_ok=True)
-        for left in order.cache_dir.glob("staging-*"):
-            if time.time() - left.stat().st_mtime > 3600:  # of a run that was cut off
-                shutil.rmtree(left, ignore_errors=True)
         compiled = order.cache_dir / "templates"
-        compiled.mkdir(exist_ok=True)
+        compiled.mkdir(parents=True, exist_ok=True)
         self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
-        self.folder = Path(tempfile.mkdtemp(prefix="staging-", dir=order.cache_dir))
-
-    def intact(self, outputs: Mapping[str, Stamp]) -> bool:
-        return all(self.present.get(uri) == stamp for uri, stamp in outputs.items())
-
-    def keep(self, outputs: Mapping[str, Stamp]) -> None:
-        self.kept.update(outputs)
 
     def put(self, uri: str, content: bytes) -> None:
-        """One finished output; a file in the site that already holds the same bytes stays."""
+        """One finished output."""
         self.leaks += leaks(self.words, uri, content) if self.words else ()
-        there = self.present.get(uri)
-        if there and there[1] == len(content) and (self.order.site_dir / uri).read_bytes() == content:
-            self.kept.add(uri)
-            return
-        path = self.folder / uri
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
-        self.moves[uri] = path
+        self.site.put(uri, content)
+
+    def take_back(self) -> tuple[str, tuple[str, ...]]:
+        """Remove what went out before if it holds a private value: one that became private only now.
+
+        Returns:
+            The folder it was taken from, '' when nothing was; and files that somebody changed, which stay.
+
+        Raises:
+            OSError: it could not be removed; a person has to know.
+        """
+        if not any(leaks(self.words, uri, content) for uri, content in self.site.own()):
+            return "", ()
+        return self.site.shown, self.site.take_away()
 
     def make_job(self, job: Job, inputs: Mapping[str, manifest.Seen]) -> JobEntry:
         """All outputs of one job."""
@@ -229,10 +161,11 @@ class _Bench:
             self.words.update(forbidden_words(job))
         job = for_edition(job, order.edition)
         photos_uri = job_uri(job.slug, "photos")
-        made = pictures.make(job, self.folder / photos_uri, order.cache_dir / "photos")
+        folder = Path(self.site.stage(f"{photos_uri}/any")).parent
+        made = pictures.make(job, folder, order.cache_dir / "photos")
         worked = work_out(job, self.today, reasons(made.problems))
         uris = []
-        for path in sorted((self.folder / photos_uri).glob("*")):
+        for path in sorted(folder.glob("*")):
             uris.append(f"{photos_uri}/{path.name}")
             self._put_picture(uris[-1], path)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
@@ -242,7 +175,7 @@ class _Bench:
         until = min((day for day in _dates(job) if day > self.today), default=None)
         return JobEntry(
             inputs,
-            dict.fromkeys(uris, (0, 0)),
+            {uri: self.site.stamps[uri] for uri in uris},
             jobs.to_json(jobs.summarise(worked)),
             search.fragment(job.job, search.entries_of(worked)),
             self.today.isoformat(),
@@ -251,12 +184,12 @@ class _Bench:
         )
 
     def _put_picture(self, uri: str, path: Path) -> None:
-        """Names hold a hash of what made them: the same name is the same picture."""
         self.leaks += leaks(self.words, uri, b"") if self.words else ()
-        if uri in self.present:
-            self.kept.add(uri)
-        else:
-            self.moves[uri] = path
+        import hashlib
+
+        data = path.read_bytes()
+        if not self.site.holds(uri, len(data), hashlib.sha256(data).hexdigest()):
+            self.site.staged(uri, hashlib.sha256(data).hexdigest())
 
     def make_shared(self, entries: Mapping[str, JobEntry]) -> None:
         """The pages above the jobs, the search index, the theme's files."""
@@ -269,7 +202,6 @@ class _Bench:
         outputs.update({uri: path.read_bytes() for uri, path in assets(self.theme)})
         for uri, content in outputs.items():
             self.put(uri, content)
-            self.shared.add(uri)
 
 
 def _with_notes(pages: Iterator[PageOut], job: Job) -> Iterator[PageOut]:
