@@ -265,6 +265,8 @@ class SiteFolder:
                     left.append(uri)
                 done += 1
         except OSError as error:
+            if done == 0:
+                raise
             raise CutShort(error, done, all) from error
         self._note(now)
         return tuple(left)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import logging
 import os
 import stat
 import subprocess
@@ -37,6 +38,7 @@ def serve(jobs_dir: Path, port: int, tell: Callable[[Staged | Exception], None])
         PortTaken: something else answers on the port.
         OSError: there is no room for the pages.
     """
+    logging.getLogger("mkdocs").setLevel(logging.CRITICAL)  # what it has to say is of no use at the bench
     with _folder_that_goes() as folder:
         order = dataclasses.replace(order_for(jobs_dir, folder / "site", "shop", ""), keep=folder / "kept.json")
         (folder / "site").mkdir()

@@ -103,7 +103,9 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
     if not faults:
         bench.make_shared(entries)
     tell(len(folders), len(folders), "")
-    faults = list(dict.fromkeys(faults)) or list(site.obstacles())  # a fault in shop.yml is met by every job
+    faults = list(dict.fromkeys(faults))  # one in shop.yml is met by every job
+    if not faults and not bench.leaks:
+        faults = list(site.obstacles())
     if faults or bench.leaks:
         gone, left = bench.take_back() if bench.leaks else ("", ())
         return Staged(tuple(faults), tuple(bench.leaks), gone=gone, left=left)
