@@ -182,15 +182,19 @@ def serve(asked: argparse.Namespace) -> int:
 def new(asked: argparse.Namespace) -> int:
     """Write a job to begin with."""
     from aswired.skeleton import fit_name, job_yml
+    from aswired.writing import NotWritten, begin_job
 
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    if path.parent.exists():
+    try:
+        made = begin_job(path.parent, job_yml(asked.name))
+    except NotWritten as error:
+        raise Refusal(f"Not written. {error}") from None
+    except OSError as error:
+        raise Refusal(_not_written(error, path.parent), BROKEN) from None
+    if not made:
         raise Refusal(f"{path.parent} is there already. Take another name, or write on in it.")
-    path.parent.mkdir(parents=True)
-    (path.parent / "photos").mkdir()
-    path.write_text(job_yml(asked.name), encoding="utf-8")
     _say(f"Wrote {path}. Next: aswired check {asked.name}")
     return FINE
 
@@ -200,7 +204,7 @@ def allot(asked: argparse.Namespace) -> int:
     from aswired.allotting import proposal_text, propose, record
     from aswired.rack import pieces_left, read_rack
     from aswired.work import work_out
-    from aswired.writeback import NotWritten
+    from aswired.writing import NotWritten, Unfinished
 
     job = _one_job(asked.job)
     jobs_dir = (job.folder or JOBS).parent
@@ -215,6 +219,11 @@ def allot(asked: argparse.Namespace) -> int:
         written = record(proposal)
     except NotWritten as error:
         raise Refusal(f"Not written. {error}") from None
+    except Unfinished as error:
+        words = f"Cut off between two files ({error}). The next aswired allot --write or aswired new puts it right."
+        raise Refusal(words, BROKEN) from None
+    except OSError as error:
+        raise Refusal(_not_written(error, job.folder or JOBS), BROKEN) from None
     _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
     return FINE
 
@@ -280,6 +289,12 @@ def reference(asked: argparse.Namespace) -> int:
 # ---- telling --------------------------------------------------------------------------------------------------------
 def _say(words: str, style: str = "") -> None:
     _out().print(Text(words, style=style), soft_wrap=True)
+
+
+def _not_written(error: OSError, folder: Path) -> str:
+    """What a person is told when the machine did not let a file be written."""
+    at = f" at {error.filename}" if error.filename else ""
+    return f"Not written: {error.strerror or error}{at}. In {folder} nothing was changed; mend that and run it again."
 
 
 def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> int:

@@ -9,11 +9,10 @@ from pathlib import Path
 import pytest
 
 from allot.shop import proposal, read, written
-from aswired import writeback
 from aswired.allotting import record
 from aswired.colours import read_colour
 from aswired.model import Job
-from aswired.writeback import NewPiece, NotWritten, colour_as_written, write_pieces
+from aswired.writing import NewPiece, NotWritten, colour_as_written, together, write_pieces
 
 FORMS = {
     "flow row": ("- {id: C1, kind: extend, wire: W1, plug: lamp, piece: GN 18 AWG, gap: 1 m}  # why", "GN 18 AWG"),
@@ -161,7 +160,7 @@ def test_a_failure_while_writing_leaves_the_old_file(tmp_path, monkeypatch):
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(writeback.os, "replace", full)
+    monkeypatch.setattr(together.os, "replace", full)
     with pytest.raises(OSError, match="No space"):
         write_pieces(read(folder), [NewPiece("C1", "W1", "BU 18 AWG from O3")], {})
     assert (folder / "job.yml").read_bytes() == before

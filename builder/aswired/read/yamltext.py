@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import MutableMapping
 from pathlib import Path
 from typing import Any
 
@@ -30,11 +31,17 @@ def _begin_or_take_out(name: str) -> str:
     return f"Write {first_key(name)}: and what belongs there, or take the file out"
 
 
-def read_source(path: Path, name: str, faults: FaultList) -> tuple[Source, str] | None:
-    """The text of a file, or None and a fault when it is missing, too large or not UTF-8."""
+def read_source(
+    path: Path, name: str, faults: FaultList, texts: MutableMapping[str, bytes] | None = None
+) -> tuple[Source, str] | None:
+    """The text of a file, or None and a fault when it is missing, too large or not UTF-8.
+
+    `texts`: name -> what stands in the file; one that is there is taken as it is, one that is not is put in as read.
+    """
+    texts = {} if texts is None else texts
     whole = Location(name)
     try:
-        data = path.read_bytes()
+        data = texts[name] if name in texts else path.read_bytes()
     except FileNotFoundError:
         faults.add("FIL01", whole, "the file is missing", f"Write {name} in the job folder")
         return None
@@ -43,6 +50,7 @@ def read_source(path: Path, name: str, faults: FaultList) -> tuple[Source, str] 
             "FIL01", whole, f"the file cannot be opened ({error.strerror})", "Check that it is a file you may read"
         )
         return None
+    texts[name] = data
     if len(data) > _LARGEST_BYTES:
         faults.add("FIL01", whole, "the file is larger than 4 MB", "A job file is text; keep pictures in photos/")
         return None
