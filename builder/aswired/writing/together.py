@@ -28,6 +28,7 @@ else:
     import fcntl
 
 _PLAN = "plan.json"
+_BACK = "taken-back.json"  # the plan's name once it is being taken back
 _LOCK = "lock"
 _WAIT_S = 10.0
 _ASIDE = ".aswired-writing"  # ends the name of a file that lies for a moment beside one on another disk
@@ -66,7 +67,8 @@ def alone(jobs_dir: Path) -> Iterator[Path]:
             if time.monotonic() > until:
                 raise NotWritten("Another aswired is writing in this shop. Run it again when that has ended.")
             time.sleep(0.02)
-        settle(desk)
+        _settled(desk)
+        _clear(desk)
         yield desk
     finally:
         os.close(handle)
@@ -95,15 +97,50 @@ def replace_together(desk: Path, swaps: Sequence[Swap]) -> bool:
     """
     try:
         _plan(desk, swaps)
-        return settle(desk)
+        made = _settled(desk)
     except BaseException:  # also when a person stops it
         try:
-            _take_back(desk, _planned(desk))
-            _clear(desk)
+            _take_back(desk)
         except OSError as error:
-            if (desk / _PLAN).exists():
+            if _planned(desk):
                 raise Unfinished(str(error.strerror or error)) from error
+        with contextlib.suppress(OSError):
+            _clear(desk)
         raise
+    with contextlib.suppress(OSError):  # all is done; what is left here the next writer clears away
+        _clear(desk)
+    return made
+
+
+def _settled(desk: Path) -> bool:
+    """Carry out the plan that lies there, or take it back when a file of it was changed by somebody; False then."""
+    if not (desk / _BACK).exists() and _carry_out(desk):
+        return True
+    _take_back(desk)
+    return False
+
+
+@dataclass(frozen=True)
+class _Step:
+    """A file of a plan: its old and its new text, while they lie there, and the sums of both."""
+
+    path: Path
+    old: Path
+    new: Path
+    before: str
+    after: str
+
+    @property
+    def open(self) -> bool:
+        """Whether the file was not replaced yet: its new text becomes the file, and is gone from the desk then."""
+        return self.new.exists()
+
+    def found(self) -> str:
+        """The sum of what stands in the file now; '' when it is gone."""
+        try:
+            return _sum(self.path.read_bytes())
+        except FileNotFoundError:
+            return ""
 
 
 def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
@@ -112,8 +149,8 @@ def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
     plan = []
     for number, swap in enumerate(swaps):
         mode = stat.S_IMODE(swap.path.stat().st_mode)
-        for name, data in ((f"{number}.before", swap.before), (f"{number}.after", swap.after)):
-            _put(desk / name, data, mode)
+        _put(desk / f"{number}.old", swap.before, mode)
+        _put(desk / f"{number}.new", swap.after, mode)
         plan.append([swap.path.relative_to(shop).as_posix(), _sum(swap.before), _sum(swap.after)])
     _put(desk / "plan.new", json.dumps(plan).encode("utf-8"), 0o644)
     _keep(desk)
@@ -121,83 +158,58 @@ def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
     _keep(desk)
 
 
-def settle(desk: Path) -> bool:
-    """Carry out the plan that lies there, or take it back when a file of it was changed by somebody; clear the desk.
-
-    False when it was taken back.
-    """
-    plan = _planned(desk)
-    carried_out = _carry_out(desk, plan)
-    if not carried_out:
-        _take_back(desk, plan)
-    _clear(desk)
-    return carried_out
-
-
-@dataclass(frozen=True)
-class _Step:
-    """A file of a plan, with the sums of what stood in it and of what shall."""
-
-    number: int
-    path: Path
-    before: str
-    after: str
-
-    def found(self) -> str:
-        """The sum of what stands in it now; '' when it is gone."""
-        try:
-            return _sum(self.path.read_bytes())
-        except FileNotFoundError:
-            return ""
-
-
 def _planned(desk: Path) -> tuple[_Step, ...]:
     """What the plan says; nothing when there is none. Only files of a job's folder in this shop are ever meant."""
-    try:
-        told = json.loads((desk / _PLAN).read_bytes())
-    except (FileNotFoundError, ValueError):
-        return ()
-    shop = _shop_of(desk)
-    steps = tuple(_Step(number, shop / path, before, after) for number, (path, before, after) in enumerate(told))
-    ours = all(len(path.parts) == 3 and ".." not in path.parts for path in (Path(path) for path, *_ in told))
-    return steps if ours else ()
+    told = []
+    for name in (_PLAN, _BACK):
+        with contextlib.suppress(FileNotFoundError, ValueError):
+            told = json.loads((desk / name).read_bytes())
+    shop, steps = _shop_of(desk), []
+    for number, (path, before, after) in enumerate(told):
+        if len(Path(path).parts) != 3 or ".." in Path(path).parts:
+            return ()
+        steps.append(_Step(shop / path, desk / f"{number}.old", desk / f"{number}.new", before, after))
+    return tuple(steps)
 
 
-def _carry_out(desk: Path, plan: Sequence[_Step]) -> bool:
-    """Put the new texts in; False, perhaps halfway, when a file is neither as it was nor as it shall be."""
-    if not all(_can_become(step, desk) for step in plan):
+def _carry_out(desk: Path) -> bool:
+    """Put in the new texts that are not in yet; False, perhaps halfway, when one of those files was changed."""
+    steps = [step for step in _planned(desk) if step.open]
+    if any(step.found() not in (step.before, step.after) for step in steps):
         return False
-    for step in plan:
-        if not _can_become(step, desk):  # looked at again: the last moment before it is replaced
+    for step in steps:
+        now = step.found()  # looked at again: the last moment before it is replaced
+        if now == step.before:
+            _move_in(step.new, step.path)
+        elif now != step.after:
             return False
-        if step.found() != step.after:
-            _move_in(desk / f"{step.number}.after", step.path)
+        step.new.unlink(missing_ok=True)
     return True
 
 
-def _can_become(step: _Step, desk: Path) -> bool:
-    """Whether a file is as it shall be, or as it was with its new text at hand."""
-    now = step.found()
-    return now == step.after or (now == step.before and _is(desk / f"{step.number}.after", step.after))
+def _take_back(desk: Path) -> None:
+    """Put the old texts back where the new ones stand, last file first; what somebody else wrote stays.
 
-
-def _take_back(desk: Path, plan: Sequence[_Step]) -> None:
-    """Put the old texts back where the new ones stand, last file first; what somebody else wrote stays."""
-    for step in reversed(plan):
-        if step.found() == step.after and _is(desk / f"{step.number}.before", step.before):
-            _move_in(desk / f"{step.number}.before", step.path)
+    From the first moment on the plan cannot be carried out any more: it has the name of one that is taken back.
+    """
+    if (desk / _PLAN).exists():
+        os.replace(desk / _PLAN, desk / _BACK)
+        _keep(desk)
+    for step in reversed(_planned(desk)):
+        if step.found() == step.after and step.old.exists():
+            _move_in(step.old, step.path)
 
 
 def _clear(desk: Path) -> None:
     """Take the plan away, then the texts: in this order nothing is left that could be carried out by halves."""
     for step in _planned(desk):
         _aside(step.path).unlink(missing_ok=True)
-    if (desk / _PLAN).exists():
-        os.unlink(desk / _PLAN)
-        _keep(desk)
+    (desk / _PLAN).unlink(missing_ok=True)
+    (desk / _BACK).unlink(missing_ok=True)
+    _keep(desk)
     for left in desk.iterdir():
-        if left.suffix in (".before", ".after", ".new"):
-            os.unlink(left)
+        if left.suffix in (".old", ".new"):
+            left.unlink()
 
 
 # ---- single files ---------------------------------------------------------------------------------------------------
@@ -242,10 +254,6 @@ def _keep(folder: Path) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-
-
-def _is(path: Path, wanted: str) -> bool:
-    return path.is_file() and _sum(path.read_bytes()) == wanted
 
 
 def _sum(data: bytes) -> str:
