@@ -15,6 +15,7 @@ from aswired.diagnostics import Fault, FaultList
 from aswired.read import JobRead, read_job, yamltext
 from aswired.read.inpython import PythonLoader
 from aswired.read.source import Source
+from writing.mutate import mutated, some_lines
 
 ROOT = Path(__file__).parents[2]
 DEMO = sorted(path.parent for path in (ROOT / "jobs").glob("*/job.yml"))
@@ -97,33 +98,6 @@ def test_where_the_two_parsers_disagreed_they_agree(case, monkeypatch):
         assert value in values
 
 
-SIGNS = [
-    "?", "? ", ":", ": ", "- ", "-", "\t", "\n", "\r\n", "\r", "\x85", "\u2028", "\ufeff", "\U0001f600", "{", "}", "[",
-    "]", ",", "'", '"', "|", "|+\n", ">", "#", " #", "  ", "%", "@", "`", "!", "!x ", "&", "&a ", "*", "*a", "\n...\n",
-    "\n---\n", "\\", "\\x", "\\ud800", "~", "é", "\u00a0", "\x07", "|2", "\n\n", "%YAML 1.1\n", "|-\t", "\n\t", "''",
-    "? a\n:", "!!str ", "!x!y ", "!<x> ", "{a: !b,c}", "%20", "[!x, y]",
-]  # fmt: skip
-
-
-def mutated(chance: random.Random, text: str) -> str:
-    """Some lines of a text, hit a few times: signs put in, taken out, moved, other line ends."""
-    lines = text.splitlines(keepends=True)
-    start = chance.randrange(len(lines))
-    text = "".join(lines[start : start + chance.randrange(1, 15)]) if chance.random() < 0.8 else text[:4000]
-    for _ in range(chance.randrange(1, 5)):
-        at, what = chance.randrange(len(text) + 1), chance.random()
-        if what < 0.6:
-            text = text[:at] + chance.choice(SIGNS) + text[at:]
-        elif what < 0.8:
-            text = text[:at] + text[at + chance.randrange(1, 4) :]
-        elif what < 0.9:
-            end = min(len(text), at + chance.randrange(1, 30))
-            text = text[:at] + text[end:] + text[at:end]
-        else:
-            text = text.replace("\n", chance.choice(["\r\n", "\r", "\u2028", "\n\n", "\n "]), chance.choice([1, -1]))
-    return text
-
-
 @C_PART
 @pytest.mark.parametrize(
     ("seed", "rounds"), [(1, 300), pytest.param(2, 12_000, marks=pytest.mark.slow)], ids=["few", "many"]
@@ -134,7 +108,7 @@ def test_mutated_texts_read_the_same_and_every_mark_counts_characters(seed, roun
     texts = [text for path in paths if (text := path.read_bytes().decode("utf-8-sig", "ignore")).strip()]
     read: Counter[bool] = Counter()
     for _ in range(rounds):
-        text = mutated(chance, chance.choice(texts)).removeprefix("\ufeff")
+        text = mutated(chance, some_lines(chance, chance.choice(texts)), chance.randrange(1, 5)).removeprefix("\ufeff")
         in_c = composed(text, yaml.CBaseLoader, monkeypatch)
         assert composed(text, PythonLoader, monkeypatch) == in_c, repr(text)
         read[not in_c[1]] += 1
