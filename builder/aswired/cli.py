@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import dataclasses
 import datetime
 import json
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -182,17 +183,13 @@ def serve(asked: argparse.Namespace) -> int:
 def new(asked: argparse.Namespace) -> int:
     """Write a job to begin with."""
     from aswired.skeleton import fit_name, job_yml
-    from aswired.writing import NotWritten, begin_job
+    from aswired.writing import begin_job
 
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    try:
+    with _writing():
         made = begin_job(path.parent, job_yml(asked.name))
-    except NotWritten as error:
-        raise Refusal(f"Not written. {error}") from None
-    except OSError as error:
-        raise Refusal(_not_written(error, path.parent), BROKEN) from None
     if not made:
         raise Refusal(f"{path.parent} is there already. Take another name, or write on in it.")
     _say(f"Wrote {path}. Next: aswired check {asked.name}")
@@ -204,8 +201,11 @@ def allot(asked: argparse.Namespace) -> int:
     from aswired.allotting import proposal_text, propose, record
     from aswired.rack import pieces_left, read_rack
     from aswired.work import work_out
-    from aswired.writing import NotWritten, Unfinished
+    from aswired.writing import settle
 
+    if asked.write:
+        with _writing():
+            settle(_folders(asked.job)[0].parent)
     job = _one_job(asked.job)
     jobs_dir = (job.folder or JOBS).parent
     rack, faults = read_rack(jobs_dir)
@@ -215,15 +215,8 @@ def allot(asked: argparse.Namespace) -> int:
     _say(proposal_text(proposal))
     if not asked.write:
         return FINE
-    try:
+    with _writing():
         written = record(proposal)
-    except NotWritten as error:
-        raise Refusal(f"Not written. {error}") from None
-    except Unfinished as error:
-        words = f"Cut off between two files ({error}). The next aswired allot --write or aswired new puts it right."
-        raise Refusal(words, BROKEN) from None
-    except OSError as error:
-        raise Refusal(_not_written(error, job.folder or JOBS), BROKEN) from None
     _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
     return FINE
 
@@ -291,10 +284,22 @@ def _say(words: str, style: str = "") -> None:
     _out().print(Text(words, style=style), soft_wrap=True)
 
 
-def _not_written(error: OSError, folder: Path) -> str:
-    """What a person is told when the machine did not let a file be written."""
-    at = f" at {error.filename}" if error.filename else ""
-    return f"Not written: {error.strerror or error}{at}. In {folder} nothing was changed; mend that and run it again."
+@contextlib.contextmanager
+def _writing() -> Iterator[None]:
+    """Tell in plain words why something was not written."""
+    from aswired.writing import NotWritten, Unfinished
+
+    try:
+        yield
+    except NotWritten as error:
+        raise Refusal(f"Not written. {error}") from None
+    except Unfinished as error:
+        words = f"Cut off while writing ({error}). What is half done is put right by the next aswired allot --write."
+        raise Refusal(words, BROKEN) from None
+    except OSError as error:
+        at = f" ({error.filename})" if error.filename else ""
+        words = f"Not written: {error.strerror or error}{at}. Nothing was changed; mend that and run it again."
+        raise Refusal(words, BROKEN) from None
 
 
 def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> int:

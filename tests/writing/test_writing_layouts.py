@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import os
 import re
+from pathlib import Path
 
 import pytest
 
+from aswired.read import yamltext
+from aswired.read.inpython import PythonLoader
 from aswired.writing import NewPiece, NotWritten, write_pieces
 from writing.texts import HEAD, NEW, OFFCUT, OLD, PIECE, folder_of, laid_out, meant, one_place, plain, read, write
 
@@ -123,6 +126,14 @@ LAYOUTS = {
     .replace("  ⟦", "⟦  ").replace("  ⟧", "⟧  ").replace("  ⟪", "⟪  ").replace("  ⟫", "⟫  "),
 }  # fmt: skip
 WAYS = {"": ("", "\n"), "crlf": ("", "\r\n"), "bom": ("\ufeff", "\n"), "two boms": ("\ufeff\ufeff", "\n")}
+each_layout = pytest.mark.parametrize(  # the quick tests take one way for each layout, in turn
+    ("layout", "way"),
+    [
+        pytest.param(layout, way, marks=() if number % len(WAYS) == turn else pytest.mark.slow)
+        for number, layout in enumerate(LAYOUTS)
+        for turn, way in enumerate(WAYS)
+    ],
+)
 TYPED = (
     OLD, f"'{OLD}'", f'"{OLD}"', "GN\n      18 AWG", "GN\r\n      18 AWG", "|\n      GN 18 AWG", "|\r\n      GN 18 AWG",
     ">-  # of his\n      GN 18\n      AWG", ">-  # of his\r\n      GN 18\r\n      AWG",
@@ -141,8 +152,7 @@ def test_there_are_33_layouts_and_each_is_a_job(tmp_path):
         read(folder_of(tmp_path, {"job.yml": encoded(layout, "")}, f"van-{number}"))
 
 
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("layout", LAYOUTS)
+@each_layout
 def test_a_piece_is_exchanged_and_nothing_else(tmp_path, layout, way):
     before = encoded(layout, way)
     folder = folder_of(tmp_path, {"job.yml": before})
@@ -155,9 +165,10 @@ def test_a_piece_is_exchanged_and_nothing_else(tmp_path, layout, way):
     assert [path.name for path in folder.iterdir()] == ["job.yml"]
 
 
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("layout", [layout for layout in LAYOUTS if layout != "by wire"])
+@each_layout
 def test_a_piece_is_added_beside_the_wire(tmp_path, layout, way):
+    if layout == "by wire":  # there it stands behind its wire's name, or nowhere
+        return
     before = encoded(layout, way, piece=False)
     folder = folder_of(tmp_path, {"job.yml": before})
     write(folder)
@@ -170,8 +181,7 @@ def test_a_piece_is_added_beside_the_wire(tmp_path, layout, way):
 
 
 @pytest.mark.parametrize("listed", ["listed", "not listed"])
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("layout", LAYOUTS)
+@each_layout
 def test_an_offcut_is_listed(tmp_path, layout, way, listed):
     before = encoded(layout, way, offcuts=listed == "listed")
     folder = folder_of(tmp_path, {"job.yml": before})
@@ -205,6 +215,35 @@ def test_what_cannot_be_written_right_is_refused_and_nothing_is_changed(tmp_path
     with pytest.raises(NotWritten):
         write_pieces(read(folder), [NewPiece("C1", "W1", piece)], {})
     assert (folder / "job.yml").read_text() == text
+
+
+def test_without_the_c_part_the_same_is_written(tmp_path, monkeypatch):
+    written = []
+    for number, loader in enumerate((yamltext._Loader, PythonLoader)):
+        monkeypatch.setattr(yamltext, "_Loader", loader)
+        for layout in LAYOUTS:
+            folder = folder_of(tmp_path, {"job.yml": encoded(layout, "crlf")}, f"{layout} {number}")
+            write(folder, offcut=True)
+            written.append((folder / "job.yml").read_bytes())
+    assert written[: len(LAYOUTS)] == written[len(LAYOUTS) :]
+    assert all(PIECE.encode() in data and OFFCUT.encode() in data for data in written)
+
+
+@pytest.mark.parametrize("loader", [yamltext._Loader, PythonLoader], ids=["usual", "in Python"])
+def test_the_demo_job_with_question_marks_in_braces_is_written(tmp_path, monkeypatch, loader):
+    monkeypatch.setattr(yamltext, "_Loader", loader)
+    demo = Path(__file__).parents[2] / "jobs" / "taken-over"
+    files = {path.name: path.read_bytes() for path in demo.iterdir() if path.is_file()}
+    folder = folder_of(tmp_path, files, "taken-over")
+    piece = NewPiece("C10", "W9", "GY 1.0 mm2 from R1")
+    assert b"tail-left.? " in files["job.yml"]
+    write_pieces(read(folder), [piece], {"R1": "GY 1.0 mm2 2 m"})
+    before, after = files["job.yml"].decode(), (folder / "job.yml").read_text(encoding="utf-8")
+    new = [line for line in after.splitlines() if line not in before.splitlines()]
+    gone = [line for line in before.splitlines() if line not in after.splitlines()]
+    assert [line.replace("piece: GY 1.0 mm2 from R1", "piece: GY 1.0 mm2") for line in new if "C10" in line] == gone
+    assert new[1:] == ["offcuts:", "  R1: GY 1.0 mm2 2 m"]
+    assert read(folder).offcuts["R1"].length.mm == 2000
 
 
 def test_a_link_stays_a_link_and_a_mode_stays(tmp_path):

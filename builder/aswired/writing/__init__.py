@@ -3,6 +3,6 @@
 from aswired.writing.begin import begin_job
 from aswired.writing.document import NotWritten
 from aswired.writing.pieces import NewPiece, colour_as_written, write_pieces
-from aswired.writing.together import Unfinished
+from aswired.writing.together import Unfinished, settle
 
-__all__ = ["NewPiece", "NotWritten", "Unfinished", "begin_job", "colour_as_written", "write_pieces"]
+__all__ = ["NewPiece", "NotWritten", "Unfinished", "begin_job", "colour_as_written", "settle", "write_pieces"]

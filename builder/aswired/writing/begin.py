@@ -7,7 +7,7 @@ import os
 import shutil
 from pathlib import Path
 
-from aswired.writing.together import alone
+from aswired.writing.together import alone, put
 
 
 def begin_job(folder: Path, text: str) -> bool:
@@ -40,7 +40,4 @@ def begin_job(folder: Path, text: str) -> bool:
 def _fill(folder: Path, text: str) -> None:
     os.mkdir(folder)
     os.mkdir(folder / "photos")
-    with open(folder / "job.yml", "xb") as stream:
-        stream.write(text.encode("utf-8"))
-        stream.flush()
-        os.fsync(stream.fileno())
+    put(folder / "job.yml", text.encode("utf-8"), 0o666)

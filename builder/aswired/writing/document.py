@@ -10,6 +10,7 @@ import yaml
 
 from aswired.diagnostics import FaultList
 from aswired.model import Job
+from aswired.read import SHOP
 from aswired.read.source import Source
 from aswired.read.yamltext import compose
 
@@ -77,7 +78,7 @@ def document(name: str, data: bytes) -> Document:
 
 def documents(job: Job) -> tuple[Document, ...]:
     """Every YAML file of a job's folder, as it stood when the job was read; the header comes first."""
-    names = sorted((name for name in job.texts if name.endswith(".yml") and name != "shop.yml"), key=HEADER.__ne__)
+    names = sorted((name for name in job.texts if name.endswith(".yml") and name != SHOP), key=HEADER.__ne__)
     return tuple(document(name, job.texts[name]) for name in names)
 
 

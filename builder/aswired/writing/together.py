@@ -58,7 +58,7 @@ def alone(jobs_dir: Path) -> Iterator[Path]:
         NotWritten: another writer does not come to an end.
         OSError: there can be no such folder.
     """
-    desk = jobs_dir.resolve().parent / ".cache" / "aswired" / "writing"
+    desk = _desk_of(jobs_dir)
     desk.mkdir(parents=True, exist_ok=True)
     handle = os.open(desk / _LOCK, os.O_RDWR | os.O_CREAT, 0o666)
     try:
@@ -112,6 +112,22 @@ def replace_together(desk: Path, swaps: Sequence[Swap]) -> bool:
     return made
 
 
+def settle(jobs_dir: Path) -> None:
+    """Carry out, or take back, what a writer that was stopped left of a change; without such nothing is touched.
+
+    Raises:
+        NotWritten: another writer does not come to an end.
+        Unfinished: it cannot be done now either.
+    """
+    try:
+        desk = _desk_of(jobs_dir)
+        if desk.is_dir() and any(left.name != _LOCK for left in desk.iterdir()):
+            with alone(jobs_dir):
+                pass
+    except OSError as error:
+        raise Unfinished(str(error.strerror or error)) from error
+
+
 def _settled(desk: Path) -> bool:
     """Carry out the plan that lies there, or take it back when a file of it was changed by somebody; False then."""
     if not (desk / _BACK).exists() and _carry_out(desk):
@@ -148,11 +164,10 @@ def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
     shop = _shop_of(desk)
     plan = []
     for number, swap in enumerate(swaps):
-        mode = stat.S_IMODE(swap.path.stat().st_mode)
-        _put(desk / f"{number}.old", swap.before, mode)
-        _put(desk / f"{number}.new", swap.after, mode)
+        for name, data in ((f"{number}.old", swap.before), (f"{number}.new", swap.after)):
+            _put_like(swap.path, desk / name, data)
         plan.append([swap.path.relative_to(shop).as_posix(), _sum(swap.before), _sum(swap.after)])
-    _put(desk / "plan.new", json.dumps(plan).encode("utf-8"), 0o644)
+    put(desk / "plan.new", json.dumps(plan).encode("utf-8"), 0o666)
     _keep(desk)
     os.replace(desk / "plan.new", desk / _PLAN)
     _keep(desk)
@@ -213,9 +228,9 @@ def _clear(desk: Path) -> None:
 
 
 # ---- single files ---------------------------------------------------------------------------------------------------
-def _put(path: Path, data: bytes, mode: int) -> None:
-    """Write a file that lies on the disk when this is done. Nobody else can read it while it is written."""
-    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), 0o600)
+def put(path: Path, data: bytes, mode: int) -> None:
+    """Write a file that lies on the disk when this is done; `mode` as the user's own settings narrow it."""
+    handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC | getattr(os, "O_BINARY", 0), mode)
     try:
         rest = memoryview(data)
         while rest:
@@ -223,7 +238,12 @@ def _put(path: Path, data: bytes, mode: int) -> None:
         os.fsync(handle)
     finally:
         os.close(handle)
-    os.chmod(path, mode)
+
+
+def _put_like(other: Path, path: Path, data: bytes) -> None:
+    """Write a file that those may read who may read another; nobody but the writer before it is whole."""
+    put(path, data, 0o600)
+    os.chmod(path, stat.S_IMODE(other.stat().st_mode))
 
 
 def _move_in(text: Path, path: Path) -> None:
@@ -235,7 +255,7 @@ def _move_in(text: Path, path: Path) -> None:
         if error.errno != errno.EXDEV:
             raise
         beside = _aside(path)
-        _put(beside, text.read_bytes(), stat.S_IMODE(whole.stat().st_mode))
+        _put_like(whole, beside, text.read_bytes())
         os.replace(beside, whole)
     _keep(whole.parent)
 
@@ -258,6 +278,10 @@ def _keep(folder: Path) -> None:
 
 def _sum(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
+
+
+def _desk_of(jobs_dir: Path) -> Path:
+    return jobs_dir.resolve().parent / ".cache" / "aswired" / "writing"
 
 
 def _shop_of(desk: Path) -> Path:
