@@ -48,7 +48,8 @@ def commit(
         _as_it_was(job)
         if why := spoilt():
             raise NotWritten(f"{why} {_AGAIN}")
-        swaps = [Swap(home / name, job.texts[name], changed[name]) for name in order]
+        others = [file.name for file in files if file.name not in changed]
+        swaps = [Swap(home / name, job.texts[name], changed.get(name, job.texts[name])) for name in (*order, *others)]
         if not replace_together(desk, swaps):
             raise NotWritten(f"A file was changed meanwhile. {_AGAIN}")
     return tuple(folder / file.name for file in files if file.name in changed)

@@ -91,6 +91,8 @@ def _locked(handle: int) -> bool:
 def replace_together(desk: Path, swaps: Sequence[Swap]) -> bool:
     """Replace files in their order; False when one of them is not what it was, and then none is replaced.
 
+    One whose text stays the same is only watched: it is not written, and the others rest on it.
+
     Raises:
         OSError: the disk or a right is wanting; none is replaced.
         Unfinished: so it is, and what was replaced could not be taken back.
@@ -129,7 +131,7 @@ def settle(jobs_dir: Path) -> None:
 
 
 def _settled(desk: Path) -> bool:
-    """Carry out the plan that lies there, or take it back when a file of it was changed by somebody; False then."""
+    """Carry out the plan that lies there, or take it back when somebody changed a file that it rests on; False then."""
     if not (desk / _BACK).exists() and _carry_out(desk):
         return True
     _take_back(desk)
@@ -164,8 +166,9 @@ def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
     shop = _shop_of(desk)
     plan = []
     for number, swap in enumerate(swaps):
-        for name, data in ((f"{number}.old", swap.before), (f"{number}.new", swap.after)):
-            _put_like(swap.path, desk / name, data)
+        if swap.before != swap.after:
+            _put_like(swap.path, desk / f"{number}.old", swap.before)
+            _put_like(swap.path, desk / f"{number}.new", swap.after)
         plan.append([swap.path.relative_to(shop).as_posix(), _sum(swap.before), _sum(swap.after)])
     put(desk / "plan.new", json.dumps(plan).encode("utf-8"), 0o666)
     _keep(desk)
@@ -188,9 +191,12 @@ def _planned(desk: Path) -> tuple[_Step, ...]:
 
 
 def _carry_out(desk: Path) -> bool:
-    """Put in the new texts that are not in yet; False, perhaps halfway, when one of those files was changed."""
-    steps = [step for step in _planned(desk) if step.open]
-    if any(step.found() not in (step.before, step.after) for step in steps):
+    """Put in the new texts that are not in yet; False, perhaps halfway, when one of those files was changed, or one
+    that is only watched. With all of them in, nothing that was changed since matters."""
+    plan = _planned(desk)
+    steps = [step for step in plan if step.open]
+    watched = [step for step in plan if step.before == step.after] if steps else []
+    if any(step.found() not in (step.before, step.after) for step in (*steps, *watched)):
         return False
     for step in steps:
         now = step.found()  # looked at again: the last moment before it is replaced
