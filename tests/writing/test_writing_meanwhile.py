@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import subprocess
 import sys
@@ -10,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.writing import NewPiece, NotWritten, together, write_pieces
+from aswired.writing import NewPiece, NotWritten, commit, together, write_pieces
 from aswired.writing.together import alone
 from writing.test_writing_stopped import FILES, change, desk_of, shop, stand
 from writing.texts import OFFCUT, folder_of, read
@@ -129,3 +130,36 @@ def test_of_two_writers_at_once_none_loses_a_row(tmp_path):
     assert {row.id: row.piece.offcut for row in job.changes} == {f"C{n}": f"R{n}" for n in range(1, 13)}
     assert set(job.offcuts) == {f"R{n}" for n in range(1, 13)}
     assert set(refused) <= {"job.yml was changed meanwhile. Run it again."}
+
+
+def test_what_an_editor_saves_while_a_writer_waits_for_its_turn_is_seen(tmp_path, monkeypatch):
+    folder = shop(tmp_path)
+    real = commit.alone
+
+    def later(jobs_dir: Path) -> contextlib.AbstractContextManager[Path]:
+        (folder / "job.yml").write_bytes(FILES["job.yml"] + b"# by hand\n")
+        return real(jobs_dir)
+
+    monkeypatch.setattr(commit, "alone", later)
+    with pytest.raises(NotWritten, match=r"job\.yml was changed meanwhile"):
+        change(folder)
+    assert stand(folder) == {**FILES, "job.yml": FILES["job.yml"] + b"# by hand\n"}
+
+
+@pytest.mark.skipif(os.name == "nt", reason="rights are others there")
+def test_no_text_of_a_job_can_ever_be_read_by_others_than_its_file(tmp_path, monkeypatch):
+    folder = shop(tmp_path)
+    for path in folder.iterdir():
+        path.chmod(0o600)
+    real, seen = os.write, set()
+
+    def write(handle: int, data: bytes) -> int:
+        done = real(handle, data)
+        for path in desk_of(folder).iterdir():
+            if path.stem.isdigit():
+                seen.add((path.name, path.stat().st_mode & 0o777))
+        return done
+
+    monkeypatch.setattr(os, "write", write)
+    change(folder)
+    assert seen == {(name, 0o600) for name in ("0.old", "0.new", "1.old", "1.new")}
