@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import dataclasses
 import datetime
 import json
 import os
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, NoReturn
 
@@ -207,15 +208,15 @@ def serve(asked: argparse.Namespace) -> int:
 def new(asked: argparse.Namespace) -> int:
     """Write a job to begin with."""
     from aswired.skeleton import fit_name, job_yml
+    from aswired.writing import begin_job
 
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    if path.parent.exists():
+    with _writing():
+        made = begin_job(path.parent, job_yml(asked.name))
+    if not made:
         raise Refusal(f"{path.parent} is there already. Take another name, or write on in it.")
-    path.parent.mkdir(parents=True)
-    (path.parent / "photos").mkdir()
-    path.write_text(job_yml(asked.name), encoding="utf-8")
     _say(f"Wrote {path}. Next: aswired check {asked.name}")
     return FINE
 
@@ -225,8 +226,11 @@ def allot(asked: argparse.Namespace) -> int:
     from aswired.allotting import proposal_text, propose, record
     from aswired.rack import pieces_left, read_rack
     from aswired.work import work_out
-    from aswired.writeback import NotWritten
+    from aswired.writing import settle
 
+    if asked.write:
+        with _writing():
+            settle(_folders(asked.job)[0].parent)
     job = _one_job(asked.job)
     jobs_dir = (job.folder or JOBS).parent
     rack, faults = read_rack(jobs_dir)
@@ -236,10 +240,8 @@ def allot(asked: argparse.Namespace) -> int:
     _say(proposal_text(proposal))
     if not asked.write:
         return FINE
-    try:
+    with _writing():
         written = record(proposal)
-    except NotWritten as error:
-        raise Refusal(f"Not written. {error}") from None
     _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
     return FINE
 
@@ -314,6 +316,24 @@ def reference(asked: argparse.Namespace) -> int:
 # ---- telling --------------------------------------------------------------------------------------------------------
 def _say(words: str, style: str = "") -> None:
     _out().print(Text(words, style=style), soft_wrap=True)
+
+
+@contextlib.contextmanager
+def _writing() -> Iterator[None]:
+    """Tell in plain words why something was not written."""
+    from aswired.writing import NotWritten, Unfinished
+
+    try:
+        yield
+    except NotWritten as error:
+        raise Refusal(f"Not written. {error}") from None
+    except Unfinished as error:
+        words = f"Cut off while writing ({error}). What is half done is put right by the next aswired allot --write."
+        raise Refusal(words, BROKEN) from None
+    except OSError as error:
+        at = f" ({error.filename})" if error.filename else ""
+        words = f"Not written: {error.strerror or error}{at}. Nothing was changed; mend that and run it again."
+        raise Refusal(words, BROKEN) from None
 
 
 def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> int:

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import dataclasses
 import difflib
+import os
+import textwrap
 from pathlib import Path
 
 import pytest
 
-from allot.shop import proposal, read, written
-from aswired import writeback
+from allot.shop import HEAD, proposal, read, written
+from aswired import cli
 from aswired.allotting import record
 from aswired.colours import read_colour
 from aswired.model import Job
-from aswired.writeback import NewPiece, NotWritten, colour_as_written, write_pieces
+from aswired.writing import NewPiece, NotWritten, colour_as_written, together, write_pieces
 
 FORMS = {
     "flow row": ("- {id: C1, kind: extend, wire: W1, plug: lamp, piece: GN 18 AWG, gap: 1 m}  # why", "GN 18 AWG"),
@@ -161,7 +163,7 @@ def test_a_failure_while_writing_leaves_the_old_file(tmp_path, monkeypatch):
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(writeback.os, "replace", full)
+    monkeypatch.setattr(together.os, "replace", full)
     with pytest.raises(OSError, match="No space"):
         write_pieces(read(folder), [NewPiece("C1", "W1", "BU 18 AWG from O3")], {})
     assert (folder / "job.yml").read_bytes() == before
@@ -215,3 +217,77 @@ def test_of_the_demo_truck_two_lines_change_and_it_stays_the_same_job(tmp_path):
 
 def _without_offcuts(job: Job) -> Job:
     return dataclasses.replace(job, offcuts={})
+
+
+RACK = "rack:\n  R7: BU 18 AWG 2 m, good\n"
+PLANNED = HEAD + "changes:\n  - {id: C1, kind: extend, wire: W1, plug: lamp, piece: GN 18 AWG, gap: 430 mm}\n"
+
+
+def test_a_piece_that_another_job_took_off_the_rack_meanwhile_is_not_written(tmp_path):
+    for name, meanwhile in (
+        ("van", lambda shop: written(shop, "bus", PLANNED.replace("piece: GN 18 AWG", "piece: BU 18 AWG from R7"))),
+        ("bus", lambda shop: (shop / "rack.yml").write_text(RACK.replace("2 m", "1.9 m"))),
+        ("car", lambda shop: (shop / "rack.yml").write_text(RACK.replace("R7", "R8"))),
+    ):
+        shop = tmp_path / f"shop of the {name}" / "jobs"
+        folder = written(shop, "van", PLANNED, RACK)
+        found = proposal(folder)
+        assert [cut.offcut.name for cut in found.cuts] == ["R7"]
+        meanwhile(shop)
+        before = (folder / "job.yml").read_bytes()
+        with pytest.raises(NotWritten, match=r"R7 of the rack was changed or cut from meanwhile. Run it again"):
+            record(found)
+        assert (folder / "job.yml").read_bytes() == before
+
+
+def test_a_job_that_somebody_changed_while_it_was_thought_over_is_not_written(tmp_path):
+    folder = written(tmp_path / "jobs", "van", PLANNED, RACK)
+    found = proposal(folder)
+    path = folder / "job.yml"
+    path.write_text(path.read_text() + "  # two more to come\n")
+    before = path.read_bytes()
+    with pytest.raises(NotWritten, match=r"job\.yml was changed meanwhile"):
+        record(found)
+    assert path.read_bytes() == before
+
+
+def test_allot_says_what_it_wrote_or_why_not_and_ends_with_0_1_or_2(tmp_path, monkeypatch, capsys):
+    folder = written(tmp_path / "jobs", "van", PLANNED, RACK)
+    monkeypatch.chdir(tmp_path)
+    real = os.replace
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    (folder / "job.yml").chmod(0o444)
+    assert cli.main(["allot", "van", "--write"]) == cli.FAULTY
+    assert capsys.readouterr().err == "Not written. job.yml is read-only.\n"
+    (folder / "job.yml").chmod(0o644)
+    other = written(tmp_path / "others" / "jobs", "van", PLANNED, RACK)
+    assert cli.main(["allot", str(other), "--write"]) == cli.FINE
+    assert capsys.readouterr().out.endswith("\nWrote job.yml.\n")
+    monkeypatch.setattr(os, "replace", full)
+    assert cli.main(["allot", "van", "--write"]) == cli.BROKEN
+    told = capsys.readouterr().err
+    assert told.startswith("Not written: No space left on device")
+    assert "Nothing was changed" in told
+    assert (folder / "job.yml").read_text() == textwrap.dedent(PLANNED)
+    calls = []
+
+    def once(source: Path, target: Path) -> None:
+        calls.append(target)
+        if len(calls) > 1:
+            full()
+        real(source, target)
+
+    monkeypatch.setattr(os, "replace", once)
+    assert cli.main(["allot", "van", "--write"]) == cli.BROKEN
+    assert capsys.readouterr().err.startswith("Cut off while writing (No space left on device).")
+    monkeypatch.setattr(os, "replace", real)
+    assert (folder / "job.yml").read_text() == textwrap.dedent(PLANNED)
+    assert cli.main(["allot", "van"]) == cli.FINE  # who only asks settles nothing
+    assert (folder / "job.yml").read_text() == textwrap.dedent(PLANNED)
+    capsys.readouterr()
+    assert cli.main(["allot", "van", "--write"]) == cli.FINE
+    assert "piece: BU 18 AWG from R7" in (folder / "job.yml").read_text()
+    assert capsys.readouterr().out == "No planned piece waits for wire.\nNothing to write.\n"

@@ -18,7 +18,7 @@ LEVELS = (
     ("loom",),
     ("changes",),
     ("read", "asbuilt"),
-    ("trace", "rack", "writeback", "differences"),
+    ("trace", "rack", "writing", "differences"),
     ("electric",),
     ("figures",),
     ("findings", "editions"),

@@ -7,7 +7,9 @@ from pathlib import Path
 
 from aswired.allotting.facts import OnHand
 from aswired.allotting.propose import Proposal
-from aswired.writeback import NewPiece, colour_as_written, write_pieces
+from aswired.model import Job
+from aswired.rack import pieces_left, read_rack
+from aswired.writing import NewPiece, colour_as_written, write_pieces
 
 
 def record(proposal: Proposal) -> tuple[Path, ...]:
@@ -17,7 +19,8 @@ def record(proposal: Proposal) -> tuple[Path, ...]:
         The files that were changed.
 
     Raises:
-        writeback.NotWritten: it would not read back as meant; nothing was changed.
+        writing.NotWritten: it would not read back as meant, or what it rests on was changed; nothing was changed.
+        OSError, writing.Unfinished: as `write_pieces` tells.
     """
     job = proposal.worked.job
     pieces = [
@@ -30,7 +33,20 @@ def record(proposal: Proposal) -> tuple[Path, ...]:
         for cut in proposal.cuts
     ]
     used = {cut.offcut.name: cut.offcut for cut in proposal.cuts if cut.offcut.rack is not None}
-    return write_pieces(job, pieces, {name: _line(offcut, job.colour_letters) for name, offcut in used.items()})
+    listed = {name: _line(offcut, job.colour_letters) for name, offcut in used.items()}
+    return write_pieces(job, pieces, listed, lambda: _rack_has_changed(job, used))
+
+
+def _rack_has_changed(job: Job, used: Mapping[str, OnHand]) -> str:
+    """Which piece is no longer on the rack as the proposal found it: another job may have cut from it since."""
+    if not used or job.folder is None:
+        return ""
+    rack, faults = read_rack(job.folder.parent)
+    now = {piece.name: (piece.offcut, piece.left_mm) for piece in pieces_left(job.folder.parent, rack)}
+    gone = [name for name, offcut in used.items() if now.get(name) != (offcut.rack, offcut.left_mm)]
+    if faults or gone:
+        return f"{gone[0] if gone else 'rack.yml'} of the rack was changed or cut from meanwhile."
+    return ""
 
 
 def _line(offcut: OnHand, letters: Mapping[str, str]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
@@ -130,6 +130,7 @@ class Job(Located):
     slug: str = ""  # the job folder's name
     folder: Path | None = None
     notes: str = ""  # text of notes.md
+    texts: Mapping[str, bytes] = field(default_factory=dict, compare=False, repr=False)  # name -> file as it was read
 
     def change(self, row: str) -> Change | None:
         """The row with this id."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import errno
 import re
+from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
@@ -20,6 +21,7 @@ from aswired.read.yamltext import compose, first_key, read_source
 from aswired.schema import Located, keys_of
 
 Beside = TypeVar("Beside", bound=Located)
+Texts = MutableMapping[str, bytes] | None  # file name -> its bytes, as `read_source` takes them and leaves them
 HEADER = "job.yml"
 SHOP = "shop.yml"
 PARTS = ("route.yml", "harness.yml", "changes.yml", "photos.yml", "readings.yml")
@@ -47,27 +49,33 @@ def job_files(folder: Path) -> tuple[Path, ...]:
     return tuple(path for name in (HEADER, *PARTS, "notes.md") if (path := folder / name).is_file())
 
 
-def read_shop(jobs_dir: Path, faults: FaultList) -> Shop:
+def read_shop(jobs_dir: Path, faults: FaultList, texts: Texts = None) -> Shop:
     """What shop.yml beside the job folders says; nothing of it has to be there."""
-    return read_beside(jobs_dir, SHOP, Shop, "the shop", faults)
+    return read_beside(jobs_dir, SHOP, Shop, "the shop", faults, texts)
 
 
-def read_beside(jobs_dir: Path, name: str, record: type[Beside], what: str, faults: FaultList) -> Beside:
+def read_beside(
+    jobs_dir: Path, name: str, record: type[Beside], what: str, faults: FaultList, texts: Texts = None
+) -> Beside:
     """A record from a file beside the job folders; an empty one where there is no file or it has a fault."""
     if not (jobs_dir / name).is_file():
         return record()
-    made = Binder(faults).record(record, _top_keys(jobs_dir, name, faults), Location(name), "", what)
+    made = Binder(faults).record(record, _top_keys(jobs_dir, name, faults, texts), Location(name), "", what)
     return made if isinstance(made, record) else record()
 
 
-def read_job(folder: Path) -> JobRead:
-    """The job in a folder, or all faults of its files together; those of the shop's file stand among them."""
+def read_job(folder: Path, texts: Mapping[str, bytes] | None = None) -> JobRead:
+    """The job in a folder, or all faults of its files together; those of the shop's file stand among them.
+
+    `texts`: file name -> what is taken to stand in it, in place of what does.
+    """
     faults = FaultList()
+    taken = dict(texts or {})
     pairs: Pairs = ()
     misnamed = _check_names(folder, faults)
     for name in (HEADER, *PARTS):
         if (name == HEADER and HEADER not in misnamed) or (folder / name).exists():
-            pairs += _top_keys(folder, name, faults)
+            pairs += _top_keys(folder, name, faults, taken)
     unread = bool(faults)  # a key that seems to be missing may stand in what could not be read
     pairs = _one_file_a_key(pairs, faults)
     letters = _letters(pairs)
@@ -75,20 +83,21 @@ def read_job(folder: Path) -> JobRead:
     top = next((source.at(1) for source, _, _ in pairs if source.name == HEADER), Location(HEADER))
     made = binder.record(Job, pairs, top, "", "the job", partial=unread)
     job = made if isinstance(made, Job) else None
-    notes = _notes(folder, faults)
+    notes = _notes(folder, faults, taken)
     if job is not None and not job.changes and "changes" in job.lines:
         mend = "Write the first row: - {id: C1, kind: remove, wire: W1}"
         faults.add("KEY02", job.line_of("changes"), "the change list has no row", mend)
     _check_rows([row for row in binder.met if isinstance(row, Change)], faults)
     _check_photos([photo for photo in binder.met if isinstance(photo, Photo)], folder, faults)
-    shop = read_shop(folder.parent, faults)
+    shop = read_shop(folder.parent, faults, taken)
     if faults or job is None:
         return JobRead(None, faults.sorted())
-    return JobRead(dataclasses.replace(job, shop=shop, slug=folder.name, folder=folder, notes=notes), ())
+    whole = dataclasses.replace(job, shop=shop, slug=folder.name, folder=folder, notes=notes, texts=taken)
+    return JobRead(whole, ())
 
 
-def _top_keys(folder: Path, name: str, faults: FaultList) -> Pairs:
-    got = read_source(folder / name, name, faults)
+def _top_keys(folder: Path, name: str, faults: FaultList, texts: Texts) -> Pairs:
+    got = read_source(folder / name, name, faults, texts)
     if got is None:
         return ()
     source, text = got
@@ -139,11 +148,11 @@ def _looms(pairs: Pairs, letters: dict[str, str]) -> dict[str, dict[str, str]]:
     return found
 
 
-def _notes(folder: Path, faults: FaultList) -> str:
+def _notes(folder: Path, faults: FaultList, texts: Texts) -> str:
     path = folder / "notes.md"
     if not path.exists():
         return ""
-    got = read_source(path, "notes.md", faults)
+    got = read_source(path, "notes.md", faults, texts)
     return got[1] if got else ""
 
 

@@ -9,7 +9,15 @@ import yaml
 from aswired.diagnostics import FaultList
 from aswired.read.source import Source
 
-TOO_DEEP = ("brackets or lists are nested too deep", "Take brackets out; a job needs four levels at most")
+_TOO_DEEP = ("brackets or lists are nested too deep", "Take brackets out; a job needs four levels at most")
+_INSTRUCTION = (
+    "a line that begins with '%' is read as an instruction to the parser, which job files do not have",
+    "Take the line out; if it is text, put the whole value in quotes",
+)
+_TYPE = (
+    "a value that begins with '!' is read as a type, which job files do not have",
+    "Put the whole value in quotes if it is text",
+)
 _QUOTE = ("a quote is opened in this line and never closed", "Close the quote")
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 
@@ -40,7 +48,7 @@ _WORDS = (
         "a '\\' inside double quotes begins a code, and this one is not known",
         "Use single quotes: '...'",
     ),
-    ("nesting depth", *TOO_DEEP),
+    ("nesting depth", *_TOO_DEEP),
 )
 
 
@@ -61,6 +69,9 @@ def yaml_fault(source: Source, text: str, error: yaml.YAMLError, faults: FaultLi
             problem = (
                 f"the bracket opened in this line is not closed where line {stopped} begins, or a comma is missing"
             )
+    elif any(part in words for part in ("tag", "directive", "incompatible") for words in (said, context)):
+        line = began
+        problem, mend = _INSTRUCTION if source.lines[began - 1].startswith("%") else _TYPE
     elif "expected ':'" in said:
         line, (problem, mend) = began, _no_colon(source.lines[began - 1] if began else "")
     elif "mapping values are not allowed" in said:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import MutableMapping
 from pathlib import Path
 from typing import Any
 
 import yaml
 
 from aswired.diagnostics import FaultList, Location
+from aswired.read.inpython import PythonLoader
 from aswired.read.source import Source, shown
-from aswired.read.yamlerror import TOO_DEEP, yaml_fault
+from aswired.read.yamlerror import yaml_fault
 
-_Loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)  # the C parser is 8 times faster where it is built in
+_Loader: Any = getattr(yaml, "CBaseLoader", PythonLoader)  # the C parser is 8 times faster where it is built in
 _PLAIN_TAGS = {"tag:yaml.org,2002:str", "tag:yaml.org,2002:map", "tag:yaml.org,2002:seq"}
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 _LARGEST_BYTES = 4_000_000
@@ -29,11 +31,17 @@ def _begin_or_take_out(name: str) -> str:
     return f"Write {first_key(name)}: and what belongs there, or take the file out"
 
 
-def read_source(path: Path, name: str, faults: FaultList) -> tuple[Source, str] | None:
-    """The text of a file, or None and a fault when it is missing, too large or not UTF-8."""
+def read_source(
+    path: Path, name: str, faults: FaultList, texts: MutableMapping[str, bytes] | None = None
+) -> tuple[Source, str] | None:
+    """The text of a file, or None and a fault when it is missing, too large or not UTF-8.
+
+    `texts`: name -> what stands in the file; one that is there is taken as it is, one that is not is put in as read.
+    """
+    texts = {} if texts is None else texts
     whole = Location(name)
     try:
-        data = path.read_bytes()
+        data = texts[name] if name in texts else path.read_bytes()
     except FileNotFoundError:
         faults.add("FIL01", whole, "the file is missing", f"Write {name} in the job folder")
         return None
@@ -42,6 +50,7 @@ def read_source(path: Path, name: str, faults: FaultList) -> tuple[Source, str] 
             "FIL01", whole, f"the file cannot be opened ({error.strerror})", "Check that it is a file you may read"
         )
         return None
+    texts[name] = data
     if len(data) > _LARGEST_BYTES:
         faults.add("FIL01", whole, "the file is larger than 4 MB", "A job file is text; keep pictures in photos/")
         return None
@@ -74,9 +83,6 @@ def compose(source: Source, text: str, faults: FaultList) -> yaml.Node | None:
         node: yaml.Node | None = yaml.compose(text, Loader=_Loader)
     except yaml.YAMLError as error:
         yaml_fault(source, text, error, faults)
-        return None
-    except RecursionError:  # the parser in Python has no limit of its own; the one in C says so by itself
-        faults.add("YML02", Location(source.name), *TOO_DEEP)
         return None
     if node is None:
         faults.add("FIL01", Location(source.name), "the file holds only comments", _begin_or_take_out(source.name))
