@@ -6,6 +6,7 @@ import argparse
 import dataclasses
 import datetime
 import json
+import os
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -18,7 +19,7 @@ from aswired.asking import parser
 from aswired.diagnostics import Fault, FaultList, Severity, fault_text
 from aswired.limits import Limit, in_force
 from aswired.model import Job
-from aswired.read import find_jobs, read_job, read_shop
+from aswired.read import check_job_names, find_jobs, read_job, read_shop
 from aswired.telling import against_text, count, counted, group_text, leak_text, leaks_text, within
 
 if TYPE_CHECKING:
@@ -80,7 +81,7 @@ def _err() -> Console:
 def check(asked: argparse.Namespace) -> int:
     """Faults of the files if there are any, else what is found about each car."""
     folders = _folders(asked.job)
-    faults: list[Fault] = []
+    faults: list[Fault] = [*check_job_names(folders)]
     jobs: list[Job] = []
     for folder in folders:
         got = read_job(folder)
@@ -340,16 +341,23 @@ def _folders(name: str) -> tuple[Path, ...]:
     Raises:
         Refusal: there is none.
     """
+    found = [_full(path) for path in find_jobs(JOBS)]
     if name:
-        for folder in (JOBS / name, Path(name)):
-            if (folder / "job.yml").exists() or folder.resolve() in {found.resolve() for found in find_jobs(JOBS)}:
-                return (folder.resolve(),)
-        there = ", ".join(path.name for path in find_jobs(JOBS)) or "none"
+        for folder in map(_full, (JOBS / name, Path(name))):
+            if os.path.lexists(folder / "job.yml") or folder in found:
+                return (folder,)
+        there = ", ".join(path.name for path in found) or "none"
         raise Refusal(f"There is no job '{name}': no file {JOBS / name / 'job.yml'}. Jobs here: {there}.")
-    found = find_jobs(JOBS)
     if not found:
         raise Refusal("No folder below 'jobs' holds a job.yml. Begin a job with: aswired new NAME")
-    return tuple(folder.resolve() for folder in found)
+    return tuple(found)
+
+
+def _full(folder: Path) -> Path:
+    """A job folder by its full path. One that is linked into jobs/ from another disk keeps its name and its shop there;
+    one that is named from elsewhere is where it really lies."""
+    full = Path(os.path.abspath(folder))
+    return full if full.parent == Path(os.path.abspath(JOBS)) else full.resolve()
 
 
 def _one_job(name: str) -> Job:

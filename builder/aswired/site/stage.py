@@ -29,7 +29,7 @@ from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
-from aswired.read import SHOP, find_jobs, read_job
+from aswired.read import SHOP, check_job_names, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest, Stamp
 from aswired.site.notes import notes_html
@@ -87,7 +87,7 @@ def stage(order: Order, today: datetime.date, tell: Tell = lambda done, total, n
         old = Manifest(mark)  # everything that goes out is looked through each time
     bench = _Bench(order, today, theme, scan(order.site_dir))
     folders = [path for path in find_jobs(order.jobs_dir) if order.job in ("", path.name)]
-    faults: list[Fault] = []
+    faults: list[Fault] = [*check_job_names(folders)]
     entries: dict[str, JobEntry] = {}
     made: list[str] = []
     try:
