@@ -27,6 +27,7 @@ from aswired.editions import Leak, for_edition, forbidden_words, leaks
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
+from aswired.photos.files import Kept, publish, published, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
 from aswired.read import SHOP, check_job_names, find_jobs, read_job
@@ -199,6 +200,7 @@ class _Bench:
         for left in order.cache_dir.glob("staging-*"):
             if time.time() - left.stat().st_mtime > 3600:  # of a run that was cut off
                 shutil.rmtree(left, ignore_errors=True)
+        sweep(order.cache_dir / "photos")
         compiled = order.cache_dir / "templates"
         compiled.mkdir(exist_ok=True)
         self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
@@ -229,12 +231,12 @@ class _Bench:
             self.words.update(forbidden_words(job))
         job = for_edition(job, order.edition)
         photos_uri = job_uri(job.slug, "photos")
-        made = pictures.make(job, self.folder / photos_uri, order.cache_dir / "photos")
+        made = pictures.make(job, order.cache_dir / "photos")
         worked = work_out(job, self.today, reasons(made.problems))
         uris = []
-        for path in sorted((self.folder / photos_uri).glob("*")):
-            uris.append(f"{photos_uri}/{path.name}")
-            self._put_picture(uris[-1], path)
+        for file in made.made:
+            uris.append(f"{photos_uri}/{file.name}")
+            self._put_picture(uris[-1], file)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
         for page in _with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
             self.put(page.uri, render(self.env, page).encode())
@@ -250,13 +252,13 @@ class _Bench:
             tuple(_notice(job, photo, made.problems[photo.id]) for photo in job.photos if photo.id in made.problems),
         )
 
-    def _put_picture(self, uri: str, path: Path) -> None:
-        """Names hold a hash of what made them: the same name is the same picture."""
+    def _put_picture(self, uri: str, file: Kept) -> None:
         self.leaks += leaks(self.words, uri, b"") if self.words else ()
-        if uri in self.present:
+        if uri in self.present and published(self.order.site_dir / uri, file):
             self.kept.add(uri)
-        else:
-            self.moves[uri] = path
+            return
+        publish(file, self.folder / uri)
+        self.moves[uri] = self.folder / uri
 
     def make_shared(self, entries: Mapping[str, JobEntry]) -> None:
         """The pages above the jobs, the search index, the theme's files."""
