@@ -158,8 +158,6 @@ def open_picture(data: bytes) -> Image.Image:
         raise PhotoError("is not a picture, whatever its name says", _EXPORT) from None
     if image.format == "MPO":  # a JPEG with a second view behind it
         image.format = "JPEG"
-    if not image.width or not image.height:
-        raise PhotoError(f"has no pixels ({image.width} x {image.height})", _AGAIN)
     pixels, limit = image.width * image.height, MAX_PIXELS[str(image.format)]
     if pixels > limit:
         raise PhotoError(

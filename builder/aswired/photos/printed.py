@@ -58,11 +58,13 @@ def _draw(picture: Image.Image, placed: Placed, scale: float) -> None:
     x, y = placed.disc
     _circle(picture, WHITE, (x, y), DISC + RIM / 2, None, scale)
     _circle(picture, BLACK, (x, y), DISC - RIM / 2, None, scale)
-    number = str(placed.mark.number)
+    number, size = str(placed.mark.number), font_size(placed.mark.number)
+    if size * scale < 1:  # under a pixel: a picture of a few pixels has no room for a figure, and no font is so small
+        return
 
     def figures(draw: ImageDraw.ImageDraw, at: Callable[[Point], Point], fine: float) -> None:
         # Pillow's own font has the ten figures; nothing else is ever written into a picture.
-        font = ImageFont.load_default(font_size(placed.mark.number) * fine)
+        font = ImageFont.load_default(size * fine)
         draw.text(at((x, y)), number, fill=255, font=font, anchor="mm", stroke_width=round(1.2 * fine))
 
     _stamp(picture, WHITE, (x - DISC, y - DISC, x + DISC, y + DISC), scale, figures)
