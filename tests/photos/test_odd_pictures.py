@@ -66,9 +66,7 @@ def seen_right(path: Path, seen: Image.Image) -> bool:
         wanted = seen.resize(opened.size, Image.Resampling.BOX)
         if min(seen.size) >= 16:
             return mean_difference(opened, wanted) < 3
-        rounding = (
-            6 if opened.size == seen.size else 12
-        )  # of seven rows half a row shows
+        rounding = 6 if opened.size == seen.size else 12  # of seven rows half a row shows
         return mean_difference(opened.convert("L"), wanted.convert("L")) < rounding
 
 

@@ -62,7 +62,7 @@ def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[Kept,
         if not holds(file.path, file):
             write_whole(file.path, content)
     told = {"form": FORM, "files": [(file.name, file.size, file.sha256) for file in files]}
-    write_whole(store / record, json.dumps(told).encode())
+    write_whole(store / record, json.dumps(told).encode(), on_disk=False)  # half a record is none, and costs time only
     return files
 
 
@@ -85,14 +85,15 @@ def published(target: Path, file: Kept) -> bool:
         return False
 
 
-def write_whole(path: Path, content: bytes) -> None:
+def write_whole(path: Path, content: bytes, *, on_disk: bool = True) -> None:
     """Fill a temporary file beside `path`, see it on the disk, and move it there; nothing is left behind on failure."""
     temp = _temporary(path)
     try:
         with temp.open("xb") as stream:
             stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
+            if on_disk:
+                stream.flush()
+                os.fsync(stream.fileno())
         temp.replace(path)
     finally:
         temp.unlink(missing_ok=True)
