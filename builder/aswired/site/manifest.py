@@ -124,14 +124,14 @@ def look(folder: Path, before: Mapping[str, Seen], beside: tuple[Path, ...] = ()
 def _add(found: dict[str, Seen], key: str, path: Path, home: Path, before: Mapping[str, Seen]) -> None:
     try:
         status = path.lstat()
-        if stat.S_ISLNK(status.st_mode) and stays_in(path, home):
+        if stat.S_ISLNK(status.st_mode) and os.path.exists(path) and stays_in(path, home):
             status = path.stat()
         if not stat.S_ISREG(status.st_mode):
             return
         stamp = status.st_mtime_ns, status.st_size
         known = before.get(key)
         found[key] = known if known is not None and known.stamp == stamp else _seen(path, stamp)
-    except (FileNotFoundError, NotOrdinary):  # a link to nothing, or it went while we looked
+    except (FileNotFoundError, NotOrdinary):  # it went while we looked
         return
     except OSError:  # it may not be read; when it may, its hash tells that it changed
         found[key] = Seen(None, "")

@@ -67,6 +67,9 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         if self.staged is None or self.serving:
             self.order = order_of(config, self.config.edition, self.config.job, self.serving)
             self.staged = self._stage(self.order)
+        if self.order is not None and not self.serving:
+            config.docs_dir = str(self.order.cache_dir / "no-pages")  # MkDocs walks through links that lead round
+            Path(config.docs_dir).mkdir(parents=True, exist_ok=True)
         return config
 
     def _stage(self, order: Order) -> Staged:
