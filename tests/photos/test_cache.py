@@ -275,7 +275,7 @@ ALIKE = ["Van", "VAN", "van", "vAN", "left lamp", "Left lamp", "left-lamp"]
 def test_names_of_any_letters_give_files_that_every_disk_holds(ids: list[str], tmp_path: Path) -> None:
     folder = write_job(tmp_path / "van")
     for number in range(len(ids)):
-        Image.new("RGB", (40, 30), (9 * number, 90, 90)).save(folder / "photos" / f"{number}.png")
+        Image.new("RGB", (40, 30), (90, 90, 90)).save(folder / "photos" / f"{number}.png")  # alike but for the id
     photos = [f'{{id: "{id}", file: photos/{number}.png, marks: [{{label: [0, 0]}}]}}' for number, id in enumerate(ids)]
     names = [file.name for file in made(folder, *photos).made]
     assert len(names) == 2 * len(ids)  # the picture and its print copy

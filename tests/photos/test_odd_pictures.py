@@ -2,10 +2,9 @@
 
 import os
 import random
-import signal
 import socket
 import types
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -29,15 +28,7 @@ MARKS = (  # on the very edges and over everything
 )
 
 
-@pytest.fixture(autouse=True)
-def no_waiting() -> Iterator[None]:
-    """What waits for a pipe ends here instead of holding up all tests."""
-    if hasattr(signal, "SIGALRM"):
-        signal.alarm(60)
-        yield
-        signal.alarm(0)
-    else:
-        yield
+pytestmark = pytest.mark.usefixtures("no_waiting")
 
 
 def write_job(folder: Path, *photos: str) -> Path:

@@ -4,10 +4,9 @@ Each case is a job and its mended twin, as in tests/bad_jobs; pipes and links ar
 """
 
 import os
-import signal
 import socket
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -19,21 +18,16 @@ from aswired.read.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordi
 from aswired.site import manifest, run
 from aswired.telling import trouble_text
 
-pytestmark = pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes in folders")
+pytestmark = [
+    pytest.mark.usefixtures("no_waiting"),
+    pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes in folders"),
+]
 
 JOB = "job: Yard van\nchanges: [{id: C1, kind: cover, cover: tape}]\n"
 FILES = {
     "job.yml": JOB, "route.yml": "landmarks: {nose: the lamp}\n", "notes.md": "# Radio\n",
     "readings.yml": "service: []\n", "../shop.yml": "must work: [horn]\n",
 }  # fmt: skip
-
-
-@pytest.fixture(autouse=True)
-def no_waiting() -> Iterator[None]:
-    """What waits for a pipe ends here instead of holding up all tests."""
-    signal.alarm(60)
-    yield
-    signal.alarm(0)
 
 
 @pytest.fixture

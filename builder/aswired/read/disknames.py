@@ -50,7 +50,7 @@ def trouble_with(name: str) -> str:
 
 def same_on_disk(name: str) -> str:
     """What two names have in common when some disk takes them for one: case and composed letters do not count."""
-    return unicodedata.normalize("NFD", unicodedata.normalize("NFD", name).casefold())
+    return unicodedata.normalize("NFD", name.casefold())
 
 
 def check_job_names(folders: Sequence[Path]) -> tuple[Fault, ...]:
