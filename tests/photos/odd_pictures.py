@@ -207,6 +207,10 @@ def _png_kinds() -> Iterator[Odd]:
     yield Odd("grey png", saved(grey, "PNG"), grey.convert("RGB"))
     yield Odd("png with nothing to see", saved(see_through, "PNG"), white)
     yield Odd("png seen through by halves", saved(half, "PNG"), on_white)
+    tall = gradient(40, 700).convert("RGBA")
+    tall.putalpha(Image.fromarray(np.tile(np.linspace(0, 255, 700).astype(np.uint8), (40, 1)).T))
+    tall_white = Image.composite(tall.convert("RGB"), plain(40, 700, WHITE), tall.getchannel("A"))
+    yield Odd("tall png seen through by halves", saved(tall, "PNG"), tall_white)
     grey_half = grey.convert("LA")
     grey_half.putalpha(half.getchannel("A"))
     yield Odd("grey png seen through by halves", saved(grey_half, "PNG"),

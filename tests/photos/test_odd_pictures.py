@@ -147,6 +147,7 @@ def test_every_pixel_that_a_box_touches_is_black_in_every_file(box: Box, tmp_pat
 
 
 # ---- all of them in one job -----------------------------------------------------------------------------------------
+@pytest.mark.slow
 def test_a_job_of_all_of_them_is_built_and_each_that_is_not_shown_is_told(tmp_path: Path) -> None:
     folder = write_job(tmp_path / "jobs" / "van")
     lines = []
@@ -186,7 +187,11 @@ def place(kind: str, path: Path) -> None:
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes in folders")
-@pytest.mark.parametrize("kind", ["a pipe", "a socket", "a folder", "a link to nothing", "a link to a pipe", "nothing"])
+@pytest.mark.parametrize(
+    "kind",
+    ["a link to a pipe", *(pytest.param(kind, marks=pytest.mark.slow) for kind in ("a pipe", "a socket", "a folder")),
+     *(pytest.param(kind, marks=pytest.mark.slow) for kind in ("a link to nothing", "nothing"))],
+)  # fmt: skip
 def test_what_is_no_file_is_told_and_the_rest_is_built(
     kind: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

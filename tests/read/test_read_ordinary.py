@@ -79,6 +79,7 @@ CASES: dict[str, tuple[Callable[[Path], None], str]] = {
     "a link to nothing": (link("not-there.yml"), NOWHERE),
     "a link to itself": (Path.touch, ROUND),
 }
+SLOW = sorted(CASES.keys() - {"a pipe"})  # where a whole site is built for each
 
 
 def put(kind: str, path: Path) -> None:
@@ -114,7 +115,7 @@ def test_the_rack_is_held_to_the_same(kind: str, shop: Path) -> None:
     assert read_rack(shop / "jobs")[1] == ()
 
 
-@pytest.mark.parametrize("kind", CASES)
+@pytest.mark.parametrize("kind", ["a pipe", *(pytest.param(kind, marks=pytest.mark.slow) for kind in SLOW)])
 def test_check_and_build_tell_it_and_leave_the_last_site(
     kind: str, shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -25,6 +25,7 @@ SIZES = 4
 LEAST_WIDTH = 160  # px; no smaller file is worth offering
 QUALITY = 82
 COVER = (0, 0, 0)
+STRIP = 256  # rows
 
 _TURN = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -185,15 +186,10 @@ def _to_srgb(image: Image.Image) -> Image.Image:
     profile = image.info.get("icc_profile")
     if image.mode.startswith("I"):  # 16 bit grey: a plain conversion would clip it to white
         image = image.convert("I").point(lambda value: value * (1 / 257)).convert("L")
+    elif image.mode in ("RGBA", "LA", "PA") or (image.mode in ("1", "L", "P", "RGB") and "transparency" in image.info):
+        image = _on_white(image)
     elif image.mode == "P":
-        image = image.convert("RGBA" if "transparency" in image.info else "RGB")
-    elif (
-        image.mode in ("1", "L", "RGB") and "transparency" in image.info
-    ):  # one colour or shade of grey stands for none
-        image = image.convert("RGBA")
-    if image.mode in ("RGBA", "LA", "PA", "La", "RGBa"):
-        ground = Image.new("RGBA", image.size, (255, 255, 255, 255))
-        image = Image.alpha_composite(ground, image.convert("RGBA")).convert("RGB")
+        image = image.convert("RGB")
     if profile and image.mode in ("RGB", "L", "CMYK"):
         transform = _transform(profile, image.mode)
         if transform is not None:
@@ -204,6 +200,16 @@ def _to_srgb(image: Image.Image) -> Image.Image:
             if turned is not None:
                 return turned
     return image if image.mode == "RGB" else image.convert("RGB")
+
+
+def _on_white(image: Image.Image) -> Image.Image:
+    """A picture that can be seen through, on white. A strip at a time: whole, the largest take a gigabyte."""
+    whole = Image.new("RGB", image.size)
+    for top in range(0, image.height, STRIP):
+        strip = image.crop((0, top, image.width, min(top + STRIP, image.height))).convert("RGBA")
+        ground = Image.new("RGBA", strip.size, (255, 255, 255, 255))
+        whole.paste(Image.alpha_composite(ground, strip).convert("RGB"), (0, top))
+    return whole
 
 
 @lru_cache(maxsize=16)
