@@ -189,6 +189,8 @@ def new(asked: argparse.Namespace) -> int:
     path = JOBS / asked.name / "job.yml"
     if path.parent.exists():
         raise Refusal(f"{path.parent} is there already. Take another name, or write on in it.")
+    if fault := next((f for f in check_job_names((*find_jobs(JOBS), path.parent)) if f.at.file == asked.name), None):
+        raise Refusal(f"'{asked.name}' was not begun: {fault.problem}. {fault.mend}.")
     path.parent.mkdir(parents=True)
     (path.parent / "photos").mkdir()
     path.write_text(job_yml(asked.name), encoding="utf-8")

@@ -24,7 +24,7 @@ from .pictures import gradient, jpeg, mean_difference
 ODD = list(odd_pictures())
 MARKS = (  # on the very edges and over everything
     "[{ring: [0, 0, 0.1]}, {arrow: [0, 1, 1, 0]}, {box: [0, 0, 1, 1]}, {label: [1, 1]}, {ring: [0.5, 0.5, 1]},"
-    " {arrow: [0.3, 0.3, 0.3, 0.3]}, {box: [0.5, 0.5, 0.0001, 0.0001]}, {ring: [1, 0, 0.0001]}]"
+    " {arrow: [0.3, 0.3, 0.3, 0.3]}, {box: [0.5, 0.5, 0.0001, 0.0001]}, {ring: [1, 0, 0]}, {box: [1, 1, 0, 0]}]"
 )
 
 
@@ -83,7 +83,8 @@ def test_it_is_shown_as_it_is_seen_or_told(odd: Odd, tmp_path: Path) -> None:
         return
     assert odd.seen is not TOLD
     assert shown.broken == ""
-    assert shown.overlay.count("<a ") == 8
+    assert shown.overlay.count("<a ") == 9
+    assert min(map(float, shown.overlay.split('"')[1].split()[2:])) > 0  # a drawing that has an area is drawn
     assert {uri for _, _, uri in shown.files} | {shown.print_uri} == {f"jobs/van/photos/{k.name}" for k in got.made}
     for width, height, uri in shown.files:
         with Image.open(tmp_path / "cache" / Path(uri).name) as opened:
@@ -92,6 +93,22 @@ def test_it_is_shown_as_it_is_seen_or_told(odd: Odd, tmp_path: Path) -> None:
     if odd.seen is not EITHER:
         assert (shown.width, shown.height) == odd.seen.size
         assert seen_right(tmp_path / "cache" / Path(shown.files[0][2]).name, odd.seen)
+
+
+def test_a_name_longer_than_a_disk_can_hold_is_told(tmp_path: Path) -> None:
+    got = made(write_job(tmp_path / "van"), f"{{id: P1, file: photos/{'x' * 300}.jpg}}", "{id: P2, file: photos}")
+    assert [got.problems[id].reason for id in ("P1", "P2")] == [
+        "cannot be read (File name too long)", "is a folder, not a picture",
+    ]  # fmt: skip
+
+
+def test_an_id_used_twice_gives_the_files_of_one_picture(tmp_path: Path) -> None:
+    folder = write_job(tmp_path / "van")
+    for name in ("a", "b"):
+        (folder / "photos" / f"{name}.jpg").write_bytes(jpeg(gradient(300, ord(name))))
+    got = made(folder, "{id: P1, file: photos/a.jpg, marks: [{label: [0, 0]}]}", "{id: P1, file: photos/b.jpg}")
+    assert (got.files["P1"].width, got.files["P1"].height) == (300, ord("b"))
+    assert [file.name for file in got.made] == sorted({Path(uri).name for _, _, uri in got.files["P1"].files})
 
 
 def test_a_picture_shown_wrongly_would_be_noticed(tmp_path: Path) -> None:

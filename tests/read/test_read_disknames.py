@@ -94,6 +94,18 @@ def test_check_and_build_tell_it_and_write_nothing_until_it_is_mended(
     assert cli.main(["build"]) == cli.FINE
 
 
+@pytest.mark.parametrize("name", ["VAN", "con", "nul.2"])
+def test_new_begins_no_job_that_would_be_told(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert cli.main(["new", "van"]) == cli.FINE
+    assert cli.main(["new", name]) == cli.FAULTY
+    assert f"'{name}' was not begun: " in capsys.readouterr().err
+    assert [path.name for path in (tmp_path / "jobs").iterdir()] == ["van"]
+    assert cli.main(["new", f"{name}-x".replace(".", "-")]) == cli.FINE
+
+
 def test_stems_are_short_and_apart_on_every_disk_and_do_not_depend_on_what_else_there_is() -> None:
     names = ["ж" * 60, "ж" * 59 + "z", "Van", "VAN", "nul", "NUL", "con.2", ".x", "x" * 101, "x" * 100, "x"]
     wishes = {name: "".join(c if c.isascii() else f"_{ord(c):x}_" for c in name) for name in names}

@@ -34,11 +34,12 @@ def make(job: Job, cache_dir: Path) -> Pictures:
 
     Originals are only read. A photograph that cannot be used gives a place-holder.
     """
-    found = {photo.id: info_of(job, photo) for photo in job.photos}
-    stems = file_stems((photo.id, _wish(photo)) for photo in job.photos)
+    photos = {photo.id: photo for photo in job.photos}.values()  # an id used twice is told elsewhere
+    found = {photo.id: info_of(job, photo) for photo in photos}
+    stems = file_stems((photo.id, _wish(photo)) for photo in photos)
     tasks = {
         photo.id: _task(job, photo, info, stems[photo.id])
-        for photo in job.photos
+        for photo in photos
         if isinstance(info := found[photo.id], PhotoInfo)
     }
     derived: dict[str, Derived | PhotoError] = {id: info for id, info in found.items() if isinstance(info, PhotoError)}
@@ -46,7 +47,7 @@ def make(job: Job, cache_dir: Path) -> Pictures:
     files: dict[str, PhotoFiles] = {}
     problems: dict[str, PhotoError] = {}
     made: list[Kept] = []
-    for photo in job.photos:
+    for photo in photos:
         try:
             files[photo.id], own = _files(job, photo, derived[photo.id], cache_dir)
             made += own
