@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+import signal
+from collections.abc import Callable, Iterator
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -18,6 +19,23 @@ settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
 def tell(request: pytest.FixtureRequest) -> Callable[[str], None]:
     """Have a line printed in the summary of the run."""
     return lambda line: request.node.user_properties.append(("note", line))
+
+
+@pytest.fixture
+def no_waiting() -> Iterator[None]:
+    """A test that waits for a pipe fails here instead of holding up all others."""
+    if not hasattr(signal, "SIGALRM"):
+        yield
+        return
+
+    def over(number: int, frame: object) -> None:
+        raise TimeoutError("this test waits for something that never comes")
+
+    before = signal.signal(signal.SIGALRM, over)
+    signal.alarm(60)
+    yield
+    signal.alarm(0)
+    signal.signal(signal.SIGALRM, before)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

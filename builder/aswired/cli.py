@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from rich.console import Console
 from rich.text import Text
@@ -20,7 +20,7 @@ from aswired.asking import parser
 from aswired.diagnostics import Fault, FaultList, Location, Severity, fault_text
 from aswired.limits import Limit, in_force
 from aswired.model import Job
-from aswired.read import find_jobs, read_job, read_shop
+from aswired.read import check_job_names, find_jobs, read_job, read_shop
 from aswired.telling import (
     against_text,
     count,
@@ -93,7 +93,7 @@ def _err() -> Console:
 def check(asked: argparse.Namespace) -> int:
     """Faults of the files if there are any, else what is found about each car."""
     folders = _folders(asked.job)
-    faults: list[Fault] = []
+    faults: list[Fault] = [*check_job_names(folders)]
     jobs: list[Job] = []
     for folder in folders:
         got = read_job(folder)
@@ -213,6 +213,8 @@ def new(asked: argparse.Namespace) -> int:
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
+    if fault := next((f for f in check_job_names((*find_jobs(JOBS), path.parent)) if f.at.file == asked.name), None):
+        raise Refusal(f"'{asked.name}' was not begun: {fault.problem}. {fault.mend}.")
     with _writing():
         made = begin_job(path.parent, job_yml(asked.name))
     if not made:
@@ -256,12 +258,8 @@ def sheets(asked: argparse.Namespace) -> int:
         words = "what has this name is no page of blank sheets, or was changed since it was written"
         fault = Fault("OUT02", Location(asked.out), words, "Name another file: aswired sheets --out FILE")
         return _tell_faults((fault,))
-
-    def write(stream: BinaryIO) -> None:
-        stream.write(bench_sheets().encode())
-
     path.parent.mkdir(parents=True, exist_ok=True)
-    write_whole(path, write)
+    write_whole(path, bench_sheets().encode())
     _say(f"Wrote {path}. Open it in a browser and print it.")
     return FINE
 
@@ -394,16 +392,23 @@ def _folders(name: str) -> tuple[Path, ...]:
     Raises:
         Refusal: there is none.
     """
+    found = [_full(path) for path in find_jobs(JOBS)]
     if name:
-        for folder in (JOBS / name, Path(name)):
-            if (folder / "job.yml").exists() or folder.resolve() in {found.resolve() for found in find_jobs(JOBS)}:
-                return (folder.resolve(),)
-        there = ", ".join(path.name for path in find_jobs(JOBS)) or "none"
+        for folder in map(_full, (JOBS / name, Path(name))):
+            if os.path.lexists(folder / "job.yml") or folder in found:
+                return (folder,)
+        there = ", ".join(path.name for path in found) or "none"
         raise Refusal(f"There is no job '{name}': no file {JOBS / name / 'job.yml'}. Jobs here: {there}.")
-    found = find_jobs(JOBS)
     if not found:
         raise Refusal("No folder below 'jobs' holds a job.yml. Begin a job with: aswired new NAME")
-    return tuple(folder.resolve() for folder in found)
+    return tuple(found)
+
+
+def _full(folder: Path) -> Path:
+    """A job folder by its full path. One that is linked into jobs/ from another disk keeps its name and its shop there;
+    one that is named from elsewhere is where it really lies."""
+    full = Path(os.path.abspath(folder))
+    return full if full.parent == Path(os.path.abspath(JOBS)) else full.resolve()
 
 
 def _one_job(name: str) -> Job:

@@ -16,6 +16,7 @@ from PIL import Image, ImageCms
 from PIL.ImageFile import ImageFile
 
 from aswired.photos.derive import Box, Derived, Task, derive, derive_all, plan
+from aswired.photos.files import publish
 from aswired.photos.index import PhotoError, PhotoInfo, read_photo
 
 from .pictures import gradient, jpeg, mean_difference, noisy, private_jpeg, stored_as
@@ -149,31 +150,30 @@ def test_small_picture_is_not_enlarged(tmp_path: Path) -> None:
 
 def test_unchanged_photograph_rewrites_nothing(tmp_path: Path) -> None:
     def state() -> dict[str, tuple[int, int]]:
-        return {str(file): (file.stat().st_mtime_ns, file.stat().st_ino) for file in tmp_path.rglob("*.jpg")}
+        return {str(file): (file.stat().st_mtime_ns, file.stat().st_ino) for file in tmp_path.rglob("*.j*")}
 
     source = tmp_path / "source.jpg"
     source.write_bytes(jpeg(gradient(640, 480)))
     info = read_photo(source)
-    out, cache = tmp_path / "out", tmp_path / "cache"
-    first = derive(source, info, out, hide=[], name="P1", cache_dir=cache)
+    first = derive(source, info, tmp_path / "cache", hide=[], name="P1")
+    for file in first.kept:
+        publish(file, tmp_path / "out" / file.name)
     before = state()
-    assert derive(source, info, out, hide=[], name="P1", cache_dir=cache) == first
+    assert derive(source, info, tmp_path / "cache", hide=[], name="P1") == first
+    for file in first.kept:
+        publish(file, tmp_path / "out" / file.name)
     assert state() == before
-    assert len(before) == 1 + 2 * len(first.files)
-    assert not list(tmp_path.rglob("*.tmp"))
+    assert len(before) == 1 + 2 * len(first.files) + 1  # the source, each file in both places, the record
+    assert not list(tmp_path.rglob(".*"))
 
 
-def test_cleaned_output_is_filled_from_the_cache_alone(tmp_path: Path) -> None:
+def test_whole_files_in_the_cache_are_used_as_they_are(tmp_path: Path) -> None:
     source = tmp_path / "source.jpg"
     source.write_bytes(jpeg(gradient(640, 480)))
     info = read_photo(source)
-    out, cache = tmp_path / "out", tmp_path / "cache"
-    first = derive(source, info, out, hide=[], name="P1", cache_dir=cache)
-    made = {name: (out / name).read_bytes() for _, _, name in first.files}
-    shutil.rmtree(out)
+    first = derive(source, info, tmp_path / "cache", hide=[], name="P1")
     source.unlink()  # so that decoding it again would fail
-    assert derive(source, info, out, hide=[], name="P1", cache_dir=cache) == first
-    assert {file.name: file.read_bytes() for file in out.iterdir()} == made
+    assert derive(source, info, tmp_path / "cache", hide=[], name="P1") == first
 
 
 def test_cache_on_a_disk_without_links_is_copied(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -183,7 +183,9 @@ def test_cache_on_a_disk_without_links_is_copied(tmp_path: Path, monkeypatch: py
     monkeypatch.setattr(Path, "hardlink_to", refuse)
     source = tmp_path / "source.jpg"
     source.write_bytes(jpeg(gradient(320, 240)))
-    derived = derive(source, read_photo(source), tmp_path / "out", hide=[], name="P1", cache_dir=tmp_path / "cache")
+    derived = derive(source, read_photo(source), tmp_path / "cache", hide=[], name="P1")
+    for file in derived.kept:
+        publish(file, tmp_path / "out" / file.name)
     for _, _, name in derived.files:
         assert (tmp_path / "out" / name).read_bytes() == (tmp_path / "cache" / name).read_bytes()
         assert (tmp_path / "out" / name).stat().st_ino != (tmp_path / "cache" / name).stat().st_ino

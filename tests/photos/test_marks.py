@@ -60,7 +60,7 @@ def test_ring_on_screen_surrounds_the_feature(size: tuple[int, int], orientation
 @pytest.mark.parametrize("size", SIZES)
 def test_ring_on_paper_surrounds_the_feature(size: tuple[int, int], orientation: int, tmp_path: Path) -> None:
     path = derived_spot(tmp_path, size, orientation)
-    with Image.open(print_copy(path, [Mark(1, "ring", (SPOT[0], SPOT[1], 0.1))], tmp_path / "print")) as opened:
+    with Image.open(print_copy(path, [Mark(1, "ring", (SPOT[0], SPOT[1], 0.1))], tmp_path / "print").path) as opened:
         picture = opened.convert("RGB")
     assert picture.size == size
     x, y, radius = SPOT[0] * size[0], SPOT[1] * size[1], 0.1 * size[0]
@@ -91,7 +91,7 @@ def test_every_kind_of_mark_is_drawn_where_it_says(tmp_path: Path) -> None:
         Mark(3, "label", (0.2, 0.8)),
         Mark(14, "ring", (0.7, 0.8, 0.05)),
     ]
-    with Image.open(print_copy(grey, marks, tmp_path / "print")) as opened:
+    with Image.open(print_copy(grey, marks, tmp_path / "print").path) as opened:
         picture = opened.convert("L")
     on_pen = [(320, 240), (480, 358), (960, 400), (1280, 420), (1100, 240), (1100, 540), (1120 + 80, 960)]
     assert [picture.getpixel(spot) < 90 for spot in on_pen] == [True] * len(on_pen)  # type: ignore[operator]
@@ -110,7 +110,7 @@ def test_number_in_the_disc_is_the_marks_own(tmp_path: Path) -> None:
     Image.new("RGB", (800, 600), (128, 128, 128)).save(grey, quality=95)
     prints = []
     for number in (1, 7):
-        with Image.open(print_copy(grey, [Mark(number, "label", (0.5, 0.5))], tmp_path / "print")) as opened:
+        with Image.open(print_copy(grey, [Mark(number, "label", (0.5, 0.5))], tmp_path / "print").path) as opened:
             prints.append(np.asarray(opened.convert("L"), dtype=np.int16))
     assert np.abs(prints[0] - prints[1]).max() > 150
 
@@ -119,9 +119,9 @@ def test_unchanged_print_copy_is_not_rewritten(tmp_path: Path) -> None:
     grey = tmp_path / "grey.jpg"
     Image.new("RGB", (800, 600), (128, 128, 128)).save(grey)
     first = print_copy(grey, [Mark(1, "label", (0.5, 0.5))], tmp_path)
-    stamp = first.stat().st_mtime_ns
+    stamp = first.path.stat().st_mtime_ns
     assert print_copy(grey, [Mark(1, "label", (0.5, 0.5))], tmp_path) == first
-    assert first.stat().st_mtime_ns == stamp
+    assert first.path.stat().st_mtime_ns == stamp
     assert print_copy(grey, [Mark(1, "label", (0.5, 0.6))], tmp_path) != first
 
 

@@ -413,7 +413,7 @@ def test_explain_a_code_held_to_a_limit_names_the_limit_and_its_source(capsys: p
     ("asked", "said"),
     [
         (["ROW99"], "'ROW99' is no code. Did you mean ROW09?"),
-        (["fil"], "'fil' is no code. Did you mean FIL01 or FIL02 or FIL03?"),
+        (["fil"], "'fil' is no code. Did you mean FIL01 or FIL02 or FIL03 or FIL04?"),
         (["???"], "'???' is no code. All of them: aswired explain"),
         (["ROW01", "van"], "Only limits differ from job to job: aswired explain limits van"),
         (["limits", "van"], "There is no job 'van': no file jobs/van/job.yml. Jobs here: none."),

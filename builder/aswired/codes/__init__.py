@@ -66,7 +66,7 @@ def near_codes(name: str) -> tuple[str, ...]:
     """Codes that `name` may be a slip for: those spelt alike, else all that begin with its letters.
 
     >>> near_codes("ROW99"), near_codes("KEY1"), near_codes("fil")
-    (('ROW09',), ('KEY01',), ('FIL01', 'FIL02', 'FIL03'))
+    (('ROW09',), ('KEY01',), ('FIL01', 'FIL02', 'FIL03', 'FIL04'))
     """
     letters = name[:3].upper()
-    return near(name, _BY_CODE) or tuple(known for known in _BY_CODE if known.startswith(letters))
+    return near(name, _BY_CODE, len(_BY_CODE)) or tuple(known for known in _BY_CODE if known.startswith(letters))

@@ -17,6 +17,7 @@ from markupsafe import Markup
 
 from aswired.codes import code
 from aswired.model import Photo
+from aswired.read.disknames import file_stems
 from aswired.views.findings import around
 from aswired.views.text import Shown, colour_classes, date, first_upper, shown_of
 from aswired.worked import Worked
@@ -139,16 +140,8 @@ def job_uri(slug: str, file: str = "index.html") -> str:
 
 def circuit_uris(worked: Worked) -> Mapping[str, str]:
     """Load -> address of its page. Lower case, for file systems that do not tell case; a clash gets a number."""
-    found: dict[str, str] = {}
-    taken: set[str] = set()
-    for load in worked.circuits:
-        stem = slug = anchor(load).lower()
-        number = 2
-        while slug in taken:
-            slug, number = f"{stem}-{number}", number + 1
-        taken.add(slug)
-        found[load] = job_uri(worked.job.slug, f"circuits/{slug}.html")
-    return found
+    stems = file_stems((load, anchor(load).lower()) for load in worked.circuits)
+    return {load: job_uri(worked.job.slug, f"circuits/{stem}.html") for load, stem in stems.items()}
 
 
 def places_of(worked: Worked) -> Places:

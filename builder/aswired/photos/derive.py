@@ -9,12 +9,11 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
-from typing import BinaryIO
 
 from PIL import Image, ImageCms, ImageDraw
 
-from aswired.photos.files import publish, write_whole
-from aswired.photos.index import PhotoError, PhotoInfo, load, open_picture, orientation, read_bytes
+from aswired.photos.files import Kept, keep, kept
+from aswired.photos.index import PhotoError, PhotoInfo, at_work, load, open_picture, orientation, read_bytes
 
 Box = tuple[float, float, float, float]  # x, y, width, height; fractions of the upright picture
 Size = tuple[int, int]
@@ -26,6 +25,7 @@ SIZES = 4
 LEAST_WIDTH = 160  # px; no smaller file is worth offering
 QUALITY = 82
 COVER = (0, 0, 0)
+STRIP = 256  # rows
 
 _TURN = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
@@ -40,9 +40,12 @@ _TURN = {
 
 @dataclass(frozen=True)
 class Derived:
-    """Files made from one photograph, largest first: (width, height, file name), pixels."""
+    """What was made from one photograph. `files`, largest first: (width, height, file name), pixels; `kept` are the
+    same in the cache."""
 
+    info: PhotoInfo
     files: tuple[tuple[int, int, str], ...]
+    kept: tuple[Kept, ...]
 
 
 @dataclass(frozen=True)
@@ -55,21 +58,19 @@ class Task:
     hide: tuple[Box, ...] = ()
 
 
-def derive(
-    source: Path, info: PhotoInfo, out_dir: Path, *, hide: Sequence[Box], name: str, cache_dir: Path | None = None
-) -> Derived:
-    """Write the publishable files of one photograph into `out_dir`; those already there are left alone.
+def derive(source: Path, info: PhotoInfo, store: Path, *, hide: Sequence[Box], name: str) -> Derived:
+    """The publishable files of one photograph in the cache `store`; those that are whole there are left alone.
 
     Args:
-        source: the original; never copied.
+        source: the original; only read.
         info: what `read_photo` said of it.
         hide: parts to cover with solid black in every size, edges rounded outward.
         name: start of the file names; letters, digits, dot, dash and underline only.
-        cache_dir: where the files are kept between builds, and linked from into `out_dir`.
 
     Raises:
         PhotoError: the file cannot be read or decoded, or is not the one that was checked.
         ValueError: a name or a box that a reader should have refused.
+        OSError: the cache cannot be written.
     """
     if not re.fullmatch(r"[A-Za-z0-9_][A-Za-z0-9._-]*", name):
         raise ValueError(f"not fit for a file name: {name!r}")
@@ -78,28 +79,32 @@ def derive(
             raise ValueError(f"not a box: {box!r}")
     sizes = plan(info)
     key = hashlib.sha256(repr((RECIPE, info.sha256, [tuple(map(float, box)) for box in hide])).encode()).hexdigest()
-    derived = Derived(tuple((width, height, f"{name}-{key[:16]}-{width}.jpg") for width, height in sizes))
-    store = cache_dir or out_dir
-    for folder in (store, out_dir):
-        folder.mkdir(parents=True, exist_ok=True)
-    if not all((store / filename).exists() for _, _, filename in derived.files):
-        picture = _upright(source, info)
-        _cover(picture, hide)  # before any shrinking mixes what is hidden with its surroundings
-        for width, height, filename in derived.files:
-            if picture.size != (width, height):
-                picture = _smaller(picture, (width, height))
-            _cover(picture, hide)
-            if not (store / filename).exists():
-                _save(picture, store / filename)
-    if store != out_dir:
-        for _, _, filename in derived.files:
-            publish(store / filename, out_dir / filename)
-    return derived
+    stem = f"{name}-{key[:16]}"
+    names = tuple(f"{stem}-{width}.jpg" for width, _ in sizes)
+    files = kept(store, f"{stem}.json", names)
+    if files is None:
+        with at_work():
+            contents = _encoded(_upright(source, info), sizes, hide)
+        files = keep(store, f"{stem}.json", dict(zip(names, contents, strict=True)))
+    sized = tuple((width, height, name) for (width, height), name in zip(sizes, names, strict=True))
+    return Derived(info, sized, files)
 
 
-def derive_all(
-    tasks: Sequence[Task], out_dir: Path, *, cache_dir: Path | None = None
-) -> tuple[Derived | PhotoError, ...]:
+def _encoded(picture: Image.Image, sizes: Sequence[Size], hide: Sequence[Box]) -> list[bytes]:
+    """The picture as JPEG in each size, the hidden parts covered."""
+    _cover(picture, hide)  # before any shrinking mixes what is hidden with its surroundings
+    contents = []
+    for size in sizes:
+        if picture.size != size:
+            picture = _smaller(picture, size)
+        _cover(picture, hide)
+        stream = io.BytesIO()
+        picture.save(stream, "JPEG", quality=QUALITY)
+        contents.append(stream.getvalue())
+    return contents
+
+
+def derive_all(tasks: Sequence[Task], store: Path) -> tuple[Derived | PhotoError, ...]:
     """`derive` for many photographs, two at a time, results in the order of `tasks`.
 
     Decoding runs outside the interpreter lock; a third would cost 50 MiB more and most build machines have two cores.
@@ -108,7 +113,7 @@ def derive_all(
 
     def one(task: Task) -> Derived | PhotoError:
         try:
-            return derive(task.source, task.info, out_dir, hide=task.hide, name=task.name, cache_dir=cache_dir)
+            return derive(task.source, task.info, store, hide=task.hide, name=task.name)
         except PhotoError as error:
             return error
 
@@ -149,7 +154,7 @@ def _upright(source: Path, info: PhotoInfo) -> Image.Image:
     image = open_picture(data)
     step = _decoder_step(info)
     if step > 1:
-        image.draft("RGB", (image.width // step, image.height // step))
+        image.draft("RGB", (max(1, image.width // step), max(1, image.height // step)))
     load(image, data)
     turn = orientation(image)
     image = _to_srgb(image)
@@ -181,18 +186,30 @@ def _to_srgb(image: Image.Image) -> Image.Image:
     profile = image.info.get("icc_profile")
     if image.mode.startswith("I"):  # 16 bit grey: a plain conversion would clip it to white
         image = image.convert("I").point(lambda value: value * (1 / 257)).convert("L")
+    elif image.mode in ("RGBA", "LA", "PA") or (image.mode in ("1", "L", "P", "RGB") and "transparency" in image.info):
+        image = _on_white(image)
     elif image.mode == "P":
-        image = image.convert("RGBA" if "transparency" in image.info else "RGB")
-    if image.mode in ("RGBA", "LA", "PA", "La", "RGBa"):
-        ground = Image.new("RGBA", image.size, (255, 255, 255, 255))
-        image = Image.alpha_composite(ground, image.convert("RGBA")).convert("RGB")
+        image = image.convert("RGB")
     if profile and image.mode in ("RGB", "L", "CMYK"):
         transform = _transform(profile, image.mode)
         if transform is not None:
-            turned = ImageCms.applyTransform(image, transform)
+            try:
+                turned = ImageCms.applyTransform(image, transform)
+            except ImageCms.PyCMSError:  # a profile that only shows its damage in use
+                turned = None
             if turned is not None:
                 return turned
     return image if image.mode == "RGB" else image.convert("RGB")
+
+
+def _on_white(image: Image.Image) -> Image.Image:
+    """A picture that can be seen through, on white. A strip at a time: whole, the largest take a gigabyte."""
+    whole = Image.new("RGB", image.size)
+    for top in range(0, image.height, STRIP):
+        strip = image.crop((0, top, image.width, min(top + STRIP, image.height))).convert("RGBA")
+        ground = Image.new("RGBA", strip.size, (255, 255, 255, 255))
+        whole.paste(Image.alpha_composite(ground, strip).convert("RGB"), (0, top))
+    return whole
 
 
 @lru_cache(maxsize=16)
@@ -205,10 +222,3 @@ def _transform(profile: bytes, mode: str) -> ImageCms.ImageCmsTransform | None:
         return ImageCms.buildTransform(source, ImageCms.createProfile("sRGB"), mode, "RGB")
     except (ImageCms.PyCMSError, OSError, ValueError, TypeError):
         return None
-
-
-def _save(picture: Image.Image, path: Path) -> None:
-    def write(stream: BinaryIO) -> None:
-        picture.save(stream, "JPEG", quality=QUALITY)
-
-    write_whole(path, write)

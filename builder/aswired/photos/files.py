@@ -1,39 +1,128 @@
-"""Put a finished file in its place in one step, so that nobody ever sees half of it."""
+"""The cache of finished files: written whole, and trusted for what they hold, never for their name.
 
+Files that were made together stand in one record, which is written last. A file that is missing, cut off or altered (an
+editor that saves in place through a hard link of the site, a disk that lost power) makes the record worth nothing, and
+all of it is made again. Several builds may share a cache: nothing is ever changed in place, and the last writer wins.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
 import os
-import shutil
-import threading
-from collections.abc import Callable
+import time
+import uuid
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+
+from aswired.read.ordinary import NotOrdinary, open_ordinary
+
+FORM = 1  # raise it when the shape of a record changes
+ABANDONED = 3600  # seconds; a file takes seconds to write, so an older temporary file has lost its process
 
 
-def write_whole(path: Path, write: Callable[[BinaryIO], None]) -> None:
-    """Let `write` fill a temporary file beside `path`, then move it there; nothing is left behind on failure."""
-    temp = path.with_name(f".{path.name}.{os.getpid()}.{threading.get_ident()}.tmp")
+@dataclass(frozen=True)
+class Kept:
+    """A finished file in the cache, whole when it was last looked at. Size in bytes."""
+
+    path: Path
+    size: int
+    sha256: str
+
+    @property
+    def name(self) -> str:
+        return self.path.name
+
+
+def kept(store: Path, record: str, names: Sequence[str]) -> tuple[Kept, ...] | None:
+    """The files of a record in the order of `names`, each read and found as it was written; else None."""
     try:
-        with temp.open("wb") as stream:
-            write(stream)
+        raw = json.loads((store / record).read_bytes())
+        files = tuple(Kept(store / name, size, sha256) for name, size, sha256 in raw["files"])
+        if raw["form"] != FORM:
+            return None
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+    whole = [file.name for file in files] == list(names) and all(holds(file.path, file) for file in files)
+    return files if whole else None
+
+
+def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[Kept, ...]:
+    """Write files and then their record; those that hold just that already are left alone.
+
+    Raises:
+        OSError: the disk is full, or the cache may not be written.
+    """
+    store.mkdir(parents=True, exist_ok=True)
+    files = tuple(
+        Kept(store / name, len(content), hashlib.sha256(content).hexdigest()) for name, content in contents.items()
+    )
+    for file, content in zip(files, contents.values(), strict=True):
+        if not holds(file.path, file):
+            write_whole(file.path, content)
+    told = {"form": FORM, "files": [(file.name, file.size, file.sha256) for file in files]}
+    write_whole(store / record, json.dumps(told).encode(), on_disk=False)  # half a record is none, and costs time only
+    return files
+
+
+def holds(path: Path, file: Kept) -> bool:
+    """Whether there is an ordinary file with the content of `file` at `path`."""
+    try:
+        with open_ordinary(path) as stream:
+            if os.fstat(stream.fileno()).st_size != file.size:
+                return False
+            return hashlib.file_digest(stream, "sha256").hexdigest() == file.sha256
+    except (OSError, NotOrdinary):
+        return False
+
+
+def published(target: Path, file: Kept) -> bool:
+    """Whether `target` is a link to the file in the cache, which was looked at just now, or holds the same."""
+    try:
+        return os.path.samefile(target, file.path) or holds(target, file)
+    except OSError:
+        return False
+
+
+def write_whole(path: Path, content: bytes, *, on_disk: bool = True) -> None:
+    """Fill a temporary file beside `path`, see it on the disk, and move it there; nothing is left behind on failure."""
+    temp = _temporary(path)
+    try:
+        with temp.open("xb") as stream:
+            stream.write(content)
+            if on_disk:
+                stream.flush()
+                os.fsync(stream.fileno())
         temp.replace(path)
     finally:
         temp.unlink(missing_ok=True)
 
 
-def publish(source: Path, target: Path) -> None:
-    """Hard link `source` to `target`, or copy where links do not reach; a target that is there is left alone.
-
-    Safe only for names that hold a hash of what made the content.
-    """
-    if target.exists():
+def publish(file: Kept, target: Path) -> None:
+    """Put a file of the cache at `target` in one step: as a hard link, or a copy where links do not reach."""
+    if published(target, file):
         return
+    target.parent.mkdir(parents=True, exist_ok=True)
+    temp = _temporary(target)
     try:
-        target.hardlink_to(source)
-    except FileExistsError:
-        return
+        temp.hardlink_to(file.path)
+        temp.replace(target)
     except OSError:  # another disk, or a file system without links
+        write_whole(target, file.path.read_bytes())
+    finally:
+        temp.unlink(missing_ok=True)
 
-        def copy(stream: BinaryIO) -> None:
-            with source.open("rb") as original:
-                shutil.copyfileobj(original, stream)
 
-        write_whole(target, copy)
+def sweep(store: Path) -> None:
+    """Remove the temporary files of processes that died while they wrote."""
+    for left in store.glob(".*.tmp"):
+        try:
+            if time.time() - left.stat().st_mtime > ABANDONED:
+                left.unlink()
+        except OSError:  # another build sweeps too
+            continue
+
+
+def _temporary(path: Path) -> Path:
+    return path.with_name(f".{uuid.uuid4().hex}.tmp")

@@ -14,6 +14,8 @@ from pathlib import Path
 
 from PIL import Image
 
+from aswired.read.ordinary import NotOrdinary, TooLarge, read_ordinary
+
 # Pillow's own bomb limit refuses genuine 200 megapixel photographs and warns at 90; sizes are judged in `read_photo`.
 Image.MAX_IMAGE_PIXELS = None
 
@@ -70,16 +72,48 @@ def read_photo(path: Path) -> PhotoInfo:
         PhotoError: missing, a folder, empty, no picture, a format not handled, cut off, too large.
     """
     data = read_bytes(path)
-    image = open_picture(data)
-    if image.format == "JPEG" and jpeg_is_whole(data):
-        turn = orientation(image)
-    else:
-        load(image, data)
+    with at_work():
+        image = open_picture(data)
+        if image.format != "JPEG" or not jpeg_is_whole(data):
+            load(image, data)
         turn = orientation(image)
     width, height = image.size
     if turn in SIDEWAYS:
         width, height = height, width
     return PhotoInfo(width, height, hashlib.sha256(data).hexdigest(), str(image.format))
+
+
+@contextmanager
+def at_work() -> Iterator[None]:
+    """Pillow at work on one picture: what it raises, of whatever type, is told of that picture and stops no other.
+
+    What our own lines raise is a defect and goes on up.
+
+    Raises:
+        PhotoError: Pillow failed.
+    """
+    try:
+        yield
+    except PhotoError:
+        raise
+    except Exception as error:
+        if not _by_pillow(error):
+            raise
+        reason = "cannot be made ready for the pages"
+        if isinstance(error, MemoryError):
+            raise PhotoError(f"{reason}: it needs more memory than there is", "Export it smaller, as JPEG.") from error
+        raise PhotoError(f"{reason} ({type(error).__name__} in the picture library)", _EXPORT) from error
+
+
+def _by_pillow(error: Exception) -> bool:
+    """Whether the last line of ours or of Pillow's before the error is Pillow's."""
+    at, last = error.__traceback__, ""
+    while at is not None:
+        room = str(at.tb_frame.f_globals.get("__name__", "")).partition(".")[0]
+        if room in ("PIL", "aswired"):
+            last = room
+        at = at.tb_next
+    return last == "PIL"
 
 
 def read_bytes(path: Path) -> bytes:
@@ -89,13 +123,13 @@ def read_bytes(path: Path) -> bytes:
         PhotoError: there is no such file, it is a folder, it is empty, it is too large, or it may not be read.
     """
     try:
-        if path.is_dir():
-            raise PhotoError("is a folder, not a picture", "Name the picture file inside it.")
-        if path.exists() and not path.is_file():
-            raise PhotoError("is not an ordinary file", "Name a picture file.")
-        if path.stat().st_size > MAX_BYTES:
-            raise PhotoError(f"is larger than {MAX_BYTES // 1_000_000} MB", "Export it smaller, as JPEG.")
-        data = path.read_bytes()
+        data = read_ordinary(path, MAX_BYTES)
+    except TooLarge:
+        raise PhotoError(f"is larger than {MAX_BYTES // 1_000_000} MB", "Export it smaller, as JPEG.") from None
+    except NotOrdinary as thing:
+        if thing.what == "a folder":
+            raise PhotoError("is a folder, not a picture", "Name the picture file inside it.") from None
+        raise PhotoError("is not an ordinary file", "Name a picture file.") from None
     except FileNotFoundError:
         raise PhotoError("is not there", "Put the picture in the job's folder, or mend the file name.") from None
     except (OSError, ValueError) as error:

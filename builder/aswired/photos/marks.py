@@ -104,10 +104,8 @@ def overlay_svg(marks: Sequence[Mark], width: int, height: int, links: Mapping[i
         return ""
     sheet = lay_out(marks, width, height)
     inside = "".join(_svg_mark(placed, links or {}) for placed in sheet.placed)
-    return (
-        f'<svg viewBox="0 0 {_n(sheet.width)} {_n(sheet.height)}" role="group" '
-        f'aria-label="Marks on the photograph">{inside}</svg>'
-    )
+    wide, high = max(sheet.width, 0.1), max(sheet.height, 0.1)  # a drawing of no height would not be drawn
+    return f'<svg viewBox="0 0 {_n(wide)} {_n(high)}" role="group" aria-label="Marks on the photograph">{inside}</svg>'
 
 
 def _svg_mark(placed: Placed, links: Mapping[int, str]) -> str:

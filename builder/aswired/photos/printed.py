@@ -1,13 +1,14 @@
 """Draw marks into the pixels of a derived photograph, for paper."""
 
 import hashlib
+import io
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import BinaryIO
 
 from PIL import Image, ImageDraw, ImageFont
 
-from aswired.photos.files import write_whole
+from aswired.photos.files import Kept, keep, kept
+from aswired.photos.index import at_work
 from aswired.photos.marks import DISC, DOT, HALO, PEN, RIM, UNITS, Mark, Placed, Point, barbs, font_size, lay_out
 
 RECIPE = "1"  # part of the file's name: raise it when the same marks would come out differently
@@ -18,28 +19,36 @@ WHITE, BLACK = (255, 255, 255), (17, 17, 17)
 Rect = tuple[float, float, float, float]  # left, top, right, bottom
 
 
-def print_copy(derived_path: Path, marks: Sequence[Mark], out_dir: Path) -> Path:
-    """A copy of a derived JPEG with the marks drawn in; the same geometry as the overlay. Gives its path.
+def print_copy(derived_path: Path, marks: Sequence[Mark], store: Path) -> Kept:
+    """A copy in the cache of a derived JPEG with the marks drawn in; the same geometry as the overlay.
 
-    Named by what went into it, so one that is there already is left alone.
+    Named by what went into it; one that is whole there already is left alone.
+
+    Raises:
+        PhotoError: it cannot be drawn.
+        OSError: the cache cannot be written.
     """
     told = repr((RECIPE, derived_path.name, [(mark.number, mark.kind, mark.at) for mark in marks]))
-    target = out_dir / f"{derived_path.stem}-marked-{hashlib.sha256(told.encode()).hexdigest()[:12]}.jpg"
-    if target.exists():
-        return target
-    with Image.open(derived_path) as opened:
+    stem = f"{derived_path.stem}-marked-{hashlib.sha256(told.encode()).hexdigest()[:12]}"
+    files = kept(store, f"{stem}.json", [f"{stem}.jpg"])
+    if files is None:
+        data = derived_path.read_bytes()
+        with at_work():
+            content = _marked(data, marks)
+        files = keep(store, f"{stem}.json", {f"{stem}.jpg": content})
+    return files[0]
+
+
+def _marked(data: bytes, marks: Sequence[Mark]) -> bytes:
+    with Image.open(io.BytesIO(data)) as opened:
         picture = opened.convert("RGB")
     picture.info.clear()
     scale = max(picture.size) / UNITS
     for placed in lay_out(marks, picture.width, picture.height).placed:
         _draw(picture, placed, scale)
-    out_dir.mkdir(parents=True, exist_ok=True)
-
-    def write(stream: BinaryIO) -> None:
-        picture.save(stream, "JPEG", quality=QUALITY)
-
-    write_whole(target, write)
-    return target
+    stream = io.BytesIO()
+    picture.save(stream, "JPEG", quality=QUALITY)
+    return stream.getvalue()
 
 
 def _draw(picture: Image.Image, placed: Placed, scale: float) -> None:
@@ -49,11 +58,13 @@ def _draw(picture: Image.Image, placed: Placed, scale: float) -> None:
     x, y = placed.disc
     _circle(picture, WHITE, (x, y), DISC + RIM / 2, None, scale)
     _circle(picture, BLACK, (x, y), DISC - RIM / 2, None, scale)
-    number = str(placed.mark.number)
+    number, size = str(placed.mark.number), font_size(placed.mark.number)
+    if size * scale < 1:  # under a pixel: a picture of a few pixels has no room for a figure, and no font is so small
+        return
 
     def figures(draw: ImageDraw.ImageDraw, at: Callable[[Point], Point], fine: float) -> None:
         # Pillow's own font has the ten figures; nothing else is ever written into a picture.
-        font = ImageFont.load_default(font_size(placed.mark.number) * fine)
+        font = ImageFont.load_default(size * fine)
         draw.text(at((x, y)), number, fill=255, font=font, anchor="mm", stroke_width=round(1.2 * fine))
 
     _stamp(picture, WHITE, (x - DISC, y - DISC, x + DISC, y + DISC), scale, figures)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import errno
+import os
 import re
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
@@ -38,10 +39,24 @@ class JobRead:
 def find_jobs(jobs_dir: Path) -> tuple[Path, ...]:
     """The job folders below `jobs_dir`, by name: those with a job.yml, and those that lack it but hold a part of a job.
 
-    The latter are found so that reading them tells the fault; else a misnamed job would be missing in silence.
+    The latter are found so that reading them tells the fault; else a misnamed job would be missing in silence. So are
+    links that lead to nothing: a folder may be linked in from another disk, which may not be there.
     """
+    try:
+        there = sorted(os.listdir(jobs_dir))
+    except (FileNotFoundError, NotADirectoryError):
+        return ()
+    return tuple(path for name in there if _may_be_a_job(path := jobs_dir / name))
+
+
+def _may_be_a_job(folder: Path) -> bool:
     names = (HEADER, *PARTS, *(HEADER.removesuffix(".yml") + end for end in _ENDINGS))
-    return tuple(sorted({path.parent for name in names for path in jobs_dir.glob(f"*/{name}")}))
+    return any(os.path.lexists(folder / name) for name in names) or _leads_nowhere(folder)
+
+
+def _leads_nowhere(folder: Path) -> bool:
+    """Whether this may be a job on another disk that is not there just now; hidden names are an editor's own."""
+    return not folder.name.startswith(".") and folder.is_symlink() and not os.path.exists(folder)
 
 
 def job_files(folder: Path) -> tuple[Path, ...]:
@@ -58,7 +73,7 @@ def read_beside(
     jobs_dir: Path, name: str, record: type[Beside], what: str, faults: FaultList, texts: Texts = None
 ) -> Beside:
     """A record from a file beside the job folders; an empty one where there is no file or it has a fault."""
-    if not (jobs_dir / name).is_file():
+    if not os.path.lexists(jobs_dir / name):
         return record()
     made = Binder(faults).record(record, _top_keys(jobs_dir, name, faults, texts), Location(name), "", what)
     return made if isinstance(made, record) else record()
@@ -71,10 +86,16 @@ def read_job(folder: Path, texts: Mapping[str, bytes] | None = None) -> JobRead:
     """
     faults = FaultList()
     taken = dict(texts or {})
+    if _leads_nowhere(folder):
+        problem = "the job's folder is a link that leads to nothing"
+        faults.add(
+            "FIL01", Location(HEADER), problem, "Bring back the disk or folder it leads to, or take the link out"
+        )
+        return JobRead(None, faults.sorted())
     pairs: Pairs = ()
     misnamed = _check_names(folder, faults)
     for name in (HEADER, *PARTS):
-        if (name == HEADER and HEADER not in misnamed) or (folder / name).exists():
+        if (name == HEADER and HEADER not in misnamed) or os.path.lexists(folder / name):
             pairs += _top_keys(folder, name, faults, taken)
     unread = bool(faults)  # a key that seems to be missing may stand in what could not be read
     pairs = _one_file_a_key(pairs, faults)
@@ -150,7 +171,7 @@ def _looms(pairs: Pairs, letters: dict[str, str]) -> dict[str, dict[str, str]]:
 
 def _notes(folder: Path, faults: FaultList, texts: Texts) -> str:
     path = folder / "notes.md"
-    if not path.exists():
+    if not os.path.lexists(path):
         return ""
     got = read_source(path, "notes.md", faults, texts)
     return got[1] if got else ""

@@ -11,6 +11,7 @@ import yaml
 
 from aswired.diagnostics import FaultList, Location
 from aswired.read.inpython import PythonLoader
+from aswired.read.ordinary import NotOrdinary, TooLarge, link_trouble, read_ordinary
 from aswired.read.source import Source, shown
 from aswired.read.yamlerror import yaml_fault
 
@@ -34,16 +35,27 @@ def _begin_or_take_out(name: str) -> str:
 def read_source(
     path: Path, name: str, faults: FaultList, texts: MutableMapping[str, bytes] | None = None
 ) -> tuple[Source, str] | None:
-    """The text of a file, or None and a fault when it is missing, too large or not UTF-8.
+    """The text of a file, or None and a fault when it is missing, too large, not UTF-8 or no ordinary file of its
+    folder.
 
     `texts`: name -> what stands in the file; one that is there is taken as it is, one that is not is put in as read.
     """
     texts = {} if texts is None else texts
     whole = Location(name)
     try:
-        data = texts[name] if name in texts else path.read_bytes()
+        if name not in texts and (trouble := link_trouble(path)):
+            faults.add("FIL01", whole, f"the file {trouble}", "Put the file itself in the link's place")
+            return None
+        data = texts[name] if name in texts else read_ordinary(path, _LARGEST_BYTES)
     except FileNotFoundError:
         faults.add("FIL01", whole, "the file is missing", f"Write {name} in the job folder")
+        return None
+    except NotOrdinary as thing:
+        mend = f"Take it out, and write {name} as a file of text"
+        faults.add("FIL01", whole, f"it cannot be read: it is {thing.what}, not a file", mend)
+        return None
+    except TooLarge:
+        faults.add("FIL01", whole, "the file is larger than 4 MB", "A job file is text; keep pictures in photos/")
         return None
     except OSError as error:
         faults.add(
@@ -51,9 +63,6 @@ def read_source(
         )
         return None
     texts[name] = data
-    if len(data) > _LARGEST_BYTES:
-        faults.add("FIL01", whole, "the file is larger than 4 MB", "A job file is text; keep pictures in photos/")
-        return None
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         faults.add("FIL02", whole, "the file is saved as UTF-16", "Save it again with the encoding UTF-8")
         return None

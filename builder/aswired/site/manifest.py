@@ -10,11 +10,14 @@ import datetime
 import hashlib
 import json
 import os
+import stat
 import time
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
+
+from aswired.read.ordinary import NotOrdinary, open_ordinary, stays_in
 
 FORM = 2  # raise it when the shape of the manifest changes
 FRESH_NS = 2_000_000_000  # a file younger than this may change again within one tick of the disk's clock
@@ -95,36 +98,42 @@ def save(path: Path, manifest: Manifest) -> None:
     temp.replace(path)
 
 
-def stamp_of(path: Path) -> Stamp:
-    stat = path.stat()
-    return stat.st_mtime_ns, stat.st_size
-
-
 def look(folder: Path, before: Mapping[str, Seen], beside: tuple[Path, ...] = ()) -> dict[str, Seen]:
     """Every file of a job folder, and those `beside` it that exist, with its hash.
 
-    A file whose stamp is as before is not read again.
+    A file whose stamp is as before is not read again. What is no ordinary file, and a link that leads out of the
+    folder, is not looked at: where it stands for a part of the job, reading the job tells it.
     """
     found: dict[str, Seen] = {}
     for path in beside:
-        if path.is_file():
-            found[f"../{path.name}"] = _seen(path, before.get(f"../{path.name}"))
+        _add(found, f"../{path.name}", path, path.parent, before)
     for at, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(names):
-            path = Path(at, name)
-            if name.startswith(".") or not path.is_file():
-                continue
-            key = path.relative_to(folder).as_posix()
-            found[key] = _seen(path, before.get(key))
+            if not name.startswith("."):
+                path = Path(at, name)
+                _add(found, path.relative_to(folder).as_posix(), path, folder, before)
     return found
 
 
-def _seen(path: Path, known: Seen | None) -> Seen:
-    stamp = stamp_of(path)
-    if known is not None and known.stamp == stamp:
-        return known
-    with path.open("rb") as stream:
+def _add(found: dict[str, Seen], key: str, path: Path, home: Path, before: Mapping[str, Seen]) -> None:
+    try:
+        status = path.lstat()
+        if stat.S_ISLNK(status.st_mode) and os.path.exists(path) and stays_in(path, home):
+            status = path.stat()
+        if not stat.S_ISREG(status.st_mode):
+            return
+        stamp = status.st_mtime_ns, status.st_size
+        known = before.get(key)
+        found[key] = known if known is not None and known.stamp == stamp else _seen(path, stamp)
+    except (FileNotFoundError, NotOrdinary):  # it went while we looked
+        return
+    except OSError:  # it may not be read; when it may, its hash tells that it changed
+        found[key] = Seen(None, "")
+
+
+def _seen(path: Path, stamp: Stamp) -> Seen:
+    with open_ordinary(path) as stream:
         sha256 = hashlib.file_digest(stream, "sha256").hexdigest()
     return Seen(stamp if time.time_ns() - stamp[0] > FRESH_NS else None, sha256)
 

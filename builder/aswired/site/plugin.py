@@ -1,12 +1,13 @@
 """The MkDocs plugin: `mkdocs build` and `mkdocs serve` give the same site as `aswired build`, made by the same code.
 
-MkDocs empties the folder it builds into. So it is given an empty one of its own, has nothing to do there, and the site
-itself is published by `publish`, which touches only what it wrote.
+MkDocs empties the folder it builds into, and walks through every folder of the jobs. So it is given empty ones of its
+own, has nothing to do there, and the site itself is published by `publish`, which touches only what it wrote.
 """
 
 from __future__ import annotations
 
 import logging
+import os
 import shutil
 import tempfile
 from pathlib import Path
@@ -39,16 +40,18 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
 
     def __init__(self) -> None:
         self.serving = False
-        self.site_dir = self.aside = ""
+        self.docs_dir = self.site_dir = self.aside = ""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.theme.static_templates = set()  # no site map: a site on a stick has no address
-        self.site_dir = config.site_dir
+        self.docs_dir, self.site_dir = config.docs_dir, config.site_dir
         self._build(config)
-        config.site_dir = self.aside = tempfile.mkdtemp(prefix="aswired-")
+        self.aside = tempfile.mkdtemp(prefix="aswired-")
+        config.docs_dir, config.site_dir = (os.path.join(self.aside, name) for name in ("pages", "site"))
+        os.mkdir(config.docs_dir)
         return config
 
     def _build(self, config: MkDocsConfig) -> None:
@@ -74,7 +77,8 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         return Files([])
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        config.site_dir = self.site_dir  # what a deployment takes
+        # what a deployment takes, and what is watched
+        config.docs_dir, config.site_dir = self.docs_dir, self.site_dir
         self._sweep()
 
     def on_build_error(self, *, error: Exception) -> None:

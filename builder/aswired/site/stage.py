@@ -23,9 +23,10 @@ from aswired.editions import Leak, for_edition, forbidden_words, leaks
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
+from aswired.photos.files import Kept, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
-from aswired.read import SHOP, find_jobs, read_job
+from aswired.read import SHOP, check_job_names, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
 from aswired.site.notes import notes_html
@@ -84,7 +85,7 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
         old = Manifest(mark)  # everything that goes out is looked through each time
     bench = _Bench(order, site, today, theme)
     folders = [path for path in find_jobs(order.jobs_dir) if order.job in ("", path.name)]
-    faults: list[Fault] = []
+    faults: list[Fault] = [*check_job_names(folders)]
     entries: dict[str, JobEntry] = {}
     made: list[str] = []
     for number, folder in enumerate(folders):
@@ -134,6 +135,7 @@ class _Bench:
         self.env = environment(theme)
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
+        sweep(order.cache_dir / "photos")
         compiled = order.cache_dir / "templates"
         compiled.mkdir(parents=True, exist_ok=True)
         self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
@@ -163,13 +165,12 @@ class _Bench:
             self.words.update(forbidden_words(job))
         job = for_edition(job, order.edition)
         photos_uri = job_uri(job.slug, "photos")
-        folder = Path(self.site.stage(f"{photos_uri}/any")).parent
-        made = pictures.make(job, folder, order.cache_dir / "photos")
+        made = pictures.make(job, order.cache_dir / "photos")
         worked = work_out(job, self.today, reasons(made.problems))
         uris = []
-        for path in sorted(folder.glob("*")):
-            uris.append(f"{photos_uri}/{path.name}")
-            self._put_picture(uris[-1], path)
+        for file in made.made:
+            uris.append(f"{photos_uri}/{file.name}")
+            self._put_picture(uris[-1], file)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
         for page in _with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
             self.put(page.uri, render(self.env, page).encode())
@@ -185,13 +186,11 @@ class _Bench:
             tuple(_notice(job, photo, made.problems[photo.id]) for photo in job.photos if photo.id in made.problems),
         )
 
-    def _put_picture(self, uri: str, path: Path) -> None:
+    def _put_picture(self, uri: str, file: Kept) -> None:
         self.leaks += leaks(self.words, uri, b"") if self.words else ()
-        import hashlib
-
-        data = path.read_bytes()
-        if not self.site.holds(uri, len(data), hashlib.sha256(data).hexdigest()):
-            self.site.staged(uri, hashlib.sha256(data).hexdigest())
+        if not self.site.holds(uri, file.size, file.sha256):
+            publish(file, Path(self.site.stage(uri)))
+            self.site.staged(uri, file.sha256)
 
     def make_shared(self, entries: Mapping[str, JobEntry]) -> None:
         """The pages above the jobs, the search index, the theme's files."""
