@@ -15,7 +15,7 @@ from aswired.changes.swap import cavities_in_use
 from aswired.compute.lengths import total
 from aswired.diagnostics import Finding, Severity
 from aswired.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
-from aswired.loom import Loom, Refused, State, was_of
+from aswired.loom import Loom, Mark, Refused, was_of
 from aswired.model import Change, Job
 from aswired.route import Route
 from aswired.schema import keys_of
@@ -122,7 +122,7 @@ def _one(loom: Loom, row: Change, refused: dict[str, Refused]) -> Outcome:
     untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
         return _not_judged(row, untested[0])
-    before = loom.s.copy()
+    before = loom.s.mark()
     loom.moved_with = ()
     names = _wires_touched(row, loom)
     start = {name: loom.total(name) for name in names}
@@ -135,7 +135,7 @@ def _one(loom: Loom, row: Change, refused: dict[str, Refused]) -> Outcome:
         loom.spares(row)
         _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
-        loom.s = before
+        loom.s.back_to(before)
         refused[row.id] = no
         rests_on = _rests_on(row, no, refused, _leads(loom, refused))
         if rests_on:
@@ -154,11 +154,10 @@ def _not_judged(row: Change, old: str) -> Outcome:
     return Outcome("not judged", why, finding=note)
 
 
-def _nothing_below_nothing(loom: Loom, before: State) -> None:
+def _nothing_below_nothing(loom: Loom, before: Mark) -> None:
     """Every stretch that the row made or changed has some length left (F15)."""
-    known = set(map(id, before.runs.values()))
-    for run in loom.s.runs.values():
-        if id(run) in known or run.reach_mm is None or run.reach_mm > 0:
+    for run in loom.s.runs_since(before):
+        if run.reach_mm is None or run.reach_mm > 0:
             continue
         if NodeKind.STUB not in (loom.s.nodes[run.a].kind, loom.s.nodes[run.b].kind):
             raise Refused(
