@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 
 from aswired.compute.lengths import take_up
 from aswired.diagnostics import Finding, Location, Severity
@@ -61,7 +62,7 @@ def freeze(
     )
 
 
-def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:
+def _effective_mm(run: Run, joints: Mapping[str, Joint]) -> float | None:
     """Length that carries current from middle of joint to middle of joint: overlaps counted once, barrels not (M5)."""
     reach = run.reach_mm
     for node in (run.a, run.b):

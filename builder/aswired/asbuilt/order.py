@@ -229,6 +229,7 @@ def _superseded(
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
     place = {id: number for number, id in enumerate(by_id)}
+    turning = _in_circles(by_id, key)
     for row in counting:
         old = getattr(row, key)
         if not old:
@@ -256,7 +257,7 @@ def _superseded(
         elif key == "redoes" and place[old] > place[row.id]:
             problem = f"'{old}' stands below this row, so it was not there to be done again"
             _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
-        elif _cycle(by_id, row.id, key):
+        elif row.id in turning:
             _error(
                 findings,
                 "ROW10",
@@ -280,12 +281,21 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
             findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
-def _cycle(by_id: Mapping[str, Change], start: str, key: str) -> bool:
-    seen, at = {start}, str(getattr(by_id[start], key))
-    while at in by_id and at not in seen:
-        seen.add(at)
-        at = str(getattr(by_id[at], key))
-    return at == start
+def _in_circles(by_id: Mapping[str, Change], key: str) -> set[str]:
+    """Rows from which the pointers lead back to the row itself; each row is walked over once."""
+    found: set[str] = set()
+    walked: set[str] = set()
+    for start, row in by_id.items():
+        way: dict[str, None] = {}
+        at = start if getattr(row, key) else ""
+        while at in by_id and at not in walked:
+            walked.add(at)
+            way[at] = None
+            at = str(getattr(by_id[at], key))
+        if at in way:
+            met = list(way)
+            found.update(met[met.index(at) :])
+    return found
 
 
 def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:

@@ -306,9 +306,8 @@ class State:
     @classmethod
     def empty(cls) -> State:
         notes: list[Note] = []
-        return cls(
-            notes, Nodes(notes), Runs(notes), Table(notes), Table(notes), Table(notes), Table(notes), Table(notes)
-        )
+        nodes, runs = Nodes(notes), Runs(notes)
+        return cls(notes, nodes, runs, Table(notes), Table(notes), Table(notes), Table(notes), Table(notes))
 
     def copy(self) -> State:
         """The same again, of which nothing can be taken back."""
