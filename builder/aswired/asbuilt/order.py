@@ -19,6 +19,7 @@ class Order:
     results: Mapping[str, RowResult]
     findings: tuple[Finding, ...]
     redone: Mapping[str, str]  # row -> the row that redoes it
+    counting: tuple[Change, ...]  # rows that count before any of them stands for another, in the order of the file
 
 
 def order(job: Job, view: str, day: datetime.date | None) -> Order:
@@ -33,6 +34,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
         results[row.id] = RowResult(row.id, status, why)
         if status == "in force":
             counting.append(row)
+    in_force = tuple(counting)
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
     corrected = _superseded(counting, by_id, "corrects", findings)
@@ -57,7 +59,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
             )
         else:
             kept.append(row)
-    return Order(tuple(kept), results, tuple(findings), redone)
+    return Order(tuple(kept), results, tuple(findings), redone, in_force)
 
 
 def _unique(job: Job, findings: list[Finding]) -> list[Change]:

@@ -148,47 +148,41 @@ class Table(MutableMapping[Key, Value]):
 
 
 class Nodes(Table[str, Node]):
-    """The nodes by name, in no order; those that a shorter name may mean at hand."""
+    """The nodes by name, in no order; those whose names begin alike, up to the first dash, at hand."""
 
     def __init__(
         self,
         notes: list[Note],
         held: dict[str, Node] | None = None,
-        longer: dict[str, tuple[str, ...]] | None = None,
+        alike: dict[str, tuple[str, ...]] | None = None,
     ) -> None:
         super().__init__(notes, held)
-        self._longer = {} if longer is None else longer
+        self._alike = {} if alike is None else alike
 
-    def longer(self, name: str) -> tuple[str, ...]:
+    def longer(self, name: str) -> list[str]:
         """Names that are this one and a dash and more."""
-        return self._longer.get(name, ())
+        start = name + "-"
+        return [other for other in self._alike.get(name.partition("-")[0], ()) if other.startswith(start)]
 
     def copy(self, notes: list[Note]) -> Nodes:
-        return Nodes(notes, dict(self._held), dict(self._longer))
+        return Nodes(notes, dict(self._held), dict(self._alike))
 
     def _put(self, key: str, value: Node) -> None:
         if key not in self._held:
-            for short in _before_dashes(key):
-                self._longer[short] = (*self._longer.get(short, ()), key)
+            first = key.partition("-")[0]
+            self._alike[first] = (*self._alike.get(first, ()), key)
         self._held[key] = value
 
     def _take(self, key: str) -> None:
         del self._held[key]
-        for short in _before_dashes(key):
-            self._longer[short] = tuple(name for name in self._longer[short] if name != key)
+        first = key.partition("-")[0]
+        self._alike[first] = tuple(name for name in self._alike[first] if name != key)
 
     def _place(self, key: str) -> int:
         return 0
 
     def _put_back(self, key: str, value: Node, place: int) -> None:
         self._put(key, value)
-
-
-def _before_dashes(name: str) -> Iterator[str]:
-    at = name.find("-")
-    while at >= 0:
-        yield name[:at]
-        at = name.find("-", at + 1)
 
 
 class Runs(Table[int, Run]):
