@@ -1,17 +1,16 @@
 """What folds of one job have in common: the harness as it stood behind the first rows of earlier folds.
 
 The views of a job, and the cars with other options, begin with the same rows; those are folded once. What stands behind
-some rows is found by a name of fixed length made from the name of the rows before and the last row, so that no list is
+some rows is found by a number, given to the number of the rows before and the last row together, so that no list is
 compared or kept for it.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from hashlib import blake2b
 from typing import TypeVar
 
 from aswired.diagnostics import Finding
@@ -22,6 +21,7 @@ from aswired.model import Job
 EACH = 32  # stages kept of one fold; what lies between two of them is folded again
 MOST = 160  # stages kept in all, those used last: a job of a thousand rows stays small in memory
 MOST_OUT = 4096  # redone rows of which the pieces are kept, those used last
+MOST_NUMBERS = 100_000  # beginnings that are known by number, 20 MB or so; then they are numbered anew
 
 Kept = TypeVar("Kept")
 
@@ -51,32 +51,45 @@ class Beginnings:
 
     def __init__(self, job: Job) -> None:
         self._job = job
+        self._again = any(row.redoes for row in job.changes)  # else every list knows all rows of the file
         self._apart = 1 + len(job.changes) // EACH
-        self._stages: dict[bytes, Stage] = {}
-        self._out: dict[bytes, tuple[CutPiece, ...]] = {}
+        self._numbers: dict[Hashable, int] = {}
+        self._last = 0
+        self._stages: dict[int, Stage] = {}
+        self._out: dict[int, tuple[CutPiece, ...]] = {}
 
-    # ---- names ------------------------------------------------------------------------------------------------------
-    def donor(self, upto: int) -> bytes:
+    # ---- numbers -----------------------------------------------------------------------------------------------------
+    def donor(self, upto: int) -> int:
         """The donor's wires, those among them that only the first `upto` rows of the file tell of."""
-        return _named(b"", bisect_left(self._tell_of_wires, upto))
+        return self._number((0, bisect_left(self._tell_of_wires, upto) if self._again else 0))
 
-    def behind(self, before: bytes, row: str, undone: bytes, upto: int) -> bytes:
+    def behind(self, before: int, row: str, undone: int, upto: int) -> int:
         """One row more, in a list that knows the first `upto` rows of the file.
 
-        `undone` names the list up to the row that this one redoes. A row that speaks of a later one is another row
+        `undone` is the list up to the row that this one redoes, or 0. A row that speaks of a later one is another row
         where that is written already.
         """
-        ahead = self.ahead.get(row, ())
-        return _named(before, (row, undone, bisect_left(ahead, upto)) if ahead else (row, undone))
+        if row in self.ahead:
+            return self._number((before, row, undone, bisect_left(self.ahead[row], upto)))
+        return self._number((before, row, undone) if undone else (before, row))
+
+    def _number(self, rows: Hashable) -> int:
+        found = self._numbers.get(rows)
+        if found is None:
+            if len(self._numbers) >= MOST_NUMBERS:
+                self._numbers.clear()  # what is kept under them is not found any more, and is folded again
+            self._last += 1
+            found = self._numbers[rows] = self._last
+        return found
 
     @cached_property
     def ahead(self) -> Mapping[str, tuple[int, ...]]:
         """Row -> the rows further down that one of its ends speaks of, by their places in the file."""
-        if not any(row.redoes for row in self._job.changes):
-            return {}  # every list knows all rows
+        if not self._again:
+            return {}
         found = {}
         for place, row in enumerate(self._job.changes):
-            named = (self._job.place(end.partition("-")[0]) for end in ends_named(row))
+            named = [self._job.place(end.partition("-")[0]) for end in ends_named(row)]
             later = {there for there in named if there is not None and there > place}
             if later and self._job.place(row.id) == place:
                 found[row.id] = tuple(sorted(later))
@@ -88,37 +101,32 @@ class Beginnings:
         return tuple(place for place, row in enumerate(changes) if row.was is not None and row.wire not in wires)
 
     # ---- what is kept -----------------------------------------------------------------------------------------------
-    def stage(self, name: bytes) -> Stage | None:
-        return _used(self._stages, name)
+    def stage(self, number: int) -> Stage | None:
+        return _used(self._stages, number)
 
     def keeps(self, count: int) -> bool:
         """Whether a stage is kept behind the first `count` rows of a list, whether or not it ends there."""
         return count % self._apart == 0
 
-    def keep(self, name: bytes, stage: Stage) -> None:
-        _keep(self._stages, name, stage, MOST)
+    def keep(self, number: int, stage: Stage) -> None:
+        _keep(self._stages, number, stage, MOST)
 
-    def out(self, name: bytes) -> tuple[CutPiece, ...] | None:
+    def out(self, number: int) -> tuple[CutPiece, ...] | None:
         """The pieces that the last row of a list had let in, which came out when it was done again."""
-        return _used(self._out, name)
+        return _used(self._out, number)
 
-    def keep_out(self, name: bytes, pieces: tuple[CutPiece, ...]) -> None:
-        _keep(self._out, name, pieces, MOST_OUT)
-
-
-def _named(before: bytes, more: object) -> bytes:
-    """Sixteen bytes: two lists of a job share a name by chance in 10^-19 of all cases where a car has a million."""
-    return blake2b(before + repr(more).encode(), digest_size=16).digest()
+    def keep_out(self, number: int, pieces: tuple[CutPiece, ...]) -> None:
+        _keep(self._out, number, pieces, MOST_OUT)
 
 
-def _used(kept: dict[bytes, Kept], name: bytes) -> Kept | None:
-    if name not in kept:
+def _used(kept: dict[int, Kept], number: int) -> Kept | None:
+    if number not in kept:
         return None
-    kept[name] = kept.pop(name)  # now the one used last
-    return kept[name]
+    kept[number] = kept.pop(number)  # now the one used last
+    return kept[number]
 
 
-def _keep(kept: dict[bytes, Kept], name: bytes, what: Kept, most: int) -> None:
-    kept[name] = what
+def _keep(kept: dict[int, Kept], number: int, what: Kept, most: int) -> None:
+    kept[number] = what
     if len(kept) > most:
         del kept[next(iter(kept))]

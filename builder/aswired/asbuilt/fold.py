@@ -63,7 +63,7 @@ def fold(
 
 
 class _Walk:
-    """The harness on its way through the lists of a view. It stands behind the first rows of the list named last."""
+    """The harness on its way through the lists of a view. It stands behind the first rows of the list numbered last."""
 
     def __init__(self, job: Job, route: Route, shared: Beginnings | None) -> None:
         self.loom = Loom(job, route)
@@ -72,9 +72,9 @@ class _Walk:
         self._route = route
         self._kept = shared or Beginnings(job)
         self._keeps = shared is not None
-        self._names: list[bytes] = []  # of the donor's wires, then behind each place of the list
+        self._numbers: list[int] = []  # of the donor's wires, then behind each place of the list
         self._marks: list[_Mark | None] = []  # the same, as far as the harness stands; None: it began further on
-        self._out: dict[str, tuple[bytes, tuple[CutPiece, ...]]] = {}  # redone row -> its list's name, its pieces
+        self._out: dict[str, tuple[int, tuple[CutPiece, ...]]] = {}  # redone row -> its list's number, its pieces
 
     @property
     def ahead(self) -> Mapping[str, tuple[int, ...]]:
@@ -83,39 +83,39 @@ class _Walk:
     def up_to_redone(self, row: str, rows: Rows | None) -> None:
         """Find the pieces that a redone row had let in; where it did not count there are none."""
         if rows is None:
-            self._out[row] = (b"", ())
+            self._out[row] = (0, ())
             return
-        name = self._name(rows)
-        pieces = self._kept.out(name)
+        number = self._number(rows)
+        pieces = self._kept.out(number)
         if pieces is None:
             self._go(rows)
             pieces = tuple(takewhile(lambda piece: piece.row == row, reversed(self.loom.s.pieces)))[::-1]
-            self._kept.keep_out(name, pieces)
-        self._out[row] = (name, pieces)
+            self._kept.keep_out(number, pieces)
+        self._out[row] = (number, pieces)
 
     def to_the_end(self, rows: Rows) -> None:
-        name = self._name(rows)
+        number = self._number(rows)
         self._go(rows)
-        self._keep(name)
+        self._keep(number)
 
-    def _name(self, rows: Rows) -> bytes:
-        """Name what stands behind each place of a list; the harness has to go back to where another name begins."""
+    def _number(self, rows: Rows) -> int:
+        """Number what stands behind each place of a list; the harness has to go back to where other numbers begin."""
         donor = self._kept.donor(rows.upto)
-        same = 1 + rows.same if self._names[:1] == [donor] else 0
-        del self._names[same:]
+        same = 1 + rows.same if self._numbers[:1] == [donor] else 0
+        del self._numbers[same:]
         del self._marks[same:]
-        if not self._names:
-            self._names.append(donor)
-        for row in rows.rows[len(self._names) - 1 : rows.end]:
-            name = self._names[-1]
+        if not self._numbers:
+            self._numbers.append(donor)
+        for row in rows.rows[len(self._numbers) - 1 : rows.end]:
+            number = self._numbers[-1]
             if row is not None:
-                undone, _ = self._out.get(row.redoes if row.redoes in rows.redone else "", (b"", ()))
-                name = self._kept.behind(name, row.id, undone, rows.upto)
-            self._names.append(name)
-        return self._names[rows.end]
+                undone, _ = self._out.get(row.redoes if row.redoes in rows.redone else "", (0, ()))
+                number = self._kept.behind(number, row.id, undone, rows.upto)
+            self._numbers.append(number)
+        return self._numbers[rows.end]
 
     def _go(self, rows: Rows) -> None:
-        """Bring the harness behind the rows of a list that is named."""
+        """Bring the harness behind the rows of a list that is numbered."""
         self._begin(rows)
         loom = self.loom
         loom.upto = rows.upto
@@ -126,14 +126,14 @@ class _Walk:
                     _scrap_of_redone(loom, row, self._out[row.redoes][1])
                 self.outcomes.append(_one(loom, row, self.refused))
                 if self._kept.keeps(1 + len(self.outcomes)):
-                    self._keep(self._names[place])
+                    self._keep(self._numbers[place])
             self._marks.append(self._mark())
 
     def _begin(self, rows: Rows) -> None:
         """Stand behind the most rows of a list behind which the harness stood before, here or in another fold."""
         here = len(self._marks) - 1 if self._marks and self._marks[-1] is not None else -1
         for place in range(rows.end, here, -1):
-            stage = self._kept.stage(self._names[place])
+            stage = self._kept.stage(self._numbers[place])
             if stage is not None:
                 self.loom.s, self.outcomes = stage.state.copy(), list(stage.outcomes)
                 self.refused = Refusals(self.loom.job, stage.refused)
@@ -149,14 +149,14 @@ class _Walk:
         _lay_donor(self.loom, rows.upto)
         self.outcomes, self.refused = [], Refusals(self.loom.job)
         self._marks = [self._mark()]
-        self._keep(self._names[0])
+        self._keep(self._numbers[0])
 
     def _mark(self) -> _Mark:
         return _Mark(self.loom.s.mark(), len(self.outcomes), len(self.refused))
 
-    def _keep(self, name: bytes) -> None:
-        if self._keeps:
-            self._kept.keep(name, Stage(self.loom.s.copy(), tuple(self.outcomes), self.refused.items()))
+    def _keep(self, number: int) -> None:
+        if self._keeps and self._kept.stage(number) is None:
+            self._kept.keep(number, Stage(self.loom.s.copy(), tuple(self.outcomes), self.refused.items()))
 
 
 class _Mark(NamedTuple):

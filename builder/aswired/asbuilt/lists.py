@@ -43,6 +43,8 @@ def lists(
 def _redone_places(job: Job, whole: Order) -> set[int]:
     found = set()
     for row in whole.counting:
+        if not row.redoes:
+            continue
         place, own = job.place(row.redoes), job.place(row.id)
         if place is not None and own is not None and place < own:
             found.add(place)
@@ -120,10 +122,16 @@ class _Reader:
         """Put a row of the file into the list; False where its pointers do not tell how."""
         if self._job.place(row.id) != place:
             return True  # an id that is used twice
+        counts = row.id in self._counting
+        if counts and not row.corrects and not row.redoes:
+            self._place_of[row.id] = place
+            self._stands[place] = self._rows[place] = row
+            self._changed = min(self._changed, place)
+            return True
         leads_to = [self._job.place(old) for old in (row.corrects, row.redoes) if old]
         if any(there is not None and there > place for there in leads_to):
             return False
-        if row.id not in self._counting:
+        if not counts:
             return True
         if any(there in (None, place) for there in leads_to):
             return len(leads_to) == 1  # it points to no other row, so it never counts

@@ -230,12 +230,13 @@ def _superseded(
     """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings."""
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
+    pointing = [row for row in counting if getattr(row, key)]
+    if not pointing:
+        return found
     place = {id: number for number, id in enumerate(by_id)}
     turning = _in_circles(by_id, key)
-    for row in counting:
+    for row in pointing:
         old = getattr(row, key)
-        if not old:
-            continue
         if old == row.id:
             _error(findings, "ROW10", row, key, f"the row {key} itself", "Name the row it stands for")
         elif old not in by_id:

@@ -18,7 +18,9 @@ def was_of(rows: Iterable[Change]) -> dict[str, Was]:
 
 def ends_named(row: Change) -> Iterator[str]:
     """Every end that a row may make by its first use."""
-    yield from (row.from_, row.to, row.into, row.fuse, f"{row.fuse}.feed")
+    yield from filter(None, (row.from_, row.to, row.into))
+    if row.fuse:
+        yield from (row.fuse, f"{row.fuse}.feed")
     yield from map(str, row.ends)
     yield from (f"{row.new_plug}.{new}" for new in row.cavities.values())
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import ItemsView, Iterator, Mapping, MutableMapping, ValuesView
 from dataclasses import dataclass, field, replace
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar, overload
 
 from aswired.colours import Colour
 from aswired.figure import Figure
@@ -84,6 +84,7 @@ Note = tuple["Table[Any, Any]", Any, Any, int]  # table, key, what stood there b
 ABSENT = object()
 Key = TypeVar("Key")
 Value = TypeVar("Value")
+Other = TypeVar("Other")
 
 
 class Table(MutableMapping[Key, Value]):
@@ -113,6 +114,13 @@ class Table(MutableMapping[Key, Value]):
 
     def values(self) -> ValuesView[Value]:
         return self._held.values()
+
+    @overload
+    def get(self, key: Key, /) -> Value | None: ...
+    @overload
+    def get(self, key: Key, /, default: Value | Other) -> Value | Other: ...
+    def get(self, key: Key, /, default: Any = None) -> Any:
+        return self._held.get(key, default)
 
     def __setitem__(self, key: Key, value: Value) -> None:
         self._notes.append((self, key, self._held.get(key, ABSENT), 0))
@@ -148,7 +156,7 @@ class Table(MutableMapping[Key, Value]):
 
 
 class Nodes(Table[str, Node]):
-    """The nodes by name, in no order; those whose names begin alike, up to the first dash, at hand."""
+    """The nodes by name, in no order; those with a dash whose names begin alike, up to the first dash, at hand."""
 
     def __init__(
         self,
@@ -168,15 +176,16 @@ class Nodes(Table[str, Node]):
         return Nodes(notes, dict(self._held), dict(self._alike))
 
     def _put(self, key: str, value: Node) -> None:
-        if key not in self._held:
+        if "-" in key and key not in self._held:
             first = key.partition("-")[0]
             self._alike[first] = (*self._alike.get(first, ()), key)
         self._held[key] = value
 
     def _take(self, key: str) -> None:
         del self._held[key]
-        first = key.partition("-")[0]
-        self._alike[first] = tuple(name for name in self._alike[first] if name != key)
+        if "-" in key:
+            first = key.partition("-")[0]
+            self._alike[first] = tuple(name for name in self._alike[first] if name != key)
 
     def _place(self, key: str) -> int:
         return 0
@@ -232,23 +241,25 @@ class Runs(Table[int, Run]):
 
     def _put(self, key: int, value: Run) -> None:
         known = self._held.get(key)
-        if known is None:
-            self._of_wire[value.wire] = _with(self._of_wire.get(value.wire, ()), key)
-        if known is None or (known.a, known.b) != (value.a, value.b):
-            if known is not None:
-                self._leave(key, known)
-            for node in {value.a, value.b}:
-                self._at[node] = _with(self._at.get(node, ()), key)
         self._held[key] = value
+        if known is None:
+            self._of_wire[value.wire] = _with(self._of_wire.get(value.wire), key)
+        elif (known.a, known.b) == (value.a, value.b):
+            return
+        else:
+            self._leave(key, known)
+        self._at[value.a] = _with(self._at.get(value.a), key)
+        if value.b != value.a:
+            self._at[value.b] = _with(self._at.get(value.b), key)
 
     def _take(self, key: int) -> None:
         run = self._held.pop(key)
-        self._of_wire[run.wire] = tuple(other for other in self._of_wire[run.wire] if other != key)
+        self._of_wire[run.wire] = tuple([other for other in self._of_wire[run.wire] if other != key])
         self._leave(key, run)
 
     def _leave(self, key: int, run: Run) -> None:
-        for node in {run.a, run.b}:
-            self._at[node] = tuple(other for other in self._at[node] if other != key)
+        for node in (run.a,) if run.a == run.b else (run.a, run.b):
+            self._at[node] = tuple([other for other in self._at[node] if other != key])
 
     def _place(self, key: int) -> int:
         return key
@@ -258,9 +269,11 @@ class Runs(Table[int, Run]):
         self._mixed = True
 
 
-def _with(numbers: tuple[int, ...], number: int) -> tuple[int, ...]:
+def _with(numbers: tuple[int, ...] | None, number: int) -> tuple[int, ...]:
     """Numbers in their order and one more, which is the highest but where it is put back."""
-    return (*numbers, number) if not numbers or numbers[-1] < number else tuple(sorted((*numbers, number)))
+    if not numbers:
+        return (number,)
+    return (*numbers, number) if numbers[-1] < number else tuple(sorted((*numbers, number)))
 
 
 class Mark(NamedTuple):
