@@ -90,6 +90,8 @@ Other = TypeVar("Other")
 class Table(MutableMapping[Key, Value]):
     """Things by their name in the order in which they came. Each write is noted, so that it can be taken back."""
 
+    _indexed = False  # whether a kind of table has an index to keep
+
     def __init__(self, notes: list[Note], held: dict[Key, Value] | None = None) -> None:
         self._notes = notes
         self._held: dict[Key, Value] = {} if held is None else held
@@ -123,27 +125,31 @@ class Table(MutableMapping[Key, Value]):
         return self._held.get(key, default)
 
     def __setitem__(self, key: Key, value: Value) -> None:
-        self._notes.append((self, key, self._held.get(key, ABSENT), 0))
-        self._put(key, value)
+        before = self._held.get(key, ABSENT)
+        self._notes.append((self, key, before, 0))
+        self._held[key] = value
+        if self._indexed:
+            self._index(key, before, value)
 
     def __delitem__(self, key: Key) -> None:
-        self._notes.append((self, key, self._held[key], self._place(key)))
-        self._take(key)
+        before = self._held[key]
+        self._notes.append((self, key, before, self._place(key)))
+        del self._held[key]
+        self._index(key, before, ABSENT)
 
     def take_back(self, key: Key, before: Any, place: int) -> None:
         """Undo the last write: what stood there stands there again, in its place in the order."""
+        now = self._held.get(key, ABSENT)
         if before is ABSENT:
-            self._take(key)
-        elif key in self._held:
-            self._put(key, before)
-        else:
+            del self._held[key]
+        elif now is ABSENT:
             self._put_back(key, before, place)
+        else:
+            self._held[key] = before
+        self._index(key, now, before)
 
-    def _put(self, key: Key, value: Value) -> None:
-        self._held[key] = value
-
-    def _take(self, key: Key) -> None:
-        del self._held[key]
+    def _index(self, key: Key, before: Any, now: Any) -> None:
+        """Keep what is looked up otherwise than by the key; `before` or `now` may be ABSENT."""
 
     def _place(self, key: Key) -> int:
         return list(self._held).index(key)
@@ -157,6 +163,8 @@ class Table(MutableMapping[Key, Value]):
 
 class Nodes(Table[str, Node]):
     """The nodes by name, in no order; those with a dash whose names begin alike, up to the first dash, at hand."""
+
+    _indexed = True
 
     def __init__(
         self,
@@ -175,23 +183,20 @@ class Nodes(Table[str, Node]):
     def copy(self, notes: list[Note]) -> Nodes:
         return Nodes(notes, dict(self._held), dict(self._alike))
 
-    def _put(self, key: str, value: Node) -> None:
-        if "-" in key and key not in self._held:
-            first = key.partition("-")[0]
+    def _index(self, key: str, before: Any, now: Any) -> None:
+        if "-" not in key or (before is not ABSENT and now is not ABSENT):
+            return
+        first = key.partition("-")[0]
+        if before is ABSENT:
             self._alike[first] = (*self._alike.get(first, ()), key)
-        self._held[key] = value
-
-    def _take(self, key: str) -> None:
-        del self._held[key]
-        if "-" in key:
-            first = key.partition("-")[0]
-            self._alike[first] = tuple(name for name in self._alike[first] if name != key)
+        else:
+            self._alike[first] = tuple([name for name in self._alike[first] if name != key])
 
     def _place(self, key: str) -> int:
         return 0
 
     def _put_back(self, key: str, value: Node, place: int) -> None:
-        self._put(key, value)
+        self._held[key] = value
 
 
 class Runs(Table[int, Run]):
@@ -199,6 +204,8 @@ class Runs(Table[int, Run]):
 
     A number stands for parts of one wire only.
     """
+
+    _indexed = True
 
     def __init__(
         self,
@@ -239,33 +246,25 @@ class Runs(Table[int, Run]):
             self._held = dict(sorted(self._held.items()))
             self._mixed = False
 
-    def _put(self, key: int, value: Run) -> None:
-        known = self._held.get(key)
-        self._held[key] = value
-        if known is None:
-            self._of_wire[value.wire] = _with(self._of_wire.get(value.wire), key)
-        elif (known.a, known.b) == (value.a, value.b):
+    def _index(self, key: int, before: Any, now: Any) -> None:
+        if before is ABSENT:
+            self._of_wire[now.wire] = _with(self._of_wire.get(now.wire), key)
+        elif now is ABSENT:
+            self._of_wire[before.wire] = _without(self._of_wire[before.wire], key)
+        elif before.a == now.a and before.b == now.b:
             return
-        else:
-            self._leave(key, known)
-        self._at[value.a] = _with(self._at.get(value.a), key)
-        if value.b != value.a:
-            self._at[value.b] = _with(self._at.get(value.b), key)
-
-    def _take(self, key: int) -> None:
-        run = self._held.pop(key)
-        self._of_wire[run.wire] = tuple([other for other in self._of_wire[run.wire] if other != key])
-        self._leave(key, run)
-
-    def _leave(self, key: int, run: Run) -> None:
-        for node in (run.a,) if run.a == run.b else (run.a, run.b):
-            self._at[node] = tuple([other for other in self._at[node] if other != key])
+        if before is not ABSENT:
+            for node in (before.a,) if before.a == before.b else (before.a, before.b):
+                self._at[node] = _without(self._at[node], key)
+        if now is not ABSENT:
+            for node in (now.a,) if now.a == now.b else (now.a, now.b):
+                self._at[node] = _with(self._at.get(node), key)
 
     def _place(self, key: int) -> int:
         return key
 
     def _put_back(self, key: int, value: Run, place: int) -> None:
-        self._put(key, value)
+        self._held[key] = value
         self._mixed = True
 
 
@@ -274,6 +273,10 @@ def _with(numbers: tuple[int, ...] | None, number: int) -> tuple[int, ...]:
     if not numbers:
         return (number,)
     return (*numbers, number) if numbers[-1] < number else tuple(sorted((*numbers, number)))
+
+
+def _without(numbers: tuple[int, ...], number: int) -> tuple[int, ...]:
+    return tuple([other for other in numbers if other != number])
 
 
 class Mark(NamedTuple):

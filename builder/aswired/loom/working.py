@@ -120,7 +120,7 @@ class Loom:
         if is_unknown(written):
             name = f"unknown {wire}"
             if twice:
-                name += f" {1 + sum(other.startswith(name) for other in self.s.nodes)}"
+                name += f" {1 + sum(1 for other in self.s.nodes if other.startswith(name))}"
             self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
             return name
         if written not in self.s.nodes:
