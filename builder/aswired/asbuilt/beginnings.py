@@ -9,16 +9,19 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Hashable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
+from aswired.asbuilt.refusals import Refusals
 from aswired.diagnostics import Finding
 from aswired.harness import CutPiece
-from aswired.loom import Refused, State, ends_named
+from aswired.loom import Loom, Refused, State, ends_named
+from aswired.loom import Mark as StateMark
 from aswired.model import Job
 
-EACH = 32  # stages kept of one fold; what lies between two of them is folded again
+EACH = 32  # stages kept of one fold at most; what lies between two of them is folded again
+APART = 4  # rows between two stages at least: to fold a few rows costs no more than to copy the car for each of them
 MOST = 160  # stages kept in all, those used last: a job of a thousand rows stays small in memory
 MOST_OUT = 4096  # redone rows of which the pieces are kept, those used last
 MOST_NUMBERS = 100_000  # beginnings that are known by number, 20 MB or so; then they are numbered anew
@@ -46,13 +49,59 @@ class Stage:
     refused: tuple[tuple[str, Refused], ...]
 
 
+class Mark(NamedTuple):
+    """A place to which a standing can go back."""
+
+    state: StateMark
+    outcomes: int
+    refused: int
+
+
+@dataclass
+class Standing:
+    """The harness behind the first rows of a list, and where it can go back to. One fold at a time works on it."""
+
+    loom: Loom
+    refused: Refusals
+    outcomes: list[Outcome] = field(default_factory=list)
+    numbers: list[int] = field(default_factory=list)  # of the donor's wires, then behind each place of the list
+    marks: list[Mark | None] = field(default_factory=list)  # as far as it stands; None: it began further on
+
+    def mark(self) -> None:
+        """Note this place as the next one."""
+        self.marks.append(Mark(self.loom.s.mark(), len(self.outcomes), len(self.refused)))
+
+    def go_back(self) -> bool:
+        """Go back to the last place that is noted; False where there is none."""
+        mark = self.marks[-1] if self.marks else None
+        if mark is None:
+            return False
+        self.loom.s.back_to(mark.state)
+        del self.outcomes[mark.outcomes :]
+        self.refused.back_to(mark.refused)
+        return True
+
+    def stage(self) -> Stage:
+        return Stage(self.loom.s.copy(), tuple(self.outcomes), self.refused.items())
+
+    def begin_at(self, stage: Stage, place: int) -> None:
+        self.loom.s, self.outcomes = stage.state.copy(), list(stage.outcomes)
+        self.refused = Refusals(self.loom.job, stage.refused)
+        self.marks = [None] * place
+        self.mark()
+
+
 class Beginnings:
-    """The kept stages of a job. They hold for the same job with other options, or with its last rows left out, too."""
+    """The kept stages of a job and where its last fold stands.
+
+    They hold for the same job with other options, or with its last rows left out, too.
+    """
 
     def __init__(self, job: Job) -> None:
         self._job = job
         self._again = any(row.redoes for row in job.changes)  # else every list knows all rows of the file
-        self._apart = 1 + len(job.changes) // EACH
+        self._apart = max(APART, 1 + len(job.changes) // EACH)
+        self.standing: Standing | None = None  # of the last fold; the next one goes on from it
         self._numbers: dict[Hashable, int] = {}
         self._last = 0
         self._stages: dict[int, Stage] = {}
@@ -105,7 +154,7 @@ class Beginnings:
         return _used(self._stages, number)
 
     def keeps(self, count: int) -> bool:
-        """Whether a stage is kept behind the first `count` rows of a list, whether or not it ends there."""
+        """Whether a stage is kept behind the first `count` rows of a list."""
         return count % self._apart == 0
 
     def keep(self, number: int, stage: Stage) -> None:

@@ -6,9 +6,8 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import takewhile
-from typing import NamedTuple
 
-from aswired.asbuilt.beginnings import Beginnings, Outcome, Stage
+from aswired.asbuilt.beginnings import Beginnings, Outcome, Standing
 from aswired.asbuilt.freeze import freeze
 from aswired.asbuilt.lists import Rows, lists
 from aswired.asbuilt.order import Order, order
@@ -55,26 +54,25 @@ def fold(
         elif rows is not None:
             walk.to_the_end(rows)
     results, findings = dict(whole.results), list(whole.findings)
-    for row, outcome in zip(whole.rows, walk.outcomes, strict=True):
+    for row, outcome in zip(whole.rows, walk.at.outcomes, strict=True):
         results[row.id] = _result(results[row.id], outcome)
         if outcome.finding is not None:
-            findings.append(_explain_redo(outcome.finding, row, whole, walk.refused))
-    return freeze(walk.loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
+            findings.append(_explain_redo(outcome.finding, row, whole, walk.at.refused))
+    return freeze(walk.at.loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
 
 
 class _Walk:
-    """The harness on its way through the lists of a view. It stands behind the first rows of the list numbered last."""
+    """The way of the harness through the lists of a view, each on from where it parts from the one before."""
 
     def __init__(self, job: Job, route: Route, shared: Beginnings | None) -> None:
-        self.loom = Loom(job, route)
-        self.outcomes: list[Outcome] = []
-        self.refused = Refusals(job)
-        self._route = route
         self._kept = shared or Beginnings(job)
         self._keeps = shared is not None
-        self._numbers: list[int] = []  # of the donor's wires, then behind each place of the list
-        self._marks: list[_Mark | None] = []  # the same, as far as the harness stands; None: it began further on
+        self._numbers: list[int] = []  # of the list numbered last: the donor's wires, then behind each place
+        self._sure = 0  # so many of them are those of the places where the harness stands
         self._out: dict[str, tuple[int, tuple[CutPiece, ...]]] = {}  # redone row -> its list's number, its pieces
+        self.at = self._kept.standing or Standing(Loom(job, route), Refusals(job))
+        self._kept.standing = self.at
+        self.at.loom.job, self.at.loom.route = job, route
 
     @property
     def ahead(self) -> Mapping[str, tuple[int, ...]]:
@@ -89,82 +87,65 @@ class _Walk:
         pieces = self._kept.out(number)
         if pieces is None:
             self._go(rows)
-            pieces = tuple(takewhile(lambda piece: piece.row == row, reversed(self.loom.s.pieces)))[::-1]
+            pieces = tuple(takewhile(lambda piece: piece.row == row, reversed(self.at.loom.s.pieces)))[::-1]
             self._kept.keep_out(number, pieces)
         self._out[row] = (number, pieces)
 
     def to_the_end(self, rows: Rows) -> None:
-        number = self._number(rows)
+        self._number(rows)
         self._go(rows)
-        self._keep(number)
 
     def _number(self, rows: Rows) -> int:
-        """Number what stands behind each place of a list; the harness has to go back to where other numbers begin."""
+        """Number what stands behind each place of a list."""
         donor = self._kept.donor(rows.upto)
         same = 1 + rows.same if self._numbers[:1] == [donor] else 0
-        del self._numbers[same:]
-        del self._marks[same:]
-        if not self._numbers:
-            self._numbers.append(donor)
-        for row in rows.rows[len(self._numbers) - 1 : rows.end]:
-            number = self._numbers[-1]
+        numbers = self._numbers[:same] or [donor]
+        number = numbers[-1]
+        for row in rows.rows[len(numbers) - 1 : rows.end]:
             if row is not None:
-                undone, _ = self._out.get(row.redoes if row.redoes in rows.redone else "", (0, ()))
+                undone = self._out[row.redoes][0] if row.redoes and row.redoes in rows.redone else 0
                 number = self._kept.behind(number, row.id, undone, rows.upto)
-            self._numbers.append(number)
-        return self._numbers[rows.end]
+            numbers.append(number)
+        self._numbers, self._sure = numbers, min(self._sure, same)
+        return numbers[rows.end]
 
     def _go(self, rows: Rows) -> None:
         """Bring the harness behind the rows of a list that is numbered."""
+        at = self.at
         self._begin(rows)
-        loom = self.loom
-        loom.upto = rows.upto
-        for place in range(len(self._marks), rows.end + 1):
+        at.loom.upto = rows.upto
+        for place in range(len(at.marks), rows.end + 1):
             row = rows.rows[place - 1]
             if row is not None:
-                if row.redoes in rows.redone:
-                    _scrap_of_redone(loom, row, self._out[row.redoes][1])
-                self.outcomes.append(_one(loom, row, self.refused))
-                if self._kept.keeps(1 + len(self.outcomes)):
-                    self._keep(self._numbers[place])
-            self._marks.append(self._mark())
+                if row.redoes and row.redoes in rows.redone:
+                    _scrap_of_redone(at.loom, row, self._out[row.redoes][1])
+                at.outcomes.append(_one(at.loom, row, at.refused))
+                if self._keeps and self._kept.keeps(len(at.outcomes)):
+                    self._kept.keep(at.numbers[place], at.stage())
+            at.mark()
 
     def _begin(self, rows: Rows) -> None:
         """Stand behind the most rows of a list behind which the harness stood before, here or in another fold."""
-        here = len(self._marks) - 1 if self._marks and self._marks[-1] is not None else -1
+        at = self.at
+        alike = min(self._sure, len(at.marks))
+        while alike < min(len(at.marks), len(self._numbers)) and at.numbers[alike] == self._numbers[alike]:
+            alike += 1  # an earlier list, or the fold before this one, led here too
+        del at.marks[alike:]
+        at.numbers, self._sure = self._numbers, len(self._numbers)
+        here = len(at.marks) - 1 if at.marks and at.marks[-1] is not None else -1
         for place in range(rows.end, here, -1):
-            stage = self._kept.stage(self._numbers[place])
+            stage = self._kept.stage(at.numbers[place])
             if stage is not None:
-                self.loom.s, self.outcomes = stage.state.copy(), list(stage.outcomes)
-                self.refused = Refusals(self.loom.job, stage.refused)
-                self._marks = [*[None] * place, self._mark()]
+                at.begin_at(stage, place)
                 return
-        mark = self._marks[-1] if self._marks else None
-        if mark is not None:
-            self.loom.s.back_to(mark.state)
-            del self.outcomes[mark.outcomes :]
-            self.refused.back_to(mark.refused)
+        if at.go_back():
             return
-        self.loom = Loom(self.loom.job, self._route)
-        _lay_donor(self.loom, rows.upto)
-        self.outcomes, self.refused = [], Refusals(self.loom.job)
-        self._marks = [self._mark()]
-        self._keep(self._numbers[0])
-
-    def _mark(self) -> _Mark:
-        return _Mark(self.loom.s.mark(), len(self.outcomes), len(self.refused))
-
-    def _keep(self, number: int) -> None:
-        if self._keeps and self._kept.stage(number) is None:
-            self._kept.keep(number, Stage(self.loom.s.copy(), tuple(self.outcomes), self.refused.items()))
-
-
-class _Mark(NamedTuple):
-    """A place to which the walk can go back."""
-
-    state: Mark
-    outcomes: int
-    refused: int
+        at.loom = Loom(at.loom.job, at.loom.route)
+        _lay_donor(at.loom, rows.upto)
+        at.outcomes, at.refused, at.marks = [], Refusals(at.loom.job), []
+        at.mark()
+        if self._keeps:
+            self._kept.keep(at.numbers[0], at.stage())
 
 
 def _result(result: RowResult, outcome: Outcome) -> RowResult:

@@ -216,17 +216,23 @@ class Runs(Table[int, Run]):
     ) -> None:
         super().__init__(notes, held)
         self._of_wire = {} if of_wire is None else of_wire
-        self._at = {} if at is None else at
+        self._at = at  # None: nobody asked yet
         self._mixed = False
 
     def of_wire(self, wire: str) -> dict[int, Run]:
         return {number: self._held[number] for number in self._of_wire.get(wire, ())}
 
     def at(self, node: str) -> dict[int, Run]:
+        if self._at is None:
+            self._at = {}
+            for number, run in self.items():
+                for end in _ends(run):
+                    self._at[end] = _with(self._at.get(end), number)
         return {number: self._held[number] for number in self._at.get(node, ())}
 
     def copy(self, notes: list[Note]) -> Runs:
-        return Runs(notes, dict(self.items()), dict(self._of_wire), dict(self._at))
+        at = None if self._at is None else dict(self._at)
+        return Runs(notes, dict(self.items()), dict(self._of_wire), at)
 
     def __iter__(self) -> Iterator[int]:
         self._sort()
@@ -253,11 +259,13 @@ class Runs(Table[int, Run]):
             self._of_wire[before.wire] = _without(self._of_wire[before.wire], key)
         elif before.a == now.a and before.b == now.b:
             return
+        if self._at is None:
+            return
         if before is not ABSENT:
-            for node in (before.a,) if before.a == before.b else (before.a, before.b):
+            for node in _ends(before):
                 self._at[node] = _without(self._at[node], key)
         if now is not ABSENT:
-            for node in (now.a,) if now.a == now.b else (now.a, now.b):
+            for node in _ends(now):
                 self._at[node] = _with(self._at.get(node), key)
 
     def _place(self, key: int) -> int:
@@ -266,6 +274,10 @@ class Runs(Table[int, Run]):
     def _put_back(self, key: int, value: Run, place: int) -> None:
         self._held[key] = value
         self._mixed = True
+
+
+def _ends(run: Run) -> tuple[str, ...]:
+    return (run.a,) if run.a == run.b else (run.a, run.b)
 
 
 def _with(numbers: tuple[int, ...] | None, number: int) -> tuple[int, ...]:
