@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from itertools import takewhile
 
-from aswired.asbuilt.beginnings import Beginnings, Outcome, Rows, Stage
+from aswired.asbuilt.beginnings import Beginnings, Outcome, Standing
 from aswired.asbuilt.freeze import freeze
+from aswired.asbuilt.lists import Rows, lists
 from aswired.asbuilt.order import Order, order
+from aswired.asbuilt.refusals import Refusals, spoken_of
 from aswired.changes import KINDS
 from aswired.changes.bridge import in_one_splice
 from aswired.changes.swap import cavities_in_use
 from aswired.compute.lengths import total
 from aswired.diagnostics import Finding, Severity
 from aswired.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
-from aswired.loom import Loom, Refused, State, was_of
+from aswired.loom import Loom, Mark, Refused, was_of
 from aswired.model import Change, Job
 from aswired.route import Route
 from aswired.schema import keys_of
@@ -34,64 +37,115 @@ def fold(
 
     `shared` is given to the folds of one job, or of the same job with other options: what their lists begin with in
     common is folded once.
+
+    A row that redoes another needs the list as it was up to that one. Of these lists, taken from the top of the file,
+    each goes on from where it parts from the one before, so every row is folded once and what stands behind a row that
+    was taken out is folded again. Where rows are done again soon, or in the order in which they were done, that is two
+    folds a row at most on the whole; at worst, with early rows done again one by one between late ones, it is n rows
+    for each of k redone rows. Where the redone rows tell of wires by `was:`, each list has a donor of its own and is
+    folded from there.
     """
     route = route or Route(job)
-    rows = _listed(job, view, day, {})
-    done = _behind(rows, route, shared or Beginnings(job))
-    results, findings = dict(rows.chosen.results), list(rows.chosen.findings)
-    refused = dict(done.refused)
-    for row, outcome in zip(rows.chosen.rows, done.outcomes, strict=True):
+    whole = order(job, view, day)
+    walk = _Walk(job, route, shared)
+    for redone, rows in lists(job, view, day, whole, walk.ahead):
+        if redone:
+            walk.up_to_redone(redone, rows)
+        elif rows is not None:
+            walk.to_the_end(rows)
+    results, findings = dict(whole.results), list(whole.findings)
+    for row, outcome in zip(whole.rows, walk.at.outcomes, strict=True):
         results[row.id] = _result(results[row.id], outcome)
         if outcome.finding is not None:
-            findings.append(_explain_redo(outcome.finding, row, rows.chosen, refused))
-    loom = Loom(job, route)
-    loom.s = done.state
-    return freeze(loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
+            findings.append(_explain_redo(outcome.finding, row, whole, walk.at.refused))
+    return freeze(walk.at.loom, view, day, tuple(results[row.id] for row in _once(job)), tuple(findings))
 
 
-@dataclass(frozen=True)
-class _List:
-    """The rows that a view folds."""
+class _Walk:
+    """The way of the harness through the lists of a view, each on from where it parts from the one before."""
 
-    job: Job
-    chosen: Order
-    undone: Mapping[str, _List]  # a row that redoes -> the list as it was up to the redone row
-    keys: Rows
+    def __init__(self, job: Job, route: Route, shared: Beginnings | None) -> None:
+        self._kept = shared or Beginnings(job)
+        self._keeps = shared is not None
+        self._numbers: list[int] = []  # of the list numbered last: the donor's wires, then behind each place
+        self._sure = 0  # so many of them are those of the places where the harness stands
+        self._out: dict[str, tuple[int, tuple[CutPiece, ...]]] = {}  # redone row -> its list's number, its pieces
+        self.at = self._kept.standing or Standing(Loom(job, route), Refusals(job))
+        self._kept.standing = self.at
+        self.at.loom.job, self.at.loom.route = job, route
 
+    @property
+    def ahead(self) -> Mapping[str, tuple[int, ...]]:
+        return self._kept.ahead
 
-def _listed(job: Job, view: str, day: datetime.date | None, known: dict[int, _List]) -> _List:
-    """The list of a view; `known` holds those that end sooner, by the number of rows of their job."""
-    if len(job.changes) in known:
-        return known[len(job.changes)]
-    chosen = order(job, view, day)
-    undone: dict[str, _List] = {}
-    for row in chosen.rows:
-        if row.redoes in chosen.redone:
-            upto = next(index for index, change in enumerate(job.changes) if change.id == row.redoes)
-            undone[row.id] = _listed(replace(job, changes=job.changes[: upto + 1]), view, day, known)
-    keys = ((row.id, undone[row.id].keys) if row.id in undone else row.id for row in chosen.rows)
-    # a wire that only a row tells of is laid with the donor's, so the rows of the job count too
-    known[len(job.changes)] = found = _List(job, chosen, undone, (len(job.changes), *keys))
-    return found
+    def up_to_redone(self, row: str, rows: Rows | None) -> None:
+        """Find the pieces that a redone row had let in; where it did not count there are none."""
+        if rows is None:
+            self._out[row] = (0, ())
+            return
+        number = self._number(rows)
+        pieces = self._kept.out(number)
+        if pieces is None:
+            self._go(rows)
+            pieces = tuple(takewhile(lambda piece: piece.row == row, reversed(self.at.loom.s.pieces)))[::-1]
+            self._kept.keep_out(number, pieces)
+        self._out[row] = (number, pieces)
 
+    def to_the_end(self, rows: Rows) -> None:
+        self._number(rows)
+        self._go(rows)
 
-def _behind(rows: _List, route: Route, shared: Beginnings) -> Stage:
-    """The harness behind all rows of a list."""
-    loom = Loom(rows.job, route)
-    stage = shared.longest(rows.keys)
-    if stage is None:
-        _lay_donor(loom)
-        stage = Stage(loom.s, (), ())
-        shared.keep(rows.keys, 1, stage)
-    loom.s, outcomes, refused = stage.state.copy(), list(stage.outcomes), dict(stage.refused)
-    for row in rows.chosen.rows[len(outcomes) :]:
-        if row.id in rows.undone:
-            _scrap_of_redone(loom, row, _behind(rows.undone[row.id], route, shared).state.pieces)
-        outcomes.append(_one(loom, row, refused))
-        if shared.keeps(rows.keys, 1 + len(outcomes)):
-            stage = Stage(loom.s.copy(), tuple(outcomes), tuple(refused.items()))
-            shared.keep(rows.keys, 1 + len(outcomes), stage)
-    return stage
+    def _number(self, rows: Rows) -> int:
+        """Number what stands behind each place of a list."""
+        donor = self._kept.donor(rows.upto)
+        same = 1 + rows.same if self._numbers[:1] == [donor] else 0
+        numbers = self._numbers[:same] or [donor]
+        number = numbers[-1]
+        for row in rows.rows[len(numbers) - 1 : rows.end]:
+            if row is not None:
+                undone = self._out[row.redoes][0] if row.redoes and row.redoes in rows.redone else 0
+                number = self._kept.behind(number, row.id, undone, rows.upto)
+            numbers.append(number)
+        self._numbers, self._sure = numbers, min(self._sure, same)
+        return numbers[rows.end]
+
+    def _go(self, rows: Rows) -> None:
+        """Bring the harness behind the rows of a list that is numbered."""
+        at = self.at
+        self._begin(rows)
+        at.loom.upto = rows.upto
+        for place in range(len(at.marks), rows.end + 1):
+            row = rows.rows[place - 1]
+            if row is not None:
+                if row.redoes and row.redoes in rows.redone:
+                    _scrap_of_redone(at.loom, row, self._out[row.redoes][1])
+                at.outcomes.append(_one(at.loom, row, at.refused))
+                if self._keeps and self._kept.keeps(len(at.outcomes)):
+                    self._kept.keep(at.numbers[place], at.stage())
+            at.mark()
+
+    def _begin(self, rows: Rows) -> None:
+        """Stand behind the most rows of a list behind which the harness stood before, here or in another fold."""
+        at = self.at
+        alike = min(self._sure, len(at.marks))
+        while alike < min(len(at.marks), len(self._numbers)) and at.numbers[alike] == self._numbers[alike]:
+            alike += 1  # an earlier list, or the fold before this one, led here too
+        del at.marks[alike:]
+        at.numbers, self._sure = self._numbers, len(self._numbers)
+        here = len(at.marks) - 1 if at.marks and at.marks[-1] is not None else -1
+        for place in range(rows.end, here, -1):
+            stage = self._kept.stage(at.numbers[place])
+            if stage is not None:
+                at.begin_at(stage, place)
+                return
+        if at.go_back():
+            return
+        at.loom = Loom(at.loom.job, at.loom.route)
+        _lay_donor(at.loom, rows.upto)
+        at.outcomes, at.refused, at.marks = [], Refusals(at.loom.job), []
+        at.mark()
+        if self._keeps:
+            self._kept.keep(at.numbers[0], at.stage())
 
 
 def _result(result: RowResult, outcome: Outcome) -> RowResult:
@@ -106,23 +160,24 @@ def _once(job: Job) -> list[Change]:
     return list({row.id: row for row in reversed(job.changes)}.values())[::-1]
 
 
-def _lay_donor(loom: Loom) -> None:
+def _lay_donor(loom: Loom, upto: int) -> None:
+    """The donor's wires; of those that only a row tells of, the ones that the first `upto` rows of the file do."""
     job = loom.job
     for name, offcut in job.offcuts.items():
         loom.s.offcuts[name] = OffcutUse(name, offcut.colour, offcut.size, offcut.length.mm, "")
     for name, wire in job.wires.items():
         loom.lay(name, wire.colour, wire.size, (wire.from_, wire.to), wire.length, wire.via)
-    for name, was in was_of(job.changes).items():
+    for name, was in was_of(job.changes[:upto]).items():
         if name not in job.wires:
             loom.lay(name, was.colour, was.size, was.ends, was.length, "")
 
 
-def _one(loom: Loom, row: Change, refused: dict[str, Refused]) -> Outcome:
+def _one(loom: Loom, row: Change, refused: Refusals) -> Outcome:
     """Fold one row, or put everything back and say why not (F15)."""
     untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
         return _not_judged(row, untested[0])
-    before = loom.s.copy()
+    before = loom.s.mark()
     loom.moved_with = ()
     names = _wires_touched(row, loom)
     start = {name: loom.total(name) for name in names}
@@ -135,9 +190,9 @@ def _one(loom: Loom, row: Change, refused: dict[str, Refused]) -> Outcome:
         loom.spares(row)
         _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
-        loom.s = before
-        refused[row.id] = no
-        rests_on = _rests_on(row, no, refused, _leads(loom, refused))
+        loom.s.back_to(before)
+        refused.add(row.id, no)
+        rests_on = refused.rested_on(row, no, loom)
         if rests_on:
             return _not_judged(row, rests_on)
         finding = Finding(no.code, Severity.ERROR, row.line_of(no.key), row.id, no.problem, no.mend)
@@ -154,11 +209,10 @@ def _not_judged(row: Change, old: str) -> Outcome:
     return Outcome("not judged", why, finding=note)
 
 
-def _nothing_below_nothing(loom: Loom, before: State) -> None:
+def _nothing_below_nothing(loom: Loom, before: Mark) -> None:
     """Every stretch that the row made or changed has some length left (F15)."""
-    known = set(map(id, before.runs.values()))
-    for run in loom.s.runs.values():
-        if id(run) in known or run.reach_mm is None or run.reach_mm > 0:
+    for run in loom.s.runs_since(before):
+        if run.reach_mm is None or run.reach_mm > 0:
             continue
         if NodeKind.STUB not in (loom.s.nodes[run.a].kind, loom.s.nodes[run.b].kind):
             raise Refused(
@@ -218,46 +272,9 @@ def _reclaimed(loom: Loom, row: Change, wire: str) -> float | None:
     return whole
 
 
-def _rests_on(row: Change, no: Refused, refused: dict[str, Refused], leads: dict[str, str]) -> str:
-    """The refused row that this row's names point to: a splice, a stub, a ring, an offcut or a new lead of it."""
-    texts = [no.problem, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names, *map(str, row.ends)]
-    if row.ring is not None:
-        texts.append(row.ring.shared_with)
-    parts = (end.partition(".")[0] for end in (row.plug, row.end, row.to, row.from_, row.into))
-    for name in (*row.wire_names, row.onto, *parts):
-        if leads.get(name, row.id) != row.id:
-            return leads[name]
-    for old in refused:
-        if old == row.id:
-            continue
-        if any(_speaks_of(old, text) for text in texts):
-            return old
-    return ""
-
-
-def _speaks_of(row: str, text: str) -> bool:
-    """Whether a text names a row or one of its splices and cut ends."""
-    return any(word == row or word.startswith(row + "-") for word in text.replace("'", " ").split())
-
-
-def _leads(loom: Loom, refused: dict[str, Refused]) -> dict[str, str]:
-    """What a refused row would have brought into the car, a lead, a connector, a fuse: its name -> that row."""
-    found: dict[str, str] = {}
-    for row in loom.job.changes:
-        if row.id not in refused:
-            continue
-        new = {"add": row.wire, "tap": row.wire, "bridge": row.wire, "swap": row.new_plug, "protect": row.fuse}
-        name = new.get(row.kind, "")
-        if name and name not in loom.s.wires and name not in loom.s.fuses:
-            found[name] = row.id
-    return found
-
-
-def _scrap_of_redone(loom: Loom, row: Change, before: list[CutPiece]) -> None:
-    """What the redone row had used stays used: its pieces, of those `before`, came out again as scrap (F14)."""
-    for piece in before:
-        if piece.row != row.redoes:
-            continue
+def _scrap_of_redone(loom: Loom, row: Change, pieces: tuple[CutPiece, ...]) -> None:
+    """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
+    for piece in pieces:
         if piece.offcut in loom.s.offcuts:
             account = loom.s.offcuts[piece.offcut]
             loom.s.offcuts[piece.offcut] = replace(account, cuts=(*account.cuts, (piece.id, piece.length_mm)))
@@ -266,17 +283,16 @@ def _scrap_of_redone(loom: Loom, row: Change, before: list[CutPiece]) -> None:
         )
 
 
-def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: dict[str, Refused]) -> Finding:
+def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: Refusals) -> Finding:
     """A row that rests on what a redo took out is told so (F14)."""
-    if row.id not in refused:
+    spoken = set(spoken_of(refused[row.id].problem, chosen.redone)) if row.id in refused else ()
+    if not spoken:
         return finding
-    for old, new in chosen.redone.items():
-        if _speaks_of(old, refused[row.id].problem):
-            problem = f"{finding.problem}; it rests on {old}, which {new} took out"
-            return replace(
-                finding,
-                problem=problem,
-                mend=f"Put this row behind {new} and let it rest on {new}, or do it again too",
-                code="ROW11",
-            )
-    return finding
+    old = min(spoken, key=list(chosen.redone).index)
+    new = chosen.redone[old]
+    return replace(
+        finding,
+        problem=f"{finding.problem}; it rests on {old}, which {new} took out",
+        mend=f"Put this row behind {new} and let it rest on {new}, or do it again too",
+        code="ROW11",
+    )

@@ -14,7 +14,7 @@ def freeze(
     loom: Loom, view: str, day: datetime.date | None, rows: tuple[RowResult, ...], findings: tuple[Finding, ...]
 ) -> View:
     """The view as plain frozen facts."""
-    state = loom.s
+    state, joints = loom.s, dict(loom.s.joints.items())
     stretches = tuple(
         Stretch(
             run.wire,
@@ -22,7 +22,7 @@ def freeze(
             run.colour,
             run.size,
             run.length_mm,
-            _effective_mm(run, state.joints),
+            _effective_mm(run, joints),
             run.origin,
             run.offcut,
             run.via,
@@ -46,17 +46,17 @@ def freeze(
         day=day,
         nodes=nodes,
         stretches=stretches,
-        joints=dict(state.joints),
+        joints=joints,
         rings=tuple(state.rings),
         rows=rows,
         pieces=tuple(state.pieces),
-        offcuts=dict(state.offcuts),
-        wires=dict(state.wires),
+        offcuts=dict(state.offcuts.items()),
+        wires=dict(state.wires.items()),
         ledger=tuple(state.ledger),
         figures=tuple(state.figures),
         findings=findings + close,
-        fuses=dict(state.fuses),
-        relays=dict(state.relays),
+        fuses=dict(state.fuses.items()),
+        relays=dict(state.relays.items()),
         replaced=dict(state.replaced),
     )
 

@@ -19,6 +19,7 @@ class Order:
     results: Mapping[str, RowResult]
     findings: tuple[Finding, ...]
     redone: Mapping[str, str]  # row -> the row that redoes it
+    counting: tuple[Change, ...]  # rows that count before any of them stands for another, in the order of the file
 
 
 def order(job: Job, view: str, day: datetime.date | None) -> Order:
@@ -33,6 +34,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
         results[row.id] = RowResult(row.id, status, why)
         if status == "in force":
             counting.append(row)
+    in_force = tuple(counting)
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
     corrected = _superseded(counting, by_id, "corrects", findings)
@@ -57,7 +59,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
             )
         else:
             kept.append(row)
-    return Order(tuple(kept), results, tuple(findings), redone)
+    return Order(tuple(kept), results, tuple(findings), redone, in_force)
 
 
 def _unique(job: Job, findings: list[Finding]) -> list[Change]:
@@ -228,11 +230,13 @@ def _superseded(
     """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings."""
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
+    pointing = [row for row in counting if getattr(row, key)]
+    if not pointing:
+        return found
     place = {id: number for number, id in enumerate(by_id)}
-    for row in counting:
+    turning = _in_circles(by_id, key)
+    for row in pointing:
         old = getattr(row, key)
-        if not old:
-            continue
         if old == row.id:
             _error(findings, "ROW10", row, key, f"the row {key} itself", "Name the row it stands for")
         elif old not in by_id:
@@ -256,7 +260,7 @@ def _superseded(
         elif key == "redoes" and place[old] > place[row.id]:
             problem = f"'{old}' stands below this row, so it was not there to be done again"
             _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
-        elif _cycle(by_id, row.id, key):
+        elif row.id in turning:
             _error(
                 findings,
                 "ROW10",
@@ -280,12 +284,21 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
             findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
-def _cycle(by_id: Mapping[str, Change], start: str, key: str) -> bool:
-    seen, at = {start}, str(getattr(by_id[start], key))
-    while at in by_id and at not in seen:
-        seen.add(at)
-        at = str(getattr(by_id[at], key))
-    return at == start
+def _in_circles(by_id: Mapping[str, Change], key: str) -> set[str]:
+    """Rows from which the pointers lead back to the row itself; each row is walked over once."""
+    found: set[str] = set()
+    walked: set[str] = set()
+    for start, row in by_id.items():
+        way: dict[str, None] = {}
+        at = start if getattr(row, key) else ""
+        while at in by_id and at not in walked:
+            walked.add(at)
+            way[at] = None
+            at = str(getattr(by_id[at], key))
+        if at in way:
+            met = list(way)
+            found.update(met[met.index(at) :])
+    return found
 
 
 def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:

@@ -87,8 +87,7 @@ def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = Fals
     if loom.s.nodes[node].kind is not NodeKind.STUB:
         return node
     name = row.id if row.id not in loom.s.nodes else f"{row.id}-{written}"
-    stub = loom.members(node)[0]
-    number = next(n for n, run in loom.s.runs.items() if run is stub)
+    number, stub = next(iter(loom.s.runs.at(node).items()))
     a, b = (name if end == node else end for end in (stub.a, stub.b))
     loom.s.runs[number] = replace(stub, a=a, b=b)
     del loom.s.nodes[node]

@@ -46,5 +46,5 @@ def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
             "ends",
             "ROW03",
         )
-    number = next(n for n, run in loom.s.runs.items() if found in (run.a, run.b))
-    return number, found, loom.s.runs[number].wire
+    number, run = next(iter(loom.s.runs.at(found).items()))
+    return number, found, run.wire

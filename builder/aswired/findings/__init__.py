@@ -36,6 +36,7 @@ from aswired.findings import (
     terminals,
     unexamined,
 )
+from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -71,19 +72,18 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
     for subject in SUBJECTS:
         found.update(dict.fromkeys(subject.judge(facts, route)))
     found.update(dict.fromkeys(names.judge(facts, photo_problems)))
-    accepted = [_accept(facts, finding) for finding in found]
+    accepting = [row for row in facts.job.changes if row.accepted]
+    accepted = [_accept(facts, accepting, finding) for finding in found]
     accepted.sort(key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry))
     return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts)))
 
 
-def _accept(facts: Worked, finding: Finding) -> Finding:
+def _accept(facts: Worked, accepting: list[Change], finding: Finding) -> Finding:
     """A finding that a named person lets stand keeps its rank and says who and why."""
     for accepted in facts.job.accepted:
         if accepted.finding == finding.code and accepted.of in ("", finding.entry):
             return replace(finding, accepted_by=accepted.by, accepted_why=accepted.why)
-    for row in facts.job.changes:
-        if not row.accepted:
-            continue
+    for row in accepting:
         # what a row brings about may stand under another name: five rings under that of their stud, on the fifth's line
         own = finding.entry == row.id or finding.entry.startswith(row.id + "-")
         if not own and finding.at not in (row.at, *row.lines.values()):

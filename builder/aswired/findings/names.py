@@ -44,6 +44,7 @@ def known_names(facts: Worked) -> dict[str, None]:
 def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]:
     job, known = facts.job, known_names(facts)
     photos = {photo.id: photo for photo in job.photos}
+    rows = {row.id for row in job.changes}
 
     def check(
         name: str,
@@ -94,7 +95,6 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                     f"the row names photo '{name}', which is not in the list",
                     did_you_mean(name, photos, f"Add photo {name} to 'photos:'"),
                 )
-        rows = {other.id for other in job.changes}
         for key in ("proves", "over"):
             for name in getattr(row, key):
                 if name not in rows and name not in known:

@@ -180,6 +180,8 @@ def _shield_ends(facts: Worked) -> Iterator[Finding]:
 
 
 def _oxygen(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
+    if not wires:
+        return
     soldered = row.terminal_fixed in ("soldered", "both") or any(
         joint.row == row.id
         and joint.method is not None
@@ -187,7 +189,7 @@ def _oxygen(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
         and set(joint.wires) & set(wires)
         for joint in facts.plan.joints.values()
     )
-    if wires and soldered:
+    if soldered:
         yield Finding(
             "SPC07",
             Severity.WARNING,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from aswired.diagnostics import near
 from aswired.harness import NodeKind
@@ -14,6 +14,15 @@ from aswired.written import Was
 def was_of(rows: Iterable[Change]) -> dict[str, Was]:
     """Wires that are defined on their row by `was:`."""
     return {row.wire: row.was for row in rows if row.was is not None and row.wire}
+
+
+def ends_named(row: Change) -> Iterator[str]:
+    """Every end that a row may make by its first use."""
+    yield from filter(None, (row.from_, row.to, row.into))
+    if row.fuse:
+        yield from (row.fuse, f"{row.fuse}.feed")
+    yield from map(str, row.ends)
+    yield from (f"{row.new_plug}.{new}" for new in row.cavities.values())
 
 
 def close_names(loom: Loom) -> list[tuple[str, str]]:

@@ -12,7 +12,7 @@ from typing import Any
 
 from aswired.colours import Colour
 from aswired.compute.lengths import total
-from aswired.diagnostics import did_you_mean, near
+from aswired.diagnostics import did_you_mean
 from aswired.harness import (
     FuseState,
     Joint,
@@ -23,7 +23,7 @@ from aswired.harness import (
     WireState,
 )
 from aswired.loom.method import HouseMethod
-from aswired.loom.state import Refused, Run, Runs, State
+from aswired.loom.state import Refused, Run, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.schema import keys_of
@@ -39,8 +39,10 @@ class Loom:
         self.route = route
         self.house = HouseMethod(job.usual)
         self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
-        fuses = {name: FuseState(name, fuse, True) for name, fuse in job.fuses.items()}
-        self.s = State({}, Runs(), {}, [], {}, [], [], [], {}, fuses, {}, {})
+        self.upto = len(job.changes)  # rows of the file that the list knows; those below are not written yet
+        self.s = State.empty()
+        for name, fuse in job.fuses.items():
+            self.s.fuses[name] = FuseState(name, fuse, True)
 
     # ---- names ------------------------------------------------------------------------------------------------------
     def kind_of(self, name: str) -> NodeKind:
@@ -73,7 +75,7 @@ class Loom:
         """The node a written end means: its full name, or a shorter form while only one begins with it (F3)."""
         if written in self.s.nodes:
             return written
-        longer = [name for name in self.s.nodes if name.startswith(written + "-")]
+        longer = self.s.nodes.longer(written)
         if len(longer) > 1:
             raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
         return longer[0] if longer else None
@@ -84,7 +86,7 @@ class Loom:
         if found is not None:
             return found
         kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
-        if not self.declared(written, kind) and self.job.change(written.partition("-")[0]) is not None:
+        if not self.declared(written, kind) and self._row_known(written.partition("-")[0]):
             raise Refused(
                 f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
             )
@@ -97,10 +99,16 @@ class Loom:
         self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
         return written
 
+    def _row_known(self, name: str) -> bool:
+        place = self.job.place(name)
+        return place is not None and place < self.upto
+
     def free_cavity(self, node: str, written: str, row: Change, key: str) -> None:
         """Refuse a cavity that holds a wire already, unless the row says that two share the terminal (F15)."""
+        if self.s.nodes[node].kind is not NodeKind.CAVITY or "double crimp" in row.terminal:
+            return
         there = self.members(node)
-        if self.s.nodes[node].kind is NodeKind.CAVITY and there and "double crimp" not in row.terminal:
+        if there:
             raise Refused(
                 f"cavity '{written}' already holds wire '{there[0].wire}'",
                 "Name another cavity, or write terminal: double crimp",
@@ -110,8 +118,9 @@ class Loom:
     def plant(self, written: str, wire: str, twice: bool) -> str:
         """The node of a donor wire's end. Unknown ends are a node each, named by the wire."""
         if is_unknown(written):
-            count = sum(1 for name in self.s.nodes if name.startswith(f"unknown {wire}"))
-            name = f"unknown {wire}" + (f" {count + 1}" if twice else "")
+            name = f"unknown {wire}"
+            if twice:
+                name += f" {1 + sum(1 for other in self.s.nodes if other.startswith(name))}"
             self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
             return name
         if written not in self.s.nodes:
@@ -138,7 +147,7 @@ class Loom:
             self.add(Run(wire, a, b, colour, size, mm, via=via))
         for node in (a, b):
             if self.s.nodes[node].kind is NodeKind.GROUND:
-                self.s.rings.append(StudRing(node, "", (wire,)))
+                self.s.rings += (StudRing(node, "", (wire,)),)
 
     def _cavity_shared(self, cavity: str, wire: str) -> bool:
         return any(name != wire and cavity in (w.from_, w.to, w.via) for name, w in self.job.wires.items())
@@ -156,10 +165,11 @@ class Loom:
         state = self.s.wires.get(name)
         key = key or ("wires" if row.wires else "wire")
         if state is None:
+            meant = did_you_mean(name, self.s.wires, "")
             raise Refused(
                 f"wire '{name}' is not in the wire list",
-                did_you_mean(name, self.s.wires, "") + f" Else add {name} to 'wires:', or write was: on the row"
-                if near(name, self.s.wires)
+                f"{meant} Else add {name} to 'wires:', or write was: on the row"
+                if meant
                 else f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
                 key,
                 "ROW02",
@@ -237,7 +247,7 @@ class Loom:
         return met[-1][1] if met else start
 
     def members(self, node: str) -> list[Run]:
-        return [run for run in self.s.runs.values() if node in (run.a, run.b)]
+        return list(self.s.runs.at(node).values())
 
     def total(self, wire: str) -> float | None:
         """Conductor of one wire in the car. [mm] None when a part is not recorded."""
@@ -269,7 +279,7 @@ class Loom:
                     kept.append(replace(ring, wires=rest))
             else:
                 kept.append(ring)
-        self.s.rings = kept
+        self.s.rings = tuple(kept)
 
     def drop(self, number: int, row: str, stays_at: Iterable[str] = ()) -> None:
         """Take a run out of the car; at the nodes of `stays_at` a stub of it stays, so they are not opened."""
@@ -330,16 +340,16 @@ class Loom:
         if ring is not None and ring.shared_with:
             for index, other in enumerate(self.s.rings):
                 if other.ground == ground and other.row == ring.shared_with:
-                    self.s.rings[index] = replace(other, wires=(*other.wires, wire))
+                    with_it = replace(other, wires=(*other.wires, wire))
+                    self.s.rings = (*self.s.rings[:index], with_it, *self.s.rings[index + 1 :])
                     return
             raise Refused(
                 f"row '{ring.shared_with}' has no ring on '{ground}'",
                 "Name the row whose ring takes both wires",
                 "ring",
             )
-        self.s.rings.append(
-            StudRing(ground, row.id, (wire,), ring.hole if ring else "", ring.position if ring else None)
-        )
+        hole, position = (ring.hole, ring.position) if ring else ("", None)
+        self.s.rings += (StudRing(ground, row.id, (wire,), hole, position),)
 
     def touched(self, wire: str, row: str) -> None:
         state = self.s.wires[wire]

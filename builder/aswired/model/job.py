@@ -136,6 +136,10 @@ class Job(Located):
         """The row with this id."""
         return self._rows.get(row)
 
+    def place(self, row: str) -> int | None:
+        """Which row of the list has this id, from 0 (of several the first); None where none has."""
+        return self._places.get(row)
+
     def loom_of(self, wire: str) -> str:
         """The harness that a wire belongs to; '' when the car has one, or when nobody said."""
         declared = self.wires.get(wire)
@@ -182,6 +186,10 @@ class Job(Located):
     def _rows(self) -> Mapping[str, Change]:
         """Id -> row; of an id that is used twice the first."""
         return {change.id: change for change in reversed(self.changes)}
+
+    @cached_property
+    def _places(self) -> Mapping[str, int]:
+        return {change.id: place for place, change in reversed(tuple(enumerate(self.changes)))}
 
     def line_of_row(self, row: str) -> Location:
         """Where a row stands; the job's own line for an id that is no row."""
