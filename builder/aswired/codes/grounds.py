@@ -191,4 +191,14 @@ CODES = (
         "battery moved: yes\nbody returns: yes\n" + _LAMP + "grounds: {L1: {back to: battery-}}",
         "battery moved: yes\nbody returns: yes\n" + _LAMP + "grounds: {L1: {back to: battery-, cable: 16 mm2}}",
     ),
+    Code(
+        "GND13",
+        ("error",),
+        "ground points that lead back to each other, and not to the battery",
+        "Their 'back to:' make a circle, or one names itself. Told on each point of the circle, and on each that leads "
+        "into it; a load that returns by them counts as not examined.",
+        "By the record nothing that lands there has a way home, so no drop and no rise of it can be told.",
+        _LAMP + "grounds: {L1: {back to: L2}, L2: {back to: L1}}",
+        _LAMP + "grounds: {L1: {back to: L2}, L2: {back to: battery-}}",
+    ),
 )

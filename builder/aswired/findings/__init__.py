@@ -18,6 +18,7 @@ from aswired.findings import (
     grounds,
     insulation,
     joints,
+    leads,
     links,
     loads,
     measures,
@@ -35,6 +36,7 @@ from aswired.findings import (
     systems,
     terminals,
     unexamined,
+    written_ends,
 )
 from aswired.route import Route
 from aswired.worked import Worked
@@ -61,7 +63,9 @@ SUBJECTS = (
     measures,
     process,
     readings,
+    leads,
     photos,
+    written_ends,
 )
 
 
