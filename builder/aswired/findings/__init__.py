@@ -77,7 +77,7 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
     found.update(dict.fromkeys(names.judge(facts, photo_problems)))
     accepted = [_accept(facts, finding) for finding in found]
     accepted.sort(key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry))
-    return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts)))
+    return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts, route)))
 
 
 def _accept(facts: Worked, finding: Finding) -> Finding:

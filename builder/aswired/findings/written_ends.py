@@ -15,7 +15,10 @@ from aswired.worked import Worked
 
 # Contacts of a relay as they are marked on its socket (DIN 72552, from memory).
 RELAY_MARKS = frozenset(
-    "15 30 30a 31 50 51 85 85a 86 86a 86b 87 87a 87b 87c 87y 87z 88 88a 88b 88c 88y 88z".split()
+    (
+        *("15", "30", "30a", "31", "50", "51", "85", "85a", "86", "86a", "86b"),
+        *("87", "87a", "87b", "87c", "87y", "87z", "88", "88a", "88b", "88c", "88y", "88z"),
+    )
 )
 _POSTS = ("battery+", "battery-")
 _PLACES_TOO = ("cover", "reroute")  # kinds whose 'from' and 'to' may be places
@@ -195,9 +198,9 @@ def _one_end_twice(facts: Worked) -> Iterator[Finding]:
                 yield _twice(name, part.between[0], part.line_of("between"))
     donor = _loops(facts.donor)
     for wire_name, node in _loops(facts.plan).items():
-        row = _last_row(facts, wire_name)
-        if wire_name not in donor and row is not None:
-            yield _twice(row.id, node, row.at, wire_name)
+        last = _last_row(facts, wire_name)
+        if wire_name not in donor and last is not None:
+            yield _twice(last.id, node, last.at, wire_name)
 
 
 def _twice(entry: str, end: str, at: Location, what: str = "") -> Finding:
