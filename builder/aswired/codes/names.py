@@ -72,7 +72,8 @@ CODES = (
         "REF07",
         ("error",),
         "a cavity that the connector cannot have",
-        "Its number is larger than 'ways:' of the plug, or below 1. Letters and words are cavities too.",
+        "Its number is larger than 'ways:' of the plug, or below 1. Letters and words are cavities too, and so are "
+        "marks such as 30 and 87 on a socket that is not numbered from 1.",
         "Whoever looks for the wire in that cavity does not find it; one of the two numbers was misread.",
         "plugs: {lamp: {ways: 4}}\nwires:\n  W1: GN 18 AWG, F1 to lamp.9",
         "plugs: {lamp: {ways: 4}}\nwires:\n  W1: GN 18 AWG, F1 to lamp.4",

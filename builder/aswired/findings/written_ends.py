@@ -20,6 +20,10 @@ RELAY_MARKS = frozenset(
         *("87", "87a", "87b", "87c", "87y", "87z", "88", "88a", "88b", "88c", "88y", "88z"),
     )
 )
+# Terminals of switches, relays and lamps that stand on their sockets in place of a number (DIN 72552, from memory).
+TERMINAL_MARKS = frozenset(
+    (15, 17, 19, 30, 31, 32, 33, 44, 45, *range(48, 62), 63, 64, 71, 72, 75, 76, 77, *range(81, 89))
+)
 _POSTS = ("battery+", "battery-")
 _PLACES_TOO = ("cover", "reroute")  # kinds whose 'from' and 'to' may be places
 _NUMBER = re.compile(r"-?\d+")
@@ -157,7 +161,8 @@ def _contact(written: Written, socket: str, contact: str, named: frozenset[str])
 
 # ---- cavities -------------------------------------------------------------------------------------------------------
 def _cavities(job: Job) -> Iterator[Finding]:
-    """Numbers that the connector cannot have. A letter or a word is as good a cavity as a number."""
+    """Numbers that the connector cannot have. A letter or a word is as good a cavity as a number, and so is a mark such
+    as 30 or 87 on a socket that is not numbered from 1."""
     told: set[tuple[str, str]] = set()
     named = [(written.end.partition("."), written.entry, written.at) for written in _written(job)]
     for row in job.changes:
@@ -167,10 +172,13 @@ def _cavities(job: Job) -> Iterator[Finding]:
     for name, plug in job.plugs.items():
         for cavity in plug.cavities_not_examined:
             named.append(((name, ".", cavity), name, plug.line_of("cavities not examined")))
+    numbered = {part for (part, _, cavity), _, _ in named if part in job.plugs and _is_of(cavity, job.plugs[part].ways)}
     for (part, dot, cavity), entry, at in named:
         if not dot or not _NUMBER.fullmatch(cavity) or part in job.modules or part in job.fuses:
             continue
         number, ways = int(cavity), job.plugs[part].ways if part in job.plugs else ""
+        if number in TERMINAL_MARKS and part not in numbered:
+            continue
         if number < 1:
             problem = f"{entry} names cavity {cavity} of '{part}'; cavities are counted from 1"
         elif ways.isdecimal() and number > int(ways):
@@ -181,6 +189,11 @@ def _cavities(job: Job) -> Iterator[Finding]:
             told.add((part, cavity))
             mend = "Read the number on the housing again" + (f", or mend ways: of {part}" if number > 0 else "")
             yield Finding("REF07", Severity.ERROR, at, part, problem, mend)
+
+
+def _is_of(cavity: str, ways: str) -> bool:
+    """Whether a cavity is a number from 1 to the ways of its connector, so that this one is numbered by position."""
+    return cavity.isdecimal() and ways.isdecimal() and 1 <= int(cavity) <= int(ways)
 
 
 # ---- one end twice --------------------------------------------------------------------------------------------------
