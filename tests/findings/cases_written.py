@@ -41,7 +41,7 @@ job: Capitals
 plugs: {{lamp: {{ways: 2}}}}
 fuses: {{F7: {{rating: 10 A}}}}
 wires:
-  W1: {{colour: RD, from: FROM, to: TO}}  # <
+  W1: {{colour: RD, to: lamp.1, from: FROM}}  # <
 {ROW}"""
 WAYS = f"""
 job: Ways
@@ -75,7 +75,7 @@ wires:
 WAS = """
 job: Was
 changes:
-  - {id: C1, kind: cap, wire: W1, was: "GN 1.0 mm2, lamp.1 to lamp.1", end: lamp.1, stub: 30 mm, made: 2031-05-03 AK}  # <
+  - {id: C1, kind: cap, wire: W1, end: lamp.1, stub: 30 mm, made: yes, was: "GN 1.0 mm2, lamp.1 to lamp.1"}  # <
 """
 ONE_END_LOAD = f"""
 job: Load
@@ -166,7 +166,9 @@ PAST = "300 mm past nose"
 
 
 def suffix(written: str, mended: str) -> Case:
-    return Case("REF06", "error", "W1", f"to: {written}", f"to: {mended}", RECORDED, FUSE.replace("END", written), written)
+    return Case(
+        "REF06", "error", "W1", f"to: {written}", f"to: {mended}", RECORDED, FUSE.replace("END", written), written
+    )
 
 
 def unplaced(code: str, rank: str, entry: str, job: str, what: str, place: str = PAST, mended: str = "nose") -> Case:
@@ -188,14 +190,12 @@ CASES = (
     Case("REF06", "warning", "W1", "K1.87A", "K1.87a", "DIN 72552", RELAY.replace("CONTACT", "87A"), "relay, capital"),
     Case("REF06", "warning", "W1", "K1.2A", "K1.2a", RECORDED, OWN_MARKS, "relay with marks of its own"),
     Case("REF06", "warning", "W1", "K1.2A", "K1.5", RECORDED, OWN_MARKS, "twin: another number there"),
-    Case("REF01", "note", "W1", "f7", "F7", RECORDED, CAPITALS.replace("FROM", "f7").replace("TO", "horn.1"), "fuse"),
-    Case(
-        "REF01", "note", "W1", "Lamp.1", "lamp.1", RECORDED, CAPITALS.replace("FROM", "F7").replace("TO", "Lamp.1"), "plug",
-    ),
+    Case("REF01", "note", "W1", "f7", "F7", RECORDED, CAPITALS.replace("FROM", "f7"), "capital of a fuse"),
+    Case("REF01", "note", "W1", "Lamp.1", "lamp.1", RECORDED, CAPITALS.replace("lamp.1", "Lamp.1"), "plug"),
     *(
         Case("REF07", "error", "lamp", f"lamp.{wrong}", f"lamp.{right}", RECORDED, WAYS.replace("CAVITY", wrong), what)
         for wrong, right, what in (
-            ("9", "4", "above"), ("5", "stop", "a word"), ("0", "2", "nought"), ("-1", "2", "below"), ("30", "3", "a mark")
+            ("9", "4", "above"), ("5", "stop", "a word"), ("0", "2", "nought"), ("-1", "2", "below"), ("30", "3", "mark")
         )
     ),
     Case("REF07", "error", "lamp", "lamp.0", "lamp.1", RECORDED, UNLISTED, "unlisted"),
@@ -205,10 +205,19 @@ CASES = (
     Case("REF08", "error", "C1", "to lamp.1", "to FS4", RECORDED, WAS, "was"),
     Case("REF08", "error", "lamp", "lamp.1 lamp.1", "lamp.1 lamp.2", RECORDED, ONE_END_LOAD, "load"),
     Case("REF08", "error", "C1", "to: L1", "to: L2", RECORDED, MOVED_HOME, "moved onto its other end"),
-    Case("RDG03", "warning", "R1", "lamp.9", "lamp.2", RECORDED, LEADS.replace("LEADS", "red: lamp.9, black: L1"), "red"),
+    Case(
+        "RDG03", "warning", "R1", "lamp.9", "lamp.2", RECORDED,
+        LEADS.replace("LEADS", "red: lamp.9, black: L1"), "red",
+    ),
     Case("RDG03", "warning", "R1", "L7", "L1", RECORDED, LEADS.replace("LEADS", "red: lamp.2, black: L7"), "black"),
-    Case("RDG03", "warning", "R1", "clamp", "black clamp", RECORDED, LEADS.replace("LEADS", "red: L1, black: clamp"), "words"),
-    Case("RDG03", "warning", "R1", "F8.feed", "F7", RECORDED, LEADS.replace("LEADS", "red: F8.feed, black: L1"), "fuse"),
+    Case(
+        "RDG03", "warning", "R1", "clamp", "black clamp", RECORDED,
+        LEADS.replace("LEADS", "red: L1, black: clamp"), "words",
+    ),
+    Case(
+        "RDG03", "warning", "R1", "F8.feed", "F7", RECORDED,
+        LEADS.replace("LEADS", "red: F8.feed, black: L1"), "fuse",
+    ),
     Case("RDG03", "warning", "R1", "2031-05-02", "2031-05-03", "the day of the row", BEFORE_THE_ROW, "before its row"),
     Case("GND13", "error", "L1", "back to: L1", "back to: battery-", RECORDED, CIRCLE),
     unplaced("PLC06", "error", "lamp", PART, "at", PAST, "300 mm from nose towards bulkhead"),
@@ -220,14 +229,17 @@ CASES = (
     unplaced("PLC06", "error", "C1", WRAP, "end of a wrap"),
     unplaced("PLC01", "error", "lamp", PART, "at", "300 mm", "300 mm from nose towards bulkhead"),
     unplaced("PLC01", "error", "C1", CAP, "where of a cap", "300 mm past there", "past there"),
-    unplaced("PLC02", "error", "lamp", PART, "at", "300 mm from the nose towards tail", "300 mm from nose towards tail"),
+    unplaced("PLC02", "error", "lamp", PART, "at", "300 mm from the nose towards tail", "at the nose"),
     unplaced("PLC02", "error", "C1", WRAP, "end of a wrap", "9 m from nose towards tail"),
     unplaced("PLC05", "note", "lamp", PART, "at", "shelf", "on the shelf"),
     unplaced("PLC05", "note", "F7", IN, "in", "lid"),
     unplaced("PLC05", "note", "C1", JOINT, "where of a joint", "bulkhaed", "bulkhead"),
     unplaced("PLC05", "note", "C1", WRAP, "end of a wrap", "sill"),
     Case("PLC05", "warning", "sill", "to: sill", "to: nose", RECORDED, LEG, "leg"),
-    Case("PLC05", "warning", "sill", "landmarks: {bulkhead: grommet, nose: takeout}", "units: mm", RECORDED, LEG, "no list"),
+    Case(
+        "PLC05", "warning", "sill", "landmarks: {bulkhead: grommet, nose: takeout}", "units: mm", RECORDED,
+        LEG, "no list",
+    ),
     Case("PLC05", "warning", "firewall", "firewall", "bulkhead", RECORDED, HOLE, "hole"),
     Case("PLC05", "warning", "W1", "[sill]", "[nose]", RECORDED, LED_BY, "by"),
     Case("REF04", "warning", "W1", "via: link", "via: link.1", RECORDED, VIA, "via without a cavity"),
