@@ -195,7 +195,7 @@ CASES = (
     *(
         Case("REF07", "error", "lamp", f"lamp.{wrong}", f"lamp.{right}", RECORDED, WAYS.replace("CAVITY", wrong), what)
         for wrong, right, what in (
-            ("9", "4", "above"), ("5", "stop", "a word"), ("0", "2", "nought"), ("-1", "2", "below"), ("30", "3", "mark")
+            ("9", "4", "above"), ("5", "stop", "a word"), ("0", "2", "nought"), ("-1", "2", "less"), ("30", "3", "30")
         )
     ),
     Case("REF07", "error", "lamp", "lamp.0", "lamp.1", RECORDED, UNLISTED, "unlisted"),

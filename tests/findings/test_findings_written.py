@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from aswired.views.readings import reading_rows
 from aswired.worked import Worked
 from tests.findings import cases_written
 from tests.findings.jobs import figures, proved, work
@@ -161,6 +162,16 @@ def test_a_splice_counts_from_the_day_of_its_row_on(tmp_path: Path) -> None:
     assert told(work(tmp_path / "before", before), "RDG03").keys() == {"R1"}
     undated = at_the_splice.replace(", on: 2031-05-04", "")
     assert not told(work(tmp_path / "undated", undated), "RDG03")
+
+
+def test_a_reading_at_no_point_is_within_nothing_on_the_page(tmp_path: Path) -> None:
+    limited = CHANGED.replace("read: 13.1 V", "read: 13.1 V, at least: 12 V")
+    (sound,) = reading_rows(work(tmp_path / "sound", limited))
+    (lost,) = reading_rows(work(tmp_path / "lost", limited.replace("black: L1", "black: L7")))
+    assert (sound.verdict, sound.bad) == ("within", False)
+    assert (lost.verdict, lost.bad) == ("proves nothing", True)
+    (low,) = reading_rows(work(tmp_path / "low", limited.replace("black: L1", "black: L7").replace("13.1", "9.1")))
+    assert low.verdict == "too low"
 
 
 # ---- places ---------------------------------------------------------------------------------------------------------
