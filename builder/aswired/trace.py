@@ -328,6 +328,8 @@ def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
             return Path((*before, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
         if at in seen:
             return Path(tuple(steps), "not examined", leads_round(circle(net.job, at)))
+        if at != ground and leads_to_no_ground(net.job, net.view, at):
+            return Path(tuple(steps), "not examined", f"it is said to lead back to {at}, which is no ground point")
         point = net.job.grounds.get(at)
         steps.append(Step("ground", at, node))
         if point is None:
@@ -355,6 +357,14 @@ def circle(job: Job, ground: str) -> tuple[str, ...]:
         met.append(at)
         at = job.grounds[at].back_to
     return ()
+
+
+def leads_to_no_ground(job: Job, view: View, back_to: str) -> bool:
+    """Whether a way back is said to lead to something of the car from which no current goes home as from a stud."""
+    node = view.nodes.get(back_to)
+    if node is None or back_to == "battery-" or back_to in job.grounds:
+        return back_to == "battery+"
+    return node.kind not in (NodeKind.GROUND, NodeKind.MODULE)
 
 
 def leads_round(points: tuple[str, ...]) -> str:

@@ -114,6 +114,19 @@ grounds:
 loads: {{lamp: {{between: lamp.1 lamp.2, draws: 2 A}}}}
 wires: {{W1: {{colour: GN, from: F7, to: lamp.1}}, W2: {{colour: BN, from: lamp.2, to: L1}}}}
 {ROW}"""
+NO_GROUND = f"""
+job: No ground
+modules: {{unit: {{ground: [31]}}}}
+grounds:
+  L2: {{back to: battery-}}
+  L1: {{back to: END}}  # <
+fuses: {{F7: {{rating: 10 A, fed: always}}}}
+loads: {{lamp: {{between: lamp.1 lamp.2, draws: 2 A}}}}
+wires:
+  W1: {{colour: GN, from: F7, to: lamp.1}}
+  W2: {{colour: BN, from: lamp.2, to: L1}}
+  W3: {{colour: BN, from: FS4, to: unit.31}}
+{ROW}"""
 ROUTE = """
 landmarks: {bulkhead: grommet, nose: takeout, tail: rear corner}
 route: [{from: bulkhead, to: nose, length: 2 m}, {from: bulkhead, to: tail, length: 3 m}]
@@ -171,6 +184,11 @@ def suffix(written: str, mended: str) -> Case:
     )
 
 
+def leads_to(end: str, mended: str) -> Case:
+    job = NO_GROUND.replace("END", end)
+    return Case("GND13", "error", "L1", f"back to: {end}", f"back to: {mended}", RECORDED, job, end)
+
+
 def unplaced(code: str, rank: str, entry: str, job: str, what: str, place: str = PAST, mended: str = "nose") -> Case:
     return Case(code, rank, entry, place, mended, RECORDED, job.replace("PLACE", place), f"{what}: {place}")
 
@@ -220,6 +238,10 @@ CASES = (
     ),
     Case("RDG03", "warning", "R1", "2031-05-02", "2031-05-03", "the day of the row", BEFORE_THE_ROW, "before its row"),
     Case("GND13", "error", "L1", "back to: L1", "back to: battery-", RECORDED, CIRCLE),
+    leads_to("battery+", "battery-"),
+    leads_to("FS4", "L2"),
+    leads_to("lamp.1", "unit.31"),
+    leads_to("F7", "unknown"),
     unplaced("PLC06", "error", "lamp", PART, "at", PAST, "300 mm from nose towards bulkhead"),
     unplaced("PLC06", "error", "lamp", PART, "at", "300 mm from nose", "beside nose"),
     unplaced("PLC06", "error", "lamp", PART, "at", "about 3 ft 4 in behind nose", "behind nose"),

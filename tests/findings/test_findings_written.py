@@ -72,6 +72,14 @@ def test_nothing_passes_as_if_a_circle_reached_the_battery(ways_back: str, tmp_p
     assert any(told.what.startswith("return: ") and "lead back" in told.what for told in worked.not_examined)
 
 
+@pytest.mark.parametrize("end", ["battery+", "FS4", "lamp.1", "F7"])
+def test_nothing_goes_home_by_what_is_no_ground_point(end: str, tmp_path: Path) -> None:
+    worked = work(tmp_path, cases_written.NO_GROUND.replace("END", end))
+    back = worked.circuits["lamp"].back
+    assert (back.state, back.why) == ("not examined", f"it is said to lead back to {end}, which is no ground point")
+    assert figures(worked)["lamp.return.alone"] is None
+
+
 def test_a_second_way_home_counts_where_the_nearer_point_goes_round(tmp_path: Path) -> None:
     other = LAMP + (
         "      W3: {colour: BN, size: 1.0 mm2, from: L2, to: lamp.2, length: 3 m}\n"

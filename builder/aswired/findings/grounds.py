@@ -12,7 +12,7 @@ from aswired.electric.copper import conductor_of
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.lists import listed
 from aswired.route import Route
-from aswired.trace import Net, circle, leads_round
+from aswired.trace import Net, circle, leads_round, leads_to_no_ground
 from aswired.units import MM_PER_INCH
 from aswired.worked import Circuit, GroundSummary, Worked
 
@@ -98,6 +98,10 @@ def _threads(facts: Worked) -> Iterator[Finding]:
 def _round_and_round(facts: Worked) -> Iterator[Finding]:
     """Told on each point whose current never reaches battery negative, of the circle itself or behind it."""
     for name, point in facts.job.grounds.items():
+        if leads_to_no_ground(facts.job, facts.shown, point.back_to):
+            problem = f"'{name}' leads back to '{point.back_to}', which is no ground point"
+            mend = "Write battery-, or a ground point as it stands under 'grounds:'"
+            yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
         points = circle(facts.job, name)
         if not points:
             continue

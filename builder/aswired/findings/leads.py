@@ -16,7 +16,7 @@ from aswired.worked import Worked
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for reading, keys in at_no_point(facts, route):
-        points = [*_declared(facts.job), *facts.shown.nodes]
+        points = (*_declared(facts.job), *_points(facts.shown))
         for key in keys:
             name = getattr(reading, key)
             day = f"of {reading.day} " if reading.day is not None else ""
