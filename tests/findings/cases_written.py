@@ -22,6 +22,14 @@ changes:
   - {id: C1, kind: protect, wire: W1, end: battery+, tail: 100 mm, fuse: F9, rating: 10 A, made: 2031-05-03 AK}
   - {id: C2, kind: add, wire: W2, from: lamp.2, to: F9.fed, piece: RD 1.5 mm2, cut: 1 m, made: 2031-05-03 AK}  # <
 """
+WRAPPED = """
+job: Wrapped
+landmarks: {Lamp: lamp bracket}
+plugs: {lamp: {ways: 2}}
+fuses: {F7: {rating: 10 A}}
+changes:
+  - {id: C1, kind: cover, cover: cloth tape, made: 2031-05-03 AK, from: Lamp, to: F7.fed}  # <
+"""
 RELAY = f"""
 job: Relay
 switches: {{K1 contact: {{between: K1.30 K1.87, worked by: K1 coil}}}}
@@ -204,6 +212,7 @@ CASES = (
     suffix("battery-neg", "battery-"),
     suffix("battery+.1", "battery-tray.1"),
     Case("REF06", "error", "C2", "F9.fed", "F9.feed", RECORDED, NEW_FUSE, "a fuse that a row lets in"),
+    Case("REF06", "error", "C1", "F7.fed", "F7.feed", RECORDED, WRAPPED, "end of a wrap"),
     Case("REF06", "warning", "W1", "K1.78", "K1.87", "DIN 72552", RELAY.replace("CONTACT", "78"), "relay, turned"),
     Case("REF06", "warning", "W1", "K1.87A", "K1.87a", "DIN 72552", RELAY.replace("CONTACT", "87A"), "relay, capital"),
     Case("REF06", "warning", "W1", "K1.2A", "K1.2a", RECORDED, OWN_MARKS, "relay with marks of its own"),

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from aswired.route import Route
 from aswired.views.readings import reading_rows
 from aswired.worked import Worked
 from tests.findings import cases_written
@@ -69,6 +70,8 @@ def test_nothing_passes_as_if_a_circle_reached_the_battery(ways_back: str, tmp_p
     values = figures(worked)
     assert values["lamp.feed.alone"] is not None  # the other side is known
     assert [values[key] for key in ("lamp.return.alone", "lamp.drop.alone", "L1.rise")] == [None, None, None]
+    (rise,) = [point.rise for point in worked.grounds if point.name == "L1"]
+    assert rise.missing[0].startswith("a way to battery negative: ")
     assert any(told.what.startswith("return: ") and "lead back" in told.what for told in worked.not_examined)
 
 
@@ -132,6 +135,14 @@ def test_a_contact_that_relays_have_is_no_slip(contact: str, tmp_path: Path) -> 
 def test_a_socket_marked_30_to_87_is_not_numbered_by_position(tmp_path: Path) -> None:
     plugs = cases_written.RELAY.replace("switches:", "plugs: {K1: {ways: 4}}\nswitches:").replace("CONTACT", "87a")
     assert not told(work(tmp_path, plugs), "REF07")
+
+
+def test_a_wire_of_one_end_is_not_told_again_at_a_row_that_leads_it_elsewhere(tmp_path: Path) -> None:
+    led = cases_written.LOOP.replace(cases_written.ROW, "") + (
+        "landmarks: {nose: takeout, tail: corner}\nroute: [{from: nose, to: tail, length: 1 m}]\n"
+        "changes: [{id: C1, kind: reroute, wire: W1, by: [tail], made: 2031-05-03 AK}]\n"
+    )
+    assert told(work(tmp_path, led), "REF08") == {"W1": "both ends of W1 are 'lamp.1'"}
 
 
 # ---- readings at no point -------------------------------------------------------------------------------------------
@@ -201,6 +212,20 @@ def test_a_part_may_be_where_another_part_is(tmp_path: Path) -> None:
     plugs = "splices: {FS4: {at: 300 mm from nose towards bulkhead}}\nplugs:\n"
     worked = work(tmp_path, cases_written.PART.replace("plugs:\n", plugs).replace("PLACE", "FS4"))
     assert not told(worked, "PLC05")
+    route = Route(worked.job)
+    assert route.of_end("lamp.1") == route.place("300 mm from nose towards bulkhead")
+
+
+def test_the_place_of_a_row_is_told_at_its_joints_or_at_the_row(tmp_path: Path) -> None:
+    extended = (
+        "job: Extended\nlandmarks: {nose: takeout}\n"
+        "wires: {W1: {colour: GN, size: 1.0 mm2, from: F7, to: lamp.1, length: 2 m}}\nchanges:\n"
+        "  - {id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 300 mm, piece: GN 1.0 mm2, "
+        "where: 300 mm past nose, made: 2031-05-03 AK}\n"
+    )
+    entries = told(work(tmp_path, extended), "PLC06").keys()
+    assert entries
+    assert all(entry.startswith("C1-") for entry in entries)
 
 
 def test_words_are_shown_and_counted_and_never_told(tmp_path: Path) -> None:

@@ -25,7 +25,6 @@ TERMINAL_MARKS = frozenset(
     (15, 17, 19, 30, 31, 32, 33, 44, 45, *range(48, 62), 63, 64, 71, 72, 75, 76, 77, *range(81, 89))
 )
 _POSTS = ("battery+", "battery-")
-_PLACES_TOO = ("cover", "reroute")  # kinds whose 'from' and 'to' may be places
 _NUMBER = re.compile(r"-?\d+")
 
 
@@ -46,7 +45,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     in_capitals = {name.casefold(): name for name in sorted(declared)}
     for written in dict.fromkeys(_written(job)):
         part, dot, suffix = written.end.partition(".")
-        if is_unknown(written.end) or written.end in job.grounds or written.end in job.splices:
+        if is_unknown(written.end) or any(written.end in table for table in (job.grounds, job.splices, job.landmarks)):
             continue
         if mend := _another_battery(written.end):
             problem = f"{written.entry} ends in '{written.end}', which is not one of the two battery posts"
@@ -84,9 +83,8 @@ def _ends_of_row(row: Change) -> Iterator[tuple[str, str]]:
     if row.was is not None:
         yield from (("was", end) for end in row.was.ends)
     yield "into", row.into
-    if row.kind not in _PLACES_TOO:
-        yield "to", row.to
-        yield "from", row.from_
+    yield "to", row.to  # of a wrap either may be a place
+    yield "from", row.from_
     if row.kind == "bridge":
         yield from (("ends", end.rpartition(" at ")[2]) for end in row.ends)
 
