@@ -121,6 +121,10 @@ def test_an_end_that_can_be_is_taken_as_it_is(end: str, tmp_path: Path) -> None:
     assert not told(worked, "REF06") | told(worked, "REF07") | told(worked, "REF08")
 
 
+def test_a_landmark_may_be_called_like_a_part(tmp_path: Path) -> None:
+    assert not told(work(tmp_path, cases_written.WRAPPED), "REF01")  # Lamp is a landmark, lamp a plug
+
+
 @pytest.mark.parametrize(("contact", "mend"), [("78", "K1.87?"), ("87A", "K1.87a?"), ("68", "K1.86?")])
 def test_the_mend_of_a_relay_contact_says_which_was_meant(contact: str, mend: str, tmp_path: Path) -> None:
     worked = work(tmp_path, cases_written.RELAY.replace("CONTACT", contact))
@@ -171,6 +175,12 @@ def test_a_reading_at_no_point_proves_no_row(tmp_path: Path) -> None:
         "R1": "the red lead was at 'lamp.11', where the car of 2031-05-04 has no point; R1 proves nothing"
     }
     assert told(lost, "PRO03").keys() == {""}
+
+
+def test_the_cavity_that_a_wire_passes_is_a_point(tmp_path: Path) -> None:
+    passed = CHANGED.replace("to: lamp.1, length: 1 m}", "to: lamp.1, via: link.3, length: 1 m}")
+    assert not told(work(tmp_path / "via", passed.replace("red: lamp.1", "red: link.3")), "RDG03")
+    assert told(work(tmp_path / "other", passed.replace("red: lamp.1", "red: link.4")), "RDG03")
 
 
 def test_a_splice_counts_from_the_day_of_its_row_on(tmp_path: Path) -> None:
@@ -226,6 +236,16 @@ def test_the_place_of_a_row_is_told_at_its_joints_or_at_the_row(tmp_path: Path) 
     entries = told(work(tmp_path, extended), "PLC06").keys()
     assert entries
     assert all(entry.startswith("C1-") for entry in entries)
+
+
+def test_parts_that_point_only_to_each_other_are_told_though_a_landmark_has_nearly_their_name(tmp_path: Path) -> None:
+    plugs = cases_written.PART.replace("  lamp: {at: PLACE}  # <", "  nosea: {at: noseb}\n  noseb: {at: nosea}")
+    assert told(work(tmp_path, plugs), "PLC02").keys() == {"nosea", "noseb"}
+
+
+def test_the_end_of_a_wrap_at_a_part_without_a_place_is_not_recorded_and_not_told(tmp_path: Path) -> None:
+    wrap = cases_written.WRAP.replace("changes:", "plugs: {lamp: {ways: 2}}\nchanges:").replace("PLACE", "lamp")
+    assert not [found for found in work(tmp_path, wrap).findings if found.code.startswith("PLC")]
 
 
 def test_words_are_shown_and_counted_and_never_told(tmp_path: Path) -> None:
