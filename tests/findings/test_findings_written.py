@@ -243,8 +243,10 @@ def test_parts_that_point_only_to_each_other_are_told_though_a_landmark_has_near
     assert told(work(tmp_path, plugs), "PLC02").keys() == {"nosea", "noseb"}
 
 
-def test_the_end_of_a_wrap_at_a_part_without_a_place_is_not_recorded_and_not_told(tmp_path: Path) -> None:
-    wrap = cases_written.WRAP.replace("changes:", "plugs: {lamp: {ways: 2}}\nchanges:").replace("PLACE", "lamp")
+@pytest.mark.parametrize("end", ["lamp", "lamp.1", "horn.1", "FS9"])
+def test_the_end_of_a_wrap_without_a_place_is_not_recorded_and_not_told(end: str, tmp_path: Path) -> None:
+    parts = "plugs: {lamp: {ways: 2}}\nwires: {W1: {from: horn.1, to: FS9}}\nchanges:"
+    wrap = cases_written.WRAP.replace("changes:", parts).replace("PLACE", end)
     assert not [found for found in work(tmp_path, wrap).findings if found.code.startswith("PLC")]
 
 
