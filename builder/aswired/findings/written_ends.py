@@ -43,7 +43,8 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     cavities = _of_relays(job)
     declared = {*fuses, *job.plugs, *job.modules}
     in_capitals = {name.casefold(): name for name in sorted(declared)}
-    for written in dict.fromkeys(_written(job)):
+    ends = tuple(dict.fromkeys(_written(job)))
+    for written in ends:
         part, dot, suffix = written.end.partition(".")
         if is_unknown(written.end) or any(written.end in table for table in (job.grounds, job.splices, job.landmarks)):
             continue
@@ -62,7 +63,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             problem = f"{written.entry} ends in '{written.end}'; '{like}' is declared, and '{part}' is another name"
             mend = f"None needed, or write {like}{dot}{suffix}"
             yield Finding("REF01", Severity.NOTE, written.at, written.entry, problem, mend)
-    yield from _cavities(job)
+    yield from _cavities(job, ends)
     yield from _one_end_twice(facts)
 
 
@@ -158,11 +159,11 @@ def _contact(written: Written, socket: str, contact: str, named: frozenset[str])
 
 
 # ---- cavities -------------------------------------------------------------------------------------------------------
-def _cavities(job: Job) -> Iterator[Finding]:
+def _cavities(job: Job, ends: tuple[Written, ...]) -> Iterator[Finding]:
     """Numbers that the connector cannot have. A letter or a word is as good a cavity as a number, and so is a mark such
     as 30 or 87 on a socket that is not numbered from 1."""
     told: set[tuple[str, str]] = set()
-    named = [(written.end.partition("."), written.entry, written.at) for written in _written(job)]
+    named = [(written.end.partition("."), written.entry, written.at) for written in ends]
     for row in job.changes:
         for old, new in row.cavities.items():
             at = row.line_of("cavities")
