@@ -96,7 +96,7 @@ def _another_battery(end: str) -> str:
 
     >>> _another_battery("batery-"), _another_battery("battery-.1"), _another_battery("battery neg")
     ('Write battery-', 'Write battery-', 'Write battery-')
-    >>> _another_battery("battery-"), _another_battery("battery-tray"), _another_battery("B+")
+    >>> _another_battery("battery-"), _another_battery("battery-tray"), _another_battery("battery2+")
     ('', '', '')
     """
     if end in _POSTS:
@@ -108,7 +108,8 @@ def _another_battery(end: str) -> str:
     match = re.fullmatch(r"(?:bat|batt|battery)[-_. ]*(plus|pos|positive|minus|neg|negative)", word)
     if match:
         return f"Write battery{'+' if match[1][0] == 'p' else '-'}"
-    if word[-1:] in ("+", "-") and near(word[:-1], ["battery"]):
+    stem = word[:-1]  # of another battery, 'battery2+' or 'aux-battery+', the post is a point of its own
+    if word[-1:] in ("+", "-") and stem.isalpha() and abs(len(stem) - len("battery")) <= 1 and near(stem, ["battery"]):
         return f"Write battery{word[-1]}"
     return ""
 
