@@ -209,6 +209,7 @@ def test_a_reading_at_no_point_is_within_nothing_on_the_page(tmp_path: Path) -> 
     [
         ("300 mm past nose", "Write 300 mm from nose towards bulkhead"),
         ("3 ft 4 in past bulkhead", "Write 3 ft 4 in from bulkhead towards nose or tail"),
+        ("6 in left of nose", "Write 6 in from nose towards bulkhead"),
         ("300 mm from nose to tail", "Write 300 mm from nose towards tail, or the other way round"),
     ],
 )
@@ -250,11 +251,14 @@ def test_the_end_of_a_wrap_without_a_place_is_not_recorded_and_not_told(end: str
     assert not [found for found in work(tmp_path, wrap).findings if found.code.startswith("PLC")]
 
 
-def test_words_are_shown_and_counted_and_never_told(tmp_path: Path) -> None:
-    worked = work(tmp_path, cases_written.PART.replace("PLACE", "beside the 12 V battery"))
+@pytest.mark.parametrize(
+    "words", ["beside the 12 V battery", "slot 7 in nose", "7 in the nose box", "2nd row of nose", "under the M8 stud"]
+)
+def test_words_are_shown_and_counted_and_never_told(words: str, tmp_path: Path) -> None:
+    worked = work(tmp_path, cases_written.PART.replace("PLACE", words))
     assert not [found for found in worked.findings if found.code.startswith("PLC")]
     (counted,) = [unseen for unseen in worked.not_examined if unseen.entry == "lamp"]
-    assert (counted.subject, counted.what) == ("route", "its place is in words only: beside the 12 V battery")
+    assert (counted.subject, counted.what) == ("route", f"its place is in words only: {words}")
 
 
 def test_words_count_for_nothing_missing_where_no_route_is_recorded(tmp_path: Path) -> None:

@@ -17,6 +17,11 @@ from aswired.units import QuantityError, is_unknown, length_in, read_length
 from aswired.worked import Worked
 
 _LONGEST = 4  # words of a length: 3 ft 4 in
+# What goes on behind a length in inches; else 'slot 7 in fuse-box' would be seven inches.
+_GOES_ON = (
+    *("from", "to", "towards", "past", "behind", "before", "after", "beyond", "above", "below", "under", "over"),
+    *("along", "beside", "off", "of", "ahead", "forward", "left of", "right of", "in front", "outside", "inside"),
+)
 
 
 @dataclass(frozen=True)
@@ -115,8 +120,8 @@ def words_only(job: Job, route: Route, words: str) -> bool:
 def _length_text(words: str) -> str:
     """The first length among the words, as it is written; '' for none.
 
-    >>> _length_text("about 3 ft 4 in past nose"), _length_text("behind the 12 V battery")
-    ('3 ft 4 in', '')
+    >>> _length_text("about 3 ft 4 in past nose"), _length_text("behind the 12 V battery"), _length_text("slot 7 in box")
+    ('3 ft 4 in', '', '')
     """
     if length_in(words) is None:
         return ""
@@ -127,6 +132,9 @@ def _length_text(words: str) -> str:
             try:
                 found = read_length(text) if text[0].isdigit() else None
             except QuantityError:
+                continue
+            behind = " ".join(parts[end:])
+            if text.endswith(" in") and behind and not any(f"{behind} ".startswith(f"{word} ") for word in _GOES_ON):
                 continue
             if found is not None and found.mm is not None:
                 return text
