@@ -120,7 +120,7 @@ def words_only(job: Job, route: Route, words: str) -> bool:
 def _length_text(words: str) -> str:
     """The first length among the words, as it is written; '' for none.
 
-    >>> _length_text("about 3 ft 4 in past nose"), _length_text("behind the 12 V battery"), _length_text("slot 7 in box")
+    >>> _length_text("about 3 ft 4 in past nose"), _length_text("at the 12 V battery"), _length_text("slot 7 in box")
     ('3 ft 4 in', '', '')
     """
     if length_in(words) is None:
