@@ -14,7 +14,7 @@ from aswired.diagnostics import did_you_mean
 from aswired.model import Job
 from aswired.units import QuantityError, read_length
 
-_PLACE = re.compile(r"(?P<length>.+?) from (?P<a>\S+) towards (?P<b>\S+)")
+_PLACE = re.compile(r"(?P<length>.+?) from (?P<a>.+?) towards (?P<b>.+)")
 
 
 class PlaceError(ValueError):
@@ -73,6 +73,10 @@ class Route:
         """Every landmark that is declared or that a leg ends in."""
         return tuple(dict.fromkeys((*self._job.landmarks, *self._next)))
 
+    def beside(self, landmark: str) -> tuple[str, ...]:
+        """The landmarks at the other ends of the legs that meet at one."""
+        return tuple(dict.fromkeys(hop.end for hop in self._next.get(landmark, ())))
+
     @property
     def on_legs(self) -> tuple[str, ...]:
         """Every landmark that a leg ends in."""
@@ -124,12 +128,14 @@ class Route:
             return Position(words, None, None)
         match = _PLACE.fullmatch(words)
         if not match:
-            plug = self._job.plugs.get(words) or self._job.grounds.get(words)
-            if plug is None or not plug.place or plug.place == words:
+            job = self._job
+            tables = (job.plugs, job.grounds, job.modules, job.splices)
+            place = next((table[words].place for table in tables if words in table and table[words].place), "")
+            if place in ("", words):
                 return None
             if words in asked:
                 raise PlaceError(f"the places of {' and '.join(asked)} only point to each other", "Give one a landmark")
-            return self.place(plug.place, (*asked, words))
+            return self.place(place, (*asked, words))
         try:
             length = read_length(match["length"])
         except QuantityError as error:

@@ -307,10 +307,10 @@ def _back(net: Net, reach: Reach, load: Load) -> Path:
 
 
 def _best_ground(net: Net, grounds: tuple[str, ...]) -> str:
-    """The nearest ground that is there and conducts; else the nearest."""
+    """The nearest ground that is there, conducts and does not lead back to itself; else the nearest."""
     for name in grounds:
         point = net.job.grounds.get(name)
-        if point is None or (not point.gone and point.conducts != "no"):
+        if point is None or (not point.gone and point.conducts != "no" and not circle(net.job, name)):
             return name
     return grounds[0]
 
@@ -326,6 +326,10 @@ def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
         if node.kind is NodeKind.MODULE:
             before = steps if steps[-1].name != at else steps[:-1]
             return Path((*before, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
+        if at in seen:
+            return Path(tuple(steps), "not examined", leads_round(circle(net.job, at)))
+        if at != ground and leads_to_no_ground(net.job, net.view, at):
+            return Path(tuple(steps), "not examined", f"it is said to lead back to {at}, which is no ground point")
         point = net.job.grounds.get(at)
         steps.append(Step("ground", at, node))
         if point is None:
@@ -334,13 +338,40 @@ def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
             return Path(tuple(steps), "open", f"ground point {at} is not on this car")
         if point.conducts == "no":
             return Path(tuple(steps), "open", f"{point.bolted_to or at} does not conduct")
-        if not point.back_to or at in seen:
+        if not point.back_to:
             why = f"the way back from {at} is not recorded"
-            lost = net.job.body_returns == "no" or at in seen
-            return Path(tuple(steps), "not examined" if lost else "complete", why)
+            return Path(tuple(steps), "not examined" if net.job.body_returns == "no" else "complete", why)
         seen.add(at)
         steps.append(Step("cable", f"{at} to {point.back_to}"))
         at = point.back_to
+
+
+def circle(job: Job, ground: str) -> tuple[str, ...]:
+    """The ground points that the way back from a point goes round and round in, as it meets them; () for a way that
+    ends: such current never reaches battery negative."""
+    met: list[str] = []
+    at = ground
+    while at in job.grounds and job.grounds[at].back_to:
+        if at in met:
+            return tuple(met[met.index(at) :])
+        met.append(at)
+        at = job.grounds[at].back_to
+    return ()
+
+
+def leads_to_no_ground(job: Job, view: View, back_to: str) -> bool:
+    """Whether a way back is said to lead to something of the car from which no current goes home as from a stud."""
+    node = view.nodes.get(back_to)
+    if node is None or back_to == "battery-" or back_to in job.grounds:
+        return back_to == "battery+"
+    return node.kind not in (NodeKind.GROUND, NodeKind.MODULE)
+
+
+def leads_round(points: tuple[str, ...]) -> str:
+    """In words, what the record says of points whose ways back make a circle."""
+    if len(points) == 1:
+        return f"{points[0]} is said to lead back to itself"
+    return f"{', '.join(points[:-1])} and {points[-1]} are said to lead back only to each other"
 
 
 def _unfinished(net: Net, reach: Reach, side: str) -> Path:

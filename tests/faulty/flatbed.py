@@ -336,4 +336,44 @@ EDITS: tuple[Edit, ...] = (
         "grounds:\n",
         "  marker: {between: marker.1 marker.2, draws: 5 W at 12.8 V, class: lamp}\n",
     ),
+    # ---- what cannot be as it is written ---------------------------------------------------------------------------
+    before(
+        "two bed studs that are said to lead back to each other, and a third to them",
+        JOB,
+        "splices:\n",
+        "  L3: {what: bed stud, back to: L4}\n  L4: {what: second bed stud, back to: L3}\n  L5: {back to: L4}\n",
+        "GND13 error L3",
+        "GND13 error L4",
+        "GND13 error L5",
+    ),
+    before(
+        "a buzzer on a shelf that is no landmark, and a work lamp somewhere past the takeout",
+        JOB,
+        "fuses:\n",
+        "  buzzer: {ways: 2, at: shelf}\n  work-lamp: {ways: 2, at: 300 mm past rear-split}\n",
+        "PLC05 note buzzer",
+        "PLC06 error work-lamp",
+    ),
+    before("its relay", JOB, "modules:\n", "  K9 contact: {between: K9.30 K9.87, at: dash, worked by: K9 coil}\n"),
+    before("and the coil of that", JOB, "grounds:\n", "  K9 coil: {between: K9.86 K9.85, class: coil}\n"),
+    before(
+        "a feed, a contact and a cavity misspelt, a wire led by a sill that is nowhere, one from a cavity to itself",
+        JOB,
+        WIRES,
+        "  W80: {colour: RD, size: 1.5 mm2, from: F2.fed, to: K9.78}\n"
+        "  W81: {colour: RD, size: 1.5 mm2, from: K9.87, to: work-lamp.9, by: sill}\n"
+        "  W82: {colour: BN, size: 1.0 mm2, from: buzzer.2, to: buzzer.2}\n",
+        "REF06 error W80",
+        "REF06 warning W80",
+        "REF07 error work-lamp",
+        "PLC05 warning W81",
+        "REF08 error W82",
+    ),
+    before(
+        "a reading at a cavity that no wire ends in",
+        JOB,
+        READINGS,
+        "  - {id: R4, red: tail-left.9, black: L1, read: 12.1 V, on: 2021-08-19, by: RB}\n",
+        "RDG03 warning R4",
+    ),
 )

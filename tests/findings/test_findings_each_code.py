@@ -23,6 +23,7 @@ from tests.findings import (
     cases_rows,
     cases_special,
     cases_splices,
+    cases_written,
 )
 from tests.findings.jobs import Case, work
 
@@ -39,6 +40,7 @@ CASES: tuple[Case, ...] = (
     *cases_rows.CASES,
     *cases_grounds.CASES,
     *cases_special.CASES,
+    *cases_written.CASES,
 )
 
 # What each code is registered with: its ranks; file faults are held to their jobs in tests/bad_jobs and tests/read.

@@ -191,4 +191,15 @@ CODES = (
         "battery moved: yes\nbody returns: yes\n" + _LAMP + "grounds: {L1: {back to: battery-}}",
         "battery moved: yes\nbody returns: yes\n" + _LAMP + "grounds: {L1: {back to: battery-, cable: 16 mm2}}",
     ),
+    Code(
+        "GND13",
+        ("error",),
+        "a ground point whose way back does not lead to battery negative",
+        "The 'back to:' of ground points make a circle, or one names itself or something that is no ground point, such "
+        "as battery+ or a splice. Told on each point of a circle, and on each that leads into it; a load that returns "
+        "by them counts as not examined.",
+        "By the record nothing that lands there has a way home, so no drop and no rise of it can be told.",
+        _LAMP + "grounds: {L1: {back to: L2}, L2: {back to: L1}}",
+        _LAMP + "grounds: {L1: {back to: L2}, L2: {back to: battery-}}",
+    ),
 )

@@ -12,7 +12,7 @@ CODES = (
         ("note",),
         "a name made by its first use, close to one that is declared",
         "An end of a wire names a splice, plug or point that is declared nowhere, and that differs from a declared "
-        "one by a letter.",
+        "one by a letter, or in capitals only.",
         "One splice with two names is two half splices in the record.",
         "splices: {FS40: {}}\nwires:\n  W1: GN 18 AWG, F1 to FS40\n  W2: GN 18 AWG, lamp.1 to FS41",
         "splices: {FS40: {}}\nwires:\n  W1: GN 18 AWG, F1 to FS40\n  W2: GN 18 AWG, lamp.1 to FS40",
@@ -56,5 +56,36 @@ CODES = (
         "grounds: {L4: {stud: M6, back to: battery-}}\n"
         "wires:\n  W1: {colour: BN, size: 1.0 mm2, from: lamp.2, to: FS1, length: 1 m}\n"
         "changes:\n  - {id: C1, kind: ground, wire: W1, end: FS1, to: L4}",
+    ),
+    Code(
+        "REF06",
+        ("error", "warning"),
+        "an end that what it names has not: a side of a fuse, a cavity of a splice, a post of the battery",
+        "A fuse F7 has two sides, F7 and F7.feed; ground points and factory splices have no cavities; the posts are "
+        "battery+ and battery-. On the socket of a relay whose contacts are marked 30, 85, 86, 87 and 87a, a contact "
+        "marked otherwise is a warning.",
+        "Such a name is a point of its own, and all that hangs on it is traced to nowhere.",
+        "fuses: {F7: {rating: 10 A}}\nwires:\n  W1: RD 18 AWG, B1 to F7.fed",
+        "fuses: {F7: {rating: 10 A}}\nwires:\n  W1: RD 18 AWG, B1 to F7.feed",
+    ),
+    Code(
+        "REF07",
+        ("error",),
+        "a cavity that the connector cannot have",
+        "Its number is larger than 'ways:' of the plug, or below 1. Letters and words are cavities too, and so are "
+        "marks such as 30 and 87 on a socket that is not numbered from 1.",
+        "Whoever looks for the wire in that cavity does not find it; one of the two numbers was misread.",
+        "plugs: {lamp: {ways: 4}}\nwires:\n  W1: GN 18 AWG, F1 to lamp.9",
+        "plugs: {lamp: {ways: 4}}\nwires:\n  W1: GN 18 AWG, F1 to lamp.4",
+    ),
+    Code(
+        "REF08",
+        ("error",),
+        "a wire, load or switch of which both ends are the same",
+        "It comes out where it goes in: written so under 'wires:', in 'was:' or in 'between:', or brought about by a "
+        "row.",
+        "It joins nothing to nothing; where its other end is, nobody knows.",
+        "wires:\n  W1: GN 18 AWG, lamp.1 to lamp.1",
+        "wires:\n  W1: GN 18 AWG, lamp.1 to lamp.2",
     ),
 )

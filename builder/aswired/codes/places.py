@@ -74,4 +74,25 @@ CODES = (
         _FORK + "wires: {W1: {colour: GN, from: F1, to: lamp.1}}",
         _FORK + "wires: {W1: {colour: GN, from: F1, to: lamp.1, by: left}}",
     ),
+    Code(
+        "PLC05",
+        ("warning", "note"),
+        "a landmark that is not declared",
+        "A leg of the route, a hole or a wire's 'by:' names it, and 'landmarks:' does not; legs are held to that list "
+        "only where it is written. As a place of a part or joint, a single word that is no landmark is a note: it is "
+        "shown as it is written, and nothing is worked out with it.",
+        "What is led by a name that is nowhere is led no way at all.",
+        _FORK + "wires: {W1: {colour: GN, from: F1, to: lamp.1, by: lid}}",
+        _FORK + "wires: {W1: {colour: GN, from: F1, to: lamp.1, by: left}}",
+    ),
+    Code(
+        "PLC06",
+        ("error",),
+        "a place with a distance that does not say from which landmark towards which",
+        "It names a landmark and a length, in words that cannot be walked: 'past', 'behind', 'left of'. The words are "
+        "shown as they are written; no length, thickness or heat is worked out with them.",
+        "Past the nose may be either side of it.",
+        _joined("300 mm past nose"),
+        _joined("300 mm from nose towards bulkhead"),
+    ),
 )

@@ -82,4 +82,15 @@ CODES = (
         _READ.format("0.02 V"),
         limits=("band least", "band of wire", "band of allowances", "band of draws", "key-off draw"),
     ),
+    Code(
+        "RDG03",
+        ("warning",),
+        "a reading at a point that the car of that day did not have",
+        "No wire end, fuse, ground point, or end of a load or switch has that name, on the day of the reading; where "
+        "the day is not recorded, on any. Words with a blank between, as in 'negative clamp', are not looked for. Such "
+        "a reading proves nothing, and the circuit counts as not measured.",
+        "A reading that nobody can take again is no evidence.",
+        "grounds: {L1: {back to: battery-}}\nreadings: [{id: R1, red: L7, black: battery-, read: 0.1 V}]",
+        "grounds: {L1: {back to: battery-}}\nreadings: [{id: R1, red: L1, black: battery-, read: 0.1 V}]",
+    ),
 )

@@ -40,12 +40,16 @@ class CarsOfTheirDays:
         if day not in self._transfers:
             before = tuple(r for r in self.job.readings if r.day is not None and r.day < day)
             then = replace(self.job, readings=before)
-            rows = self._rows(day)
-            if rows not in self._folded:
-                self._folded[rows] = fold(self.job, "now", day, self._route, self._shared)
-            view = self._folded[rows]
+            view = self.view(day)
             self._transfers[day] = transfer_of(then, view, circuits(then, view))
         return self._transfers[day]
+
+    def view(self, day: datetime.date) -> View:
+        """The harness as it stood on one day."""
+        rows = self._rows(day)
+        if rows not in self._folded:
+            self._folded[rows] = fold(self.job, "now", day, self._route, self._shared)
+        return self._folded[rows]
 
     @cached_property
     def _folded(self) -> dict[tuple[str, ...], View]:

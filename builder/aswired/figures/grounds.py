@@ -13,6 +13,7 @@ from aswired.figures.currents import at_once
 from aswired.figures.electric import total_current
 from aswired.harness import NodeKind, View
 from aswired.model import Job
+from aswired.trace import circle, leads_round
 from aswired.worked import Circuit, GroundSummary
 
 
@@ -158,6 +159,8 @@ def _rise(job: Job, name: str, passing: Mapping[str, tuple[str, ...]]) -> Figure
         missing += total.missing
         if part.mohm is not None and total.value is not None:
             volts += part.mohm / 1000 * total.value
+    if points := circle(job, name):
+        missing.insert(0, f"a way to battery negative: {leads_round(points)}")
     value = None if missing else volts
     return Figure(
         f"{name}.rise",

@@ -18,6 +18,7 @@ from aswired.findings import (
     grounds,
     insulation,
     joints,
+    leads,
     links,
     loads,
     measures,
@@ -35,6 +36,7 @@ from aswired.findings import (
     systems,
     terminals,
     unexamined,
+    written_ends,
 )
 from aswired.model import Change
 from aswired.route import Route
@@ -62,7 +64,9 @@ SUBJECTS = (
     measures,
     process,
     readings,
+    leads,
     photos,
+    written_ends,
 )
 
 
@@ -75,7 +79,7 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
     accepting = [row for row in facts.job.changes if row.accepted]
     accepted = [_accept(facts, accepting, finding) for finding in found]
     accepted.sort(key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry))
-    return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts)))
+    return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts, route)))
 
 
 def _accept(facts: Worked, accepting: list[Change], finding: Finding) -> Finding:

@@ -310,7 +310,8 @@ def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
 
     def of_end(end: str) -> str:
         part, _, side = end.partition(".")
-        return part if side == "feed" and part not in job.plugs and part not in job.modules else ""
+        others = (job.plugs, job.modules, job.grounds, job.splices)
+        return part if side == "feed" and not any(part in table for table in others) else ""
 
     for name, wire in job.wires.items():
         for key, end in (("from", wire.from_), ("to", wire.to)):

@@ -12,7 +12,7 @@ from aswired.electric.copper import conductor_of
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.lists import listed
 from aswired.route import Route
-from aswired.trace import Net
+from aswired.trace import Net, circle, leads_round, leads_to_no_ground
 from aswired.units import MM_PER_INCH
 from aswired.worked import Circuit, GroundSummary, Worked
 
@@ -26,6 +26,7 @@ DISTURBS = ("starter", "pump", "fuel pump", "motor", "coil", "ignition", "lamp",
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _rings(facts)
     yield from _threads(facts)
+    yield from _round_and_round(facts)
     yield from _near_fuel(facts)
     yield from _surface(facts)
     yield from _painted(facts)
@@ -92,6 +93,22 @@ def _threads(facts: Worked) -> Iterator[Finding]:
         how = "does not go on" if hole < stud else "sits loose, on part of its face, on"
         problem = f"a ring for {ring.hole} {how} a stud of {point.stud} ('{ring.ground}')"
         yield Finding("GND03", Severity.WARNING, row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
+
+
+def _round_and_round(facts: Worked) -> Iterator[Finding]:
+    """Told on each point whose current never reaches battery negative, of the circle itself or behind it."""
+    for name, point in facts.job.grounds.items():
+        if leads_to_no_ground(facts.job, facts.shown, point.back_to):
+            problem = f"'{name}' leads back to '{point.back_to}', which is no ground point"
+            mend = "Write battery-, or a ground point as it stands under 'grounds:'"
+            yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
+        points = circle(facts.job, name)
+        if not points:
+            continue
+        behind = "" if name in points else f"'{name}' leads back to {points[0]}; "
+        problem = f"{behind}{leads_round(points)}; what lands on '{name}' never reaches battery-"
+        mend = "Follow the cable of each, and write back to: battery- on the one that goes to the battery"
+        yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
 
 
 def _stack(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.figures.expected import NOTHING_ON
+from aswired.findings.places import close_landmark, places_of_parts
 from aswired.model import Job
 from aswired.units import is_unknown
 from aswired.worked import Worked
@@ -184,20 +185,14 @@ def _loads_of_parts(job: Job) -> Iterator[Finding]:
 
 def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
     """Single words that stand for a place, are no landmark and differ from one by a letter. Other words are free."""
-    places = [
-        (part.place, part.line_of("at"), name)
-        for table in (job.plugs, job.grounds, job.splices, job.modules, job.switches)
-        for name, part in table.items()
-    ]
-    places += [(fuse.in_, fuse.line_of("in"), name) for name, fuse in job.fuses.items()]
+    places = [(place, at, name) for name, place, at in places_of_parts(job)]
     places += [
         (mark, leg.line_of(key), mark) for leg in job.route for key, mark in (("from", leg.from_), ("to", leg.to))
     ]
     for place, at, entry in places:
-        like = near(place, job.landmarks, 1) if place and " " not in place and place not in job.landmarks else ()
-        if like and abs(len(like[0]) - len(place)) <= 1 and like[0][0] == place[0]:
-            problem = f"'{place}' is no landmark and was taken as a name of its own; '{like[0]}' is declared"
-            yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like[0]}")
+        if like := close_landmark(job, place):
+            problem = f"'{place}' is no landmark and was taken as a name of its own; '{like}' is declared"
+            yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like}")
 
 
 def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
@@ -211,6 +206,12 @@ def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
                 problem = f"{name} ends in '{end}', which is a connector, and no cavity of it is named"
                 mend = f"Write the cavity too: {end}.1, or unknown for the end"
                 yield Finding("REF04", Severity.WARNING, wire.line_of(key), name, problem, mend)
+        if wire.via and "." not in wire.via and not is_unknown(wire.via):
+            problem = f"{name} passes '{wire.via}', which is no cavity of an in-line plug"
+            mend = f"Write the cavity too: {wire.via}.1"
+            if wire.via not in job.plugs:
+                mend = f"Write plug and cavity, or by: [{wire.via}] where it is a landmark"
+            yield Finding("REF04", Severity.WARNING, wire.line_of("via"), name, problem, mend)
     met = {*facts.donor.nodes, *facts.plan.nodes}
     for table in (job.loads, job.switches):
         for name, part in table.items():

@@ -8,10 +8,10 @@ from itertools import pairwise
 from aswired.diagnostics import Finding, Severity
 from aswired.figures.places import computed_position
 from aswired.figures.stagger import HOLDS
+from aswired.findings.places import misread
 from aswired.harness import NodeKind
 from aswired.model import Change
 from aswired.route import PlaceError, Position, Route
-from aswired.units import read_length
 from aswired.worked import Placed, Worked
 
 
@@ -191,28 +191,10 @@ def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator
     joint = placed.joint
     if not joint.recorded_place:
         return
-    try:
-        position = route.place(joint.recorded_place)
-    except PlaceError as error:
-        yield Finding(
-            "PLC02",
-            Severity.ERROR,
-            row.line_of("where"),
-            joint.id,
-            f"the place '{joint.recorded_place}' cannot be found: {error.problem}",
-            error.mend,
-        )
-        return
+    if wrong := misread(facts.job, route, joint.recorded_place):
+        yield wrong.of("", joint.recorded_place, row.line_of("where"), joint.id)
+    position = _position(route, joint.recorded_place)
     if position is None:
-        if any(character.isdigit() for character in joint.recorded_place) and _begins_with_length(joint.recorded_place):
-            yield Finding(
-                "PLC01",
-                Severity.ERROR,
-                row.line_of("where"),
-                joint.id,
-                f"'{joint.recorded_place}' is a distance without a landmark",
-                "Write it like: 24 in from bulkhead towards nose-split",
-            )
         return
     computed = computed_position(facts.plan, route, joint)
     if computed is None:
@@ -227,14 +209,3 @@ def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator
             f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it",
             "Measure both again",
         )
-
-
-def _begins_with_length(words: str) -> bool:
-    parts = words.split()
-    for count in (1, 2):
-        try:
-            read_length(" ".join(parts[:count]))
-        except ValueError:
-            continue
-        return True
-    return False

@@ -6,13 +6,15 @@ from collections.abc import Iterator
 
 from aswired.diagnostics import Location, NotExamined
 from aswired.findings.loads import fuel_cut_off
+from aswired.findings.places import places_of_parts, words_only
 from aswired.findings.systems import undeclared
 from aswired.harness import NodeKind
+from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
 
 
-def count(facts: Worked) -> Iterator[NotExamined]:
+def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
     """Everything that is not recorded, in the order of the subjects below."""
     yield from _joints(facts)
     yield from _ends(facts)
@@ -21,6 +23,7 @@ def count(facts: Worked) -> Iterator[NotExamined]:
     yield from _wires(facts)
     yield from _cavities(facts)
     yield from _points(facts)
+    yield from _words(facts, route)
     yield from _rows(facts)
     yield from _declared(facts)
 
@@ -133,6 +136,18 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
     for leg in facts.job.route:
         if leg.length is None or leg.length.mm is None:
             yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
+
+
+def _words(facts: Worked, route: Route) -> Iterator[NotExamined]:
+    """Places that are shown as they are written, and that no length, thickness or heat is worked out with."""
+    for name, place, at in places_of_parts(facts.job):
+        if words_only(facts.job, route, place):
+            yield NotExamined("route", name, f"its place is in words only: {place}", at)
+    for placed in facts.joints:
+        row = facts.job.change(placed.joint.row)
+        if row is not None and words_only(facts.job, route, placed.joint.recorded_place):
+            what = f"its place is in words only: {placed.joint.recorded_place}"
+            yield NotExamined("route", placed.joint.id, what, row.line_of("where"))
 
 
 def _rows(facts: Worked) -> Iterator[NotExamined]:

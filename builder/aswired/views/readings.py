@@ -24,12 +24,15 @@ from aswired.views.text import (
 )
 from aswired.worked import Worked
 
+WITHIN = "within"
+PROVES_NOTHING = "proves nothing"
 _SMALL = {"A": ("mA", 1000.0, 0), "ohm": ("mohm", 1000.0, 1)}  # unit, factor and digits of a band below one
 
 
 @dataclass(frozen=True)
 class ReadingRow:
-    """One reading. `verdict` is within, over the limit, too low, not judged or not measured."""
+    """One reading. `verdict` is within, over the limit, too low, not judged, not measured, or `PROVES_NOTHING` where it
+    would be within and a lead was at a point that the car did not have."""
 
     id: str
     of: str
@@ -70,7 +73,11 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
         return ()
     measured = Grid(worked.job, worked.shown).measured
     both = zip(worked.job.readings, _all_expected(worked), strict=True)
-    return tuple(_row(reading, found, measured.get(reading.id, ""), worked.job.units) for reading, found in both)
+    nowhere = {finding.entry for finding in worked.findings if finding.code == "RDG03"}
+    return tuple(
+        _row(reading, found, measured.get(reading.id, ""), worked.job.units, reading.id in nowhere)
+        for reading, found in both
+    )
 
 
 @latest
@@ -107,7 +114,7 @@ def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None 
         return "over the limit"
     if least is not None and read.value < least:
         return "too low"
-    return "not judged" if most is None and least is None else "within"
+    return "not judged" if most is None and least is None else WITHIN
 
 
 def _limits(reading: MeterReading) -> str:
@@ -127,8 +134,10 @@ def _band(found: Expected, unit: str) -> str:
     return f"{least}{found.high * times:.{digits}f} {unit_text(shown)}"
 
 
-def _row(reading: MeterReading, found: Expected, used: str, units: str) -> ReadingRow:
+def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere: bool) -> ReadingRow:
     verdict = judge(reading.read, reading.limit, reading.at_least)
+    if nowhere and verdict == WITHIN:
+        verdict = PROVES_NOTHING
     return ReadingRow(
         id=reading.id,
         of=reading.of,
@@ -141,7 +150,7 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str) -> Readi
         day=date(reading.day),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
-        bad=verdict in ("over the limit", "too low"),
+        bad=verdict in ("over the limit", "too low", PROVES_NOTHING),
         expected=amount(found.figure.value, found.figure.unit) if found.figure is not None else NOT_RECORDED,
         band=_band(found, found.figure.unit) if found.figure is not None else "",
         against=found.verdict,
