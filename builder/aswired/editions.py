@@ -9,7 +9,7 @@ import dataclasses
 import html
 import re
 import unicodedata
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache, partial
 from itertools import islice
@@ -161,6 +161,7 @@ def _standing(words: Mapping[str, str], text: _Text) -> Iterator[tuple[str, int]
 
 _NO_LETTERS = bytes(sign for sign in range(128) if not chr(sign).isalnum())
 _INLINE, _BLOCK = "\x02", "\x03"  # where a tag stood: inside a line, and between blocks; neither is a blank for `re`
+_STOP = " ꙮ "  # a letter of no word: what stands on its two sides is never one value
 _COLOUR_WORDS = {
     *(word.casefold() for pair in WORDS.items() for word in pair),
     "purple", "gray", "slate", "beige", "light", "dark", "stripe", "stripes", "striped", "and", "with",
@@ -209,18 +210,20 @@ def _texts_of(file: str, content: str) -> Iterator[_Text]:
     )  # a line end of the text is not the file's
     page = page.replace("<!--", "<p>").replace("-->", "<p>")  # a comment goes out as well
     page = _STYLE.sub(lambda style: style[1] + _of_style(style[2]) + style[3], page)
-    seen = _folded(_decoded(_TAG.sub(_BLOCK, _INLINE_TAG.sub(_INLINE, page))))
+    text = _decoded(_TAG.sub(_BLOCK, _INLINE_TAG.sub(_INLINE, page)))
 
-    def line_of_text(place: int) -> int:
-        tags = seen.count(_INLINE, 0, place) + seen.count(_BLOCK, 0, place)
-        after = max(seen.rfind(_INLINE, 0, place), seen.rfind(_BLOCK, 0, place))
-        ends = next(islice(_TAG.finditer(page), tags - 1, None)).end() if tags else 0
-        return page.count("\n", 0, ends) + seen.count("\n", after + 1, place) + 1
-
-    yield _Text(seen, line_of_text)
+    for told in map(_folded, _with_anchors(text)):
+        yield _Text(told, partial(_line_of_text, page, told))
     values: list[str] = _ATTRIBUTE.findall(page)
     for held in map(_folded, _with_anchors(_decoded(_BLOCK.join(values)))):
         yield _Text(held, partial(_line_of_value, page, held))
+
+
+def _line_of_text(page: str, seen: str, place: int) -> int:
+    tags = seen.count(_INLINE, 0, place) + seen.count(_BLOCK, 0, place)
+    after = max(seen.rfind(_INLINE, 0, place), seen.rfind(_BLOCK, 0, place))
+    ends = next(islice(_TAG.finditer(page), tags - 1, None)).end() if tags else 0
+    return page.count("\n", 0, ends) + seen.count("\n", after + 1, place) + 1
 
 
 def _line_of_value(page: str, held: str, place: int) -> int:
@@ -235,7 +238,7 @@ def _of_script(content: str) -> Iterator[_Text]:
     """
     if not content.lstrip().startswith(("{", "[", "window.")):
         return
-    content = _INDEXED.sub(lambda words: words[1] + words[2].replace(" ", f'"{_BLOCK}"'), content)
+    content = _INDEXED.sub(lambda words: words[1] + words[2].replace(" ", _STOP), content)
     strings = "".join(text if text == "\n" else text + _BLOCK for text in re.findall(_QUOTED.pattern + r"|\n", content))
     for told in map(_folded, _with_anchors(_decoded(strings))):
         yield _Text(told, partial(_line_of_string, told))
@@ -317,11 +320,12 @@ def _letters(run: str) -> str:
 
 # ---- a value in every spelling --------------------------------------------------------------------------------------
 # Between two signs of a number: up to three blanks, dashes, points, slashes, brackets, and any number of inline tags.
-_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s+|[-./()_'])" rf"{_INLINE}*){{0,3}}"
-_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s+|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,3}}"
+_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()_'])" rf"{_INLINE}*){{0,3}}"
+_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,3}}"
 _IN_A_WORD = rf"[{_INLINE}']{{0,2}}"
 _BETWEEN_WORDS = r"[\W_]{0,80}"  # anything but letters and digits, or nothing
 LONG_LETTERS = 8  # so many letters together are no chance: found inside a longer word, and parted inside
+UNMISTAKABLE_LETTERS = 12  # so many may also be parted by the blocks of a page
 _TOKEN = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+|\d+|[^\W\d_A-Za-z]+")  # words of `QuillhollowLookoutCrew`, `AB123CD`
 _CALLED = re.compile(r"\+?\(?\d[\d\s().\-/]{4,}\d")
 _DATE = re.compile(r"\d{4}[-./]\d\d?[-./]\d\d?|\d\d?[-./]\d\d?[-./]\d{4}")
@@ -357,19 +361,20 @@ class _Sought:
         long = sum(map(str.isalpha, self.key)) >= LONG_LETTERS
         if long and match[0].replace(_INLINE, "") == self.key:
             return True
-        if not _parted(cased, start, self.key[0]):
+        numbered = any(map(str.isdigit, self.key))
+        if not _parted(cased, start, numbered):
             return False
-        plural = long and cased[end : end + 1] in ("s", "S") and _parted(cased, end + 1, "s")
-        return plural or _parted(cased, end, self.key[-1])
+        plural = long and cased[end : end + 1] in ("s", "S") and _parted(cased, end + 1, numbered)
+        return plural or _parted(cased, end, numbered)
 
 
-def _parted(cased: str, place: int, own: str) -> bool:
-    """Whether a word ends and another begins at a place of the text. `own`: the sign of the value beside it."""
+def _parted(cased: str, place: int, numbered: bool) -> bool:
+    """Whether a word ends and another begins at a place of the text. `numbered`: the value holds digits itself."""
     before, after = cased[place - 1 : place] if place else "", cased[place : place + 1]
     if not before.isalnum() or not after.isalnum():
         return True
     if before.isdigit() or after.isdigit():
-        return own.isalpha() and before.isdigit() != after.isdigit()
+        return not numbered and before.isdigit() != after.isdigit()
     return after.isupper() and (before.islower() or cased[place + 1 : place + 2].islower())
 
 
@@ -424,30 +429,34 @@ def _is_name(text: str) -> bool:
 
 
 def _writings(text: str) -> Iterator[str]:
-    """The text with accents left out, written out (ü as ue) and taken back (ue as u); with `and` for &, and without."""
+    """The text with accents left out, written out (ü as ue) and taken back (ue as u); & as `and`."""
     whole = unicodedata.normalize("NFC", text)
     out = whole
     for accent, letters in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("ø", "oe"), ("å", "aa")):
         out = out.replace(accent, letters).replace(accent.upper(), letters.capitalize())
     back = re.sub(r"([aou])e", r"\1", whole, flags=re.IGNORECASE)
     for spelt in (whole, out, back):
-        named = re.sub(r"\s*[&+]\s*(?=\D)", " and ", spelt).strip()
-        yield named
-        yield re.sub(r"\band\b", " ", named, flags=re.IGNORECASE)
+        yield re.sub(r"\s*[&+]\s*(?=\D)", " and ", spelt)
 
 
 def _of_words(text: str) -> Iterator[_Sought]:
-    folded = _folded(_decoded(text))
-    tokens = [token.lower() for token in _TOKEN.findall(folded)]
-    key = "".join(tokens)
+    """The words in their order; `and` may be left out."""
+    words = [word.lower() for word in _TOKEN.findall(_folded(_decoded(text)))]
+    for tokens in (words, [word for word in words if word != "and"]):
+        key = "".join(tokens)
+        if not key.isdigit() and (_is_words(key) or _is_number_of_own(key)):
+            yield _Sought(key, re.compile(_pattern(tokens, key)))
+
+
+def _pattern(tokens: Sequence[str], key: str) -> str:
     letters = sum(map(str.isalpha, key))
-    if not letters or not (_is_words(key) or _is_number_of_own(key)):
-        return
-    loose = letters >= LONG_LETTERS or any(map(str.isdigit, key))
-    within = _BETWEEN_SIGNS if loose else _IN_A_WORD
-    between = _BETWEEN_WORDS if letters >= LEAST_LETTERS else _BETWEEN_SIGNS
-    pattern = between.join(within.join(map(re.escape, token)) for token in tokens)
-    yield _Sought(key, re.compile(pattern))
+    numbered = letters < len(key)
+    plate = numbered and not any(token.isalpha() and _is_words(token) for token in tokens)
+    within = _BETWEEN_SIGNS if numbered or letters >= LONG_LETTERS else _IN_A_WORD
+    if letters >= UNMISTAKABLE_LETTERS and not numbered:
+        within = _BETWEEN_WORDS  # a name written as one word stands elsewhere as its words
+    between = _BETWEEN_SIGNS if plate else _BETWEEN_WORDS
+    return between.join(within.join(map(re.escape, token)) for token in tokens)
 
 
 def _numbers(value: str) -> Iterator[_Called]:
