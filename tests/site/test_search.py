@@ -21,7 +21,7 @@ def entry(id: str, title: str, file: str, text: str = "", slug: str = "truck") -
 
 
 TRUCK = [
-    entry("C1", "remove W60", "changes.html", "roof wiper BU/WH"),
+    entry("C1", "remove W60", "changes.html", "roof wiper BU/WH made 16 Mar 2015, AK"),
     entry("C14", "extend W31 worklamp-left", "changes.html", "VT/WH 18 AWG O3"),
     entry("C14-W31-plug", "splice W31", "splices.html", "C14 85 mm from bulkhead"),
     entry("F7", "fuse 15 A", "fuses.html", "work lamp left fuse box"),
@@ -73,6 +73,38 @@ def test_a_fragment_gives_back_each_row_by_each_of_its_words() -> None:
                 rows.append(at)
             assert number in rows, word
     assert ["jobs/truck/circuits/work-lamp-left.html", "Circuits"] in part["pages"]
+
+
+@pytest.mark.parametrize(
+    ("word", "stands"),
+    [
+        ("siren-plug", True),
+        ("siren-plug.1", True),
+        ("siren", False),  # a part of another word
+        ("c14", True),  # in quotes
+        ("o'hara", True),
+        ("r&d", True),
+        ("18awg", True),
+        ("1.5mm2", True),
+        ("20mohm", True),
+        ("strasse", True),
+        ("größe", True),
+        ("hidden", False),  # an attribute
+        ("w31", False),
+        ("1", False),
+        ("rattles", True),
+        ("8awg", False),
+        ("gn", False),
+    ],
+)
+def test_a_word_is_indexed_only_where_its_page_shows_it(word: str, stands: bool) -> None:
+    page = """<p class="hidden" id="W31">The siren-plug, <b>siren-plug.1</b>; &#34;C14&#34; O&#39;Hara&#39;s R&amp;D.
+    GN/WH <small>18 AWG</small> 1.5 mm² 20\u202fmΩ Straße <i>GRÖSSE</i> Größe</p><p id="row">*rattles*</p>"""
+    page = page.replace("O&#39;Hara&#39;s", "O&#39;Hara").replace("mΩ", "mohm")
+    for anchor in ("", "row"):
+        entry = Entry("", "", "jobs/truck/changes.html", anchor, word)
+        found = json.loads(fragment("Truck", [entry], {entry.uri: page.encode()}))["words"]
+        assert found == (" ".join(words_of(word)) if stands else "")
 
 
 def test_the_script_cannot_end_its_own_element() -> None:
@@ -128,6 +160,14 @@ def ids(page: Page, query: str) -> list[str]:
         ("chasis", ["L1 Truck"]),  # one letter short, nothing else found
         ("chassis", ["L1 Truck"]),
         ("wpier", ["C1 Truck"]),  # two letters changed places
+        ("violet", ["C14 Truck"]),  # the index says VT/WH; names of colours are the script's
+        ("purple", ["C14 Truck"]),
+        ("viol", ["C14 Truck"]),
+        ("blue tracer", ["C1 Truck"]),
+        ("remove", ["C1 Truck"]),  # the sort of a row is the first word of its title
+        ("photograph", ["P2 Flatbed"]),
+        ("2015-03-16", ["C1 Truck"]),  # pages write 16 Mar 2015
+        ("2015-13-16", []),
         ("F8", []),  # codes are never guessed at
         ("siren dead", ["P2 Flatbed"]),  # a plain word that is nowhere is left aside, and said
         ("siren F8", []),  # a code that is nowhere is not
