@@ -8,10 +8,15 @@ from __future__ import annotations
 import dataclasses
 import html
 import re
-from collections.abc import Mapping
+import unicodedata
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache, partial
+from itertools import islice
 from typing import Any
+from urllib.parse import unquote
 
+from aswired.colours import WORDS
 from aswired.model import Job
 from aswired.schema import NOWHERE, Located, keys_of
 
@@ -83,7 +88,33 @@ def _absent(record: Located, name: str) -> Any:
 
 def forbidden_words(job: Job) -> Mapping[str, str]:
     """Label under `private:` -> its value, for the values that must not stand anywhere in the owner's edition."""
-    return {label: value for label, value in job.private.items() if _is_words(value) or _is_number_of_own(value)}
+    return {label: value for label, value in job.private.items() if not _why_not_sought(value)}
+
+
+def not_sought(job: Job) -> tuple[str, ...]:
+    """What to tell a person of each private value that cannot be looked for, so that nobody takes it for guarded."""
+    at = job.line_of("private")
+    told = []
+    for label, value in job.private.items():
+        why = _why_not_sought(value)
+        if why:
+            told.append(
+                f"warning {job.slug}/{at} ({label})\n  '{value}' is not looked for in the owner's edition: {why}\n"
+                "  mend: Look through the pages for it before they go out"
+            )
+    return tuple(told)
+
+
+def _why_not_sought(value: str) -> str:
+    """'' for a value that is looked for."""
+    words = re.findall(r"[^\W\d_]+", _letters(value).lower())
+    if words and not any(map(str.isdigit, value)) and all(word in _COLOUR_WORDS for word in words):
+        return "it is a colour, and pages of wires are full of colours"
+    if _is_words(value) or _is_number_of_own(value):
+        return ""
+    if sum(map(str.isalnum, value)) >= LEAST_SIGNS:
+        return "it is an amount, which may stand in any text by chance"
+    return "it is so short that it may stand in any text by chance"
 
 
 def _is_words(value: str) -> bool:
@@ -95,50 +126,381 @@ def _is_number_of_own(value: str) -> bool:
     return sum(map(str.isalnum, value)) >= LEAST_SIGNS and not _PRICE.fullmatch(value.strip())
 
 
+# ---- looking for private values in what goes out --------------------------------------------------------------------
 def leaks(words: Mapping[str, str], file: str, content: bytes) -> tuple[Leak, ...]:
-    """Where private values stand in one output: in its address, or in its text in any case, blanks and escapes folded.
+    """Where private values stand in one output: in its address, or in what a reader or a program reads in it.
 
-    A picture is asked by its name only: its bytes are compressed pixels, and its text was taken off when it was made.
+    Value and output are folded alike: case, accents, signs that are not seen, kinds of blank, dash and apostrophe,
+    escapes of HTML, JSON, CSS and addresses. Then each value is looked for in every spelling it may have there, see
+    `_Sought`. Numbers of drawings and of the index are no text. A picture is asked by its name only: its bytes are
+    compressed pixels, and its text was taken off when it was made.
     """
-    found = [Leak(label, word, file, 0) for label, word in words.items() if _named(word, file)]
-    if not file.endswith((".jpg", ".jpeg", ".png", ".webp")):
-        text = content.decode("utf-8", "replace")
-        for label, word in words.items():
-            line = _line_of(word, text)
-            if line:
-                found.append(Leak(label, word, file, line))
+    found = [Leak(label, words[label], file, 0) for label in _labels_in_address(words, file)]
+    if not file.endswith((".jpg", ".jpeg", ".png", ".webp", ".css")):
+        lines: dict[str, int] = {}
+        for text in _texts_of(file, content.decode("utf-8", "replace")):
+            for label, place in _standing(words, text):
+                lines[label] = min(text.line(place), lines.get(label, 1 << 30))
+        found += [Leak(label, words[label], file, lines[label]) for label in words if label in lines]
     return tuple(found)
 
 
-def _named(word: str, file: str) -> bool:
-    """Whether an address holds the value, written with whatever an address puts for blanks and points."""
-    return _plain(word) in _plain(file) if _plain(word) else False
+def _labels_in_address(words: Mapping[str, str], file: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(label for text in _of_address(file) for label, _ in _standing(words, text)))
 
 
-def _plain(text: str) -> str:
-    return re.sub(r"[\W_]+", "-", text.casefold()).strip("-")
+def _standing(words: Mapping[str, str], text: _Text) -> Iterator[tuple[str, int]]:
+    """Label and first place of each value that stands in a folded text."""
+    lower = text.folded.lower()
+    squeezed = lower.encode("utf-8", "surrogatepass").translate(None, _NO_LETTERS)
+    for label, value in words.items():
+        places = [place for one in _spellings(value) if (place := one.first(lower, text.folded, squeezed)) >= 0]
+        if places:
+            yield label, min(places)
 
 
-def _line_of(word: str, text: str) -> int:
-    """The line (from 1) where the value first stands, 0 when nowhere."""
-    if any(map(str.isdigit, word)):  # a plate is the same plate with a dash for the blank, or with nothing
-        pattern = re.compile(r"[\W_]*".join(re.findall(r"[^\W_]+", word.casefold())))
-    else:
-        pattern = re.compile(r"\s+".join(re.escape(part) for part in word.casefold().split()))
-    for form in (_unescaped(text), _tags_off(text)):
-        match = pattern.search(form)
-        if match:
-            return form.count("\n", 0, match.start()) + 1
-    return 0
+_NO_LETTERS = bytes(sign for sign in range(128) if not chr(sign).isalnum())
+_INLINE, _BLOCK = "\x02", "\x03"  # where a tag stood: inside a line, and between blocks; neither is a blank for `re`
+_STOP = " ꙮ "  # a letter of no word: what stands on its two sides is never one value
+_COLOUR_WORDS = {
+    *(word.casefold() for pair in WORDS.items() for word in pair),
+    "purple", "gray", "slate", "beige", "light", "dark", "stripe", "stripes", "striped", "and", "with",
+}  # fmt: skip
 
 
-def _unescaped(text: str) -> str:
-    """HTML and JSON escapes taken back; line ends are kept, so that a place can be named."""
-    text = re.sub(r"\\u([0-9a-fA-F]{4})", lambda match: chr(int(match[1], 16)), text).replace('\\"', '"')
-    text = re.sub(r"&#(?:10|13|x0*[ad]);", " ", text, flags=re.IGNORECASE)
-    return html.unescape(text).casefold().replace("\u00a0", " ").replace("\u2009", " ").replace("\u202f", " ")
+# ---- what a reader or a program reads in an output ------------------------------------------------------------------
+@dataclass(frozen=True)
+class _Text:
+    """A folded text, case kept. `line` gives the line of the output (from 1) for a place in it."""
+
+    folded: str
+    line: Callable[[int], int]
 
 
-def _tags_off(text: str) -> str:
-    """The same as a reader sees it: words that only a tag parts stand together."""
-    return _unescaped(re.sub(r"<[^<>]*>", lambda match: "\n" * match[0].count("\n"), text))
+_TAG = re.compile(r"<[^<>]*>")
+_INLINE_TAG = re.compile(
+    r"</?(?:a|abbr|b|bdi|bdo|br|cite|code|data|del|dfn|em|font|i|ins|kbd|mark|q|s|samp|small|span|strong|sub|sup|time|"
+    r"tspan|u|var|wbr)(?=[\s/>])[^<>]*>",
+    re.IGNORECASE,
+)
+# Attributes that hold the theme's own words or the geometry of a drawing; every other is read.
+_SILENT = (
+    "class|role|scope|type|rel|lang|charset|style|loading|sizes|aria-hidden|colspan|rowspan|width|height|x|y|x1|x2|y1|"
+    "y2|dx|dy|cx|cy|r|rx|ry|d|points|viewBox|transform|fill|stroke|stroke-width|stroke-dasharray|text-anchor|"
+    "font-size|font-weight"
+)
+_ATTRIBUTE = re.compile(rf"\s(?!(?:{_SILENT})\s*=)[A-Za-z_:][\w:.-]*\s*=\s*(\"[^\"]*\"|'[^']*'|[^\s\"'<>=]+)")
+_STYLE = re.compile(r"(<style[^>]*>)(.*?)(</style>)", re.DOTALL | re.IGNORECASE)
+_QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"')
+_INDEXED = re.compile(r'("words":")((?:[^"\\]|\\.)*)')
+
+
+def _of_address(file: str) -> Iterator[_Text]:
+    for text in _with_anchors(_decoded(file)):
+        yield _Text(_folded(text), lambda place: 0)
+
+
+def _texts_of(file: str, content: str) -> Iterator[_Text]:
+    content = content.replace(_INLINE, " ").replace(_BLOCK, " ")
+    if file.endswith((".js", ".json")):
+        yield from _of_script(content)
+        return
+    page = re.sub(
+        r"&#(?:10|13|x0*[ad]);", " ", content, flags=re.IGNORECASE
+    )  # a line end of the text is not the file's
+    page = page.replace("<!--", "<p>").replace("-->", "<p>")  # a comment goes out as well
+    page = _STYLE.sub(lambda style: style[1] + _of_style(style[2]) + style[3], page)
+    text = _decoded(_TAG.sub(_BLOCK, _INLINE_TAG.sub(_INLINE, page)))
+
+    for told in map(_folded, _with_anchors(text)):
+        yield _Text(told, partial(_line_of_text, page, told))
+    values: list[str] = _ATTRIBUTE.findall(page)
+    for held in map(_folded, _with_anchors(_decoded(_BLOCK.join(values)))):
+        yield _Text(held, partial(_line_of_value, page, held))
+
+
+def _line_of_text(page: str, seen: str, place: int) -> int:
+    tags = seen.count(_INLINE, 0, place) + seen.count(_BLOCK, 0, place)
+    after = max(seen.rfind(_INLINE, 0, place), seen.rfind(_BLOCK, 0, place))
+    ends = next(islice(_TAG.finditer(page), tags - 1, None)).end() if tags else 0
+    return page.count("\n", 0, ends) + seen.count("\n", after + 1, place) + 1
+
+
+def _line_of_value(page: str, held: str, place: int) -> int:
+    number = held.count(_BLOCK, 0, place)
+    return page.count("\n", 0, next(islice(_ATTRIBUTE.finditer(page), number, None)).start(1)) + 1
+
+
+def _of_script(content: str) -> Iterator[_Text]:
+    """The strings of a script that is data, such as the search index; the theme's own scripts hold no word of a job.
+
+    The index's list of words is in the order of the alphabet: two that stand side by side there say nothing.
+    """
+    if not content.lstrip().startswith(("{", "[", "window.")):
+        return
+    content = _INDEXED.sub(lambda words: words[1] + words[2].replace(" ", _STOP), content)
+    strings = "".join(text if text == "\n" else text + _BLOCK for text in re.findall(_QUOTED.pattern + r"|\n", content))
+    for told in map(_folded, _with_anchors(_decoded(strings))):
+        yield _Text(told, partial(_line_of_string, told))
+
+
+def _line_of_string(told: str, place: int) -> int:
+    return told.count("\n", 0, place) + 1
+
+
+def _of_style(rules: str) -> str:
+    """The quoted texts of a style sheet, its escapes taken back."""
+    texts = (
+        re.sub(r"\\([0-9a-fA-F]{1,6})\s?", lambda sign: _sign(int(sign[1], 16)), text)
+        for text in _QUOTED.findall(rules)
+    )
+    return " ; ".join(html.escape(text, quote=False) for text in texts) + "\n" * rules.count("\n")
+
+
+def _sign(number: int) -> str:
+    return chr(number) if 31 < number < 0x110000 else " "
+
+
+def _with_anchors(text: str) -> tuple[str, ...]:
+    """The text, and once more with the signs that an anchor or a file name writes as numbers (`O_27_Hara`)."""
+    plain = re.sub(r"_([0-9a-f]{2,6})_", lambda sign: _sign(int(sign[1], 16)), text)
+    return (text,) if plain == text else (text, plain)
+
+
+def _decoded(text: str) -> str:
+    """Escapes of JSON, HTML and addresses taken back; the number of lines stays."""
+    if "\\" in text:
+        text = re.sub(r"\\u([0-9a-fA-F]{4})|\\x([0-9a-fA-F]{2})", lambda sign: _sign(int(sign[1] or sign[2], 16)), text)
+        text = re.sub(r"\\[bfnrt]", " ", text).replace('\\"', '"').replace("\\/", "/")
+        if re.search("[\ud800-\udfff]", text):
+            text = text.encode("utf-16", "surrogatepass").decode("utf-16", "replace")
+    for _ in range(2):  # an escape may have been escaped
+        if "&" in text:
+            text = re.sub(r"&[#\w]+;?", lambda sign: html.unescape(sign[0]).replace("\n", " "), text)
+        if "%" in text:
+            text = re.sub(
+                r"(?:%[0-9a-fA-F]{2})+", lambda run: unquote(run[0], errors="replace").replace("\n", " "), text
+            )
+    return text
+
+
+def _folded(text: str) -> str:
+    """Letters and digits as they are compared, case kept: without accents, wide forms and signs that are not seen;
+    every blank, dash and apostrophe one of its kind."""
+    return _NOT_ASCII.sub(lambda run: _letters(run[0]), text).replace("`", "'")
+
+
+_NOT_ASCII = re.compile(r"[^\x00-\x7f]+")
+_OWN_LETTERS = {
+    "ß": "ss", "ẞ": "SS", "ø": "o", "Ø": "O", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE", "ł": "l", "Ł": "L", "đ": "d",
+    "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th", "ı": "i", "ς": "σ",
+}  # fmt: skip
+_APOSTROPHES = "'’‘‛ʼʹ′´＇ʻ"
+
+
+@lru_cache(maxsize=4096)
+def _letters(run: str) -> str:
+    told = []
+    for sign in run:
+        if sign in _APOSTROPHES:
+            told.append("'")
+            continue
+        for part in unicodedata.normalize("NFKD", sign):
+            kind = unicodedata.category(part)
+            if kind in ("Mn", "Me", "Cf"):  # accents, soft hyphens, signs without width
+                continue
+            if part in _OWN_LETTERS:
+                told.append(_OWN_LETTERS[part])
+            elif part.isascii() or part.isalnum():
+                told.append(part)
+            else:
+                told.append("-" if kind == "Pd" or part == "−" else " ")
+    return "".join(told)
+
+
+# ---- a value in every spelling --------------------------------------------------------------------------------------
+# Between two signs of a number: up to three blanks, dashes, points, slashes, brackets, and any number of inline tags.
+_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()_'])" rf"{_INLINE}*){{0,3}}"
+_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,3}}"
+_IN_A_WORD = rf"[{_INLINE}']{{0,2}}"
+_BETWEEN_WORDS = r"[\W_]{0,80}"  # anything but letters and digits, or nothing
+LONG_LETTERS = 8  # so many letters together are no chance: found inside a longer word, and parted inside
+UNMISTAKABLE_LETTERS = 12  # so many may also be parted by the blocks of a page
+_TOKEN = re.compile(r"[A-Z]+(?![a-z])|[A-Z]?[a-z]+|\d+|[^\W\d_A-Za-z]+")  # words of `QuillhollowLookoutCrew`, `AB123CD`
+_CALLED = re.compile(r"\+?\(?\d[\d\s().\-/]{4,}\d")
+_DATE = re.compile(r"\d{4}[-./]\d\d?[-./]\d\d?|\d\d?[-./]\d\d?[-./]\d{4}")
+_EXTENSION = re.compile(r"\s*(?:ext(?:ension|n)?|x)\.?\s*\d{1,5}\s*$", re.IGNORECASE)
+_PARTICLES = {"and", "of", "the", "de", "da", "di", "du", "la", "le", "van", "von", "der", "den", "ter"}
+
+
+@dataclass(frozen=True)
+class _Sought:
+    """One spelling of a private value: `key` are its letters and digits with nothing between, `found` the pattern.
+
+    Words: the words in their order with anything but letters and digits, or nothing, between them; also as one word of
+    an id. Of eight letters and more: also inside a longer word, or parted inside. A plate: up to three other signs
+    between any two. No letter and no digit adjoins either, but where an id begins a new word (`vanAB123CD`).
+    """
+
+    key: str
+    found: re.Pattern[str]
+
+    def first(self, lower: str, cased: str, squeezed: bytes) -> int:
+        """Place of the first that fits, -1 when none does."""
+        if self.key.encode() not in squeezed:
+            return -1
+        match = self.found.search(lower)
+        while match:
+            if self.fits(match, cased):
+                return match.start()
+            match = self.found.search(lower, match.start() + 1)
+        return -1
+
+    def fits(self, match: re.Match[str], cased: str) -> bool:
+        start, end = match.span()
+        long = sum(map(str.isalpha, self.key)) >= LONG_LETTERS
+        if long and match[0].replace(_INLINE, "") == self.key:
+            return True
+        numbered = any(map(str.isdigit, self.key))
+        if not _parted(cased, start, numbered):
+            return False
+        plural = long and cased[end : end + 1] in ("s", "S") and _parted(cased, end + 1, numbered)
+        return plural or _parted(cased, end, numbered)
+
+
+def _parted(cased: str, place: int, numbered: bool) -> bool:
+    """Whether a word ends and another begins at a place of the text. `numbered`: the value holds digits itself."""
+    before, after = cased[place - 1 : place] if place else "", cased[place : place + 1]
+    if not before.isalnum() or not after.isalnum():
+        return True
+    if before.isdigit() or after.isdigit():
+        return not numbered and before.isdigit() != after.isdigit()
+    return after.isupper() and (before.islower() or cased[place + 1 : place + 2].islower())
+
+
+@dataclass(frozen=True)
+class _Called(_Sought):
+    """A telephone number: `key` is the part without country code and without the 0 dialled inside a country.
+
+    Digits that stand before it without a blank must be just that: a 0, or a country code (`country`, '' for any).
+    """
+
+    country: str
+
+    def fits(self, match: re.Match[str], cased: str) -> bool:
+        start, end = match.span()
+        if len(re.findall(r"\d+", match[0])) - 1 > len(self.key) // 2:  # a row of single figures
+            return False
+        if cased[end : end + 1].isalnum():
+            return False
+        head = re.search(r"[^\W_]*\Z", cased[max(0, start - 8) : start])
+        before = head[0] if head else ""
+        if before in ("", "0"):
+            return True
+        code = re.sub(r"^(?:00|011)", "", before)
+        if len(self.key) < LONG_LETTERS or not code.isdigit():
+            return False
+        code = code[:-1] if code[-1] == "0" and code != self.country and not _is_country(code) else code
+        return code == self.country if self.country else _is_country(code)
+
+
+@lru_cache(maxsize=256)
+def _spellings(value: str) -> tuple[_Sought, ...]:
+    """Every way in which a private value is looked for: as a whole, and the names and numbers that a list in it holds.
+
+    A single word of it (a surname alone) is not looked for: it may be any word of the trade. Who wants that writes it
+    as a value of its own.
+    """
+    found: dict[tuple[str, str], _Sought] = {}
+    parts = [value, *(part for part in re.split(r"[,;|\n]", value) if _is_name(part))]
+    for part in parts:
+        for text in _writings(part):
+            for one in _of_words(text):
+                found[one.key, ""] = one
+    for one in _numbers(value):
+        found[one.key, one.country] = one
+    return tuple(found.values())
+
+
+def _is_name(text: str) -> bool:
+    """Two words or more that all begin with a capital or a digit, as names and addresses do (`of` and such apart)."""
+    words = [word for word in re.findall(r"[^\W_][\w'’-]*", text) if word not in _PARTICLES]
+    return len(words) > 1 and _is_words(text) and all(word[0].isupper() or word[0].isdigit() for word in words)
+
+
+def _writings(text: str) -> Iterator[str]:
+    """The text with accents left out, written out (ü as ue) and taken back (ue as u); & as `and`."""
+    whole = unicodedata.normalize("NFC", text)
+    out = whole
+    for accent, letters in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("ø", "oe"), ("å", "aa")):
+        out = out.replace(accent, letters).replace(accent.upper(), letters.capitalize())
+    back = re.sub(r"([aou])e", r"\1", whole, flags=re.IGNORECASE)
+    for spelt in (whole, out, back):
+        yield re.sub(r"\s*[&+]\s*(?=\D)", " and ", spelt)
+
+
+def _of_words(text: str) -> Iterator[_Sought]:
+    """The words in their order; `and` may be left out."""
+    words = [word.lower() for word in _TOKEN.findall(_folded(_decoded(text)))]
+    for tokens in (words, [word for word in words if word != "and"]):
+        key = "".join(tokens)
+        if not key.isdigit() and (_is_words(key) or _is_number_of_own(key)):
+            yield _Sought(key, re.compile(_pattern(tokens, key)))
+
+
+def _pattern(tokens: Sequence[str], key: str) -> str:
+    letters = sum(map(str.isalpha, key))
+    numbered = letters < len(key)
+    plate = numbered and not any(token.isalpha() and _is_words(token) for token in tokens)
+    within = _BETWEEN_SIGNS if numbered or letters >= LONG_LETTERS else _IN_A_WORD
+    if letters >= UNMISTAKABLE_LETTERS and not numbered:
+        within = _BETWEEN_WORDS  # a name written as one word stands elsewhere as its words
+    between = _BETWEEN_SIGNS if plate else _BETWEEN_WORDS
+    return between.join(within.join(map(re.escape, token)) for token in tokens)
+
+
+def _numbers(value: str) -> Iterator[_Called]:
+    """The telephone numbers in a value."""
+    folded = _EXTENSION.sub("", _folded(_decoded(value)))
+    alone = not any(map(str.isalpha, folded))
+    for run in _CALLED.finditer(folded):
+        digits = re.sub(r"\D", "", run[0])
+        adjoined = folded[run.start() - 1 : run.start()].isalnum() or folded[run.end() : run.end() + 1].isalnum()
+        if alone or (not adjoined and len(digits) > LEAST_SIGNS and not _DATE.fullmatch(run[0])):
+            for key, country in _dialled(digits, run[0]):
+                if len(key) >= LEAST_SIGNS:
+                    yield _Called(key, re.compile(_BETWEEN_DIGITS.join(key)), country)
+
+
+def _dialled(digits: str, written: str) -> Iterator[tuple[str, str]]:
+    """The number as dialled inside its country, without the 0 before it, and its country code; '' when not written."""
+    abroad = re.match(r"(?:00|011)(?=\d{8})", digits) if "+" not in written else None
+    if "+" in written or abroad:
+        rest = digits[abroad.end() :] if abroad else digits
+        code = next((rest[:size] for size in (1, 2, 3) if _is_country(rest[:size])), "")
+        inside = rest[len(code) :]
+        inside = inside[1:] if inside.startswith("0") and "(0)" in re.sub(r"\s", "", written) else inside
+        yield (inside, code) if len(inside) >= LEAST_SIGNS else (rest, "")
+        return
+    if digits.startswith("0") and len(digits) > LEAST_SIGNS:
+        yield digits[1:], ""
+        return
+    yield digits, ""
+    if len(digits) > 10:  # perhaps with the country code before it, or the 1 of North America
+        code = next((digits[:size] for size in (1, 2, 3) if _is_country(digits[:size])), "")
+        if code and len(digits) - len(code) > LONG_LETTERS:
+            yield digits[len(code) :], code
+
+
+def _is_country(code: str) -> bool:
+    """Whether digits are a country code: ITU-T E.164, list of assigned codes; the short ones tell the rest's length."""
+    if len(code) < 3:
+        return code in _SHORT_CODES
+    return len(code) == 3 and code[0] != "0" and code[:1] not in _SHORT_CODES and code[:2] not in _SHORT_CODES
+
+
+_SHORT_CODES = {
+    "1", "7", "20", "27", "30", "31", "32", "33", "34", "36", "39", "40", "41", "43", "44", "45", "46", "47", "48",
+    "49", "51", "52", "53", "54", "55", "56", "57", "58", "60", "61", "62", "63", "64", "65", "66", "81", "82", "84",
+    "86", "90", "91", "92", "93", "94", "95", "98",
+}  # fmt: skip

@@ -3,20 +3,29 @@
 It is read by `js/find.js` through a plain <script>, which works from a USB stick. A word is kept whole, with its
 dashes, points and slashes (`GN/WH`, `C14-W31-plug`, `siren-plug.1`); a number is joined to its unit (`18awg`). The
 script folds what is typed in the same way.
+
+A word is indexed only where the page that it leads to shows it: what no page says cannot go out with the index, and
+nobody is led to a page that lacks what was asked for. Names of colours and words that mean the same are no words of a
+job: they are the script's own tables.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from html import unescape
+
+from markupsafe import escape as markup_escape
 
 from aswired.codes import ALL
 from aswired.colours import WORDS, Colour
 from aswired.pages.codes import URI as CODES_URI
-from aswired.pages.frame import SHEET, job_uri, places_of
+from aswired.pages.frame import SHEET, anchor, job_uri, places_of
 from aswired.units import Size
+from aswired.views.text import date
 from aswired.worked import Worked
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
@@ -76,25 +85,109 @@ def words_of(text: str) -> list[str]:
     return [word for part in re.split(r"[\s,;()]+", folded) if (word := part.strip(_EDGE))]
 
 
-def fragment(title: str, entries: Sequence[Entry]) -> str:
-    """A job's part of the index as JSON: pages, rows, sorted words, and for each word its rows (as steps)."""
-    pages: dict[str, int] = {}
+def fragment(title: str, entries: Sequence[Entry], pages: Mapping[str, bytes]) -> str:
+    """A job's part of the index as JSON: pages, rows, sorted words, and for each word its rows (as steps).
+
+    Args:
+        pages: address -> the finished page, of every page that an entry leads to.
+    """
+    numbers: dict[str, int] = {}
     rows: list[tuple[int, str, str, str]] = []
     posts: dict[str, list[int]] = {}
+    anchors: dict[str, set[str]] = {}
+    for entry in entries:
+        anchors.setdefault(entry.uri, set()).add(entry.anchor)
+    shown = {uri: _Page(pages[uri], wanted) for uri, wanted in anchors.items()}
     for number, entry in enumerate(entries):
-        rows.append((pages.setdefault(entry.uri, len(pages)), entry.anchor, entry.id, entry.title))
-        for word in dict.fromkeys(words_of(f"{entry.id} {entry.title} {entry.text}")):
-            posts.setdefault(word, []).append(number)
+        rows.append((numbers.setdefault(entry.uri, len(numbers)), entry.anchor, entry.id, entry.title))
+        page = shown[entry.uri]
+        _, _, said = entry.title.partition(" ")  # its first word, what sort of thing it is, the script reads off it
+        for word in dict.fromkeys(words_of(f"{entry.id} {said} {entry.text}")):
+            if page.shows(word, entry.anchor):
+                posts.setdefault(word, []).append(number)
     words = sorted(posts)
     steps = [[now - before for before, now in zip([0, *posts[w]], posts[w], strict=False)] for w in words]
     told = {
         "job": title,
-        "pages": [[uri, _page_name(uri)] for uri in pages],
+        "pages": [[uri, _page_name(uri)] for uri in numbers],
         "rows": rows,
         "words": " ".join(words),
         "hits": steps,
     }
     return json.dumps(told, ensure_ascii=False, separators=(",", ":"))
+
+
+class _Page:
+    """A finished page, asked for words.
+
+    Folding and splitting all of its text would take ten times as long as all the rest of the index, so a word is looked
+    for in the page as it is, from the row's own place on, and what stands around it there is held to `words_of`.
+    """
+
+    def __init__(self, content: bytes, anchors: Collection[str]) -> None:
+        self.content = content
+        self.lower = content.lower()
+        self.known: dict[str, bool] = {}
+        places = [(at[1].decode(), at.start()) for at in _ID.finditer(content)] if any(anchors) else []
+        places = [(anchor, start) for anchor, start in places if anchor in anchors]
+        ends = [*(start for _, start in places[1:]), len(content)]
+        self.rows = {anchor: (start, end) for (anchor, start), end in zip(places, ends, strict=False)}
+
+    def shows(self, word: str, anchor: str) -> bool:
+        """Whether the word stands on the page, for a reader; looked for in the row at the anchor first."""
+        if anchor in self.rows and self._stands(word, *self.rows[anchor]):
+            return True
+        if word not in self.known:
+            plain = word.isascii() and ("ss" not in word or "ß".encode() not in self.lower)
+            self.known[word] = self._stands(word, 0, len(self.lower)) or (not plain and word in self._words())
+        return self.known[word]
+
+    def _stands(self, word: str, start: int, end: int) -> bool:
+        lower = self.lower
+        for form in _forms(word):
+            at = lower.find(form, start, end)
+            while at >= 0:
+                behind = at + len(form)
+                if lower[at - 1] == _TAG_ENDS and lower[behind] == _TAG_BEGINS:  # a tag's whole text
+                    return True
+                around = _AFTER.match(lower, behind) and _BEFORE.search(lower[max(0, at - 16) : at])
+                if around and lower.rfind(b"<", 0, at) < lower.rfind(b">", 0, at):  # not inside a tag
+                    return True
+                at = lower.find(form, at + 1, end)
+        return False
+
+    def _words(self) -> Collection[str]:
+        """Every word of the page, for a word whose letters folding makes of others."""
+        return words_of(page_text(self.content.decode()))
+
+
+def page_text(page: str) -> str:
+    """What stands on a page, its tags as blanks."""
+    return unescape(re.sub(r"<[^<>]*>", " ", re.sub(r"(?s)<(style|script)\b.*?</\1>", " ", page)))
+
+
+# The edge of a word in a page's bytes: signs that `words_of` takes off, then what it parts words by, or a tag.
+_SIGNS = rb"(?:[\"'`.,:;!?()\[\]{}=*|]|&#3[49];|&[lg]t;|\xe2\x80[\x93\x94]|\xc2\xb7)*"
+_BLANK = rb"[\s,;()]|\xc2\xa0|\xe2\x80[\x80-\x8a\xaf]"
+_BEFORE = re.compile(rb"(?<!&amp;)(?:" + _BLANK + rb"|>)" + _SIGNS + rb"\Z")
+_AFTER = re.compile(_SIGNS + rb"(?:" + _BLANK + rb"|<)")
+_TAG_BEGINS, _TAG_ENDS = b"<>"
+_ID = re.compile(rb' id="([^"]*)"')
+_MEASURE = re.compile(r"(\d[\d./]*)([a-z]+2?)")
+
+
+@lru_cache(maxsize=16384)
+def _forms(word: str) -> tuple[bytes, ...]:
+    """The word as a page may write it: escaped, a number apart from its unit, the signs ² and Ω."""
+    forms = [word]
+    measure = _MEASURE.fullmatch(word)
+    if measure and _UNIT.fullmatch(f"{measure[1]} {measure[2]}"):
+        forms = [f"{measure[1]}{blank}{measure[2]}" for blank in ("\u202f", " ", "\u00a0", "")]
+    forms += [form.replace("mm2", "mm²") for form in forms if "mm2" in form]
+    forms += [form.replace("ohm", "Ω") for form in forms if "ohm" in form]
+    written = [str(markup_escape(form)) for form in forms]
+    quoted = [form.replace("&#39;", "'").replace("&#34;", '"') for form in written]  # as the notes are written
+    return tuple(form.encode() for form in dict.fromkeys(written + quoted))
 
 
 def script(fragments: Iterable[str]) -> str:
@@ -113,13 +206,20 @@ def _page_name(uri: str) -> str:
     return sheet.title if sheet else file
 
 
-def entries_of(worked: Worked) -> tuple[Entry, ...]:
-    """Everything of one job that can be found, rows of the change list first; a thing shown nowhere is left out."""
+def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
+    """Everything of one job that can be found, rows of the change list first; a thing shown nowhere is left out.
+
+    Args:
+        notes: the job's notes as their page shows them, without Markdown's signs.
+    """
     places = places_of(worked)
     overview = (job_uri(worked.job.slug), "")
     found = []
-    for id, title, at, text in _things(worked):
+    joints = {placed.joint.id for placed in worked.joints}
+    for id, title, at, text in _things(worked, notes):
         where = places.get(at) or (overview if at == "" else None)
+        if at in joints and title.startswith("splice "):  # a row that made one joint is called as the joint is
+            where = (job_uri(worked.job.slug, "splices.html"), anchor(at))
         if where is not None:
             found.append(Entry(id, title, where[0], where[1], " ".join(text.split())))
     return tuple(found)
@@ -133,10 +233,10 @@ def code_entries() -> tuple[Entry, ...]:
 Thing = tuple[str, str, str, str]  # id, title, id whose place it is ('' = the overview), words
 
 
-def _things(worked: Worked) -> Iterator[Thing]:
+def _things(worked: Worked, notes: str) -> Iterator[Thing]:
     job = worked.job
     header = (job.vehicle, job.donor, *(f"{name} {option.is_}" for name, option in job.options.items()), *job.cautions)
-    yield "", job.job, "", _join(*header, job.notes)
+    yield "", job.job, "", _join(*header, notes)
     yield from _rows(worked)
     yield from _made(worked)
     yield from _car(worked)
@@ -148,7 +248,7 @@ def _things(worked: Worked) -> Iterator[Thing]:
         yield reading.id, f"reading {reading.of}", reading.id, text
     for visit in job.service:
         told = _join(visit.complaint, *visit.measured, visit.found, visit.note, *visit.rows, *visit.readings)
-        yield visit.id, _join("visit", visit.on.text if visit.on else ""), visit.id, told
+        yield visit.id, _join("visit", date(visit.on.date) if visit.on and visit.on.date else ""), visit.id, told
     for finding in worked.findings:
         title = f"{finding.severity.word} {finding.code}"
         yield finding.code, _join(title, finding.entry), finding.entry, finding.problem
@@ -162,7 +262,8 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         wires = [worked.plan.wires[name] for name in row.wire_names if name in worked.plan.wires]
         colours = [_colour(piece.colour) for piece in pieces] + [_colour(wire.colour) for wire in wires]
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
-        done = (step.text for step in (row.made, row.sealed, row.tested) if step)
+        steps = [step for step in (row.made, row.sealed, row.tested) if step]
+        done = [date(step.date) for step in steps if step.date] + [step.by for step in steps]
         text = _join(
             row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
@@ -207,7 +308,7 @@ def _car(worked: Worked) -> Iterator[Thing]:
         yield name, f"circuit, {load.verdict}", name, _join(*circuit.fuses, circuit.ground, *ends, *colours)
     for name, wire in worked.plan.wires.items():
         declared = job.wires.get(name)
-        said = (declared.circuit, declared.note, declared.via) if declared else ()
+        said: tuple[str, ...] = (declared.circuit, declared.via) if declared else ()
         said = (*said, job.loom_of(name))
         title = _join("wire", wire.colour.code, wire.size.text)
         yield name, title, name, _join(_colour(wire.colour), _size(wire.size), *wire.donor_ends, *wire.rows, *said)
@@ -234,8 +335,7 @@ def _join(*parts: str) -> str:
 
 
 def _colour(colour: Colour) -> str:
-    """Code and words: whoever types `GN/WH` or `green white` finds it."""
-    return f"{colour.code} {colour.words}" if colour.known else ""
+    return colour.code if colour.known else ""
 
 
 def _size(size: Size) -> str:

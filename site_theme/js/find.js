@@ -1,14 +1,19 @@
 /* Search over assets/js/find-index.js. Works from file://; the page says so when scripts are off.
    Order of hits: the thing itself, the word exactly, words that begin so, words that hold it; one letter wrong only
-   when nothing else is found. Codes (anything with a digit) are never guessed at. */
+   when nothing else is found. Codes (anything with a digit) are never guessed at.
+   The index holds the words that the pages show. Names of colours are told by their code (GN/WH: green, white, stripe),
+   what sort of thing a row is by the first word of its title, and a day is looked for as the pages write it. */
 (function () {
   "use strict";
   var UNIT = /(^|[^\w.])(\d[\d./]*)\s+(awg|mm2|mm|cm|m|in|ft|a|ma|v|mv|w|ohm|mohm)(?!\w)/g;
   var EDGE = /^["'`.,:;!?()[\]{}<>=*–—·|]+|["'`.,:;!?()[\]{}<>=*–—·|]+$/g;
   var MOST = 60;
+  var DAY = /(^|[^\w-])(\d{4})-(\d\d)-(\d\d)(?![\w-])/g;
+  var MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
   function wordsOf(text, colours) {
-    var folded = text.toLowerCase().replace(/ß/g, "ss").replace(/²/g, "2").replace(/ω/g, "ohm").replace(UNIT, "$1$2$3");
+    var folded = text.toLowerCase().replace(/ß/g, "ss").replace(/²/g, "2").replace(/ω/g, "ohm").replace(UNIT, "$1$2$3")
+      .replace(DAY, function (all, before, year, month, day) { return MONTHS[month - 1] ? before + +day + " " + MONTHS[month - 1] + " " + year : all; });
     var words = folded.split(/[\s,;()]+/).map(function (w) { return w.replace(EDGE, ""); }).filter(Boolean);
     return words.reduce(function (all, word) {
       if (word.indexOf("/") < 1) return all.concat(word);
@@ -28,8 +33,30 @@
     return m > n ? a.slice(i + 1) === b.slice(i) : a.slice(i) === b.slice(i + 1);
   }
 
+  /* Words of each job as a list, `says` the words that stand for each of them, and what a row's own line says of it. */
   function open(data) {
-    data.jobs.forEach(function (job) { if (typeof job.words === "string") job.words = job.words ? job.words.split(" ") : []; });
+    var names = {};
+    Object.keys(data.colours).forEach(function (name) { names[data.colours[name]] = name; });
+    data.jobs.forEach(function (job) {
+      if (typeof job.words !== "string") return;
+      job.words = job.words ? job.words.split(" ") : [];
+      job.says = job.words.map(function (word) {
+        var said = word.split("/").map(function (part) { return names[part]; });
+        if (!said[0] || said.indexOf(undefined) >= 0) return [];
+        return said.length > 1 ? said.concat(said.length > 2 ? "stripes" : "stripe") : said;
+      });
+      var own = {};
+      job.rows.forEach(function (row, number) {
+        wordsOf(row[2] + " " + row[3].split(" ")[0], {}).forEach(function (word) {
+          own["=" + word] = (own["=" + word] || []).concat(number);
+        });
+      });
+      Object.keys(own).forEach(function (key) {
+        job.words.push(key.slice(1));
+        job.says.push([]);
+        job.hits.push(own[key].map(function (row, at) { return at ? row - own[key][at - 1] : row; }));
+      });
+    });
     return data;
   }
 
@@ -64,7 +91,7 @@
     var jobs = data.jobs.map(function (job) {
       var rows = {};
       job.words.forEach(function (candidate, number) {
-        var points = score(candidate);
+        var points = job.says[number].reduce(function (most, said) { return Math.max(most, score(said)); }, score(candidate));
         if (!points) return;
         any = true;
         job.hits[number].reduce(function (at, step) {

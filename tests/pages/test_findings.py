@@ -167,7 +167,8 @@ def test_search_finds_a_code_on_that_page() -> None:
     entries = code_entries()
     assert [entry.id for entry in entries] == [entry.code for entry in ALL]
     assert {entry.uri for entry in entries} == {"codes.html"}
-    part = fragment(codes.TITLE, entries)
+    (out,) = codes.pages(ShopFacts("shop"))
+    part = fragment(codes.TITLE, entries, {out.uri: render(environment(theme_dir()), out).encode()})
     assert '["codes.html","Help"]' in part
     assert "end01" in words_of("END01")
     assert "row08" in part.split('"words":"')[1].split('"')[0].split()

@@ -124,6 +124,27 @@ def test_the_owners_record_has_no_private_line() -> None:
     assert "Quill Harbour" not in printed(of, "owner")
 
 
+def test_private_lines_are_off_the_paper_until_the_switch_is_ticked() -> None:
+    """That print.css does it is seen by printing (tests/browser); here: what it goes by."""
+    of = worked()
+    of = replace(of, job=replace(of.job, private={"customer": "Quill Harbour", "price": "nine hundred"}))
+    html = printed(of)
+    (switch,) = re.findall(r"<input[^>]*type=\"checkbox\"[^>]*>", html)
+    assert 'id="with-private"' in switch
+    assert 'autocomplete="off"' in switch  # else some browsers remember it
+    assert "checked" not in switch
+    assert "customer, price: <span" in html
+    for value in ("Quill Harbour", "nine hundred"):
+        assert (
+            len(re.findall(rf'<div class="private"><dt>.*</dt><dd>{value}</dd></div>', html)) == html.count(value) == 1
+        )
+    rules = (THEME / "css" / "print.css").read_text(encoding="utf-8")
+    on_paper = rules[rules.index("@media print") :]
+    assert ".private { display: none !important; }" in on_paper
+    assert "with-private" not in printed(of, "owner")
+    assert "with-private" not in printed(replace(of, job=replace(of.job, private={})))
+
+
 def test_the_record_leaves_lines_for_later_work_and_columns_for_later_readings() -> None:
     html = printed(worked())
     blank = html[html.index("Later work") :]

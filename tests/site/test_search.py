@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from markupsafe import escape
 from playwright.sync_api import Page, sync_playwright
 
 from aswired.search import Entry, fragment, script, words_of
@@ -20,19 +21,29 @@ def entry(id: str, title: str, file: str, text: str = "", slug: str = "truck") -
 
 
 TRUCK = [
-    entry("C1", "remove W60", "changes.html", "roof wiper BU/WH blue, white stripe"),
-    entry("C14", "extend W31 worklamp-left", "changes.html", "VT/WH violet, white stripe 18 AWG O3"),
+    entry("C1", "remove W60", "changes.html", "roof wiper BU/WH made 16 Mar 2015, AK"),
+    entry("C14", "extend W31 worklamp-left", "changes.html", "VT/WH 18 AWG O3"),
     entry("C14-W31-plug", "splice W31", "splices.html", "C14 85 mm from bulkhead"),
     entry("F7", "fuse 15 A", "fuses.html", "work lamp left fuse box"),
     entry("L1", "ground point, in use", "grounds.html", "M6 chassis rail"),
-    entry("W8", "wire GN/WH 1.5 mm2", "changes.html", "GN/WH green, white stripe"),
-    entry("C20", "join W4 W9", "changes.html", "GN green WH white"),
+    entry("W8", "wire GN/WH 1.5 mm2", "changes.html", "GN/WH"),
+    entry("C20", "join W4 W9", "changes.html", "GN WH"),
     entry("work lamp left", "circuit, kept", "circuits/work-lamp-left.html", "F7 L1"),
 ]
+NO_PAGE_SAYS = ["green", "white", "blue", "violet", "stripe"]
 FLATBED = [
     entry("C14", "ground W5 to L9", "changes.html", "harness tray", "flatbed"),
     entry("P2", "photograph, sealed", "photos.html", "the siren's plug <b>&amp;</b>", "flatbed"),
 ]
+
+
+def pages_of(entries: list[Entry]) -> dict[str, bytes]:
+    """Pages that show each row at its anchor: its id, what its title says beside the sort, and its text."""
+    shown: dict[str, str] = {}
+    for row in entries:
+        said = escape(f"{row.id} {row.title.partition(' ')[2]} {row.text}")
+        shown[row.uri] = shown.get(row.uri, "") + f'<p id="{row.anchor}">{said}</p>\n'
+    return {uri: text.encode() for uri, text in shown.items()}
 
 
 @pytest.mark.parametrize(
@@ -50,11 +61,12 @@ def test_words_are_kept_whole_and_numbers_take_their_unit(text: str, words: list
 
 
 def test_a_fragment_gives_back_each_row_by_each_of_its_words() -> None:
-    part = json.loads(fragment("Truck", TRUCK))
+    part = json.loads(fragment("Truck", TRUCK, pages_of(TRUCK)))
     words = part["words"].split(" ")
     assert words == sorted(words)
+    assert not set(NO_PAGE_SAYS) & set(words)
     for number, row in enumerate(TRUCK):
-        for word in words_of(f"{row.id} {row.title} {row.text}"):
+        for word in words_of(f"{row.id} {row.title.partition(' ')[2]} {row.text}"):
             at, rows = 0, []
             for step in part["hits"][words.index(word)]:
                 at += step
@@ -63,8 +75,40 @@ def test_a_fragment_gives_back_each_row_by_each_of_its_words() -> None:
     assert ["jobs/truck/circuits/work-lamp-left.html", "Circuits"] in part["pages"]
 
 
+@pytest.mark.parametrize(
+    ("word", "stands"),
+    [
+        ("siren-plug", True),
+        ("siren-plug.1", True),
+        ("siren", False),  # a part of another word
+        ("c14", True),  # in quotes
+        ("o'hara", True),
+        ("r&d", True),
+        ("18awg", True),
+        ("1.5mm2", True),
+        ("20mohm", True),
+        ("strasse", True),
+        ("größe", True),
+        ("hidden", False),  # an attribute
+        ("w31", False),
+        ("1", False),
+        ("rattles", True),
+        ("8awg", False),
+        ("gn", False),
+    ],
+)
+def test_a_word_is_indexed_only_where_its_page_shows_it(word: str, stands: bool) -> None:
+    page = """<p class="hidden" id="W31">The siren-plug, <b>siren-plug.1</b>; &#34;C14&#34; O&#39;Hara&#39;s R&amp;D.
+    GN/WH <small>18 AWG</small> 1.5 mm² 20\u202fmΩ Straße <i>GRÖSSE</i> Größe</p><p id="row">*rattles*</p>"""
+    page = page.replace("O&#39;Hara&#39;s", "O&#39;Hara").replace("mΩ", "mohm")
+    for anchor in ("", "row"):
+        entry = Entry("", "", "jobs/truck/changes.html", anchor, word)
+        found = json.loads(fragment("Truck", [entry], {entry.uri: page.encode()}))["words"]
+        assert found == (" ".join(words_of(word)) if stands else "")
+
+
 def test_the_script_cannot_end_its_own_element() -> None:
-    assert "</script" not in script([fragment("</script><b>", [])]).casefold()
+    assert "</script" not in script([fragment("</script><b>", [], {})]).casefold()
 
 
 @pytest.fixture(scope="module")
@@ -79,7 +123,9 @@ def browser_page() -> Iterator[Page]:
 def find(browser_page: Page, tmp_path: Path) -> Page:
     (tmp_path / "find.html").write_text(PAGE)
     (tmp_path / "find.js").write_bytes(FIND_JS.read_bytes())
-    (tmp_path / "find-index.js").write_text(script([fragment("Truck", TRUCK), fragment("Flatbed", FLATBED)]))
+    (tmp_path / "find-index.js").write_text(
+        script([fragment("Truck", TRUCK, pages_of(TRUCK)), fragment("Flatbed", FLATBED, pages_of(FLATBED))])
+    )
     browser_page.goto((tmp_path / "find.html").as_uri())
     return browser_page
 
@@ -114,6 +160,14 @@ def ids(page: Page, query: str) -> list[str]:
         ("chasis", ["L1 Truck"]),  # one letter short, nothing else found
         ("chassis", ["L1 Truck"]),
         ("wpier", ["C1 Truck"]),  # two letters changed places
+        ("violet", ["C14 Truck"]),  # the index says VT/WH; names of colours are the script's
+        ("purple", ["C14 Truck"]),
+        ("viol", ["C14 Truck"]),
+        ("blue tracer", ["C1 Truck"]),
+        ("remove", ["C1 Truck"]),  # the sort of a row is the first word of its title
+        ("photograph", ["P2 Flatbed"]),
+        ("2015-03-16", ["C1 Truck"]),  # pages write 16 Mar 2015
+        ("2015-13-16", []),
         ("F8", []),  # codes are never guessed at
         ("siren dead", ["P2 Flatbed"]),  # a plain word that is nowhere is left aside, and said
         ("siren F8", []),  # a code that is nowhere is not

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 import markdown
 import nh3
@@ -15,6 +16,7 @@ _TAGS = {
 _ELSEWHERE = re.compile(r"^[\s\x00-\x1f]*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|[/\\])")
 
 
+@lru_cache(maxsize=2)  # the page shows them, and the search index asks what it shows
 def notes_html(text: str) -> Markup:
     """The notes as safe HTML. Headings fall two ranks, below the page's own; links lead inside the site or nowhere."""
     raw = markdown.markdown(text, extensions=["tables", "sane_lists"], output_format="html")

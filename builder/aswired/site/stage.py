@@ -19,7 +19,7 @@ from markupsafe import Markup
 
 from aswired import search
 from aswired.diagnostics import Fault
-from aswired.editions import Leak, for_edition, forbidden_words, leaks
+from aswired.editions import Leak, for_edition, forbidden_words, leaks, not_sought
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
@@ -161,6 +161,7 @@ class _Bench:
     def make_job(self, job: Job, inputs: Mapping[str, manifest.Seen]) -> JobEntry:
         """All outputs of one job."""
         order = self.order
+        unsought = not_sought(job) if order.edition != "shop" else ()
         if order.edition != "shop":
             self.words.update(forbidden_words(job))
         job = for_edition(job, order.edition)
@@ -172,18 +173,24 @@ class _Bench:
             uris.append(f"{photos_uri}/{file.name}")
             self._put_picture(uris[-1], file)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
+        pages: dict[str, bytes] = {}
         for page in _with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
-            self.put(page.uri, render(self.env, page).encode())
+            pages[page.uri] = render(self.env, page).encode()
+            self.put(page.uri, pages[page.uri])
             uris.append(page.uri)
+        notes = search.page_text(notes_html(job.notes)) if job.notes else ""
         until = min((day for day in _dates(job) if day > self.today), default=None)
         return JobEntry(
             inputs,
             {uri: self.site.stamps[uri] for uri in uris},
             jobs.to_json(jobs.summarise(worked)),
-            search.fragment(job.job, search.entries_of(worked)),
+            search.fragment(job.job, search.entries_of(worked, notes), pages),
             self.today.isoformat(),
             until.isoformat() if until else "",
-            tuple(_notice(job, photo, made.problems[photo.id]) for photo in job.photos if photo.id in made.problems),
+            (
+                *unsought,
+                *(_notice(job, photo, made.problems[photo.id]) for photo in job.photos if photo.id in made.problems),
+            ),
         )
 
     def _put_picture(self, uri: str, file: Kept) -> None:
@@ -198,7 +205,7 @@ class _Bench:
         summaries = [jobs.from_json(entry.summary) for entry in entries.values()]
         pages = (*jobs.pages(summaries, shop), *find.pages(shop), *codes.pages(shop))
         outputs = {page.uri: render(self.env, page).encode() for page in pages}
-        help = [search.fragment(codes.TITLE, search.code_entries())] if shop.private else []
+        help = [search.fragment(codes.TITLE, search.code_entries(), outputs)] if shop.private else []
         outputs[FIND_DATA] = search.script([*(entry.find for entry in entries.values()), *help]).encode()
         outputs.update({uri: path.read_bytes() for uri, path in assets(self.theme)})
         for uri, content in outputs.items():
