@@ -162,7 +162,7 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         wires = [worked.plan.wires[name] for name in row.wire_names if name in worked.plan.wires]
         colours = [_colour(piece.colour) for piece in pieces] + [_colour(wire.colour) for wire in wires]
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
-        done = (step.text for step in (row.made, row.sealed, row.tested) if step)
+        done = (step.text for step in (row.made, row.sealed, row.tested, *row.set_aside.values()) if step)
         text = _join(
             row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,

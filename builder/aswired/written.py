@@ -9,7 +9,8 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from aswired.colours import UNKNOWN, Colour, read_colour
 from aswired.diagnostics import did_you_mean
@@ -20,13 +21,38 @@ UNREAD_SIZE = Size("unknown", None, None)
 _SIZE = r"(?:(?:\d{1,2}|[1-4]/0)\s*AWG|\d+(?:[.,]\d+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
 
 
+class Doubt(StrEnum):
+    """Why what is written of a step cannot be so, in words for people."""
+
+    TO_COME = "a day that is still to come"
+    BEFORE_1900 = "a day before 1900"
+    NOT_MADE = "the row is not made"
+    BEFORE_MADE = "a day before the row was made"
+
+
 @dataclass(frozen=True)
 class Done:
-    """A date and initials. `date` is None for 'yes' (done, date not noted)."""
+    """A date and initials. `date` is None for 'yes' (done, date not noted).
+
+    `doubt` is set once the step was held to the calendar, and is None where it can be so; `said` is then the day that
+    is written, and `date` is None.
+    """
 
     text: str
     date: datetime.date | None
     by: str
+    doubt: Doubt | None = None
+    said: datetime.date | None = None
+
+    def doubted(self, doubt: Doubt) -> Done:
+        """The same step, its day no longer counted."""
+        return replace(self, date=None, doubt=doubt, said=self.date)
+
+    @property
+    def day_as_written(self) -> str:
+        """`2199-05-03`; 'yes' where no day is written."""
+        day = self.date or self.said
+        return day.isoformat() if day is not None else "yes"
 
 
 @dataclass(frozen=True)

@@ -122,18 +122,6 @@ def _status(
         return "not yet", "planned"
     since = effective[row.id]
     if since is not None and day is not None and since > day:
-        if view == "now":
-            problem = f"made {since.isoformat()}, a day that is still to come; the row does not count yet"
-            findings.append(
-                Finding(
-                    "ROW12",
-                    Severity.WARNING,
-                    row.line_of("made"),
-                    row.id,
-                    problem,
-                    "Check the date, or the clock of this machine",
-                )
-            )
         return "not yet", f"made {since.isoformat()}"
     return "in force", "date not noted" if row.made.date is None else ""
 
@@ -155,29 +143,10 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
 
 
 def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
-    """F4: `made` running backwards on one wire is an error, elsewhere a note; F5: sealed and tested come after made."""
+    """F4: `made` running backwards on one wire is an error, elsewhere a note."""
     last: Change | None = None
     on_wire: dict[str, Change] = {}
     for row in rows:
-        for later, word in ((row.sealed, "sealed"), (row.tested, "tested")):
-            if later is not None and row.made is None:
-                _error(
-                    findings,
-                    "ROW08",
-                    row,
-                    word,
-                    f"the row is {word} but not made",
-                    f"Write made: and the date, or take '{word}:' out",
-                )
-            elif later is not None and later.date and row.made and row.made.date and later.date < row.made.date:
-                _error(
-                    findings,
-                    "ROW08",
-                    row,
-                    word,
-                    f"{word} {later.date.isoformat()} lies before made {row.made.date.isoformat()}",
-                    "Check the two dates",
-                )
         if row.made is None or row.made.date is None:
             continue
         told = False

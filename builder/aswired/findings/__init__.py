@@ -13,6 +13,7 @@ from aswired.diagnostics import Finding
 from aswired.findings import (
     bundles,
     colours,
+    dates,
     ends,
     fuses,
     grounds,
@@ -60,6 +61,7 @@ SUBJECTS = (
     bundles,
     measures,
     process,
+    dates,
     readings,
     photos,
 )

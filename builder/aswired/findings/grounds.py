@@ -312,7 +312,7 @@ def _battery_moved(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     if job.battery_moved != "yes" or job.body_returns != "yes":
         return
-    read = {frozenset((reading.red, reading.black)) for reading in job.readings if reading.read and reading.read.unit}
+    read = {frozenset((reading.red, reading.black)) for reading in job.readings if reading.shows}
     loose = [
         ground.name
         for ground in facts.grounds

@@ -105,7 +105,7 @@ def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
         return
     proved = {id for row in verified for id in row.proves} | {row.id for row in made if row.tested is not None}
     proved |= {row.wire for row in verified if row.wire}
-    proved |= {reading.of for reading in job.readings if reading.read is not None and reading.read.value is not None}
+    proved |= {reading.of for reading in job.readings if reading.shows}
     open_: list[str] = []
     seen: set[str] = set()
     for name, circuit in facts.circuits.items():
@@ -214,7 +214,7 @@ def _mended_by(facts: Worked, index: int, failed: MeterReading) -> str:
     if len(points) < 2 or failed.read is None:
         return ""
     for number, other in enumerate(facts.job.readings):
-        same = {other.red, other.black} == points and other.read is not None and other.read.value is not None
+        same = {other.red, other.black} == points and other.shows
         if not same or other.read is None or other.read.unit != failed.read.unit:
             continue
         before, then = _day(failed.on), _day(other.on)

@@ -43,8 +43,8 @@ def _read_again(facts: Worked, index: int, reading: MeterReading) -> bool:
     points, day = {reading.red, reading.black}, _day(reading)
     return any(
         {other.red, other.black} == points
+        and other.shows
         and other.read is not None
-        and other.read.value is not None
         and reading.read is not None
         and other.read.unit == reading.read.unit
         and (_day(other), number) > (day, index)

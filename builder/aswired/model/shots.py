@@ -66,6 +66,11 @@ class MeterReading(Located):
     def day(self) -> datetime.date | None:
         return self.on.date if self.on is not None else None
 
+    @property
+    def shows(self) -> bool:
+        """Whether it shows anything: a value was read, on a day that can be."""
+        return self.read is not None and self.read.value is not None and (self.on is None or self.on.doubt is None)
+
 
 @dataclass(frozen=True)
 class Service(Located):

@@ -59,7 +59,7 @@ class ChangeRow:
     counts: bool  # the row is in force in some view
     wires: tuple[WireLine, ...]
     facts: tuple[Fact, ...]
-    steps: tuple[Fact, ...]  # made, sealed, tested with date and initials; those done only
+    steps: tuple[Fact, ...]  # made, sealed, tested with date and initials; those written only
     why: str
     note: str
     only_if: str
@@ -125,9 +125,9 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
         facts=tuple(_facts(change, worked.job)),
         steps=tuple(
-            Fact(word, done(step))
+            Fact(word, done(step or change.set_aside[word]))
             for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested))
-            if step is not None
+            if step is not None or word in change.set_aside
         ),
         why=change.why,
         note=change.note,

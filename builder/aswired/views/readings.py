@@ -17,7 +17,7 @@ from aswired.views.text import (
     NOT_RECORDED,
     FigureText,
     amount,
-    date,
+    day,
     figure_text,
     shown_reading,
     unit_text,
@@ -129,6 +129,8 @@ def _band(found: Expected, unit: str) -> str:
 
 def _row(reading: MeterReading, found: Expected, used: str, units: str) -> ReadingRow:
     verdict = judge(reading.read, reading.limit, reading.at_least)
+    if verdict == "within" and not reading.shows:
+        verdict = "not judged"  # on a day that cannot be; one outside its limits is told all the same
     return ReadingRow(
         id=reading.id,
         of=reading.of,
@@ -138,7 +140,7 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str) -> Readi
         read=shown_reading(reading.read, NOT_MEASURED),
         limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
-        day=date(reading.day),
+        day=day(reading.on),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
         bad=verdict in ("over the limit", "too low"),
