@@ -10,6 +10,8 @@ from aswired.diagnostics import Finding, Severity, did_you_mean
 from aswired.harness import RowResult
 from aswired.model import Change, Job
 
+MOST_NAMED = 8  # rows of a ring that are named in one line
+
 
 @dataclass(frozen=True)
 class Order:
@@ -35,10 +37,12 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
             counting.append(row)
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
-    corrected = _superseded(counting, by_id, "corrects", findings)
-    redone = _superseded([row for row in counting if row.id not in corrected], by_id, "redoes", findings)
+    rings = _rings(by_id, findings)
+    apart = [row for row in counting if row.id not in rings]
+    corrected = _superseded(apart, by_id, "corrects", findings)
+    redone = _superseded([row for row in apart if row.id not in corrected], by_id, "redoes", findings)
     if view == "now":
-        _corrected_on_paper_only(rows, by_id, findings)
+        _corrected_on_paper_only([row for row in rows if row.id not in rings], by_id, findings)
     wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
     for row in counting:
         if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it
@@ -202,9 +206,7 @@ def _superseded(
         old = getattr(row, key)
         if not old:
             continue
-        if old == row.id:
-            _error(findings, "ROW10", row, key, f"the row {key} itself", "Name the row it stands for")
-        elif old not in by_id:
+        if old not in by_id:
             _error(
                 findings,
                 "ROW10",
@@ -225,15 +227,6 @@ def _superseded(
         elif key == "redoes" and place[old] > place[row.id]:
             problem = f"'{old}' stands below this row, so it was not there to be done again"
             _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
-        elif _cycle(by_id, row.id, key):
-            _error(
-                findings,
-                "ROW10",
-                row,
-                key,
-                f"'{row.id}' and '{old}' point to each other",
-                "Let the later row point to the earlier one only",
-            )
         else:
             found[old] = row.id
     return found
@@ -249,12 +242,43 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
             findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
-def _cycle(by_id: Mapping[str, Change], start: str, key: str) -> bool:
-    seen, at = {start}, str(getattr(by_id[start], key))
-    while at in by_id and at not in seen:
-        seen.add(at)
-        at = str(getattr(by_id[at], key))
-    return at == start
+def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[str]:
+    """Rows that `corrects` and `redoes`, also in turn, lead back to: which of a ring is true of the car cannot be told.
+
+    Every row of a ring is told, whether it counts in the view or not, so that none of them drops out in silence.
+    """
+    leads = {id: {row.corrects, row.redoes} & by_id.keys() for id, row in by_id.items() if row.corrects or row.redoes}
+    while ends := [id for id, olds in leads.items() if not olds & leads.keys()]:  # what leads out leads into no ring
+        for id in ends:
+            del leads[id]
+    reached = {id: _reached(id, leads) for id in leads}
+    rings = {id: [other for other in leads if other in reached[id] and id in reached[other]] for id in leads}
+    for id, ring in rings.items():
+        if not ring:  # it only leads into one
+            continue
+        row = by_id[id]
+        key = "corrects" if row.corrects in ring else "redoes"
+        problem, mend = f"the row {key} itself", "Name the row it stands for"
+        if len(ring) > 1:
+            others = [f"'{other}'" for other in ring if other != id]
+            named = ", ".join(others[:MOST_NAMED]) + (" and more" if len(others) > MOST_NAMED else "")
+            problem = f"'{id}' and {named} point to each other"
+            if len(others) > 1:
+                problem = f"'{id}' leads back to itself by way of {named}"
+            mend = "Let the later row point to the earlier one only"
+        _error(findings, "ROW10", row, key, problem, mend)
+    return frozenset(id for id, ring in rings.items() if ring)
+
+
+def _reached(start: str, leads: Mapping[str, set[str]]) -> set[str]:
+    """Every row that one row's pointers lead to; itself where they lead back."""
+    reached: set[str] = set()
+    open_ = [start]
+    while open_:
+        new = leads.get(open_.pop(), set()) - reached
+        reached |= new
+        open_ += new
+    return reached
 
 
 def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:

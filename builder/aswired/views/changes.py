@@ -92,7 +92,7 @@ def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
-    states = [change.state for change in worked.job.changes if change.id in worked.plan.counted]
+    states = [change.state for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 

@@ -230,9 +230,7 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
 def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
     days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
-    for change in worked.job.changes:
-        if change.id not in worked.shown.counted:
-            continue
+    for change in worked.rows_of(worked.shown):
         for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
             if step is not None and step.date is not None:
                 days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))

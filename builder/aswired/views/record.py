@@ -129,9 +129,7 @@ def _conditions(job: Job) -> str:
 
 def _deleted(worked: Worked) -> Iterable[Deleted]:
     """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
-    removals = [
-        change for change in worked.job.changes if change.kind == "remove" and change.id in worked.shown.counted
-    ]
+    removals = [change for change in worked.rows_of(worked.shown) if change.kind == "remove"]
     told: set[str] = set()
     for name, load in worked.loads.items():
         if load.verdict == "deleted":

@@ -65,8 +65,8 @@ def day(step: Done | None) -> str:
 
 
 def written_day(step: Done) -> str:
-    """A day that cannot be, as it was written: `2199-05-03 is written, a day that is still to come`."""
-    return f"{step.day_as_written} is written, {step.doubt}"
+    """A day that cannot be, as it was written: `2199-05-03 is written, which does not count: ...`."""
+    return f"{step.day_as_written} is written, which does not count: {step.doubt}"
 
 
 def handed_over(job: Job) -> str:
