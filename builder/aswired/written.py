@@ -18,7 +18,7 @@ from aswired.units import Length, QuantityError, Size, is_unknown, length_in, no
 
 Letters = Mapping[str, str]
 UNREAD_SIZE = Size("unknown", None, None)
-_SIZE = r"(?:(?:\d{1,2}|[1-4]/0)\s*AWG|\d+(?:[.,]\d+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
+_SIZE = r"(?:(?:[0-9]{1,2}|[1-4]/0)\s*AWG|[0-9]+(?:[.,][0-9]+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
 
 
 class Doubt(StrEnum):
@@ -194,7 +194,7 @@ def read_done(text: str, letters: Letters) -> Done:
     stripped = text.strip()
     if stripped.casefold() == "yes":
         return Done(text, None, "")
-    match = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})(?:\s+(\S.{0,30}))?", stripped)
+    match = re.fullmatch(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:\s+(\S.{0,30}))?", stripped)
     if not match:
         raise QuantityError(f"'{text}' is not a date", "Write year-month-day and initials: 2024-05-03 AK, or yes")
     try:
@@ -257,7 +257,7 @@ def read_offcut(text: str, letters: Letters) -> Offcut:
 
 def read_range(text: str, letters: Letters) -> SizeRange:
     """`0.5-1.5 mm2`, `20-16 AWG`, or one size alone."""
-    match = re.fullmatch(r"(\S+?)(?:\s*-\s*(\S+?))?\s*(AWG|mm2|mm²)", " ".join(text.split()))
+    match = re.fullmatch(r"(\w\S*?)(?:\s*-\s*(\w\S*?))?\s*(AWG|mm2|mm²)", " ".join(text.split()))
     if not match:
         raise QuantityError(f"'{text}' is not a range of sizes", "Write it like 0.5-1.5 mm2 or 20-16 AWG")
     first = read_size(f"{match[1]} {match[3]}")
