@@ -29,8 +29,9 @@ CODES = (
     Code(
         "REF03",
         ("error",),
-        "an id of a photograph, reading or visit that is used twice",
-        "Two pictures, two readings or two visits bear one id, or one of them bears the id of another kind of thing.",
+        "an id of a photograph, reading, visit or offcut that is used twice",
+        "Two pictures, two readings or two visits bear one id, one of them bears that of a row, or two rows put a "
+        "piece on the rack under one name.",
         "A row that names it may mean either.",
         _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R1, of: C1, read: 0.09 V}",
         _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R2, of: C1, read: 0.09 V}",
