@@ -201,13 +201,15 @@ def length_in(words: str) -> float | None:
     """The first length that stands among other words, as in `adhesive sleeve 1 1/2 in`. [mm]
 
     Raises:
-        QuantityError: it has a sign in front of it.
+        QuantityError: it has a sign in front of it, or a comma in it.
     """
     for start in re.finditer("[0-9]", words):
         before = words[max(0, start.start() - 8) : start.start()]
-        if re.search(r"[0-9/.]$|[0-9]e$", before, re.IGNORECASE):
+        if re.search(r"[0-9/._]$|[0-9]e$", before, re.IGNORECASE):
             continue  # inside a number, as in 1.5 or 5e3
         match = _LENGTH_PART.match(words, start.start())
+        if match and re.search("[0-9],$", before):
+            raise QuantityError(f"'{words}' has a comma in its number", f"Write {with_point(words)}")
         sign = re.search(rf"(?:^|\s)([{_SIGNS}]+)$", before)
         if match and sign and sign[1] != "+":
             raise QuantityError(f"the length in '{words}' has a sign in front", f"Write {match[0].strip()}")
