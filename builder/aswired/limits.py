@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from aswired.schema import Located, Scalar, keyed
-from aswired.units import QuantityError, not_below_zero, read_length, read_quantity, read_size
+from aswired.units import QuantityError, read_length, read_quantity, read_size
 from aswired.written import read_count
 
 MANUALS = "vehicle makers' repair manuals, several"
@@ -82,14 +82,18 @@ TABLE: tuple[Limit, ...] = (
 
 
 def _length(text: str) -> float:
-    return _known(text, not_below_zero(read_length(text)).mm)
+    return _not_below_zero(text, read_length(text).mm)
 
 
 def _degrees(text: str) -> float:
-    degrees = _known(text, read_quantity(text, "C").value)
-    if degrees < 0:
-        raise QuantityError(f"'{text}' is below zero", "Write the degrees Celsius that the wire bears, as in 85 C")
-    return degrees
+    return _not_below_zero(text, read_quantity(text, "C").value)
+
+
+def _not_below_zero(text: str, value: float | None) -> float:
+    """The number of a limit that nothing could keep, or nothing miss, if it were below zero."""
+    if value is not None and value < 0:
+        raise QuantityError(f"'{text}' is below zero", "Write it without the minus, or take the line out")
+    return _known(text, value)
 
 
 def _known(text: str, value: float | None) -> float:

@@ -212,7 +212,8 @@ def length_in(words: str) -> float | None:
             raise QuantityError(f"'{words}' has a comma in its number", f"Write {with_point(words)}")
         sign = re.search(rf"(?:^|\s)([{_SIGNS}]+)$", before)
         if match and sign and sign[1] != "+":
-            raise QuantityError(f"the length in '{words}' has a sign in front", f"Write {match[0].strip()}")
+            plain = words[: start.start() - len(sign[1])] + words[start.start() :]
+            raise QuantityError(f"the length in '{words}' has a sign in front", f"Write {plain}")
         if match:
             return read_length(match[0]).mm
     return None
