@@ -127,9 +127,11 @@ def _refuse_slips(text: str) -> None:
     Raises:
         QuantityError: it has one of them.
     """
-    if (plain := "".join(str(int(char)) if char.isdecimal() else char for char in text)) != text:
-        raise QuantityError(f"'{text}' has other digits than 0 to 9", f"Write {plain}")
-    in_front = _SIGNS_IN_FRONT.match(text)
+    if not text.isascii():
+        plain = "".join(str(int(char)) if char.isdecimal() else char for char in text)
+        if plain != text:
+            raise QuantityError(f"'{text}' has other digits than 0 to 9", f"Write {plain}")
+    in_front = _SIGNS_IN_FRONT.match(text) if text[:1] in _SIGNS else None
     if in_front and in_front[0] not in ("-", "+"):
         signs, rest = "".join(in_front[0].split()), text[in_front.end() :]
         if len(signs) > 1:
