@@ -100,7 +100,7 @@ def test_a_test_of_a_day_that_cannot_be_counts_on_no_page(tested: str, code: str
     # what was written is not lost
     (row,) = change_rows(worked)
     (step,) = (step for step in row.steps if step.name == "tested")
-    assert step.value.startswith(f"{tested[:10]} is written, which does not count: a day ")
+    assert step.value == f"{tested}, not counted"
 
 
 def test_a_test_of_tomorrow_counts_from_tomorrow_on(tmp_path: Path) -> None:
@@ -142,17 +142,14 @@ def test_a_hand_over_on_a_day_that_cannot_be_is_none(day: str, tmp_path: Path) -
     assert worked.handed_over is None
     assert told(worked, "PRO03") == []  # nothing is asked for that only a car that left has to have
     plate = {fact.name: fact.value for fact in record(worked).plate}
-    assert plate["Handed over"].startswith(f"not yet; {day} is written, which does not count: ")
+    assert plate["Handed over"] == f"not yet ({day}, not counted)"
     assert summarise(worked).handed_over == plate["Handed over"]
 
 
 def test_a_visit_keeps_the_day_that_is_written(tmp_path: Path) -> None:
     head = "service: [{id: S1, on: 2131-05-03 AK, complaint: lamp dead}]"
     (visit,) = visits(job(tmp_path, head=head))
-    assert (visit.day, visit.by) == (
-        "2131-05-03 is written, which does not count: a day that is still to come",
-        "AK",
-    )
+    assert (visit.day, visit.by) == ("2131-05-03, not counted", "AK")
 
 
 # ---- readings -------------------------------------------------------------------------------------------------------
@@ -168,7 +165,7 @@ def test_a_reading_of_a_day_that_cannot_be_counts_in_no_figure_and_proves_nothin
     (row,) = reading_rows(worked)
     assert (row.verdict, bool(row.used)) == ("within" if counts else "not judged", counts)
     assert told(worked, "PRO03", "RDG10") == ([] if counts else [("PRO03", ""), ("RDG10", "R1")])
-    assert counts or row.day.startswith(f"{day} is written, which does not count: ")
+    assert row.day == ("4 May 2031" if counts else f"{day}, not counted")
 
 
 @pytest.mark.parametrize(("day", "rank"), [("2031-05-10", "note"), ("2131-05-10", "error")])
@@ -243,6 +240,27 @@ def test_a_check_of_before_the_work_or_of_a_day_to_come_proves_nothing(
     assert standing(worked)["open"] == ([] if counts else ["C1"])
     assert standing(worked)["not proved"] == ([] if counts else ["C1"])
     assert told(worked, "TST03", "ROW12") == ([(code, "C2")] if code else [])
+
+
+@pytest.mark.parametrize(("test", "proved"), [("tug", True), ("not measured", False)])
+def test_the_wire_of_a_check_that_shows_nothing_is_not_proved_either(test: str, proved: bool, tmp_path: Path) -> None:
+    check = f"- {{id: C2, kind: verify, proves: [C3], wire: W1, test: {test}, made: 2031-05-10 AK}}"
+    wrap = "- {id: C3, kind: cover, cover: cloth tape, made: 2031-05-09 AK}"
+    assert told(job(tmp_path, MADE, check, wrap), "PRO03") == ([] if proved else [("PRO03", "")])
+
+
+def test_what_a_planned_check_will_show_is_not_asked(tmp_path: Path) -> None:
+    worked = job(tmp_path, MADE, "- {id: C2, kind: verify, proves: [C1], test: unknown}")
+    assert told(worked, "TST01", "TST02", "TST03") == []
+    assert standing(worked)["open"] == ["C1"]
+
+
+def test_a_check_that_was_written_down_wrong_is_told_of_no_more(tmp_path: Path) -> None:
+    rows = [f"- {{id: C{n}, kind: verify, proves: [C{of}], made: 2031-05-10 AK{more}}}" for n, of, more in
+            ((2, 2, ""), (3, 1, ", corrects: C2"))]  # fmt: skip
+    worked = job(tmp_path, MADE, *rows)
+    assert told(worked, "TST01") == []
+    assert standing(worked)["open"] == []
 
 
 def test_checks_that_prove_each_other_are_told_on_each_of_them(tmp_path: Path) -> None:

@@ -49,11 +49,12 @@ def date(day: datetime.date | None) -> str:
 
 
 def done(step: Done | None) -> str:
-    """When and by whom: `12 Jun 2026, MB`; 'date not noted' for a step that was done on an unwritten day."""
+    """When and by whom: `12 Jun 2026, MB`; 'date not noted' for a step that was done on an unwritten day;
+    `2199-05-03 MB, not counted` for one that cannot be so."""
     if step is None:
         return NOT_RECORDED
     if step.doubt is not None:
-        return f"{written_day(step)}, {step.by}" if step.by else written_day(step)
+        return " ".join(filter(None, [step.day_as_written, step.by])) + ", not counted"
     return ", ".join(filter(None, [date(step.date) if step.date else DATE_NOT_NOTED, step.by]))
 
 
@@ -65,14 +66,14 @@ def day(step: Done | None) -> str:
 
 
 def written_day(step: Done) -> str:
-    """A day that cannot be, as it was written: `2199-05-03 is written, which does not count: ...`."""
-    return f"{step.day_as_written} is written, which does not count: {step.doubt}"
+    """A day that cannot be, as it was written: `2199-05-03, not counted`; a finding says why."""
+    return f"{step.day_as_written}, not counted"
 
 
 def handed_over(job: Job) -> str:
     """When the car was handed over, or 'not yet'."""
     if job.handed_over is None and "handed over" in job.set_aside:
-        return f"not yet; {written_day(job.set_aside['handed over'])}"
+        return f"not yet ({written_day(job.set_aside['handed over'])})"
     return date(job.handed_over) if job.handed_over else "not yet"
 
 
