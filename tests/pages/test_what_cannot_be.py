@@ -1,4 +1,4 @@
-"""What cannot be so, as the pages say it: a day that does not count, a check that proves nothing, a limit of nothing."""
+"""What cannot be so, as the pages say it: a day that does not count, a check that proves nothing."""
 
 from __future__ import annotations
 
