@@ -7,6 +7,7 @@ A `Limit` is a number with a unit. The table below holds what counts when nobody
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, cast
@@ -81,7 +82,18 @@ TABLE: tuple[Limit, ...] = (
 
 
 def _length(text: str) -> float:
-    return _known(text, read_length(text).mm)
+    return _not_below_zero(text, read_length(text).mm)
+
+
+def _degrees(text: str) -> float:
+    return _not_below_zero(text, read_quantity(text, "C").value)
+
+
+def _not_below_zero(text: str, value: float | None) -> float:
+    """The number of a limit that nothing could keep, or nothing miss, if it were below zero."""
+    if value is not None and value < 0:
+        raise QuantityError(f"'{text}' is below zero", "Write it without the minus, or take the line out")
+    return _known(text, value)
 
 
 def _known(text: str, value: float | None) -> float:
@@ -93,7 +105,7 @@ def _known(text: str, value: float | None) -> float:
 def read_share(text: str) -> float:
     """`80 %`, `80`: a share in percent."""
     number = text.strip().removesuffix("%").strip()
-    if not number.replace(".", "", 1).isdigit():
+    if not re.fullmatch(r"[0-9]{1,9}(?:\.[0-9]{1,9})?", number):
         raise QuantityError(f"'{text}' is not a share", "Write it like 80 %")
     return float(number)
 
@@ -102,7 +114,7 @@ _READERS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "mm": ("50 mm, 2 in", _length),
     "V": ("0.1 V", lambda text: _known(text, read_quantity(text, "V").value)),
     "A": ("5 A", lambda text: _known(text, read_quantity(text, "A").value)),
-    "C": ("105 C", lambda text: _known(text, read_quantity(text, "C").value)),
+    "C": ("105 C", _degrees),
     "mm2": ("1.5 mm2", lambda text: _known(text, read_size(text).number if "mm" in text else None)),
     "%": ("80 %", read_share),
     "": ("4", lambda text: float(read_count(text, {}))),

@@ -27,11 +27,11 @@ MM_PER = {
 }
 UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
 
-_NUMBER = r"[-+]?\d{1,9}(?:\.\d{1,9})?"
-_FRACTION = r"\d{1,4}/\d{1,4}"
+_NUMBER = r"[-+]?[0-9]{1,9}(?:\.[0-9]{1,9})?"
+_FRACTION = r"[0-9]{1,4}/[0-9]{1,4}"
 _UNSIGNED = _NUMBER.removeprefix("[-+]?")
 _LENGTH_PART = re.compile(
-    rf"\s*({_UNSIGNED}|{_FRACTION}|\d{{1,4}} {_FRACTION})\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
+    rf"\s*({_UNSIGNED}|{_FRACTION}|[0-9]{{1,4}} {_FRACTION})\s*(mm|cm|inches|inch|in|feet|foot|ft|m|\"|″|'|′)(?![a-z])"
 )
 DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _MAY_PART_THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
@@ -116,7 +116,29 @@ def is_unknown(text: str) -> bool:
     return text.strip().casefold() in UNKNOWN_WORDS
 
 
-def _refuse_comma(text: str) -> None:
+_SIGNS = "-+−–±"  # the two longer dashes are what a word processor makes of a minus
+_SIGNS_IN_FRONT = re.compile(rf"[{_SIGNS}](?:\s*[{_SIGNS}])*\s*")
+
+
+def _refuse_slips(text: str) -> None:
+    """What a number may not have about it, whatever its unit: a comma, digits of another script, signs that do not
+    say whether it is below zero.
+
+    Raises:
+        QuantityError: it has one of them.
+    """
+    if not text.isascii():
+        plain = "".join(str(int(char)) if char.isdecimal() else char for char in text)
+        if plain != text:
+            raise QuantityError(f"'{text}' has other digits than 0 to 9", f"Write {plain}")
+    in_front = _SIGNS_IN_FRONT.match(text) if text[:1] in _SIGNS else None
+    if in_front and in_front[0] not in ("-", "+"):
+        signs, rest = "".join(in_front[0].split()), text[in_front.end() :]
+        if len(signs) > 1:
+            raise QuantityError(f"'{text}' has more than one sign in front of its number", f"Write one at most: {rest}")
+        if signs in ("-", "+"):
+            raise QuantityError(f"'{text}' has a blank behind its sign", f"Write {signs}{rest}, or {rest}")
+        raise QuantityError(f"'{text}' begins with a sign that is no minus", f"Write -{rest}, or {rest}")
     if DECIMAL_COMMA.search(text):
         raise QuantityError(f"'{text}' has a comma in its number", f"Write {with_point(text)}")
 
@@ -154,11 +176,11 @@ def read_length(text: str) -> Length:
     stripped = text.strip()
     if is_unknown(stripped):
         return Length(text, None)
-    _refuse_comma(stripped)
+    _refuse_slips(stripped)
     if stripped in ("0", "none"):
         return Length(text, 0.0)
     sign = -1.0 if stripped.startswith("-") else 1.0  # before the whole length: -3 ft 4 in is 40 inches too many
-    total, rest, parts = 0.0, stripped.lstrip("+-").strip(), 0
+    total, rest, parts = 0.0, stripped[stripped[:1] in ("+", "-") :], 0
     while rest:
         match = _LENGTH_PART.match(rest)
         if not match:
@@ -171,18 +193,29 @@ def read_length(text: str) -> Length:
                 f"the length '{text}' has no unit", f"Write the unit: {stripped} mm, {stripped} in or {stripped} m"
             )
         raise QuantityError(f"'{text}' is not a length", "Write a number with its unit: 24 in, 3 ft 4 in, 40 mm, 1.2 m")
-    total *= sign
+    total = sign * total + 0.0  # no minus on a nought
     if abs(total) > _LONGEST_MM:
         raise QuantityError(f"the length '{text}' is more than a kilometre", "Check the number and its unit")
     return Length(text, round(total, 6))
 
 
 def length_in(words: str) -> float | None:
-    """The first length that stands among other words, as in `adhesive sleeve 1 1/2 in`. [mm]"""
-    for start in re.finditer(r"\d", words):
-        if start.start() and words[start.start() - 1] in "0123456789/.":
-            continue
+    """The first length that stands among other words, as in `adhesive sleeve 1 1/2 in`. [mm]
+
+    Raises:
+        QuantityError: it has a sign in front of it, or a comma in it.
+    """
+    for start in re.finditer("[0-9]", words):
+        before = words[max(0, start.start() - 8) : start.start()]
+        if re.search(r"[0-9/._]$|[0-9]e$", before, re.IGNORECASE):
+            continue  # inside a number, as in 1.5 or 5e3
         match = _LENGTH_PART.match(words, start.start())
+        if match and re.search("[0-9],$", before):
+            raise QuantityError(f"'{words}' has a comma in its number", f"Write {with_point(words)}")
+        sign = re.search(rf"(?:^|\s)([{_SIGNS}]+)$", before)
+        if match and sign and sign[1] != "+":
+            plain = words[: start.start() - len(sign[1])] + words[start.start() :]
+            raise QuantityError(f"the length in '{words}' has a sign in front", f"Write {plain}")
         if match:
             return read_length(match[0]).mm
     return None
@@ -204,14 +237,17 @@ def read_size(text: str) -> Size:
     stripped = text.strip()
     if is_unknown(stripped):
         return Size(text, None, None)
-    _refuse_comma(stripped)
-    match = re.fullmatch(r"(\d{1,2}|[1-4]/0)\s*AWG", stripped, re.IGNORECASE)
+    _refuse_slips(stripped)
+    match = re.fullmatch(r"([0-9]{1,2}|[1-4]/0)\s*AWG", stripped, re.IGNORECASE)
+    if match and re.fullmatch("0[0-9]", match[1]):
+        right = "2/0" if match[1] == "00" else match[1][1]
+        raise QuantityError(f"'{text}' begins with a nought that a gauge does not have", f"Write {right} AWG")
     if match:
         number = 1 - int(match[1][0]) if "/" in match[1] else int(match[1])
         if number > 40:
             raise QuantityError(f"'{text}' is not a wire gauge", "Write a gauge between 4/0 AWG and 40 AWG")
         return Size(text, "AWG", float(number))
-    match = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(?:mm2|mm²|sq ?mm)", stripped, re.IGNORECASE)
+    match = re.fullmatch(r"([0-9]+(?:\.[0-9]+)?)\s*(?:mm2|mm²|sq ?mm)", stripped, re.IGNORECASE)
     if match:
         area = float(match[1])
         if area <= 0 or area > 500:
@@ -241,7 +277,7 @@ def read_quantity(text: str, unit: str) -> Quantity:
     stripped = text.strip()
     if is_unknown(stripped):
         return Quantity(text, None, unit)
-    _refuse_comma(stripped)
+    _refuse_slips(stripped)
     words = "|".join(re.escape(word) for word in sorted(_UNIT_WORDS[unit], key=len, reverse=True))
     match = re.fullmatch(rf"({_NUMBER})\s*({words})", stripped)
     if not match:
@@ -257,7 +293,7 @@ def read_quantity(text: str, unit: str) -> Quantity:
         raise QuantityError(f"'{text}' is no temperature of a wire", "Write the degrees Celsius, as in 20 C")
     if unit != "C" and value < 0:
         raise QuantityError(f"'{text}' is below zero", "Write it without the minus, or unknown")
-    return Quantity(text, value, unit)
+    return Quantity(text, value + 0.0, unit)
 
 
 def read_draw(text: str) -> Draw:
@@ -265,19 +301,19 @@ def read_draw(text: str) -> Draw:
     stripped = text.strip()
     if is_unknown(stripped):
         return Draw(text, None)
-    _refuse_comma(stripped)
+    _refuse_slips(stripped)
     match = re.fullmatch(rf"({_NUMBER})\s*(m?)A", stripped)
     if match:
         current = float(match[1]) * (0.001 if match[2] else 1.0)
         if current < 0:
             raise QuantityError(f"'{text}' is below zero", "Write the amperes as a positive number")
-        return Draw(text, current)
+        return Draw(text, current + 0.0)
     match = re.fullmatch(rf"({_NUMBER})\s*W(?:\s+at\s+({_NUMBER})\s*V)?", stripped)
-    if match and match[1].startswith("-"):
+    if match and float(match[1]) < 0:
         raise QuantityError(f"'{text}' is below zero", "Write the watts as a positive number")
     if match and match[2] and float(match[2]) > 0:
         power, volts = float(match[1]), float(match[2])
-        return Draw(text, power / volts, power, volts)
+        return Draw(text, power / volts + 0.0, power + 0.0, volts)
     if match:
         raise QuantityError(
             f"'{text}' does not say at what voltage",
@@ -304,12 +340,12 @@ def read_reading(text: str) -> Reading:
     stripped = text.strip()
     if is_unknown(stripped):
         return Reading(text, None, "")
-    _refuse_comma(stripped)
+    _refuse_slips(stripped)
     match = re.fullmatch(rf"({_NUMBER})\s*(\S+)", stripped)
     if not match or match[2] not in _READING:
         raise QuantityError(f"'{text}' is not a reading", "Write the number and V, mV, A, mA, ohm or mohm: 0.06 V")
     unit, factor = _READING[match[2]]
-    return Reading(text, float(match[1]) * factor, unit)
+    return Reading(text, float(match[1]) * factor + 0.0, unit)
 
 
 def show_length(mm: float | None, units: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 
-from aswired.asbuilt import Beginnings, fold
+from aswired.asbuilt import Beginnings, believed, fold
 from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
@@ -26,6 +26,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
 
     `photo_problems` maps the id of a picture to what is wrong with its file.
     """
+    job = believed(job, today)
     route = Route(job)
     shared = Beginnings(job)
     donor = fold(job, "donor", None, route)

@@ -9,7 +9,8 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from aswired.colours import UNKNOWN, Colour, read_colour
 from aswired.diagnostics import did_you_mean
@@ -17,16 +18,41 @@ from aswired.units import Length, QuantityError, Size, is_unknown, length_in, no
 
 Letters = Mapping[str, str]
 UNREAD_SIZE = Size("unknown", None, None)
-_SIZE = r"(?:(?:\d{1,2}|[1-4]/0)\s*AWG|\d+(?:[.,]\d+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
+_SIZE = r"(?:(?:[0-9]{1,2}|[1-4]/0)\s*AWG|[0-9]+(?:[.,][0-9]+)?\s*(?:mm2|mm²|sq ?mm)|unknown)"
+
+
+class Doubt(StrEnum):
+    """Why what is written of a step cannot be so, in words for people."""
+
+    TO_COME = "a day that is still to come"
+    BEFORE_1900 = "a day before 1900"
+    NOT_MADE = "the row is not made"
+    BEFORE_MADE = "a day before the row was made"
 
 
 @dataclass(frozen=True)
 class Done:
-    """A date and initials. `date` is None for 'yes' (done, date not noted)."""
+    """A date and initials. `date` is None for 'yes' (done, date not noted).
+
+    `doubt` is set once the step was held to the calendar, and is None where it can be so; `said` is then the day that
+    is written, and `date` is None.
+    """
 
     text: str
     date: datetime.date | None
     by: str
+    doubt: Doubt | None = None
+    said: datetime.date | None = None
+
+    def doubted(self, doubt: Doubt) -> Done:
+        """The same step, its day no longer counted."""
+        return replace(self, date=None, doubt=doubt, said=self.date)
+
+    @property
+    def day_as_written(self) -> str:
+        """`2199-05-03`; 'yes' where no day is written."""
+        day = self.date or self.said
+        return day.isoformat() if day is not None else "yes"
 
 
 @dataclass(frozen=True)
@@ -168,7 +194,7 @@ def read_done(text: str, letters: Letters) -> Done:
     stripped = text.strip()
     if stripped.casefold() == "yes":
         return Done(text, None, "")
-    match = re.fullmatch(r"(\d{4})-(\d{2})-(\d{2})(?:\s+(\S.{0,30}))?", stripped)
+    match = re.fullmatch(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:\s+(\S.{0,30}))?", stripped)
     if not match:
         raise QuantityError(f"'{text}' is not a date", "Write year-month-day and initials: 2024-05-03 AK, or yes")
     try:
@@ -231,7 +257,7 @@ def read_offcut(text: str, letters: Letters) -> Offcut:
 
 def read_range(text: str, letters: Letters) -> SizeRange:
     """`0.5-1.5 mm2`, `20-16 AWG`, or one size alone."""
-    match = re.fullmatch(r"(\S+?)(?:\s*-\s*(\S+?))?\s*(AWG|mm2|mm²)", " ".join(text.split()))
+    match = re.fullmatch(r"(\w\S*?)(?:\s*-\s*(\w\S*?))?\s*(AWG|mm2|mm²)", " ".join(text.split()))
     if not match:
         raise QuantityError(f"'{text}' is not a range of sizes", "Write it like 0.5-1.5 mm2 or 20-16 AWG")
     first = read_size(f"{match[1]} {match[3]}")

@@ -306,6 +306,63 @@ EDITS: tuple[Edit, ...] = (
         "  - {id: C99, kind: verify, proves: [C36], made: 2199-11-21 JT}\n",
         "ROW12 warning C99",
     ),
+    edit(
+        "tested in the wrong century",
+        CHANGES,
+        "    wires: {W36: RD 12 AWG, W37: VT/GN 18 AWG, W38: BU/GN 18 AWG, W39: BK 12 AWG from O2}\n"
+        "    made: 2015-04-05 AK\n    sealed: 2015-04-06 AK\n    tested: 2015-05-24 JT\n",
+        "    wires: {W36: RD 12 AWG, W37: VT/GN 18 AWG, W38: BU/GN 18 AWG, W39: BK 12 AWG from O2}\n"
+        "    made: 2015-04-05 AK\n    sealed: 2015-04-06 AK\n    tested: 2105-05-24 JT\n",
+        "ROW14 warning C15",
+    ),
+    before(
+        "two rows that redo and correct each other",
+        CHANGES,
+        ROWS,
+        "  - {id: C180, kind: verify, proves: [C36], corrects: C181, made: 2024-11-21 JT}\n"
+        "  - {id: C181, kind: verify, proves: [C36], redoes: C180, made: 2024-11-21 JT}\n",
+        "ROW10 error C180",
+        "ROW10 error C181",
+    ),
+    before(
+        "checks of nothing: of themselves, of each other, without a value, the day before",
+        CHANGES,
+        ROWS,
+        "  - {id: C182, kind: verify, proves: [C182], test: looked at, made: 2024-11-21 JT}\n"
+        "  - {id: C183, kind: verify, proves: [C184], made: 2024-11-21 JT}\n"
+        "  - {id: C184, kind: verify, proves: [C183], made: 2024-11-21 JT}\n"
+        "  - {id: C185, kind: verify, proves: [C36], test: not measured, made: 2024-11-21 JT}\n"
+        "  - {id: C186, kind: verify, proves: [C71], test: key-off current, made: 2024-11-20 JT}\n",
+        "TST01 warning C182",
+        "TST01 warning C183",
+        "TST01 warning C184",
+        "TST02 warning C185",
+        "TST03 warning C186",
+    ),
+    edit(
+        "read in the year 1015, and held to a limit below nought",
+        READINGS,
+        "read: 12.0 V, supply: 12.5 V, on: 2015-05-24, by: JT}",
+        "read: 12.0 V, at least: -11 V, supply: 12.5 V, on: 1015-05-24, by: JT}",
+        "RDG10 warning R8",
+        "RDG11 warning R8",
+    ),
+    before(
+        "two visits with one number",
+        READINGS,
+        "  - id: S2\n",
+        "  - {id: S1, on: 2022-03-14 JT, complaint: siren weak}\n",
+        "REF03 error S1",
+    ),
+    edit(
+        "let stand: a finding that was mended, one that does not exist",
+        JOB,
+        "accepted:\n",
+        "accepted:\n  - {finding: END05, of: F10, by: AK, why: the stub is capped}\n"
+        "  - {finding: END50, of: F10, by: AK, why: seen}\n",
+        "ACC01 warning F10",
+        "ACC02 note F10",
+    ),
     # ---- grounds -----------------------------------------------------------------------------------------------------
     edit(
         "the sender's stud sits on a painted composite bracket",

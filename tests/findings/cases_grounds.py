@@ -277,4 +277,9 @@ CASES = (
         "GND12", "warning", "", "loads: {",
         "readings: [{id: R1, red: L1, black: battery-, read: 0.04 V}]\nloads: {", RECORDED, MOVED, "a reading",
     ),
+    Case(
+        "GND12", "warning", "", "on: 2131-05-04", "on: 2031-05-04", "the day of the build",
+        MOVED.replace("loads: {", "readings: [{id: R1, red: L1, black: battery-, read: 0.04 V, on: 2131-05-04}]\n"
+        "    loads: {"), "a reading of a day to come",
+    ),
 )  # fmt: skip

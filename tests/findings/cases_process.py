@@ -209,4 +209,81 @@ CASES = (
         'slack: 0 mm, joint: "lap, soldered", overlap: 10 mm, piece: BN 1.0 mm2, made: 2031-05-03 AK}'),
         "its wire was changed since",
     ),
+    # ---- readings that show nothing ----------------------------------------------------------------------------------
+    Case(
+        "RDG10", "warning", "R1", "on: 2031-06-02", "on: 2031-06-01", "the day of the build",
+        readings("on: 2031-06-02").replace("on: 2031-05-03", "read: 0.1 V"), "of tomorrow",
+    ),
+    Case(
+        "RDG10", "warning", "R1", "on: 1031-05-03", "on: 2031-05-03", "1900",
+        readings("on: 1031-05-03").replace("on: 2031-05-03", "read: 0.1 V"), "before 1900",
+    ),
+    Case(
+        "RDG11", "warning", "R1", "limit: -0.2 V", "limit: 0 V", "none: an amount is not below zero",
+        readings("limit: -0.2 V").replace("on: 2031-05-03", "read: -0.1 V"), "limit",
+    ),
+    Case(
+        "RDG11", "warning", "R1", "at least: -1 ohm", "at least: 1 ohm", "none: an amount is not below zero",
+        readings("at least: -1 ohm").replace("on: 2031-05-03", "read: 0.1 ohm"), "at least",
+    ),
+    # ---- checks that prove nothing -----------------------------------------------------------------------------------
+    Case(
+        "PRO03", "warning", "", "2131-05-20", "2031-05-20", "the day of the build",
+        lamp(f"id: C1, {LONGER}, tested: 2131-05-20 AK", "handed over: 2031-05-30 # <"), "tested on a day to come",
+    ),
+    Case(
+        "PRO03", "warning", "", "read: 12.4 V, on: 1831-05-20", "read: 12.4 V, on: 2031-05-20", "1900",
+        lamp(
+            f"id: C1, {LONGER}", "handed over: 2031-05-30 # <",
+            "    readings: [{id: R1, of: lamp, read: 12.4 V, on: 1831-05-20}]\n",
+        ), "a reading of another century",
+    ),
+    Case(
+        "TST01", "warning", "C2", "[C2] # <", "[C1]", RECORDED,
+        LAMP.replace("HEAD", "") + f"      - {{id: C1, {LONGER}}}" + """
+      - id: C2
+        kind: verify
+        made: 2031-05-04 AK
+        proves: [C2] # <
+    """, "itself",
+    ),
+    Case(
+        "TST02", "warning", "C2", "test: not measured", "test: tug", RECORDED,
+        LAMP.replace("HEAD", "") + f"      - {{id: C1, {LONGER}}}" + """
+      - id: C2
+        kind: verify
+        proves: [C1]
+        made: 2031-05-04 AK
+        expect: unknown
+        test: not measured # <
+    """, "its words",
+    ),
+    Case(
+        "TST02", "warning", "C2", "read: not measured", "read: 12.1 V", RECORDED,
+        LAMP.replace("HEAD", "") + f"      - {{id: C1, {LONGER}}}" + """
+      - id: C2
+        kind: verify
+        proves: [C1] # <
+        made: 2031-05-04 AK
+    readings: [{id: R1, of: C2, red: lamp.1, black: battery-, read: not measured}]
+    """, "its reading",
+    ),
+    Case(
+        "TST03", "warning", "C2", "made: 2031-05-02", "made: 2031-05-03", DATES,
+        LAMP.replace("HEAD", "") + f"      - {{id: C1, {LONGER}}}" + """
+      - id: C2
+        kind: verify
+        proves: [C1]
+        made: 2031-05-02 AK # <
+    """, "the day before",
+    ),
+    Case(
+        "TST03", "warning", "C2", "why: planned", "made: 2031-05-03 AK", DATES,
+        LAMP.replace("HEAD", "") + f"      - {{id: C1, {LONGER}}}".replace("made: 2031-05-03 AK", "why: planned") + """
+      - id: C2
+        kind: verify
+        proves: [C1]
+        made: 2031-05-04 AK # <
+    """, "of a planned row",
+    ),
 )  # fmt: skip

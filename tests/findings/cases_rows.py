@@ -247,4 +247,121 @@ CASES = (
         read: 0.2 V
         id: R1 # <
     """, "reading"),
+    Case("REF03", "error", "S1", "id: S1 # <", "id: S2", RECORDED, CAPPED + """
+    service:
+      - {id: S1, on: 2031-05-20 AK, complaint: siren dead}
+      - on: 2031-05-21 AK
+        complaint: siren dead again
+        id: S1 # <
+    """, "visit"),
+    Case("REF03", "error", "C1", "id: C1 # <", "id: R1", RECORDED, CAPPED + """
+    readings:
+      - of: lamp.1
+        read: 0.2 V
+        id: C1 # <
+    """, "a reading with the id of a row"),
+    Case("REF03", "error", "C2", "reclaimed: {O1: BN", "reclaimed: {O2: BN", RECORDED, HEAD + """
+      - {id: C1, kind: remove, wire: W1, ends: {F1: pulled, lamp.1: gone}, reclaimed: {O1: GN 600 mm}}
+      - id: C2
+        kind: remove
+        wire: W3
+        ends: {horn.2: gone, FS40: flush}
+        reclaimed: {O1: BN 800 mm} # <
+    """, "offcuts of two rows"),
+    Case("REF02", "error", "L7", "of: L7", "of: C1-W1-F1", RECORDED, CAPPED.replace("far: gone", "far: uncapped") + """
+    accepted:
+      - finding: END04
+        of: L7 # <
+        by: AK
+        why: seen
+    """, "accepted at nothing"),
+    # ---- rows that lead back to themselves ---------------------------------------------------------------------------
+    Case("ROW10", "error", "C2", "redoes: C2 # <", "redoes: C1", RECORDED, TWO + """
+        redoes: C2 # <
+    """, "redoes itself"),
+    # ---- days that cannot be -----------------------------------------------------------------------------------------
+    Case(
+        "ROW14", "warning", "C1", "tested: 2031-06-02", "tested: 2031-06-01", "the day of the build",
+        CAPPED + """
+        made: 2031-05-04 AK
+        tested: 2031-06-02 AK # <
+    """, "tested tomorrow",
+    ),
+    Case(
+        "ROW14", "warning", "C1", "sealed: 2301-05-04", "sealed: 2031-05-04", "the day of the build",
+        CAPPED + """
+        made: 2031-05-04 AK
+        sealed: 2301-05-04 AK # <
+    """, "sealed in another century",
+    ),
+    Case(
+        "ROW14", "warning", "C1", "made: 1899-12-31", "made: 1900-01-01", "1900",
+        CAPPED + """
+        made: 1899-12-31 AK # <
+    """, "made before 1900",
+    ),
+    Case(
+        "ROW14", "warning", "S1", "on: 2131-05-20", "on: 2031-05-20", "the day of the build",
+        CAPPED + """
+    service:
+      - id: S1
+        on: 2131-05-20 AK # <
+        complaint: siren dead
+    """, "a visit",
+    ),
+    Case(
+        "ROW14", "warning", "", "handed over: 2131-05-20", "handed over: 2031-05-20", "the day of the build",
+        CAPPED.replace("splices:", "handed over: 2131-05-20 # <\n    splices:"), "the hand-over",
+    ),
+    Case(
+        "ROW14", "warning", "", "{A: 0203-05-20}", "{A: 2031-05-20}", "1900",
+        CAPPED.replace("splices:", "revisions: {A: 0203-05-20} # <\n    splices:"), "a revision",
+    ),
+    Case(
+        "ROW14", "warning", "", "[2131-05-20 AK]", "[2031-05-20 AK]", "the day of the build",
+        CAPPED.replace("splices:", "battery off: [2131-05-20 AK] # <\n    splices:"), "the battery",
+    ),
+    Case(
+        "ROW14", "warning", "L1", "painted: 2131-05-20", "painted: 2031-05-20", "the day of the build",
+        CAPPED + """
+    grounds:
+      L1:
+        back to: battery-
+        painted: 2131-05-20 # <
+    """, "a painted stud",
+    ),
+    # ---- findings let stand ------------------------------------------------------------------------------------------
+    Case("ACC01", "warning", "", "finding: END00", "finding: END04", "the codes of the program", CAPPED + """
+    accepted:
+      - finding: END00 # <
+        by: AK
+        why: seen
+    """, "no such code"),
+    Case("ACC01", "warning", "C1", "finding: end04", "finding: END04", "the codes of the program", CAPPED + """
+        accepted:
+          - finding: end04 # <
+            by: AK
+            why: seen
+    """, "small letters"),
+    Case("ACC01", "warning", "", "finding: VAL04", "finding: END04", "the codes of the program", CAPPED + """
+    accepted:
+      - finding: VAL04 # <
+        by: AK
+        why: seen
+    """, "a fault of the file"),
+    Case("ACC02", "note", "C1", "note: found so", "corrects: C9", RECORDED, CAPPED + """
+        note: found so
+        accepted:
+          - finding: ROW10 # <
+            by: AK
+            why: seen
+    """, "on a row"),
+    Case("ACC02", "note", "lamp.1", "of: lamp.1", "of: C1", RECORDED, CAPPED + """
+        corrects: C9
+    accepted:
+      - finding: ROW10 # <
+        of: lamp.1
+        by: AK
+        why: seen
+    """, "at another id"),
 )  # fmt: skip

@@ -5,10 +5,13 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from aswired.diagnostics import Finding, Severity, did_you_mean
 from aswired.harness import RowResult
 from aswired.model import Change, Job
+
+MOST_NAMED = 8  # rows of a ring that are named in one line
 
 
 @dataclass(frozen=True)
@@ -37,10 +40,12 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
     in_force = tuple(counting)
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
-    corrected = _superseded(counting, by_id, "corrects", findings)
-    redone = _superseded([row for row in counting if row.id not in corrected], by_id, "redoes", findings)
+    rings = _rings(by_id, findings)
+    apart = [row for row in counting if row.id not in rings]
+    corrected = _superseded(apart, by_id, "corrects", findings)
+    redone = _superseded([row for row in apart if row.id not in corrected], by_id, "redoes", findings)
     if view == "now":
-        _corrected_on_paper_only(rows, by_id, findings)
+        _corrected_on_paper_only([row for row in rows if row.id not in rings], by_id, findings)
     wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
     for row in counting:
         if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it
@@ -124,18 +129,6 @@ def _status(
         return "not yet", "planned"
     since = effective[row.id]
     if since is not None and day is not None and since > day:
-        if view == "now":
-            problem = f"made {since.isoformat()}, a day that is still to come; the row does not count yet"
-            findings.append(
-                Finding(
-                    "ROW12",
-                    Severity.WARNING,
-                    row.line_of("made"),
-                    row.id,
-                    problem,
-                    "Check the date, or the clock of this machine",
-                )
-            )
         return "not yet", f"made {since.isoformat()}"
     return "in force", "date not noted" if row.made.date is None else ""
 
@@ -157,29 +150,10 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
 
 
 def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
-    """F4: `made` running backwards on one wire is an error, elsewhere a note; F5: sealed and tested come after made."""
+    """F4: `made` running backwards on one wire is an error, elsewhere a note."""
     last: Change | None = None
     on_wire: dict[str, Change] = {}
     for row in rows:
-        for later, word in ((row.sealed, "sealed"), (row.tested, "tested")):
-            if later is not None and row.made is None:
-                _error(
-                    findings,
-                    "ROW08",
-                    row,
-                    word,
-                    f"the row is {word} but not made",
-                    f"Write made: and the date, or take '{word}:' out",
-                )
-            elif later is not None and later.date and row.made and row.made.date and later.date < row.made.date:
-                _error(
-                    findings,
-                    "ROW08",
-                    row,
-                    word,
-                    f"{word} {later.date.isoformat()} lies before made {row.made.date.isoformat()}",
-                    "Check the two dates",
-                )
         if row.made is None or row.made.date is None:
             continue
         told = False
@@ -234,12 +208,9 @@ def _superseded(
     if not pointing:
         return found
     place = {id: number for number, id in enumerate(by_id)}
-    turning = _in_circles(by_id, key)
     for row in pointing:
         old = getattr(row, key)
-        if old == row.id:
-            _error(findings, "ROW10", row, key, f"the row {key} itself", "Name the row it stands for")
-        elif old not in by_id:
+        if old not in by_id:
             _error(
                 findings,
                 "ROW10",
@@ -260,15 +231,6 @@ def _superseded(
         elif key == "redoes" and place[old] > place[row.id]:
             problem = f"'{old}' stands below this row, so it was not there to be done again"
             _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
-        elif row.id in turning:
-            _error(
-                findings,
-                "ROW10",
-                row,
-                key,
-                f"'{row.id}' and '{old}' point to each other",
-                "Let the later row point to the earlier one only",
-            )
         else:
             found[old] = row.id
     return found
@@ -284,20 +246,62 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
             findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
-def _in_circles(by_id: Mapping[str, Change], key: str) -> set[str]:
-    """Rows from which the pointers lead back to the row itself; each row is walked over once."""
-    found: set[str] = set()
-    walked: set[str] = set()
-    for start, row in by_id.items():
-        way: dict[str, None] = {}
-        at = start if getattr(row, key) else ""
-        while at in by_id and at not in walked:
-            walked.add(at)
-            way[at] = None
-            at = str(getattr(by_id[at], key))
-        if at in way:
-            met = list(way)
-            found.update(met[met.index(at) :])
+def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[str]:
+    """Rows that `corrects` and `redoes`, also in turn, lead back to: which of a ring is true of the car cannot be told.
+
+    Every row of a ring is told, whether it counts in the view or not, so that none of them drops out in silence.
+    """
+    leads = {id: [old for old in (row.corrects, row.redoes) if old in by_id] for id, row in by_id.items()}
+    told: set[str] = set()
+    for ring in _circles(leads):
+        told.update(ring)
+        for id in ring:
+            row = by_id[id]
+            key = "corrects" if row.corrects in ring else "redoes"
+            problem, mend = f"the row {key} itself", "Name the row it stands for"
+            if len(ring) > 1:
+                others = [f"'{other}'" for other in islice((other for other in ring if other != id), MOST_NAMED)]
+                named = ", ".join(others) + (" and more" if len(ring) - 1 > MOST_NAMED else "")
+                problem = f"'{id}' and {named} point to each other"
+                if len(ring) > 2:
+                    problem = f"'{id}' leads back to itself by way of {named}"
+                mend = "Let the later row point to the earlier one only"
+            _error(findings, "ROW10", row, key, problem, mend)
+    return frozenset(told)
+
+
+def _circles(leads: Mapping[str, list[str]]) -> list[dict[str, None]]:
+    """Groups of rows each of which leads to every other of its group, and rows that lead to themselves.
+
+    Tarjan's strongly connected components (SIAM J. Comput. 1972), without recursion: each pointer is followed once.
+    """
+    place = {id: count for count, id in enumerate(leads)}
+    number: dict[str, int] = {}
+    lowest: dict[str, int] = {}
+    open_: dict[str, None] = {}  # rows met, whose group is not closed yet
+    found: list[dict[str, None]] = []
+    for start in leads:
+        ways = [] if start in number else [(start, iter(leads[start]))]
+        while ways:
+            at, ahead = ways[-1]
+            if at not in number:
+                number[at] = lowest[at] = len(number)
+                open_[at] = None
+            old = next(ahead, None)
+            if old is None:
+                ways.pop()
+                if ways:
+                    lowest[ways[-1][0]] = min(lowest[ways[-1][0]], lowest[at])
+                if lowest[at] == number[at]:
+                    group = set()
+                    while at not in group:
+                        group.add(open_.popitem()[0])
+                    if len(group) > 1 or at in leads[at]:
+                        found.append(dict.fromkeys(sorted(group, key=place.__getitem__)))
+            elif old not in number:
+                ways.append((old, iter(leads[old])))
+            elif old in open_:
+                lowest[at] = min(lowest[at], number[old])
     return found
 
 

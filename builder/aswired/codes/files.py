@@ -7,6 +7,7 @@ from aswired.codes.code import FAULT, Code
 _RANK = (FAULT,)
 _OLD_PAGES = "Nothing is built until the file is understood; the pages made before stay as they were."
 _NOT_OURS = "What a build did not write, it neither writes over nor removes: it may be the only copy."
+_WRAPS = "  - {id: C2, kind: cover, cover: cloth tape}\n  - {id: C3, kind: cover, cover: conduit}"
 
 CODES = (
     Code(
@@ -16,7 +17,7 @@ CODES = (
         "A file that the job needs cannot be used at all. Links out of the folder and pipes are not read.",
         _OLD_PAGES,
         "# a folder jobs/van/ that holds photos.yml, but no job.yml",
-        "# jobs/van/job.yml:\njob: Van\nchanges: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]",
+        "# jobs/van/job.yml:\njob: Van\nchanges: [{id: C1, kind: remove, wire: W1}]",
     ),
     Code(
         "FIL02",
@@ -78,8 +79,8 @@ CODES = (
         "a value is torn by a comma inside { }",
         "Inside curly brackets every comma ends a value, so that the rest of it was read as a key.",
         "Half a value would stand in the record.",
-        "changes:\n  - {id: C1, kind: verify, proves: C1, C2, test: tug}\n  - {id: C2, kind: verify, proves: [C1]}",
-        "changes:\n  - {id: C1, kind: verify, proves: [C1, C2], test: tug}\n  - {id: C2, kind: verify, proves: [C1]}",
+        "changes:\n  - {id: C1, kind: verify, proves: C2, C3, test: tug}\n" + _WRAPS,
+        "changes:\n  - {id: C1, kind: verify, proves: [C2, C3], test: tug}\n" + _WRAPS,
     ),
     Code(
         "KEY01",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from aswired.codes.code import Code
 
-_ROW = "changes: [{id: C1, kind: verify, proves: [C1], made: 2019-05-03 AK}]\n"
+_ROW = "changes: [{id: C1, kind: cover, cover: cloth tape}]\n"
 
 CODES = (
     Code(
@@ -21,7 +21,7 @@ CODES = (
         "REF02",
         ("error",),
         "an id that points to nothing",
-        "A photograph, a mark, a reading or a row names an id that stands nowhere in the job.",
+        "A photograph, a mark, a reading, a row or an accepted finding names an id that stands nowhere in the job.",
         "Evidence that belongs to no joint proves none.",
         _ROW + "readings: [{id: R1, of: C7, read: 0.06 V}]",
         _ROW + "readings: [{id: R1, of: C1, read: 0.06 V}]",
@@ -29,8 +29,9 @@ CODES = (
     Code(
         "REF03",
         ("error",),
-        "an id of a photograph or reading that is used twice",
-        "Two pictures, or two readings, bear one id.",
+        "an id of a photograph, reading, visit or offcut that is used twice",
+        "Two pictures, two readings or two visits bear one id, one of them bears that of a row, or two rows put a "
+        "piece on the rack under one name.",
         "A row that names it may mean either.",
         _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R1, of: C1, read: 0.09 V}",
         _ROW + "readings:\n  - {id: R1, of: C1, read: 0.06 V}\n  - {id: R2, of: C1, read: 0.09 V}",
@@ -87,5 +88,24 @@ CODES = (
         "It joins nothing to nothing; where its other end is, nobody knows.",
         "wires:\n  W1: GN 18 AWG, lamp.1 to lamp.1",
         "wires:\n  W1: GN 18 AWG, lamp.1 to lamp.2",
+    ),
+    Code(
+        "ACC01",
+        ("warning",),
+        "a finding let stand under a code that no finding has",
+        "The code is misspelt, or it is one of a file that cannot be understood, which nobody can let stand.",
+        "What was meant to be let stand is not, and who reads the record looks for a finding that does not exist.",
+        _ROW + "accepted: [{finding: GND20, by: AK, why: seen}]",
+        _ROW + "accepted: [{finding: REF02, of: R1, by: AK, why: seen}]\nreadings: [{id: R1, of: C7, read: 0.06 V}]",
+    ),
+    Code(
+        "ACC02",
+        ("note",),
+        "a finding let stand that does not occur there",
+        "It was mended since, or stands at another id. On the row, of that id or on the job no finding has this code.",
+        "Left standing, it would let the same finding pass in silence if it came back.",
+        _ROW + "accepted: [{finding: REF02, by: AK, why: reading of the old list}]",
+        _ROW + "accepted: [{finding: REF02, by: AK, why: reading of the old list}]\n"
+        "readings: [{id: R1, of: C7, read: 0.06 V}]",
     ),
 )

@@ -1,4 +1,4 @@
-"""The order of the work: wraps, tests, the battery, readings."""
+"""The order of the work: wraps, tests and checks, the battery, readings."""
 
 from __future__ import annotations
 
@@ -92,5 +92,53 @@ CODES = (
         "A reading that nobody can take again is no evidence.",
         "grounds: {L1: {back to: battery-}}\nreadings: [{id: R1, red: L7, black: battery-, read: 0.1 V}]",
         "grounds: {L1: {back to: battery-}}\nreadings: [{id: R1, red: L1, black: battery-, read: 0.1 V}]",
+    ),
+    Code(
+        "RDG10",
+        ("warning",),
+        "a reading on a day that cannot be: still to come, or before 1900",
+        "What was read is shown, but proves no row, mends no earlier reading and counts in no figure.",
+        "A reading of tomorrow was not taken. With its true day it counts again.",
+        _READ.format("0.02 V").replace("2019-05-30", "2199-05-30"),
+        _READ.format("0.02 V"),
+    ),
+    Code(
+        "RDG11",
+        ("warning",),
+        "a limit of a reading below zero: it judges nothing",
+        "A drop is judged by its amount, since its sign only tells which lead was where. Nothing can stay below a "
+        "limit under zero, and whatever is read reaches one. The reading is not judged by it.",
+        "A limit that nothing can miss, or nothing keep, says nothing of the joint.",
+        "readings: [{id: R1, red: L1, black: battery-, read: 0.1 V, limit: -0.2 V}]",
+        "readings: [{id: R1, red: L1, black: battery-, read: 0.1 V, limit: 0.2 V}]",
+    ),
+    Code(
+        "TST01",
+        ("warning",),
+        "a check that proves itself, or checks that prove each other",
+        "A row of kind verify names itself under 'proves:', or another check that leads back to it. That much of it "
+        "proves nothing; what else it names counts.",
+        "A test is of the work, not of the note that says it was done.",
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C2], made: 2019-05-10 AK"),
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C1], made: 2019-05-10 AK"),
+    ),
+    Code(
+        "TST02",
+        ("warning",),
+        "a check that was made and shows nothing",
+        "All that is written of what it measures or should read is 'unknown' or 'not measured', or none of its "
+        "readings has a value. The rows it names do not count as tested.",
+        "A tick behind a test that was not carried out hides the joint that was never tried.",
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C1], test: not measured, made: 2019-05-10 AK"),
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C1], test: tug and 5 A for a minute, made: 2019-05-10 AK"),
+    ),
+    Code(
+        "TST03",
+        ("warning",),
+        "a check made before the work it proves",
+        "The row that it names was made on a later day, or is still planned. It does not count as tested by it.",
+        "What was tried then was the harness as it was before.",
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C1], made: 2019-05-02 AK"),
+        _rows(_JOIN, "id: C2, kind: verify, proves: [C1], made: 2019-05-03 AK"),
     ),
 )

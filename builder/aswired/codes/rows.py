@@ -108,8 +108,8 @@ CODES = (
         "ROW10",
         _ERROR,
         "a wrong 'corrects:' or 'redoes:'",
-        "The row points to itself, to no row, to one that another row stands for already, or in a circle; or it does "
-        "again what only a row below it did.",
+        "The row points to itself, to no row, to one that another row stands for already, or in a ring of rows, also "
+        "by both keys in turn; or it does again what only a row below it did.",
         "Which of the rows is true of the car cannot be told, so this one is left out.",
         _rows(f"id: C1, kind: cap, {_CAP}", f"id: C2, kind: cap, {_CAP}, corrects: C7"),
         _rows(f"id: C1, kind: cap, {_CAP}", f"id: C2, kind: cap, {_CAP}, corrects: C1"),
@@ -153,5 +153,16 @@ CODES = (
             f"id: C1, kind: cap, {_CAP}, made: 2019-05-03 AK",
             f"id: C2, kind: cap, {_CAP}, corrects: C1, made: 2019-05-03 AK",
         ),
+    ),
+    Code(
+        "ROW14",
+        ("warning",),
+        "a day that cannot be: still to come, or before 1900",
+        "A row sealed or tested on such a day does not count as sealed or tested; one made before 1900 counts, its day "
+        "is not known. So it is for the hand-over, a revision, a visit, a day with the battery off, a painted stud. A "
+        "row made on a day to come is ROW12, a reading RDG10.",
+        "A test dated next year is a slip of the pen or no test at all, and nothing may rest on it.",
+        _rows(f"id: C1, kind: cap, {_CAP}, made: 2019-05-03 AK, tested: 2199-05-04 AK"),
+        _rows(f"id: C1, kind: cap, {_CAP}, made: 2019-05-03 AK, tested: 2019-05-04 AK"),
     ),
 )

@@ -180,6 +180,8 @@ def _measured(readings: Iterable[MeterReading]) -> dict[frozenset[str], list[_Me
         read, through = reading.read, reading.through
         if read is None or read.value is None or read.value <= 0 or not reading.red or not reading.black:
             continue
+        if not reading.shows:
+            continue
         if read.unit == "ohm":
             amps, half_a, source = 1.0, 0.0, f"measured: {read.text} ({reading.id})"
         elif read.unit == "V" and through is not None and through.value:

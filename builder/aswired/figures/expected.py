@@ -79,7 +79,7 @@ def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
     if not reading.red or not reading.black or "unknown" in (reading.red, reading.black):
         raise _Refused("where the leads were is not recorded")
     if reading.day is None:
-        raise _Refused("its day is not recorded")
+        raise _Refused(_no_day(reading))
     transfer = cars.transfer(reading.day)
     if transfer.refused:
         raise _Refused(transfer.refused[0])
@@ -102,6 +102,11 @@ def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
     if read.unit == "A":
         return _current(reading, needs, meter)
     return _volts(reading, needs, meter, supply)
+
+
+def _no_day(reading: MeterReading) -> str:
+    cannot_be = reading.on is not None and reading.on.doubt is not None
+    return "its day cannot be" if cannot_be else "its day is not recorded"
 
 
 def _needs(reading: MeterReading, transfer: Transfer) -> Needs:

@@ -12,9 +12,8 @@ from aswired.worked import Placed
 
 def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
     """Every joint of a view with its place, in the order of the rows."""
-    state_of = {row.id: row.state for row in job.changes}
     return tuple(
-        _placed(job, view, route, joint, state_of.get(joint.row, "planned"))
+        _placed(job, view, route, joint, row.state if (row := job.change(joint.row)) is not None else "planned")
         for joint in view.joints.values()
         if joint.id in view.nodes
     )

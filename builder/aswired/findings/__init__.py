@@ -11,8 +11,10 @@ from dataclasses import replace
 
 from aswired.diagnostics import Finding
 from aswired.findings import (
+    accepted,
     bundles,
     colours,
+    dates,
     ends,
     fuses,
     grounds,
@@ -27,6 +29,7 @@ from aswired.findings import (
     photos,
     places,
     process,
+    proofs,
     readings,
     recipes,
     relays,
@@ -38,7 +41,6 @@ from aswired.findings import (
     unexamined,
     written_ends,
 )
-from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -63,6 +65,8 @@ SUBJECTS = (
     bundles,
     measures,
     process,
+    dates,
+    proofs,
     readings,
     leads,
     photos,
@@ -76,23 +80,9 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
     for subject in SUBJECTS:
         found.update(dict.fromkeys(subject.judge(facts, route)))
     found.update(dict.fromkeys(names.judge(facts, photo_problems)))
-    accepting = [row for row in facts.job.changes if row.accepted]
-    accepted = [_accept(facts, accepting, finding) for finding in found]
-    accepted.sort(key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry))
-    return replace(facts, findings=tuple(accepted), not_examined=tuple(unexamined.count(facts, route)))
-
-
-def _accept(facts: Worked, accepting: list[Change], finding: Finding) -> Finding:
-    """A finding that a named person lets stand keeps its rank and says who and why."""
-    for accepted in facts.job.accepted:
-        if accepted.finding == finding.code and accepted.of in ("", finding.entry):
-            return replace(finding, accepted_by=accepted.by, accepted_why=accepted.why)
-    for row in accepting:
-        # what a row brings about may stand under another name: five rings under that of their stud, on the fifth's line
-        own = finding.entry == row.id or finding.entry.startswith(row.id + "-")
-        if not own and finding.at not in (row.at, *row.lines.values()):
-            continue
-        for accepted in row.accepted:
-            if accepted.finding == finding.code:
-                return replace(finding, accepted_by=accepted.by, accepted_why=accepted.why)
-    return finding
+    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), names.known_names(facts))))
+    told = sorted(
+        accepted.let_stand(facts, found),
+        key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
+    )
+    return replace(facts, findings=tuple(told), not_examined=tuple(unexamined.count(facts, route)))

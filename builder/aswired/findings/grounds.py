@@ -314,11 +314,7 @@ def _painted(facts: Worked) -> Iterator[Finding]:
 
 def _last_proof(facts: Worked, row: str) -> datetime.date | None:
     """The last day on which a row was tested, or proved by a verify row in force."""
-    days = [
-        other.made.date
-        for other in facts.job.changes
-        if row in other.proves and other.made is not None and other.id in facts.shown.counted
-    ]
+    days = [check.made.date for check in facts.proofs.get(row, ()) if check.made is not None]
     own = facts.job.change(row)
     days.append(own.tested.date if own is not None and own.tested is not None else None)
     return max((day for day in days if day is not None), default=None)
@@ -329,7 +325,7 @@ def _battery_moved(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     if job.battery_moved != "yes" or job.body_returns != "yes":
         return
-    read = {frozenset((reading.red, reading.black)) for reading in job.readings if reading.read and reading.read.unit}
+    read = {frozenset((reading.red, reading.black)) for reading in job.readings if reading.shows}
     loose = [
         ground.name
         for ground in facts.grounds

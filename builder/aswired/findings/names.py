@@ -107,18 +107,9 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                         f"the row {key} '{name}', which is not a row",
                         did_you_mean(name, rows, "Write the id of a row"),
                     )
-    seen: dict[str, Location] = {}
+    yield from _used_twice(job)
+    yield from _on_the_rack_twice(facts)
     for photo in job.photos:
-        if photo.id in seen:
-            yield Finding(
-                "REF03",
-                Severity.ERROR,
-                photo.line_of("id"),
-                photo.id,
-                f"the photo id '{photo.id}' is used twice; the first is in {seen[photo.id]}",
-                "Give this picture the next free id",
-            )
-        seen.setdefault(photo.id, photo.at)
         for name in photo.shows:
             yield from check(name, photo.line_of("shows"), photo.id, "the photo shows")
         for mark in photo.marks:
@@ -132,18 +123,7 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                 f"the picture '{photo.file}' cannot be shown: {photo_problems[photo.id]}",
                 "Copy the picture into photos/ again, as JPEG",
             )
-    read: dict[str, Location] = {}
     for reading in job.readings:
-        if reading.id in read:
-            yield Finding(
-                "REF03",
-                Severity.ERROR,
-                reading.line_of("id"),
-                reading.id,
-                f"the reading id '{reading.id}' is used twice; the first is in {read[reading.id]}",
-                "Give this reading the next free id",
-            )
-        read.setdefault(reading.id, reading.at)
         yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
         for name in reading.loads_on:
             if name != NOTHING_ON and name not in job.loads:
@@ -163,6 +143,37 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
         for name in visit.readings:
             mend = f"Write the reading {name} under 'readings:', or name the one that was taken"
             yield from check(name, visit.line_of("readings"), visit.id, "the visit's readings name", (), mend)
+
+
+def _used_twice(job: Job) -> Iterator[Finding]:
+    """Ids of pictures, readings and visits that stand for another of them, or for a row; rows among themselves are
+    told where they are folded."""
+    seen = {row.id: ("row", row.at) for row in reversed(job.changes)}
+    for what, thing, records in (
+        ("photo", "picture", job.photos),
+        ("reading", "reading", job.readings),
+        ("visit", "visit", job.service),
+    ):
+        for record in records:
+            if record.id in seen:
+                other, at = seen[record.id]
+                twice = "used twice; the first is" if other == what else f"the id of a {other} too, which is"
+                problem = f"the {what} id '{record.id}' is {twice} in {at}"
+                mend = f"Give this {thing} the next free id"
+                yield Finding("REF03", Severity.ERROR, record.line_of("id"), record.id, problem, mend)
+            seen.setdefault(record.id, (what, record.at))
+
+
+def _on_the_rack_twice(facts: Worked) -> Iterator[Finding]:
+    """Offcuts that a row puts on the rack under the name of another: the account of the first would be lost."""
+    seen = dict.fromkeys(facts.job.offcuts, "it stands under 'offcuts:'")
+    for row in facts.rows_of(facts.plan):
+        for name in row.reclaimed:
+            if name in seen:
+                problem = f"the offcut '{name}' is put on the rack twice; {seen[name]}"
+                mend = "Give this piece the next free id, and write it on the piece"
+                yield Finding("REF03", Severity.ERROR, row.line_of("reclaimed"), row.id, problem, mend)
+            seen.setdefault(name, f"{row.id} put it there first")
 
 
 def _loads_of_parts(job: Job) -> Iterator[Finding]:

@@ -11,7 +11,7 @@ from aswired.findings.lists import listed
 from aswired.model import Change, MeterReading
 from aswired.route import Route
 from aswired.units import Reading
-from aswired.worked import Circuit, Worked
+from aswired.worked import Circuit, Void, Worked
 from aswired.written import Done
 
 CHANGES_NO_WIRE = ("verify", "cover", "reroute")
@@ -20,8 +20,7 @@ LEAVES_NOTHING_TO_TEST = ("remove", "cap")
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    job, plan = facts.job, facts.plan
-    rows = {row.id: row for row in job.changes if row.id in plan.counted and row is job.change(row.id)}
+    rows = {row.id: row for row in facts.rows_of(facts.plan)}
     for wrap in rows.values():
         if wrap.kind == "cover" and wrap.made is not None:
             yield from _wrapped_untested(facts, rows, wrap)
@@ -36,9 +35,9 @@ def _with_joints(facts: Worked) -> set[str]:
     return {placed.joint.row for placed in facts.joints}
 
 
-def _first_test(rows: dict[str, Change], row: Change) -> datetime.date | None:
+def _first_test(facts: Worked, row: Change) -> datetime.date | None:
     """The earliest day on which a row was proved, by its own date or by a verify row."""
-    tests = (row.tested, *(other.made for other in rows.values() if row.id in other.proves))
+    tests = (row.tested, *(check.made for check in facts.proofs.get(row.id, ())))
     return min((day for done in tests if (day := _day(done)) is not None), default=None)
 
 
@@ -47,7 +46,7 @@ def _wrapped_untested(facts: Worked, rows: dict[str, Change], wrap: Change) -> I
     closed = _day(wrap.made)
     late = []
     for id in wrap.over:
-        tested = _first_test(rows, rows[id]) if id in rows and id in joined else None
+        tested = _first_test(facts, rows[id]) if id in rows and id in joined else None
         if closed is not None and tested is not None and closed < tested:
             late.append(f"{id} (tested {tested})")
     if late:
@@ -104,14 +103,11 @@ def _not_proved(facts: Worked, rows: dict[str, Change], route: Route) -> Iterato
     verified = [row for row in rows.values() if row.kind == "verify" and row.made is not None]
     if not made or (job.handed_over is None and not verified):
         return
-    proved = {id for row in verified for id in row.proves} | {row.id for row in made if row.tested is not None}
-    proved |= {row.wire for row in verified if row.wire}
+    nothing_read = {check for (check, _), void in facts.void_proofs.items() if void is Void.NOTHING_READ}
+    proved = {*facts.proofs, *(row.id for row in made if row.tested is not None)}
+    proved |= {row.wire for row in verified if row.wire and row.id not in nothing_read}
     of_nothing = [reading for reading, _ in at_no_point(facts, route)]
-    proved |= {
-        reading.of
-        for reading in job.readings
-        if reading.read is not None and reading.read.value is not None and reading not in of_nothing
-    }
+    proved |= {reading.of for reading in job.readings if reading.shows and reading not in of_nothing}
     open_: list[str] = []
     seen: set[str] = set()
     for name, circuit in facts.circuits.items():
@@ -200,7 +196,7 @@ def _outside(reading: MeterReading, held_to: MeterReading) -> str:
     read = reading.read
     if read is None or read.value is None:
         return ""
-    most, least = _in_unit(held_to.limit, read.unit), _in_unit(held_to.at_least, read.unit)
+    most, least = _in_unit(held_to.most, read.unit), _in_unit(held_to.least, read.unit)
     # leads the wrong way round show a drop below zero: its amount counts
     if most is not None and abs(read.value) > most[0] + 1e-9:
         return f"it should stay below {most[1]}"
@@ -220,7 +216,7 @@ def _mended_by(facts: Worked, index: int, failed: MeterReading) -> str:
     if len(points) < 2 or failed.read is None:
         return ""
     for number, other in enumerate(facts.job.readings):
-        same = {other.red, other.black} == points and other.read is not None and other.read.value is not None
+        same = {other.red, other.black} == points and other.shows
         if not same or other.read is None or other.read.unit != failed.read.unit:
             continue
         before, then = _day(failed.on), _day(other.on)

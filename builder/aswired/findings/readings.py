@@ -17,7 +17,10 @@ from aswired.worked import Worked
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    """Readings without a limit of their own, the last of their two points, that lie outside what is expected there."""
+    """Limits that judge nothing; and readings without a limit of their own, the last of their two points, that lie
+    outside what is expected there."""
+    for reading in facts.job.readings:
+        yield from _below_zero(reading)
     cars, shown = CarsOfTheirDays(facts.job, route, facts.views), None
     for index, reading in enumerate(facts.job.readings):
         if not _stands_alone(reading) or _read_again(facts, index, reading):
@@ -30,12 +33,20 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             yield _told(reading, found, found.figure)
 
 
+def _below_zero(reading: MeterReading) -> Iterator[Finding]:
+    for key, limit, able in (("limit", reading.limit, reading.most), ("at least", reading.at_least, reading.least)):
+        if limit is not able and limit is not None:
+            problem = f"{key}: {limit.text} is below zero; a reading is judged by its amount, so this judges nothing"
+            mend = f"Write {key}: {limit.text.strip().removeprefix('-').strip()}, or take the line out"
+            yield Finding("RDG11", Severity.WARNING, reading.line_of(key), reading.id, problem, mend)
+
+
 def _stands_alone(reading: MeterReading) -> bool:
     """A reading with a limit of its own is held to that."""
     read = reading.read
     if read is None or read.value is None or reading.day is None:
         return False
-    return not any(given is not None and given.unit == read.unit for given in (reading.limit, reading.at_least))
+    return not any(given is not None and given.unit == read.unit for given in (reading.most, reading.least))
 
 
 def _read_again(facts: Worked, index: int, reading: MeterReading) -> bool:
@@ -43,8 +54,8 @@ def _read_again(facts: Worked, index: int, reading: MeterReading) -> bool:
     points, day = {reading.red, reading.black}, _day(reading)
     return any(
         {other.red, other.black} == points
+        and other.shows
         and other.read is not None
-        and other.read.value is not None
         and reading.read is not None
         and other.read.unit == reading.read.unit
         and (_day(other), number) > (day, index)

@@ -124,24 +124,15 @@ def _state_and_prove(facts: Worked, row: Change, wires: tuple[str, ...]) -> Iter
         silent = system.status(facts.job.systems) == "unknown"
         say = f"write under systems: what became of the {system.key}" if silent else ""
         in_the_car = not all(out_whole(row, wire) for wire in own)
-        prove = f"prove that {system.proof}" if in_the_car and not proved(facts, row) else ""
+        prove = f"prove that {system.proof}" if in_the_car and not facts.tested(row) else ""
         if say or prove:
             works_on.append(f"{system.key} wires: {listed(own)}")
             wanted += filter(None, (say, prove))
     cut_off = [wire for wire in wires if kinds.get(wire) == "fuel cut-off"]
-    if cut_off and not proved(facts, row):
+    if cut_off and not facts.tested(row):
         works_on.append(f"fuel cut-off wires: {listed(cut_off)}")
         wanted.append(f"prove that {FUEL_PROOF}")
     if wanted:
         mend = "; ".join(wanted)
         problem = f"the row works on {'; '.join(works_on)}"
         yield Finding("SPC09", Severity.WARNING, row.at, row.id, problem, mend[0].upper() + mend[1:])
-
-
-def proved(facts: Worked, row: Change) -> bool:
-    """Whether a row was tested, or a verify row in force proves it."""
-    return row.tested is not None or any(
-        row.id in other.proves and other.id in facts.plan.counted
-        for other in facts.job.changes
-        if other.kind == "verify" and other.made is not None
-    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from aswired.colours import read_colour
 from aswired.limits import read_share
 from aswired.schema import Choice, Depends, Many, Named, Scalar
@@ -89,10 +91,8 @@ def _step(text: str) -> Length:
 
 
 def _fraction(text: str) -> float:
-    try:
-        value = float(text)
-    except ValueError:
-        value = -1.0
+    written = re.fullmatch(r"\+?([0-9]{0,9}(?:\.[0-9]{0,9})?)", text.strip())
+    value = float(written[1]) if written and re.search("[0-9]", written[1]) else -1.0
     if not 0 <= value <= 1:
         raise QuantityError(
             f"'{text}' is not a fraction of the picture", "Write a number between 0 and 1, such as 0.42"

@@ -126,6 +126,7 @@ class Job(Located):
     readings: tuple[MeterReading, ...] = keyed(Many(Record(MeterReading)), "meter readings")
     service: tuple[Service, ...] = keyed(Many(Record(Service)), "visits after the hand-over")
 
+    set_aside: Mapping[str, Done] = field(default_factory=dict)  # 'handed over' as written where that cannot be so
     shop: Shop = Shop()  # from shop.yml beside the job folders
     slug: str = ""  # the job folder's name
     folder: Path | None = None

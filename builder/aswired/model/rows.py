@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from aswired.model.car import SPECIAL
@@ -141,6 +141,8 @@ class Change(Located):
     minutes: Quantity | None = keyed(MINUTES, "time it took", private=True)
     shop_note: str = keyed(WORDS, "for the shop only", default="", private=True)
 
+    set_aside: Mapping[str, Done] = field(default_factory=dict)  # made, sealed, tested as written that cannot be so
+
     @property
     def wire_names(self) -> tuple[str, ...]:
         """Every wire the row works on, in the order written."""
@@ -165,7 +167,7 @@ class Change(Located):
 
     @property
     def state(self) -> str:
-        """planned, made, sealed or tested: the furthest step that has a date."""
+        """planned, made, sealed or tested: the furthest step that is written and not set aside."""
         for word, done in (("tested", self.tested), ("sealed", self.sealed), ("made", self.made)):
             if done is not None:
                 return word

@@ -66,6 +66,25 @@ class MeterReading(Located):
     def day(self) -> datetime.date | None:
         return self.on.date if self.on is not None else None
 
+    @property
+    def most(self) -> Reading | None:
+        """The limit that judges; None for one below zero, which no amount can keep."""
+        return self.limit if _able(self.limit) else None
+
+    @property
+    def least(self) -> Reading | None:
+        """What it has to reach; None for what is below zero, which any amount reaches."""
+        return self.at_least if _able(self.at_least) else None
+
+    @property
+    def shows(self) -> bool:
+        """Whether it shows anything: a value was read, on a day that can be."""
+        return self.read is not None and self.read.value is not None and (self.on is None or self.on.doubt is None)
+
+
+def _able(limit: Reading | None) -> bool:
+    return limit is None or limit.value is None or limit.value >= 0
+
 
 @dataclass(frozen=True)
 class Service(Located):

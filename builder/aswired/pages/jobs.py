@@ -11,7 +11,7 @@ from typing import Any
 from aswired.diagnostics import Finding
 from aswired.pages.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.views.changes import STATES, state_counts
-from aswired.views.text import NOT_RECORDED, count, date
+from aswired.views.text import NOT_RECORDED, count, date, handed_over
 from aswired.worked import Worked
 
 MOST_OPEN = 12  # open items shown on the jobs page; each job shows all of its own
@@ -93,7 +93,7 @@ def summarise(worked: Worked) -> JobSummary:
         may_hand_over=worked.may_hand_over,
         standing=len(worked.standing),
         not_examined=len(worked.not_examined),
-        handed_over=date(job.handed_over) if job.handed_over else "not yet",
+        handed_over=handed_over(job),
         last_day=date(latest_day),
         last_day_iso=latest_day.isoformat() if latest_day else "",
         colours=tuple(sorted({wire.colour.code for wire in worked.donor.wires.values() if wire.colour.known})),

@@ -14,7 +14,7 @@ from aswired.worked import Worked
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     """The readings. What a reading showed stands as its verdict, so only what is wrong with its entry is told above."""
-    entries = (reading.id for reading in worked.job.readings)
+    entries = (*(reading.id for reading in worked.job.readings), *(visit.id for visit in worked.job.service))
     findings = tuple(found for found in standing_at(worked.findings, entries) if found.code != "RDG01")
     yield frame_of(worked, shop).page(
         "readings.html",

@@ -59,7 +59,7 @@ class ChangeRow:
     counts: bool  # the row is in force in some view
     wires: tuple[WireLine, ...]
     facts: tuple[Fact, ...]
-    steps: tuple[Fact, ...]  # made, sealed, tested with date and initials; those done only
+    steps: tuple[Fact, ...]  # made, sealed, tested with date and initials; those written only
     why: str
     note: str
     only_if: str
@@ -92,7 +92,7 @@ def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
-    states = [change.state for change in worked.job.changes if change.id in worked.plan.counted]
+    states = [change.state for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 
@@ -125,9 +125,9 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
         facts=tuple(_facts(change, worked.job)),
         steps=tuple(
-            Fact(word, done(step))
+            Fact(word, done(step or change.set_aside[word]))
             for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested))
-            if step is not None
+            if step is not None or word in change.set_aside
         ),
         why=change.why,
         note=change.note,

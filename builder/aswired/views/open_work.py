@@ -41,14 +41,11 @@ class OpenWork:
 def open_work(worked: Worked) -> OpenWork:
     """Rows in force now that wait to be sealed or tested, in the order of the file."""
     now = worked.now
-    rows = [row for row in worked.job.changes if row.id in now.counted]
-    proved = {id for row in rows if row.kind == "verify" for id in row.proves}
+    rows = worked.rows_of(now)
     unsealed = [row for row in rows if row.sealed is None and row.tested is None and wants_seal(row, now)]
     open_ids = {row.id for row in unsealed}
     untested = [
-        row
-        for row in rows
-        if row.id not in open_ids and row.kind not in _NOT_TESTED and row.tested is None and row.id not in proved
+        row for row in rows if row.id not in open_ids and row.kind not in _NOT_TESTED and not worked.tested(row)
     ]
     return OpenWork(
         tuple(OpenRow(row.id, what(row), f"made {done(row.made)}") for row in unsealed),

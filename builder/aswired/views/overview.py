@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import Fact, state_counts, what
 from aswired.views.findings import Group, grouped
-from aswired.views.text import amount, count, date, first_upper
+from aswired.views.text import amount, count, date, first_upper, handed_over
 from aswired.worked import Worked
 
 MOST_A_DAY = 6  # rows of one day on the first page; the change list has them all
@@ -222,7 +222,7 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
         given("Pole on the body", "" if job.ground_side == "unknown" else job.ground_side),
         given("Body carries returns", "" if job.body_returns == "unknown" else job.body_returns),
         given("Left and right", job.left_and_right),
-        given("Handed over", date(job.handed_over) if job.handed_over else "not yet"),
+        given("Handed over", handed_over(job)),
         *options,
     )
 
@@ -230,9 +230,7 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
 def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
     days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
-    for change in worked.job.changes:
-        if change.id not in worked.shown.counted:
-            continue
+    for change in worked.rows_of(worked.shown):
         for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
             if step is not None and step.date is not None:
                 days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.electric.grid import Grid
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.expected import ABOVE, BELOW, Expected, expected
-from aswired.model import MeterReading
+from aswired.model import Change, MeterReading
 from aswired.route import Route
 from aswired.units import Reading
 from aswired.views.latest import latest
@@ -17,7 +17,7 @@ from aswired.views.text import (
     NOT_RECORDED,
     FigureText,
     amount,
-    date,
+    day,
     figure_text,
     shown_reading,
     unit_text,
@@ -65,6 +65,7 @@ class CheckRow:
     expect: str
     state: str
     readings: tuple[str, ...]
+    void: tuple[str, ...]  # what of `proves` it does not prove, and why: 'C14: checked before it was made'
 
 
 def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
@@ -96,10 +97,16 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             expect=change.expect or NOT_RECORDED,
             state=change.state,
             readings=tuple(reading.id for reading in worked.job.readings if reading.of in (change.id, *change.proves)),
+            void=_void(change, worked),
         )
-        for change in worked.job.changes
-        if change.kind == "verify" and change.id in worked.plan.counted
+        for change in worked.rows_of(worked.plan)
+        if change.kind == "verify"
     )
+
+
+def _void(check: Change, worked: Worked) -> tuple[str, ...]:
+    void = worked.void_proofs
+    return tuple(f"{name}: {void[check.id, name]}" for name in check.proves if (check.id, name) in void)
 
 
 def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None = None) -> str:
@@ -135,9 +142,11 @@ def _band(found: Expected, unit: str) -> str:
 
 
 def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere: bool) -> ReadingRow:
-    verdict = judge(reading.read, reading.limit, reading.at_least)
+    verdict = judge(reading.read, reading.most, reading.least)
     if nowhere and verdict == WITHIN:
         verdict = PROVES_NOTHING
+    if verdict == WITHIN and not reading.shows:
+        verdict = "not judged"  # on a day that cannot be; one outside its limits is told all the same
     return ReadingRow(
         id=reading.id,
         of=reading.of,
@@ -147,7 +156,7 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere:
         read=shown_reading(reading.read, NOT_MEASURED),
         limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
-        day=date(reading.day),
+        day=day(reading.on),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
         bad=verdict in ("over the limit", "too low", PROVES_NOTHING),

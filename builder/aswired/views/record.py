@@ -22,7 +22,7 @@ from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.service import Visit, visits
 from aswired.views.splices import SpliceSheet, splice_sheet
-from aswired.views.text import NOT_RECORDED, date, shown_of
+from aswired.views.text import NOT_RECORDED, handed_over, shown_of
 from aswired.worked import Worked
 
 
@@ -104,7 +104,7 @@ def _plate(worked: Worked) -> Iterable[Fact]:
     yield Fact("Harness from", job.donor or NOT_RECORDED)
     yield Fact("Revision of this record", job.revision or NOT_RECORDED)
     yield Fact("Shows the car", shown_of(worked).text)
-    yield Fact("Handed over", date(job.handed_over) if job.handed_over else "not yet")
+    yield Fact("Handed over", handed_over(job))
     yield Fact("System", job.system.text if job.system else NOT_RECORDED)
     yield Fact("Pole on the body", "not recorded" if job.ground_side == "unknown" else job.ground_side)
     yield Fact("Body carries returns", "not recorded" if job.body_returns == "unknown" else job.body_returns)
@@ -129,9 +129,7 @@ def _conditions(job: Job) -> str:
 
 def _deleted(worked: Worked) -> Iterable[Deleted]:
     """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
-    removals = [
-        change for change in worked.job.changes if change.kind == "remove" and change.id in worked.shown.counted
-    ]
+    removals = [change for change in worked.rows_of(worked.shown) if change.kind == "remove"]
     told: set[str] = set()
     for name, load in worked.loads.items():
         if load.verdict == "deleted":

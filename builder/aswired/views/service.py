@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from aswired.views.text import NOT_RECORDED, date
+from aswired.views.text import NOT_RECORDED, day
 from aswired.worked import Worked
 from aswired.written import Done
 
@@ -32,7 +32,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
     return tuple(
         Visit(
             id=visit.id,
-            day=date(visit.on.date if visit.on else None),
+            day=day(visit.on),
             by=visit.on.by if visit.on else "",
             complaint=visit.complaint,
             measured=visit.measured,

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figure import Figure
+from aswired.model import Job
 from aswired.units import Length, Reading, Size, show_both, thousands
 from aswired.worked import Worked
 from aswired.written import Done
@@ -48,10 +49,32 @@ def date(day: datetime.date | None) -> str:
 
 
 def done(step: Done | None) -> str:
-    """When and by whom: `12 Jun 2026, MB`; 'date not noted' for a step that was done on an unwritten day."""
+    """When and by whom: `12 Jun 2026, MB`; 'date not noted' for a step that was done on an unwritten day;
+    `2199-05-03 MB, not counted` for one that cannot be so."""
     if step is None:
         return NOT_RECORDED
+    if step.doubt is not None:
+        return " ".join(filter(None, [step.day_as_written, step.by])) + ", not counted"
     return ", ".join(filter(None, [date(step.date) if step.date else DATE_NOT_NOTED, step.by]))
+
+
+def day(step: Done | None) -> str:
+    """The day of a step alone: `12 Jun 2026`, 'not recorded', or what is written where that cannot be."""
+    if step is not None and step.doubt is not None:
+        return written_day(step)
+    return date(step.date if step is not None else None)
+
+
+def written_day(step: Done) -> str:
+    """A day that cannot be, as it was written: `2199-05-03, not counted`; a finding says why."""
+    return f"{step.day_as_written}, not counted"
+
+
+def handed_over(job: Job) -> str:
+    """When the car was handed over, or 'not yet'."""
+    if job.handed_over is None and "handed over" in job.set_aside:
+        return f"not yet ({written_day(job.set_aside['handed over'])})"
+    return date(job.handed_over) if job.handed_over else "not yet"
 
 
 def number(value: float | None, unit: str) -> str:

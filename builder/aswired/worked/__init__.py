@@ -8,19 +8,21 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from aswired.diagnostics import Finding, NotExamined
 from aswired.figure import Figure
 from aswired.harness import CutPiece, Joint, Stretch, StudRing, View
-from aswired.model import GroundPoint, Job, Load
+from aswired.model import Change, GroundPoint, Job, Load
 from aswired.worked.bundles import Bundles, HoleFit, InBundle, Recut, Shift, Stagger, Station, Wrap
 from aswired.worked.circuits import Circuit, CircuitFigures, Drops, Element, Lamp, Path, Step
+from aswired.worked.proofs import Void, proofs_of, void_proofs
 from aswired.worked.protection import Behind, FuseSummary, LinkSummary, Mend
 
 __all__ = [
     "Behind", "Bundles", "Circuit", "CircuitFigures", "Drops", "Element", "FuseSummary", "GroundSummary",
     "HoleFit", "InBundle", "Lamp", "LinkSummary", "Mend", "Path", "Placed", "Recut", "Shift", "Stagger",
-    "Station", "Step", "Worked", "Wrap",
+    "Station", "Step", "Void", "Worked", "Wrap",
 ]  # fmt: skip
 
 
@@ -88,6 +90,24 @@ class Worked:
         """Every view, from the donor to the plan; revisions and hand-over by their day."""
         dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
         return (self.donor, *dated, self.now, self.plan)
+
+    @cached_property
+    def proofs(self) -> Mapping[str, tuple[Change, ...]]:
+        """Row -> the verify rows that prove it in the shown view."""
+        return proofs_of(self.job, self.shown, self.void_proofs)
+
+    @cached_property
+    def void_proofs(self) -> Mapping[tuple[str, str], Void]:
+        """(verify row, row it names) -> why the one does not prove the other."""
+        return void_proofs(self.job)
+
+    def rows_of(self, view: View) -> tuple[Change, ...]:
+        """The rows that are in force in a view, in the order of the file; of an id that is used twice the first."""
+        return tuple(row for row in self.job.changes if row.id in view.counted and row is self.job.change(row.id))
+
+    def tested(self, row: Change) -> bool:
+        """Whether a row was tried: by its own date, or by a verify row that proves it."""
+        return row.tested is not None or row.id in self.proofs
 
     @property
     def standing(self) -> tuple[Finding, ...]:
