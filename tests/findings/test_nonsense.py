@@ -306,6 +306,10 @@ def test_a_row_with_the_id_of_another_is_counted_nowhere(tmp_path: Path) -> None
     assert told(worked, "ROW05") == [("ROW05", "C1")]
     found = standing_of_counts(worked)
     assert found == ({"tested": 1}, [], [], ["made, sealed, tested"])
+    assert [(row.counts, row.status) for row in change_rows(worked)] == [
+        (True, ""),
+        (False, "Left out: a row above bears its id."),
+    ]
 
 
 def standing_of_counts(worked: Worked) -> tuple[dict[str, int], list[str], list[str], list[str]]:

@@ -317,9 +317,7 @@ def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
         for key, end in (("from", wire.from_), ("to", wire.to)):
             if of_end(end):
                 yield of_end(end), wire.line_of(key), name, "fuse"
-    for row in job.changes:
-        if row.id not in facts.plan.counted:
-            continue
+    for row in facts.rows_of(facts.plan):
         named = [(row.fuse, "fuse", "fuse"), (row.relay, "relay", "relay")]
         named += [(name, key, "fuse") for key in ("spare", "dead without") for name in _names(row, key)]
         ends = [("end", row.end), ("to", row.to), ("from", row.from_), ("into", row.into)]
@@ -337,7 +335,7 @@ def _names(row: object, key: str) -> tuple[str, ...]:
 def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
     """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
     job, view = facts.job, facts.shown
-    made = [row for row in job.changes if row.made is not None and row.id in view.counted]
+    made = [row for row in facts.rows_of(view) if row.made is not None]
     if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
         return
     drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}

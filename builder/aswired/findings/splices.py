@@ -160,10 +160,8 @@ def _conduit_end(facts: Worked, route: Route, placed: Placed, row: Change) -> It
     here = _position(route, joint.recorded_place)
     if here is None or joint.cover is None or joint.cover.length_mm is None:
         return
-    for wrap in facts.job.changes:
-        if wrap.kind != "cover" or wrap.id not in facts.plan.counted:
-            continue
-        if wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
+    for wrap in facts.rows_of(facts.plan):
+        if wrap.kind != "cover" or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
             continue
         for end in (wrap.from_, wrap.to):
             mouth = route.of_end(end) if end else None

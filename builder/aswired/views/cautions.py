@@ -23,8 +23,8 @@ def cautions(worked: Worked) -> tuple[Caution, ...]:
 
 def _bridged(worked: Worked) -> Iterable[Caution]:
     """Interlocks that were bridged: the warning as written, who decided it, what keeps people safe in its place."""
-    for change in worked.job.changes:
-        if change.kind == "bridge" and change.id in worked.shown.counted:
+    for change in worked.rows_of(worked.shown):
+        if change.kind == "bridge":
             said = (
                 change.warning,
                 _or_not(f"Decided by {change.decided_by}", change.decided_by, "Who decided it"),

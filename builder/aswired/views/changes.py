@@ -107,7 +107,8 @@ def belongs(id: str, row: str) -> bool:
 
 
 def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
-    status, points_to = _status(change.id, worked)
+    first = change is worked.job.change(change.id)
+    status, points_to = _status(change.id, worked) if first else ("Left out: a row above bears its id.", "")
     result = worked.shown.row(change.id)
     plan = worked.plan.row(change.id)
     units = worked.job.units
@@ -120,8 +121,8 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         state=change.state,
         status=status,
         points_to=points_to,
-        struck=bool(plan and plan.status == "corrected"),
-        counts=bool((result and result.counts) or (plan and plan.counts)),
+        struck=first and bool(plan and plan.status == "corrected"),
+        counts=first and bool((result and result.counts) or (plan and plan.counts)),
         wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
         facts=tuple(_facts(change, worked.job)),
         steps=tuple(

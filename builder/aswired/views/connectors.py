@@ -99,7 +99,7 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
         for plug in [node.name.rpartition(".")[0]]
     )
     names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
-    swaps = [change for change in worked.job.changes if change.kind == "swap" and change.id in worked.shown.counted]
+    swaps = [change for change in worked.rows_of(worked.shown) if change.kind == "swap"]
     net = Net(worked.job, worked.shown)
     return tuple(_connector(name, swaps, net, worked) for name in names)
 
@@ -205,8 +205,7 @@ def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
     """Whether the record left the ends in every cavity that was met 'gone': they left with the part they sat in."""
     left = {
         end: fate.word
-        for change in worked.job.changes
-        if change.id in worked.shown.counted
+        for change in worked.rows_of(worked.shown)
         for wire in change.wire_names
         for end, fate in change.fates_of(wire).items()
     }

@@ -145,7 +145,7 @@ def what_row(row: Change) -> str:
 
 
 def _needs(title: str, worked: Worked, made: bool) -> Needs:
-    rows = [row for row in worked.job.changes if row.id in worked.plan.counted and (row.made is not None) is made]
+    rows = [row for row in worked.rows_of(worked.plan) if (row.made is not None) is made]
     ids = {row.id for row in rows}
     sleeves, unsaid = _sleeves(worked, rows)
     return Needs(
@@ -176,7 +176,7 @@ def _wire(pieces: Sequence[CutPiece], worked: Worked) -> Iterator[WireNeed]:
 
 
 def _offcuts(worked: Worked) -> Iterator[OffcutNeed]:
-    states = {row.id: row.made is not None for row in worked.job.changes}
+    states = {row.id: row.made is not None for row in worked.rows_of(worked.plan)}
     for name, account in worked.plan.offcuts.items():
         cut = [piece for piece in worked.pieces if piece.offcut == name]
         told = [(states.get(p.row, False), (p.id, amount(p.length_mm, "mm", worked.job.units))) for p in cut]

@@ -356,8 +356,8 @@ def _tests(row: Change, worked: Worked) -> Iterable[TestLine]:
     if row.kind == "verify":
         yield TestLine(row.id, row.test or NOT_RECORDED, row.expect or NOT_RECORDED)
         return
-    for other in worked.job.changes:
-        if other.kind == "verify" and row.id in other.proves and other.id in worked.plan.counted:
+    for other in worked.rows_of(worked.plan):
+        if other.kind == "verify" and row.id in other.proves and (other.id, row.id) not in worked.void_proofs:
             yield TestLine(other.id, other.test or NOT_RECORDED, other.expect or NOT_RECORDED)
 
 
