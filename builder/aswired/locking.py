@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 import sys
 import time
@@ -9,20 +10,26 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-TRY_AGAIN_S = 0.2
+TRY_AGAIN_S = 0.05
+
+
+class Held(Exception):
+    """Another process holds the lock, and this one does not wait any longer."""
 
 
 @contextmanager
-def held(path: Path, waiting: Callable[[], None] = lambda: None) -> Iterator[None]:
+def held(path: Path, waiting: Callable[[], None] = lambda: None, longest_s: float = math.inf) -> Iterator[None]:
     """Hold the lock for as long as the block runs; one process at a time does.
 
     `waiting` is called once when another process holds it and this one waits. The file is there while somebody holds
     the lock or waits for it; what is in it does not count.
 
     Raises:
+        Held: another process held it for `longest_s` seconds.
         OSError: the file cannot be made, or the disk knows no locks.
     """
     told = False
+    until = time.monotonic() + longest_s
     while True:
         handle = os.open(path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o600)
         try:
@@ -30,6 +37,8 @@ def held(path: Path, waiting: Callable[[], None] = lambda: None) -> Iterator[Non
                 if not told:
                     told = True
                     waiting()
+                if time.monotonic() > until:
+                    raise Held
                 time.sleep(TRY_AGAIN_S)
             elif _is_at(handle, path):  # else its last holder took it away, and the next one makes another
                 break
@@ -61,7 +70,7 @@ if sys.platform == "win32":
     def _taken(handle: int) -> bool:
         try:
             msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
-        except OSError:
+        except PermissionError:
             return False
         return True
 

@@ -27,6 +27,7 @@ from aswired.pages.frame import SHEET, anchor, job_uri, places_of
 from aswired.units import Size
 from aswired.views.text import date
 from aswired.worked import Worked
+from aswired.written import Done
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
 SAME = (
@@ -262,8 +263,7 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         wires = [worked.plan.wires[name] for name in row.wire_names if name in worked.plan.wires]
         colours = [_colour(piece.colour) for piece in pieces] + [_colour(wire.colour) for wire in wires]
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
-        steps = [step for step in (row.made, row.sealed, row.tested) if step]
-        done = [date(step.date) for step in steps if step.date] + [step.by for step in steps]
+        done = [_step(step) for step in (row.made, row.sealed, row.tested, *row.set_aside.values()) if step]
         text = _join(
             row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
@@ -277,6 +277,12 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         yield row.id, title, row.id, text
         for number in row.batch:
             yield number, _join("batch,", title), row.id, row.id
+
+
+def _step(step: Done) -> str:
+    """Day and initials as the pages write them."""
+    day = step.day_as_written if step.doubt is not None else date(step.date) if step.date else ""
+    return _join(day, step.by)
 
 
 def _made(worked: Worked) -> Iterator[Thing]:

@@ -211,6 +211,7 @@ def _pages(folder: Path) -> list[str]:
     assert job is not None
     worked = work_out(job, TODAY, reasons(look_at(job)))
     wrong = []
+    pages: dict[str, bytes] = {}
     for finding in worked.findings:
         if code(finding.code) is None:
             wrong.append(f"a finding without help: {finding.code}")
@@ -221,10 +222,11 @@ def _pages(folder: Path) -> list[str]:
             notes = notes_html(job.notes) if job.notes else Markup()
             page.context["notes_html"] = notes  # type: ignore[index]
             text = render(_ENV, page)
+            pages[page.uri] = text.encode()
             if "Traceback" in text or "Undefined" in text:
                 wrong.append(f"{page.uri} shows what is not for people")
+        fragment(job.job, entries_of(worked), pages)
     jobs.to_json(jobs.summarise(worked))
-    fragment(job.job, entries_of(worked))
     return wrong
 
 

@@ -244,6 +244,11 @@ def test_an_editor_that_saves_in_place_into_the_site_damages_nothing_for_long(tm
         path = tmp_path / "site/jobs/van/photos" / name
         assert os.path.samefile(path, tmp_path / ".cache/aswired/photos" / name)
         one_bit(path)
+        before = path.read_bytes()
+        refused = run.build(run.order_for(tmp_path / "jobs", tmp_path / "site", "shop", "", shown="site"))
+        assert [(fault.code, fault.at.file) for fault in refused.faults] == [("OUT02", f"site/jobs/van/photos/{name}")]
+        assert path.read_bytes() == before  # what somebody did to it is theirs to take away
+        path.unlink()
         assert build(tmp_path) == whole
         for record in (tmp_path / ".cache/aswired/photos").glob("*.json"):
             for file, size, sha256 in json.loads(record.read_bytes())["files"]:

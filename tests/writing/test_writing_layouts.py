@@ -249,7 +249,7 @@ def test_the_demo_job_with_question_marks_in_braces_is_written(tmp_path, monkeyp
 def test_a_link_stays_a_link_and_a_mode_stays(tmp_path):
     text = laid_out(BEGUN + ROW)
     folder = folder_of(tmp_path, {})
-    kept = tmp_path / "kept.yml"
+    kept = folder / "kept.text"
     kept.write_text(text)
     kept.chmod(0o640)
     (folder / "job.yml").symlink_to(kept)

@@ -68,7 +68,7 @@ def test_an_editor_that_saves_between_two_replacements_wins(tmp_path, monkeypatc
             change(folder)
         assert stand(folder) == {**FILES, edited: FILES[edited] + b"# by hand\n"}
     assert (folder / edited).read_bytes() == kept[0]
-    assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+    assert [path.name for path in desk_of(folder).iterdir()] == []
 
 
 HOLDING = (

@@ -75,7 +75,7 @@ def test_without_a_stop_both_files_are_new_and_nothing_is_left(tmp_path):
     assert stand(folder) == FILES
     change(folder)
     assert stand(folder) == NEW
-    assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+    assert [path.name for path in desk_of(folder).iterdir()] == []
     assert {path.stat().st_mode & 0o777 for path in folder.iterdir()} == {0o640}
 
 
@@ -97,7 +97,7 @@ def test_stopped_at_any_step_it_is_the_old_job_or_the_new_one_after_the_next_wri
         after = stand(folder)
         assert after == (NEW if planned or now == NEW else FILES)
         assert {path.stat().st_mode & 0o777 for path in folder.iterdir()} == {0o640}
-        assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]  # no text of a job is left
+        assert [path.name for path in desk_of(folder).iterdir()] == []  # no text of a job is left
         seen.append((now, after))
     assert (FILES, FILES) in seen
     assert (FILES, NEW) in seen
@@ -122,7 +122,7 @@ def test_stopped_again_while_it_is_settled(tmp_path):
                 assert stand(folder) in (FILES, HALF, NEW)
             next_writer(folder)
             assert stand(folder) in (FILES, NEW)
-            assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+            assert [path.name for path in desk_of(folder).iterdir()] == []
         else:
             pytest.fail("settling never came to its end")
 
@@ -148,7 +148,7 @@ def test_what_somebody_wrote_behind_a_stop_stays_and_no_row_is_cut_from_nothing(
         new = {name for name in ("harness.yml", "changes.yml") if now[name].removesuffix(b"# by hand\n") == NEW[name]}
         assert new in ([set(), {"harness.yml", "changes.yml"}] + ([{"harness.yml"}] if edited != "job.yml" else []))
         read(folder)
-        assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+        assert [path.name for path in desk_of(folder).iterdir()] == []
         told.add(frozenset(new))
     assert frozenset() in told
     assert frozenset({"harness.yml", "changes.yml"}) in told
@@ -167,7 +167,7 @@ def test_a_full_disk_or_a_right_that_is_wanting_changes_nothing(tmp_path):
         assert now == (NEW if now == NEW and step > made else FILES)
         next_writer(folder)
         assert stand(folder) == now
-        assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+        assert [path.name for path in desk_of(folder).iterdir()] == []
 
 
 def test_a_disk_that_fails_for_good_between_two_files_is_told_and_put_right_by_the_next_writer(tmp_path):
@@ -218,7 +218,7 @@ def test_a_plan_that_names_a_file_elsewhere_is_not_carried_out(tmp_path):
         (desk / "plan.json").write_text(f'[["{path}", "{together._sum(b"old")}", "{together._sum(b"new")}"]]')
         next_writer(folder)
         assert (tmp_path / "outside.txt").read_text() == "old"
-        assert [path.name for path in desk.iterdir()] == ["lock"]
+        assert [path.name for path in desk.iterdir()] == []
     (desk / "plan.json").write_text("half a pla")
     next_writer(folder)
     assert stand(folder) == FILES
@@ -250,7 +250,7 @@ def test_killed_by_the_system_at_random(tmp_path):
         piece = job.change("C1").piece
         assert piece is None or piece.offcut in job.offcuts
         assert set(stand(folder)) == set(FILES)
-        assert [path.name for path in desk_of(folder).iterdir()] == ["lock"]
+        assert [path.name for path in desk_of(folder).iterdir()] == []
     assert piece is not None
 
 

@@ -10,8 +10,11 @@ from pathlib import Path
 import yaml
 
 from aswired.diagnostics import Fault, Location
+from aswired.read.ordinary import NotOrdinary, TooLarge, read_ordinary
 from aswired.site.publish import Written, at_work, is_free
 from aswired.site.stage import Order, Staged, Tell, finish, stage, untold
+
+LARGEST_BYTES = 1_000_000
 
 
 def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: str = "") -> Order:
@@ -25,8 +28,9 @@ def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: 
 def shop_name(folder: Path) -> str:
     """The name over all pages."""
     try:
-        node = yaml.compose((folder / "mkdocs.yml").read_text(encoding="utf-8"), yaml.SafeLoader)
-    except (OSError, UnicodeDecodeError, yaml.YAMLError):
+        text = read_ordinary(folder / "mkdocs.yml", LARGEST_BYTES).decode("utf-8")
+        node = yaml.compose(text, yaml.SafeLoader)
+    except (OSError, NotOrdinary, TooLarge, UnicodeDecodeError, yaml.YAMLError):
         return "Jobs"
     pairs = node.value if isinstance(node, yaml.MappingNode) else []
     return next((str(value.value) for key, value in pairs if key.value == "site_name"), "Jobs")

@@ -15,17 +15,12 @@ import json
 import os
 import stat
 import sys
-import time
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from aswired.locking import Held, held
 from aswired.writing.document import NotWritten
-
-if sys.platform == "win32":
-    import msvcrt
-else:
-    import fcntl
 
 _PLAN = "plan.json"
 _BACK = "taken-back.json"  # the plan's name once it is being taken back
@@ -60,31 +55,14 @@ def alone(jobs_dir: Path) -> Iterator[Path]:
     """
     desk = _desk_of(jobs_dir)
     desk.mkdir(parents=True, exist_ok=True)
-    handle = os.open(desk / _LOCK, os.O_RDWR | os.O_CREAT, 0o666)
-    try:
-        until = time.monotonic() + _WAIT_S
-        while not _locked(handle):
-            if time.monotonic() > until:
-                raise NotWritten("Another aswired is writing in this shop. Run it again when that has ended.")
-            time.sleep(0.02)
+    with contextlib.ExitStack() as stack:
+        try:
+            stack.enter_context(held(desk / _LOCK, longest_s=_WAIT_S))
+        except Held:
+            raise NotWritten("Another aswired is writing in this shop. Run it again when that has ended.") from None
         _settled(desk)
         _clear(desk)
         yield desk
-    finally:
-        os.close(handle)
-
-
-def _locked(handle: int) -> bool:
-    try:
-        if sys.platform == "win32":
-            msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
-        else:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError as error:
-        if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
-            return False
-        raise
-    return True
 
 
 # ---- all or none ----------------------------------------------------------------------------------------------------
