@@ -258,16 +258,16 @@ def into(name: str, wire: str, cavity: str, redoes: str = "") -> Change:
     return Change(id=name, kind="terminate", wire=wire, end=end, into=cavity, **keys)
 
 
-def with_two_wires(*rows: Change) -> Job:
+def with_wires(*rows: Change) -> Job:
     wires = {name: Wire(from_=f"{name}.1", to=f"{name}.2", length=length(2000)) for name in ("W1", "W2", "W3")}
     return Job(job="x", wires=wires, changes=rows)
 
 
 def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
-    """W3 stays in a cavity that has the name of row C5: before C5 is written it is a cavity, behind it a splice."""
-    job = with_two_wires(
+    """Cavities with the name of row C5: before C5 is written they are cavities, behind it a splice that is not there."""
+    job = with_wires(
         into("C0", "W3", "C5-x.1"),
-        into("C1", "W1", "C5-x.1"),
+        into("C1", "W1", "C5-x.2"),
         Change(id="C5", kind="cover"),
         into("C6", "W2", "far.1"),
         into("C7", "W1", "near.1", redoes="C1"),
@@ -275,7 +275,8 @@ def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
     )
     shared = Beginnings(job)
     for _ in range(2):
-        assert scrapped(job, "plan", None, shared) == taken_out(job, "plan", None) == [("C8", "C6-W2, taken out")]
+        out = [("C7", "C1-W1, taken out"), ("C8", "C6-W2, taken out")]
+        assert scrapped(job, "plan", None, shared) == taken_out(job, "plan", None) == out
     view = fold(job, "plan", shared=shared)
     status = {row.id: row.status for row in view.rows}
     assert status["C0"] == "refused"  # in the whole file C5 is a row
@@ -285,16 +286,32 @@ def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
 def test_a_row_that_was_redone_did_not_know_the_wires_that_later_rows_tell_of() -> None:
     tells = Change(id="C3", kind="extend", wire="U1", end="full.1", pigtail=length(100), gap=length(50), piece=PIECE)
     tells = dataclasses.replace(tells, was=Was("", COLOURS[0], SIZES[0], ("full.1", "relay.9"), None))
-    job = with_two_wires(
+    job = with_wires(
         into("C1", "W1", "full.1"),
+        into("C5", "W1", "near.1", redoes="C1"),
         tells,
         into("C4", "W2", "full.1"),
-        into("C5", "W1", "near.1", redoes="C1"),
         into("C6", "W2", "near.2", redoes="C4"),
     )
     shared = Beginnings(job)
     for _ in range(2):  # C4 found its cavity taken, so it let nothing in
         assert scrapped(job, "plan", None, shared) == [("C5", "C1-W1, taken out")]
+
+
+def test_a_row_that_was_refused_beside_a_redone_one_counts_once_that_is_out() -> None:
+    job = with_wires(
+        into("C1", "W1", "full.1"),
+        into("C2", "W2", "full.1"),
+        into("C3", "W3", "far.1"),
+        into("C4", "W1", "near.1", redoes="C1"),
+        into("C5", "W3", "far.2", redoes="C3"),
+        Change(id="C6", kind="verify", proves=("C2",)),
+    )
+    upto_c3 = fold(dataclasses.replace(job, changes=job.changes[:3]), "plan")
+    assert [row.status for row in upto_c3.rows] == ["in force", "refused", "in force"]
+    for shared in (None, Beginnings(job)):
+        rows = fold(job, "plan", shared=shared).rows
+        assert [row.status for row in rows] == ["redone", "in force", "redone", *["in force"] * 3]
 
 
 def words(rnd: random.Random) -> Iterator[str]:
