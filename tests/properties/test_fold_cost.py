@@ -264,7 +264,7 @@ def with_wires(*rows: Change) -> Job:
 
 
 def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
-    """Cavities with the name of row C5: before C5 is written they are cavities, behind it a splice that is not there."""
+    """Cavities named as if row C5 made them: above C5 they are cavities, behind it splices that are not there."""
     job = with_wires(
         into("C0", "W3", "C5-x.1"),
         into("C1", "W1", "C5-x.2"),
