@@ -23,11 +23,12 @@ from aswired.changes import extend
 from aswired.harness import Joint, Node, NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.loom.state import State
-from aswired.model import Change, Job
+from aswired.model import Change, Job, Wire
 from aswired.route import Route
-from aswired.written import Done
-from properties.arrangements import IN_PROPORTION, ROWS, adjacent, chain, early_rows_between_late_ones, job_of
-from properties.chance import COLOURS, FIRST_DAY, SIZES
+from aswired.written import Done, Was
+from properties import generate
+from properties.arrangements import IN_PROPORTION, PIECE, ROWS, adjacent, chain, early_rows_between_late_ones, job_of
+from properties.chance import COLOURS, FIRST_DAY, SIZES, length
 
 DAYS = [FIRST_DAY + datetime.timedelta(days=n) for n in (3, 9, 400)]
 ALL = {**IN_PROPORTION, "worst": early_rows_between_late_ones}
@@ -200,6 +201,117 @@ def test_a_list_says_how_much_of_it_is_the_list_before() -> None:
             assert before[:shared] == after[:shared]
             checked += shared > 0
     assert checked > 100
+
+
+def done_again(job: Job, rnd: random.Random) -> Job:
+    """The job with some of its rows written again further down; some speak of a row below them."""
+    rows = list(job.changes)
+    for number in range(rnd.randint(1, 5)):
+        place = rnd.randrange(len(rows))
+        old = rows[place]
+        keys = {"redoes": old.id} if rnd.random() < 0.8 else {"corrects": old.id}
+        if rnd.random() < 0.1:
+            keys["corrects"] = rnd.choice(rows[: place + 1]).id
+        new = dataclasses.replace(old, id=f"X{number}", made=old.made if rnd.random() < 0.7 else None, **keys)
+        rows.insert(rnd.randint(place + 1, len(rows)), new)
+    for place, row in enumerate(rows):
+        if row.to and rnd.random() < 0.1:
+            rows[place] = dataclasses.replace(row, to=f"{rnd.choice(rows).id}-W1")
+    return dataclasses.replace(job, changes=tuple(rows))
+
+
+def taken_out(job: Job, view: str, day: datetime.date | None) -> list[tuple[str, str]]:
+    """By the plain rule: what a redone row had let in is told by the view of the file up to that row."""
+    found = []
+    for row in order(job, view, day).rows:
+        place = job.place(row.redoes)
+        if place is not None:
+            then = fold(dataclasses.replace(job, changes=job.changes[: place + 1]), view, day)
+            found += [(row.id, f"{piece.id}, taken out") for piece in then.pieces if piece.row == row.redoes]
+    return found
+
+
+def scrapped(job: Job, view: str, day: datetime.date | None, shared: Beginnings) -> list[tuple[str, str]]:
+    ledger = fold(job, view, day, shared=shared).ledger
+    return [(line.row, line.wire) for line in ledger if line.wire.endswith(", taken out")]
+
+
+def test_what_a_redone_row_had_let_in_is_told_by_the_file_up_to_it() -> None:
+    told = 0
+    for seed in range(120):
+        rnd = random.Random(seed)
+        job = generate.build(rnd)
+        if not job.changes:
+            continue
+        job = done_again(job, rnd)
+        shared = Beginnings(job)
+        for view, day in (("plan", None), ("now", DAYS[0]), ("now", DAYS[2])):
+            assert scrapped(job, view, day, shared) == taken_out(job, view, day), seed
+            told += len(taken_out(job, view, day))
+    assert told > 60
+
+
+def into(name: str, wire: str, cavity: str, redoes: str = "") -> Change:
+    """A row that lets a piece in between a wire's end and another cavity."""
+    end = f"{wire}.1"
+    keys = {"piece": PIECE, "cut": length(300), "terminal": "new", "redoes": redoes}
+    return Change(id=name, kind="terminate", wire=wire, end=end, into=cavity, **keys)
+
+
+def with_wires(*rows: Change) -> Job:
+    wires = {name: Wire(from_=f"{name}.1", to=f"{name}.2", length=length(2000)) for name in ("W1", "W2", "W3")}
+    return Job(job="x", wires=wires, changes=rows)
+
+
+def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
+    """Cavities named as if row C5 made them: above C5 they are cavities, behind it splices that are not there."""
+    job = with_wires(
+        into("C0", "W3", "C5-x.1"),
+        into("C1", "W1", "C5-x.2"),
+        Change(id="C5", kind="cover"),
+        into("C6", "W2", "far.1"),
+        into("C7", "W1", "near.1", redoes="C1"),
+        into("C8", "W2", "far.2", redoes="C6"),
+    )
+    shared = Beginnings(job)
+    for _ in range(2):
+        out = [("C7", "C1-W1, taken out"), ("C8", "C6-W2, taken out")]
+        assert scrapped(job, "plan", None, shared) == taken_out(job, "plan", None) == out
+    view = fold(job, "plan", shared=shared)
+    status = {row.id: row.status for row in view.rows}
+    assert status["C0"] == "refused"  # in the whole file C5 is a row
+    assert [stretch.ends for stretch in view.of_wire("W3")] == [("W3.1", "W3.2")]
+
+
+def test_a_row_that_was_redone_did_not_know_the_wires_that_later_rows_tell_of() -> None:
+    tells = Change(id="C3", kind="extend", wire="U1", end="full.1", pigtail=length(100), gap=length(50), piece=PIECE)
+    tells = dataclasses.replace(tells, was=Was("", COLOURS[0], SIZES[0], ("full.1", "relay.9"), None))
+    job = with_wires(
+        into("C1", "W1", "full.1"),
+        into("C5", "W1", "near.1", redoes="C1"),
+        tells,
+        into("C4", "W2", "full.1"),
+        into("C6", "W2", "near.2", redoes="C4"),
+    )
+    shared = Beginnings(job)
+    for _ in range(2):  # C4 found its cavity taken, so it let nothing in
+        assert scrapped(job, "plan", None, shared) == [("C5", "C1-W1, taken out")]
+
+
+def test_a_row_that_was_refused_beside_a_redone_one_counts_once_that_is_out() -> None:
+    job = with_wires(
+        into("C1", "W1", "full.1"),
+        into("C2", "W2", "full.1"),
+        into("C3", "W3", "far.1"),
+        into("C4", "W1", "near.1", redoes="C1"),
+        into("C5", "W3", "far.2", redoes="C3"),
+        Change(id="C6", kind="verify", proves=("C2",)),
+    )
+    upto_c3 = fold(dataclasses.replace(job, changes=job.changes[:3]), "plan")
+    assert [row.status for row in upto_c3.rows] == ["in force", "refused", "in force"]
+    for shared in (None, Beginnings(job)):
+        rows = fold(job, "plan", shared=shared).rows
+        assert [row.status for row in rows] == ["redone", "in force", "redone", *["in force"] * 3]
 
 
 def words(rnd: random.Random) -> Iterator[str]:

@@ -191,6 +191,7 @@ def _one(loom: Loom, row: Change, refused: Refusals) -> Outcome:
         _account(loom, row, start, loom.s.pieces[pieces:])
     except Refused as no:
         loom.s.back_to(before)
+        no.__traceback__ = None  # kept beyond this row, it would keep every frame of it
         refused.add(row.id, no)
         rests_on = refused.rested_on(row, no, loom)
         if rests_on:
