@@ -307,6 +307,13 @@ EDITS: tuple[Edit, ...] = (
         "ROW12 warning C99",
     ),
     edit(
+        "a wire of the list described again, half as thick",
+        CHANGES,
+        "{id: C4, kind: remove, wire: W125, ends:",
+        '{id: C4, kind: remove, wire: W125, was: "BU/RD 1.5 mm2, defrost.87 to rear-window.1", ends:',
+        "ROW15 warning C4",
+    ),
+    edit(
         "tested in the wrong century",
         CHANGES,
         "    wires: {W36: RD 12 AWG, W37: VT/GN 18 AWG, W38: BU/GN 18 AWG, W39: BK 12 AWG from O2}\n"

@@ -330,6 +330,24 @@ CASES = (
         painted: 2131-05-20 # <
     """, "a painted stud",
     ),
+    # ---- described twice ---------------------------------------------------------------------------------------------
+    Case("ROW15", "warning", "C1", "GN 1.5 mm2, F1", "GN 1.0 mm2, F1", RECORDED, CAPPED + """
+        was: GN 1.5 mm2, F1 to lamp.1, 900 mm # <
+    """, "another size under wires"),
+    Case("ROW15", "warning", "C1", "lamp.1 to F2", "lamp.1 to F1", RECORDED, CAPPED + """
+        was: GN 1.0 mm2, lamp.1 to F2, 900 mm # <
+    """, "another end under wires"),
+    Case("ROW15", "warning", "C1", "was: GN 1.0 mm2, F8", "was: BU 1.0 mm2, F8", RECORDED,
+         CAPPED.replace("wire: W1", "wire: W8").replace("end: F1", "end: F8") + """
+        was: GN 1.0 mm2, F8 to bell.1, 900 mm # <
+      - {id: C2, kind: cap, wire: W8, was: "BU 1.0 mm2, F8 to bell.1, 900 mm", end: bell.1, stub: 40 mm, far: gone}
+    """, "another colour on a later row"),
+    Case("ROW15", "warning", "C1", "note: C1", "corrects: C1", RECORDED,
+         CAPPED.replace("wire: W1", "wire: W8").replace("end: F1", "end: F8") + """
+        was: GN 1.0 mm2, F8 to bell.1, 900 mm # <
+      - {id: C2, kind: cap, wire: W8, was: "BU 1.0 mm2, F8 to bell.1, 900 mm", end: F8, stub: 40 mm, far: gone,
+         note: C1}
+    """, "twin: corrected"),
     # ---- findings let stand ------------------------------------------------------------------------------------------
     Case("ACC01", "warning", "", "finding: END00", "finding: END04", "the codes of the program", CAPPED + """
     accepted:

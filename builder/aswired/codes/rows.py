@@ -165,4 +165,14 @@ CODES = (
         _rows(f"id: C1, kind: cap, {_CAP}, made: 2019-05-03 AK, tested: 2199-05-04 AK"),
         _rows(f"id: C1, kind: cap, {_CAP}, made: 2019-05-03 AK, tested: 2019-05-04 AK"),
     ),
+    Code(
+        "ROW15",
+        ("warning",),
+        "a wire that is described twice, differently",
+        "A row says by 'was:' what the wire was in the donor, and 'wires:' or a later row says something else of its "
+        "colour, size, ends or length. What stands under 'wires:' counts, else the last row.",
+        "Whoever looks for the wire has two to look for.",
+        _rows(f'id: C1, kind: cap, was: "GN 1.5 mm2, F1 to lamp.1, 900 mm", {_CAP}'),
+        _rows(f'id: C1, kind: cap, was: "GN 1.0 mm2, lamp.1 to F1, 900 mm", {_CAP}'),
+    ),
 )

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.colours import Colour
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.figures.expected import NOTHING_ON
 from aswired.findings.places import close_landmark, places_of_parts
+from aswired.loom import was_of
 from aswired.model import Job
-from aswired.units import is_unknown
+from aswired.units import Length, Size, is_unknown
 from aswired.worked import Worked
 
 
@@ -109,6 +111,7 @@ def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]
                     )
     yield from _used_twice(job)
     yield from _on_the_rack_twice(facts)
+    yield from _described_twice(facts)
     for photo in job.photos:
         for name in photo.shows:
             yield from check(name, photo.line_of("shows"), photo.id, "the photo shows")
@@ -174,6 +177,30 @@ def _on_the_rack_twice(facts: Worked) -> Iterator[Finding]:
                 mend = "Give this piece the next free id, and write it on the piece"
                 yield Finding("REF03", Severity.ERROR, row.line_of("reclaimed"), row.id, problem, mend)
             seen.setdefault(name, f"{row.id} put it there first")
+
+
+def _described_twice(facts: Worked) -> Iterator[Finding]:
+    """Wires of which a row's `was:` says something else than `wires:`, or than the last row that describes them."""
+    job, counts = facts.job, was_of(facts.job.changes)
+    last = {row.wire: row.id for row in job.changes if row.was is not None}
+    for row in facts.rows_of(facts.plan):
+        wire = job.wires.get(row.wire)
+        if row.was is None:
+            continue
+        if wire is not None:
+            own, where = (wire.colour, wire.size, (wire.from_, wire.to), wire.length), "under 'wires:'"
+        else:
+            was = counts.get(row.wire, row.was)
+            own, where = (was.colour, was.size, was.ends, was.length), f"on {last.get(row.wire, row.id)}"
+        if _as_told(*own) != _as_told(row.was.colour, row.was.size, row.was.ends, row.was.length):
+            problem = f"{row.wire} is described here and, differently, {where}; what stands there counts"
+            mend = "Look at the wire, and describe it once"
+            yield Finding("ROW15", Severity.WARNING, row.line_of("was"), row.id, problem, mend)
+
+
+def _as_told(colour: Colour, size: Size, ends: tuple[str, str], length: Length | None) -> tuple[object, ...]:
+    """What is said of a wire of the donor, however it is written."""
+    return colour.code, size.system, size.number, frozenset(ends), length.mm if length is not None else None
 
 
 def _loads_of_parts(job: Job) -> Iterator[Finding]:
