@@ -293,7 +293,7 @@ def _folded(text: str) -> str:
 _NOT_ASCII = re.compile(r"[^\x00-\x7f]+")
 _OWN_LETTERS = {
     "ß": "ss", "ẞ": "SS", "ø": "o", "Ø": "O", "æ": "ae", "Æ": "AE", "œ": "oe", "Œ": "OE", "ł": "l", "Ł": "L", "đ": "d",
-    "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th", "ı": "i", "ς": "σ",
+    "Đ": "D", "ð": "d", "Ð": "D", "þ": "th", "Þ": "Th", "ı": "i", "ς": "σ", "Σ": "σ",
 }  # fmt: skip
 _APOSTROPHES = "'’‘‛ʼʹ′´＇ʻ"
 
@@ -417,9 +417,15 @@ def _spellings(value: str) -> tuple[_Sought, ...]:
         for text in _writings(part):
             for one in _of_words(text):
                 found[one.key, ""] = one
-    for one in _numbers(value):
-        found[one.key, one.country] = one
-    return tuple(found.values())
+    for number in _numbers(value):
+        found[number.key, number.country] = number
+    return (_as_written(value), *found.values())
+
+
+def _as_written(value: str) -> _Sought:
+    folded = _folded(_decoded(value)).lower()
+    signs = r"\s+".join(map(re.escape, re.sub(r"^[\W_]+|[\W_]+$", "", folded).split()))
+    return _Sought("".join(filter(str.isalnum, folded)), re.compile(signs))
 
 
 def _is_name(text: str) -> bool:

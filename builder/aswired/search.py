@@ -136,11 +136,13 @@ class _Page:
 
     def shows(self, word: str, anchor: str) -> bool:
         """Whether the word stands on the page, for a reader; looked for in the row at the anchor first."""
-        if anchor in self.rows and self._stands(word, *self.rows[anchor]):
-            return True
         if word not in self.known:
             plain = word.isascii() and ("ss" not in word or "ß".encode() not in self.lower)
-            self.known[word] = self._stands(word, 0, len(self.lower)) or (not plain and word in self._words())
+            self.known[word] = (
+                (anchor in self.rows and self._stands(word, *self.rows[anchor]))
+                or self._stands(word, 0, len(self.lower))
+                or (not plain and word in self._words())
+            )
         return self.known[word]
 
     def _stands(self, word: str, start: int, end: int) -> bool:
@@ -182,9 +184,9 @@ def _forms(word: str) -> tuple[bytes, ...]:
     """The word as a page may write it: escaped, a number apart from its unit, the signs ² and Ω."""
     forms = [word]
     measure = _MEASURE.fullmatch(word)
-    if measure and _UNIT.fullmatch(f"{measure[1]} {measure[2]}"):
-        forms = [f"{measure[1]}{blank}{measure[2]}" for blank in ("\u202f", " ", "\u00a0", "")]
-    forms += [form.replace("mm2", "mm²") for form in forms if "mm2" in form]
+    if measure and _UNIT.fullmatch(f"{measure[1]} {measure[2]}"):  # the likeliest first
+        forms = [f"{measure[1]}{blank}{measure[2]}" for blank in (" ", "\u00a0", "\u202f", "")]
+    forms = [form.replace("mm2", "mm²") for form in forms if "mm2" in form] + forms
     forms += [form.replace("ohm", "Ω") for form in forms if "ohm" in form]
     written = [str(markup_escape(form)) for form in forms]
     quoted = [form.replace("&#39;", "'").replace("&#34;", '"') for form in written]  # as the notes are written

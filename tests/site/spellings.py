@@ -243,6 +243,8 @@ BRITISH: Mapping[str, Callable[[str, str], str]] = {
     "with the 0": lambda area, rest: f"+44 (0){area} {rest[:-4]} {rest[-4:]}",
     "with 00": lambda area, rest: f"0044 {area} {rest}",
     "international, one word": lambda area, rest: f"+44{area}{rest}",
+    "with 00, one word": lambda area, rest: f"0044{area}{rest}",
+    "from America, one word": lambda area, rest: f"01144{area}{rest}",
     "without a plus": lambda area, rest: f"44 {area} {rest}",
     "a link": lambda area, rest: f"tel:+44-{area}-{rest[:-4]}-{rest[-4:]}",
 }  # fmt: skip
@@ -255,6 +257,7 @@ AMERICAN: Mapping[str, Callable[[str, str], str]] = {
     "international": lambda area, rest: f"+1 {area} {rest[:3]} {rest[3:]}",
     "from abroad": lambda area, rest: f"001 {area} {rest}",
     "international, one word": lambda area, rest: f"+1{area}{rest}",
+    "from abroad, one word": lambda area, rest: f"001{area}{rest}",
 }
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import html
+import random
 from collections.abc import Iterator
 
 import pytest
@@ -119,6 +121,10 @@ def test_a_telephone_number_is_found_in_national_and_international_form(forms, a
             ["ebbra@quillhollow.example", "Ebbra@Quillhollow.example"],
             ["mailto:ebbra@quillhollow.example?x", "ebbra%40quillhollow.example"],
         ),
+        (
+            ["Voska", "VOSKA"],
+            ["vo\u00adska", "Vo\u200bska", "Vo&shy;ska", "Vo&#8203;ska", "V%6Fska", "Voska’s", "Voska2"],
+        ),
         (["12 Tolmgenth Lane", "12, Tolmgenth lane"], ["12-tolmgenth-lane", "12&nbsp;TOLMGENTH<br>LANE"]),
         (["Tolmgenth III", "tolmgenth iii"], ["Tolmgenth Ⅲ", "TolmgenthIII"]),
     ],
@@ -147,6 +153,26 @@ def test_one_writing_is_the_other(privates: list[str], others: list[str]) -> Non
 )
 def test_names_and_numbers_in_a_list_are_found_apart(value: str, text: str) -> None:
     assert editions.leaks({"contact": value}, "a.html", f"<p>{text}</p>".encode())
+
+
+SIGNS = "abcdeQXZjk0123456789 -./()'’&+,;äöüéßøÆłŞжЛλΣς中ﬁ½²Ⅳ①_%#@*\u00a0\u200b\u00ad\u0301"
+
+
+def test_whatever_is_looked_for_is_found_where_it_stands_as_it_was_written() -> None:
+    """Any string of letters, digits and signs; what is not looked for is told (see test_editions)."""
+    chance, looked_for, missed = random.Random(3), 0, []
+    for _ in range(4000):
+        value = "".join(chance.choice(SIGNS) for _ in range(chance.randrange(3, 16))).strip()
+        if editions._why_not_sought(value):
+            continue
+        looked_for += 1
+        page = f'<p>\n{html.escape(value)}</p>\n<i title="{html.escape(value)}">'
+        for content, line in ((page.partition("</p>")[0], 2), ("\n\n" + page.rpartition("\n")[2], 3)):
+            found = editions.leaks({"it": value}, "a.html", content.encode())
+            if [leak.line for leak in found] != [line]:
+                missed.append((value, content, found))
+    assert looked_for > 2000
+    assert not missed, missed[:5]
 
 
 DRAWING = '<svg viewBox="0 0 555 123"><path d="M555 0123 L12.5 5550123" transform="translate(555,0123)"/></svg>'
