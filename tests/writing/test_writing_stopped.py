@@ -154,6 +154,18 @@ def test_what_somebody_wrote_behind_a_stop_stays_and_no_row_is_cut_from_nothing(
     assert frozenset({"harness.yml", "changes.yml"}) in told
 
 
+def test_a_change_rests_on_the_other_files_of_the_job_until_it_is_made(tmp_path):
+    steps = steps_of(tmp_path)
+    replaced = [step for step, name in enumerate(steps) if name == "replace"]  # the plan, then file by file
+    for step, then in ((replaced[0] + 1, FILES), (replaced[1] + 1, FILES), (replaced[2] + 1, NEW)):
+        folder = shop(tmp_path, step)
+        with pytest.raises(Stopped), stopping_at(step):
+            change(folder)
+        (folder / "job.yml").write_bytes(FILES["job.yml"] + b"# by hand\n")
+        next_writer(folder)
+        assert stand(folder) == {**then, "job.yml": FILES["job.yml"] + b"# by hand\n"}
+
+
 def test_a_full_disk_or_a_right_that_is_wanting_changes_nothing(tmp_path):
     steps = steps_of(tmp_path)
     made = max(step for step, name in enumerate(steps) if name == "replace")  # the last file is in its place
@@ -203,8 +215,13 @@ def test_on_another_disk_it_is_the_same(tmp_path, monkeypatch):
         left = {name: data for name, data in stand(folder).items() if not name.endswith(".aswired-writing")}
         assert left in (FILES, HALF, NEW)
         read(folder)  # what lies beside is no file of the job
+        edited = step % 2 == 0
+        if edited:
+            (folder / "job.yml").write_bytes(FILES["job.yml"] + b"# by hand\n")
         next_writer(folder)
-        assert stand(folder) in (FILES, NEW)
+        now = stand(folder)
+        assert now.pop("job.yml").endswith(b"# by hand\n") == edited
+        assert now in [{name: data for name, data in job.items() if name != "job.yml"} for job in (FILES, NEW)]
         assert {path.stat().st_mode & 0o777 for path in folder.iterdir()} == {0o640}
 
 
