@@ -184,9 +184,9 @@ NEAR = [
     ("Ward", "<p>towards the seat, wards, forward</p>"),
     ("Lane", "<p>planed, lanes, Laneway</p>"),
     ("Bend", "<p>bends bended unbend</p>"),
-    ("Hasan", "<p>the plug has an end</p>"),
-    ("Landis", "<p>where the land is</p>"),
-    ("Barton", "<p>the bar, bart on</p>"),
+    ("Wasin", "<p>the plug was in the lamp</p>"),
+    ("Plugis", "<p>where the plug is</p>"),
+    ("Lampon", "<p>the lamp on, lamp-on</p>"),
     # other words
     ("Quentin Abernathy", "<p>Quentin and Abernathy</p>"),
     ("Quentin Abernathy", "<p>Quentin</p><p>B. Abernathy</p>"),
@@ -200,7 +200,7 @@ NEAR = [
     ("Stack", '<table class="stack" role="table"><tr role="row"></tr></table>'),
     ("Button", '<button type="button" class="button">Print</button>'),
     ("Section", "<section></section>"),
-    ("Viewport", "<svg viewport='1'></svg><p>view</p>".replace("viewport='1'", "")),
+    ("Viewport", "<svg></svg><p>view</p>"),
     ("Preserve", '<style>@page { preserve: aspect }</style>'),
     # drawings
     ("5550123", DRAWING),
@@ -223,9 +223,9 @@ NEAR = [
     ("KV21 XZQ", '<a href="#C14-KV21-plug">KV21</a> <b>XZQ1</b>'),
     ("W31 C14 F7", '<p>W31, F7</p><i id="C14-W31-loom"></i>'),
     # colours and sizes of wires beside names of colours
-    ("Greenhall", "<p>GN/WH green hall lamp</p>".replace("hall lamp", "white")),
+    ("Greenhall", "<p>GN/WH green white</p>"),
     ("Redwhite", "<p>RD red, WH white stripe</p>"),
-    ("Brownlee", "<p>brown, lee side</p>".replace(", lee", " wire, lee")),
+    ("Brownlug", "<p>brown wire, lug side</p>"),
     ("Whitestrand", "<p>white, 7 strands</p>"),
     ("16 Gauge Lane", "<p>16 AWG, gauge, lane</p>"),
 ]  # fmt: skip
