@@ -218,11 +218,8 @@ def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
     places = places_of(worked)
     overview = (job_uri(worked.job.slug), "")
     found = []
-    joints = {placed.joint.id for placed in worked.joints}
     for id, title, at, text in _things(worked, notes):
-        where = places.get(at) or (overview if at == "" else None)
-        if at in joints and title.startswith("splice "):  # a row that made one joint is called as the joint is
-            where = (job_uri(worked.job.slug, "splices.html"), anchor(at))
+        where = at if isinstance(at, tuple) else places.get(at) or (overview if at == "" else None)
         if where is not None:
             found.append(Entry(id, title, where[0], where[1], " ".join(text.split())))
     return tuple(found)
@@ -233,7 +230,8 @@ def code_entries() -> tuple[Entry, ...]:
     return tuple(Entry(c.code, c.says, CODES_URI, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
 
 
-Thing = tuple[str, str, str, str]  # id, title, id whose place it is ('' = the overview), words
+# id, title, place: page and anchor, or the id whose place it is ('' = the overview); words
+Thing = tuple[str, str, str | tuple[str, str], str]
 
 
 def _things(worked: Worked, notes: str) -> Iterator[Thing]:
@@ -294,7 +292,9 @@ def _made(worked: Worked) -> Iterator[Thing]:
         ends = [_join(s.wire, _colour(s.colour), _size(s.size)) for s in placed.arrives]
         method = joint.method.text if joint.method else ""
         text = _join(joint.row, placed.state, placed.place, method, *placed.zone, *ends)
-        yield joint.id, _join("splice", *joint.wires), joint.id, text
+        # a row that made one joint is called as the joint is, so the id alone would lead to the row
+        where = (job_uri(worked.job.slug, "splices.html"), anchor(joint.id))
+        yield joint.id, _join("splice", *joint.wires), where, text
     for piece in worked.pieces:
         text = _join(piece.row, piece.wire, _colour(piece.colour), _size(piece.size), piece.offcut)
         yield piece.id, _join("piece", piece.wire, piece.colour.code, piece.size.text), piece.id, text

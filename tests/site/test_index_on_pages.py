@@ -116,3 +116,16 @@ def test_notes_are_indexed_as_their_page_shows_them() -> None:
     assert not [word for word in told if re.search(r"\*\*|`|\]\(|<!--|-->|#", word)]
     owners = {word for word, _, _ in postings(outputs(job, "owner"))}
     assert not {"rattles", "handover"} & owners
+
+
+def test_a_batch_is_found_at_each_row_that_it_went_into() -> None:
+    job = demo("flatbed")
+    first, second, *rest = job.changes
+    rows = (dataclasses.replace(first, batch=("sleeve 2107", "reel 9")), dataclasses.replace(second, batch=("reel 9",)))
+    job = dataclasses.replace(job, changes=(*rows, *rest))
+    for edition in ("shop", "owner"):
+        found = {
+            (word, uri, id) for word, uri, id in postings(outputs(job, edition)) if id in ("sleeve 2107", "reel 9")
+        }
+        assert ("2107", "jobs/flatbed/changes.html", "sleeve 2107") in found
+        assert {first.id.lower(), second.id.lower()} <= {word for word, _, id in found if id == "reel 9"}

@@ -315,6 +315,8 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     for name, offcut in change.reclaimed.items():
         parts = (offcut.colour.code, size(offcut.size) if offcut.size.known else "", length(offcut.length, job.units))
         yield Fact(f"kept as {name}", " ".join(filter(None, parts)))
+    if change.batch:
+        yield Fact("batch", ", ".join(change.batch))
     if change.kind == "cover" and change.from_:
         yield Fact("wrap", f"from {change.from_}" + (f" to {change.to}" if change.to else ""))
     if change.spare:
