@@ -31,6 +31,7 @@ from aswired.telling import (
     leak_text,
     leaks_text,
     left_text,
+    not_made_text,
     within,
 )
 
@@ -153,8 +154,7 @@ def build(asked: argparse.Namespace) -> int:
     except CutShort as error:
         raise Refusal(cut_short_text(error.reason, error.done, error.all), BROKEN) from None
     except OSError as error:
-        as_before = f" The site in {out} is as it was." if there else ""
-        raise Refusal(f"The site could not be made: {_reason(error)}.{as_before}", BROKEN) from None
+        raise Refusal(not_made_text(error, str(out), there), BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
@@ -169,11 +169,6 @@ def build(asked: argparse.Namespace) -> int:
     same = len(staged.manifest.jobs) - len(staged.made)
     _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / START}")
     return FINE
-
-
-def _reason(error: OSError) -> str:
-    """The system's words, and the file they are about."""
-    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
 
 
 def serve(asked: argparse.Namespace) -> int:

@@ -86,6 +86,12 @@ def left_text(shown: str, left: Sequence[str]) -> str:
     return f"Not removed, since changed after it was built: {', '.join(f'{shown}/{uri}' for uri in left)}"
 
 
+def not_made_text(error: OSError, shown: str, there: bool) -> str:
+    """The disk failed before anything of the site was touched. `there`: a site was there before."""
+    reason = f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
+    return f"The site could not be made: {reason}." + (f" The site in {shown} is as it was." if there else "")
+
+
 def cut_short_text(reason: str, done: int, all: int) -> str:
     """The disk failed while files were put in their places."""
     return (

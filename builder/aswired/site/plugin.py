@@ -7,9 +7,6 @@ own, has nothing to do there, and the site itself is published by `publish`, whi
 from __future__ import annotations
 
 import logging
-import os
-import shutil
-import tempfile
 from pathlib import Path
 from typing import Any, Literal
 
@@ -24,8 +21,9 @@ from mkdocs.structure.files import Files
 from aswired.editions import EDITIONS
 from aswired.site.publish import START, CutShort
 from aswired.site.run import build, order_for
+from aswired.site.stage import Order
 from aswired.site.theme import theme_dir
-from aswired.telling import count, cut_short_text, left_text, trouble_text
+from aswired.telling import count, cut_short_text, left_text, not_made_text, trouble_text
 
 log = logging.getLogger("mkdocs.plugins.aswired")
 
@@ -40,7 +38,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
 
     def __init__(self) -> None:
         self.serving = False
-        self.docs_dir = self.site_dir = self.aside = ""
+        self.docs_dir = self.site_dir = ""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self.serving = command == "serve"
@@ -48,19 +46,22 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.theme.static_templates = set()  # no site map: a site on a stick has no address
         self.docs_dir, self.site_dir = config.docs_dir, config.site_dir
-        self._build(config)
-        self.aside = tempfile.mkdtemp(prefix="aswired-")
-        config.docs_dir, config.site_dir = (os.path.join(self.aside, name) for name in ("pages", "site"))
-        os.mkdir(config.docs_dir)
+        order = order_for(Path(config.docs_dir), Path(config.site_dir), self.config.edition, self.config.job)
+        self._build(order)
+        pages, site = (order.cache_dir / "mkdocs" / name for name in ("pages", "site"))
+        pages.mkdir(parents=True, exist_ok=True)
+        config.docs_dir, config.site_dir = str(pages), str(site)
         return config
 
-    def _build(self, config: MkDocsConfig) -> None:
-        order = order_for(Path(config.docs_dir), Path(config.site_dir), self.config.edition, self.config.job)
+    def _build(self, order: Order) -> None:
+        there = (order.site_dir / START).exists()
         waiting = "Another build of this folder is at work; this one comes after it."
         try:
             staged = build(order, waiting=lambda: log.info(waiting))
         except CutShort as error:
             raise PluginError(cut_short_text(error.reason, error.done, error.all)) from error
+        except OSError as error:
+            raise PluginError(not_made_text(error, order.shown, there)) from error
         left = [left_text(order.shown, staged.left)] if staged.good and staged.left else []
         for notice in (*staged.notices, *left):  # not as warnings: --strict would end a build that went on
             log.info(notice)
@@ -68,7 +69,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
             log.info("%s made, the site is in %s", count(len(staged.made), "job"), order.shown)
             return
         told = trouble_text(staged.faults, staged.leaks, staged.gone, staged.left)
-        if not (self.serving and (order.site_dir / START).exists()):
+        if not (self.serving and there):
             raise PluginError(told)
         log.info("%s\nThe pages stay as they were.", told)
 
@@ -79,15 +80,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         # what a deployment takes, and what is watched
         config.docs_dir, config.site_dir = self.docs_dir, self.site_dir
-        self._sweep()
-
-    def on_build_error(self, *, error: Exception) -> None:
-        self._sweep()
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Any) -> LiveReloadServer:
         server.watch(str(theme_dir()))
         return server
-
-    def _sweep(self) -> None:
-        if self.aside:
-            shutil.rmtree(self.aside, ignore_errors=True)
