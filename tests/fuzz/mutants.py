@@ -68,7 +68,7 @@ def mutant(number: int, seed: int) -> Mutant:
     folder = chance.choice([DEMO / "taken-over", DEMO / "flatbed", DEMO / "flatbed", DEMO / "trail-truck"])
     files = {path.name: path.read_text(encoding="utf-8") for path in sorted(folder.iterdir()) if path.is_file()}
     told = []
-    for _ in range(chance.choice([1, 1, 1, 2, 3, 6])):
+    for _ in range(chance.choice([1, 1, 1, 1, 1, 2, 3, 6])):
         name = chance.choice([name for name in files if name.endswith(".yml")])
         slip = chance.choice(SLIPS)
         files[name] = slip(files[name], chance)
@@ -158,7 +158,9 @@ def number_changed(text: str, chance: random.Random) -> str:
     if not numbers:
         return text
     found = chance.choice(numbers)
-    return _with(text, found, chance.choice(["0", "-" + found[0], found[0] + "0" * 9, "0." + found[0], found[0] * 2]))
+    return _with(
+        text, found, chance.choice(["0", "1", "7", "-" + found[0], found[0] + "0" * 9, "0." + found[0], found[0] * 2])
+    )
 
 
 SLIPS: tuple[Callable[[str, random.Random], str], ...] = (
