@@ -190,13 +190,14 @@ _SILENT = (
     "font-size|font-weight"
 )
 _ATTRIBUTE = re.compile(rf"\s(?!(?:{_SILENT})\s*=)[A-Za-z_:][\w:.-]*\s*=\s*(\"[^\"]*\"|'[^']*'|[^\s\"'<>=]+)")
+_TYPED = re.compile(rf"<[/!A-Za-z][^<>{_INLINE}{_BLOCK}]{{0,200}}>")
 _STYLE = re.compile(r"(<style[^>]*>)(.*?)(</style>)", re.DOTALL | re.IGNORECASE)
 _QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"')
 _INDEXED = re.compile(r'("words":")((?:[^"\\]|\\.)*)')
 
 
 def _of_address(file: str) -> Iterator[_Text]:
-    for text in _with_anchors(_decoded(file)):
+    for text in _readings(_decoded(file)):
         yield _Text(_folded(text), lambda place: 0)
 
 
@@ -212,10 +213,10 @@ def _texts_of(file: str, content: str) -> Iterator[_Text]:
     page = _STYLE.sub(lambda style: style[1] + _of_style(style[2]) + style[3], page)
     text = _decoded(_TAG.sub(_BLOCK, _INLINE_TAG.sub(_INLINE, page)))
 
-    for told in map(_folded, _with_anchors(text)):
+    for told in map(_folded, _readings(text)):
         yield _Text(told, partial(_line_of_text, page, told))
     values: list[str] = _ATTRIBUTE.findall(page)
-    for held in map(_folded, _with_anchors(_decoded(_BLOCK.join(values)))):
+    for held in map(_folded, _readings(_decoded(_BLOCK.join(values)))):
         yield _Text(held, partial(_line_of_value, page, held))
 
 
@@ -240,7 +241,7 @@ def _of_script(content: str) -> Iterator[_Text]:
         return
     content = _INDEXED.sub(lambda words: words[1] + words[2].replace(" ", _STOP), content)
     strings = "".join(text if text == "\n" else text + _BLOCK for text in re.findall(_QUOTED.pattern + r"|\n", content))
-    for told in map(_folded, _with_anchors(_decoded(strings))):
+    for told in map(_folded, _readings(_decoded(strings))):
         yield _Text(told, partial(_line_of_string, told))
 
 
@@ -261,10 +262,12 @@ def _sign(number: int) -> str:
     return chr(number) if 31 < number < 0x110000 else " "
 
 
-def _with_anchors(text: str) -> tuple[str, ...]:
-    """The text, and once more with the signs that an anchor or a file name writes as numbers (`O_27_Hara`)."""
+def _readings(text: str) -> tuple[str, ...]:
+    """The text, and once more each: with the signs that an anchor or a file name writes as numbers (`O_27_Hara`), and
+    without markup that somebody typed, which a page shows as it was typed. The number of lines stays."""
     plain = re.sub(r"_([0-9a-f]{2,6})_", lambda sign: _sign(int(sign[1], 16)), text)
-    return (text,) if plain == text else (text, plain)
+    read = _TYPED.sub(lambda tag: "\n" * tag[0].count("\n"), text) if "<" in text else text
+    return tuple(dict.fromkeys((text, plain, read)))
 
 
 def _decoded(text: str) -> str:
@@ -312,16 +315,18 @@ def _letters(run: str) -> str:
             if part in _OWN_LETTERS:
                 told.append(_OWN_LETTERS[part])
             elif part.isascii() or part.isalnum():
-                told.append(part)
+                told.append(str(unicodedata.decimal(part, part)))  # digits of every script
             else:
                 told.append("-" if kind == "Pd" or part == "−" else " ")
     return "".join(told)
 
 
 # ---- a value in every spelling --------------------------------------------------------------------------------------
-# Between two signs of a number: up to three blanks, dashes, points, slashes, brackets, and any number of inline tags.
-_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()_'])" rf"{_INLINE}*){{0,3}}"
-_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,3}}"
+# Between two signs of a number: up to five blanks, dashes, points, slashes, brackets, stars (`**020** **7946**`), and
+# any number of inline tags.
+_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()\[\]{{}}_'*~])" rf"{_INLINE}*){{0,5}}"
+_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,5}}"
+_BETWEEN_NAMES = rf"{_INLINE}*[\s,_-]{{0,3}}{_INLINE}*"  # between a surname and the name behind it
 _IN_A_WORD = rf"[{_INLINE}']{{0,2}}"
 _BETWEEN_WORDS = r"[\W_]{0,80}"  # anything but letters and digits, or nothing
 LONG_LETTERS = 8  # so many letters together are no chance: found inside a longer word, and parted inside
@@ -338,7 +343,8 @@ class _Sought:
     """One spelling of a private value: `key` are its letters and digits with nothing between, `found` the pattern.
 
     Words: the words in their order with anything but letters and digits, or nothing, between them; also as one word of
-    an id. Of eight letters and more: also inside a longer word, or parted inside. A plate: up to three other signs
+    an id. Two words of twelve letters and more: also the second first, as names are filed. Of eight letters and more:
+    also inside a longer word, or parted inside. A plate: up to five other signs
     between any two. No letter and no digit adjoins either, but where an id begins a new word (`vanAB123CD`).
     """
 
@@ -364,6 +370,8 @@ class _Sought:
         numbered = any(map(str.isdigit, self.key))
         if not _parted(cased, start, numbered):
             return False
+        if numbered and cased[end - 1].isupper() and cased[end : end + 1].islower() and _parted(cased, start, True):
+            return True  # a word of the trade stuck to a plate: `QX123ZJfront`
         plural = long and cased[end : end + 1] in ("s", "S") and _parted(cased, end + 1, numbered)
         return plural or _parted(cased, end, numbered)
 
@@ -383,6 +391,7 @@ class _Called(_Sought):
     """A telephone number: `key` is the part without country code and without the 0 dialled inside a country.
 
     Digits that stand before it without a blank must be just that: a 0, or a country code (`country`, '' for any).
+    Letters stuck to it are allowed where it has nine digits and more.
     """
 
     country: str
@@ -391,10 +400,14 @@ class _Called(_Sought):
         start, end = match.span()
         if len(re.findall(r"\d+", match[0])) - 1 > len(self.key) // 2:  # a row of single figures
             return False
-        if cased[end : end + 1].isalnum():
+        after = cased[end : end + 1]
+        unmistakable = len(self.key) > LONG_LETTERS  # so many digits are no wire, whatever letters are stuck to them
+        if after.isdigit() or (after.isalpha() and not unmistakable):
             return False
-        head = re.search(r"[^\W_]*\Z", cased[max(0, start - 8) : start])
+        head = re.search(r"[^\W_]*\Z", cased[max(0, start - 16) : start])
         before = head[0] if head else ""
+        if unmistakable:
+            before = re.sub(r"\A.*[^\W\d_]", "", before)
         if before in ("", "0"):
             return True
         code = re.sub(r"^(?:00|011)", "", before)
@@ -412,6 +425,7 @@ def _spellings(value: str) -> tuple[_Sought, ...]:
     as a value of its own.
     """
     found: dict[tuple[str, str], _Sought] = {}
+    whole, value = value, _TYPED.sub("", value)
     parts = [value, *(part for part in re.split(r"[,;|\n]", value) if _is_name(part))]
     for part in parts:
         for text in _writings(part):
@@ -419,7 +433,7 @@ def _spellings(value: str) -> tuple[_Sought, ...]:
                 found[one.key, ""] = one
     for number in _numbers(value):
         found[number.key, number.country] = number
-    return (_as_written(value), *found.values())
+    return (_as_written(whole), *found.values())
 
 
 def _as_written(value: str) -> _Sought:
@@ -441,13 +455,18 @@ def _writings(text: str) -> Iterator[str]:
     for accent, letters in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("ø", "oe"), ("å", "aa")):
         out = out.replace(accent, letters).replace(accent.upper(), letters.capitalize())
     back = re.sub(r"([aou])e", r"\1", whole, flags=re.IGNORECASE)
-    for spelt in (whole, out, back):
+    name, at, host = whole.partition("@")
+    spoken = (f"{name} at {host}", f"{name} at {host.replace('.', ' dot ')}") if at else ()
+    for spelt in (whole, out, back, *spoken):
         yield re.sub(r"\s*[&+]\s*(?=\D)", " and ", spelt)
 
 
 def _of_words(text: str) -> Iterator[_Sought]:
-    """The words in their order; `and` may be left out."""
+    """The words in their order, where `and` may be left out; a name of two words the other way round as well."""
     words = [word.lower() for word in _TOKEN.findall(_folded(_decoded(text)))]
+    if len(words) == 2 and sum(map(len, words)) >= UNMISTAKABLE_LETTERS and all(map(str.isalpha, words)):
+        surname_first = _BETWEEN_NAMES.join(map(re.escape, reversed(words)))
+        yield _Sought("".join(reversed(words)), re.compile(surname_first))
     for tokens in (words, [word for word in words if word != "and"]):
         key = "".join(tokens)
         if not key.isdigit() and (_is_words(key) or _is_number_of_own(key)):

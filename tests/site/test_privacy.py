@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import json
 import random
 from collections.abc import Iterator
 
@@ -155,6 +156,45 @@ def test_names_and_numbers_in_a_list_are_found_apart(value: str, text: str) -> N
     assert editions.leaks({"contact": value}, "a.html", f"<p>{text}</p>".encode())
 
 
+@pytest.mark.parametrize(
+    ("private", "typed"),
+    [
+        # markup that somebody typed into a field: a page shows its signs, and the name is read over them
+        ("Ebbra Voskstrand", ["<i>Ebbra</i> Voskstrand", "Eb<b>br</b>a Voskstrand", "Ebbra<br>Voskstrand"]),
+        ("Ebbra Voskstrand", ["Eb<!-- x -->bra Voskstrand", "Ebbra <span class='a b'>Voskstrand</span>"]),
+        ("QX 123 ZJ", ["QX<br>123<br>ZJ", "Q<b>X 12</b>3 ZJ", "<i>QX</i> 123 ZJ", "**QX** **123** **ZJ**"]),
+        ("020 7946 0123", ["020 <b>7946</b> 0123", "020 <br> 7946 0123", "**020** **7946** **0123**"]),
+        ("020 <b>7946</b> 0123", ["020 7946 0123", "[020] 7946 0123"]),
+        # digits of other scripts
+        ("QX 123 ZJ", ["QX ١٢٣ ZJ", "QX १२३ ZJ"]),
+        ("12 Tolmgenth Lane", ["١٢ Tolmgenth Lane"]),
+        ("020 7946 0123", ["٠٢٠ ٧٩٤٦ ٠١٢٣"]),
+        # a word of the trade stuck to it
+        ("QX 123 ZJ", ["QX123ZJfront", "loomQX123ZJfront"]),
+        ("020 7946 0123", ["phone02079460123", "02079460123ext7", "call+442079460123JT"]),
+        ("+1 202 555 0143", ["phone2025550143", "call12025550143now"]),
+        # the surname first, as names are filed
+        ("Ebbra Voskstrand", ["Voskstrand, Ebbra", "VOSKSTRAND EBBRA", "voskstrand-ebbra", "VoskstrandEbbra"]),
+        ("Voskstrand, Ebbra", ["Ebbra Voskstrand", "ebbra_voskstrand"]),
+        # an address written so that programs do not read it
+        ("ebbra@quillhollow.example", ["ebbra (at) quillhollow.example", "ebbra at quillhollow dot example"]),
+        ("e.voskstrand@quill.example", ["e.voskstrand at quill dot example"]),
+    ],
+    ids=lambda told: told if isinstance(told, str) else "",
+)  # fmt: skip
+def test_what_somebody_typed_hides_nothing(private: str, typed: list[str]) -> None:
+    """As the text of a page, as a value of it, and in the index; each at its line."""
+    for text in typed:
+        shown = html.escape(text)
+        for file, content in (
+            ("a.html", f"<p>\n{shown}</p>"),
+            ("a.html", f'<p>\n<i title="{shown}">'),
+            ("assets/js/find-index.js", "window.FIND={\n" + json.dumps(text, ensure_ascii=False) + "}"),
+        ):
+            found = editions.leaks({"it": private}, file, content.encode())
+            assert [leak.line for leak in found] == [2], (private, content, found)
+
+
 SIGNS = "abcdeQXZjk0123456789 -./()'’&+,;äöüéßøÆłŞжЛλΣς中ﬁ½²Ⅳ①_%#@*\u00a0\u200b\u00ad\u0301"
 
 
@@ -190,7 +230,10 @@ NEAR = [
     # other words
     ("Quentin Abernathy", "<p>Quentin and Abernathy</p>"),
     ("Quentin Abernathy", "<p>Quentin</p><p>B. Abernathy</p>"),
+    ("Quentin Abernathy", "<p>Abernathy for Quentin, B. Abernathy</p><p>Quentin</p>"),
+    ("Rear Lamp", "<p>lamp, rear</p>"),
     ("Quillhollow lookout crew", "<p>lookout crew of Quillhollow</p>"),
+    ("Quillhollow lookout crew", "<p>crew &lt;lookout&gt; Quillhollow</p>"),
     ("Quillhollow lookout crew", "<p>lookout lamp, crew cab, hollow quill</p>"),
     ("Quillhollow lookout crew", "<p>Quillhollow lookout</p><p>for the crew</p>"),
     ("An old man", "<p>than old manual</p>"),
@@ -211,6 +254,8 @@ NEAR = [
     # ordinary figures, ids
     ("5550123", "<p>W5550123 55501234 15550123 5550123b 5550123mm</p>"),
     ("5550123", "<p>555, 0123; 555 V 0123</p>"),
+    ("5550123", "<p>555 &lt; 0123; 555 &lt;b 0123</p>"),
+    ("020 7946 0123", "<p>W2079460, 20794601b, 946 0123 V</p>"),
     ("5550123", "<table><tr><td>555</td><td>0123</td></tr></table>"),
     ("123456", "<p>cavities 1 2 3 4 5 6</p>"),
     ("123456", "<p>1, 2, 3, 4, 5, 6</p>"),
@@ -219,6 +264,7 @@ NEAR = [
     ("+44 20 7946 0123", "<p>+492079460123</p>"),
     ("QX 123 ZJ", "<p>QX 123 ZJA, AQX 123 ZJ, QX 1234 ZJ, QX 123 Z</p>"),
     ("QX 123 ZJ", "<p>QX, wire 123, ZJ</p>"),
+    ("QX 123 ZJ", "<p>QX 123 Zjump, AQX123ZJfront, qx123zja</p>"),
     ("QX 123 ZJ", "<table><tr><td>QX</td><td>123</td><td>ZJ</td></tr></table>"),
     ("KV21 XZQ", '<a href="#C14-KV21-plug">KV21</a> <b>XZQ1</b>'),
     ("W31 C14 F7", '<p>W31, F7</p><i id="C14-W31-loom"></i>'),
