@@ -28,7 +28,7 @@ from aswired.telling import (
     cut_short_text,
     faults_text,
     group_text,
-    leak_text,
+    leak_texts,
     leaks_text,
     left_text,
     within,
@@ -158,9 +158,10 @@ def build(asked: argparse.Namespace) -> int:
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
-        for leak in staged.leaks:
-            _say(leak_text(leak), "red")
-        _say(leaks_text(len(staged.leaks), staged.gone, staged.left))
+        told = leak_texts(staged.leaks, staged.written)
+        for text in told:
+            _say(text, "red")
+        _say(leaks_text(len(told), staged.gone, staged.left))
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")

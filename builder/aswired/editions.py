@@ -17,6 +17,7 @@ from typing import Any
 from urllib.parse import unquote
 
 from aswired.colours import WORDS
+from aswired.diagnostics import Location
 from aswired.model import Job
 from aswired.schema import NOWHERE, Located, keys_of
 
@@ -124,6 +125,38 @@ def _is_words(value: str) -> bool:
 def _is_number_of_own(value: str) -> bool:
     """Whether a value is like a plate or a telephone number: enough signs to be no chance, and not an amount."""
     return sum(map(str.isalnum, value)) >= LEAST_SIGNS and not _PRICE.fullmatch(value.strip())
+
+
+def written_at(words: Mapping[str, str], job: Job) -> dict[str, tuple[str, ...]]:
+    """Label of a private value -> where the job says it in public: its folder, then lines of its files, in order.
+
+    A label that is missing is said by no line: it is a word of the pages, or they put it together.
+    """
+    places: dict[str, dict[str, None]] = {}
+    for text, place in [(job.slug, f"the folder {job.slug}"), *_public_texts(job, job.slug, job.at)]:
+        for label, _ in _standing(words, _Text(_folded(text), lambda place: 0)):
+            places.setdefault(label, {})[place] = None
+    return {label: tuple(found) for label, found in places.items()}
+
+
+def _public_texts(value: Any, slug: str, at: Location) -> Iterator[tuple[str, str]]:
+    """Every text and name that somebody wrote into a public field, each with its line."""
+    if isinstance(value, str):
+        yield value, f"{slug}/{at}"
+    elif isinstance(value, Located):
+        for written, (name, key) in keys_of(type(value)).items():
+            if not key.private:
+                yield from _public_texts(getattr(value, name), slug, value.line_of(written))
+    elif isinstance(value, Mapping):
+        for name, item in value.items():
+            here = item.at if isinstance(item, Located) else at
+            yield from _public_texts((str(name), item), slug, here)
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _public_texts(item, slug, item.at if isinstance(item, Located) else at)
+    elif dataclasses.is_dataclass(value):
+        for spec in dataclasses.fields(value):
+            yield from _public_texts(getattr(value, spec.name), slug, at)
 
 
 # ---- looking for private values in what goes out --------------------------------------------------------------------

@@ -204,10 +204,36 @@ def test_a_private_value_in_the_owners_edition_ends_with_1_and_names_the_place(
     text = job_yml("a").replace("the lamp sits", "Quentin Abernathy says the lamp sits")
     write(here, "a", text + "\nprivate: {customer: Quentin Abernathy}\n")
     assert cli.main(["build", "--edition", "owner", "--job", "a", "--out", "given"]) == 1
+    told = out(capsys)
+    number = next(at for at, line in enumerate((here / "jobs/a/job.yml").read_text().splitlines(), 1) if "says" in line)
     assert re.search(
-        r"private PRV01 jobs/a/changes\.html:\d+\n  'Quentin Abernathy' \(private: customer\)", out(capsys)
+        rf"private PRV01 a/job\.yml:{number}\n  'Quentin Abernathy' \(private: customer\) would go out with the "
+        r"owner's edition: jobs/a/\S+\.html:\d+ and \d+ more places?\n  mend: Take it out of this line",
+        told,
     )
+    assert told.count("PRV01") == 1  # once a value, however many pages say it
+    assert "1 private value found" in told
     assert not (here / "given").exists()
+
+
+def test_a_private_value_that_only_the_pages_say_themselves(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "a", job_yml("a") + "\nprivate: {customer: Grounds}\n")
+    assert cli.main(["build", "--edition", "owner", "--job", "a", "--out", "given"]) == 1
+    told = out(capsys)
+    assert re.search(r"private PRV01 jobs/a/\S+\.html:\d+\n  'Grounds' \(private: customer\)", told), told
+    assert "no line of the job says it" in told
+    assert "Write it longer under 'private:'" in told
+
+
+def test_a_private_value_in_a_folder_or_a_name_is_told_where_it_is_written(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = job_yml("quill-hollow") + "\noffcuts: {Quillhollow: BU 18 AWG 2 m}\nprivate: {customer: Quill Hollow}\n"
+    write(here, "quill-hollow", text)
+    assert cli.main(["build", "--edition", "owner", "--job", "quill-hollow", "--out", "given"]) == 1
+    told = out(capsys)
+    line = text.splitlines().index("offcuts: {Quillhollow: BU 18 AWG 2 m}") + 1
+    assert f"private PRV01 the folder quill-hollow, quill-hollow/job.yml:1, quill-hollow/job.yml:{line}\n" in told, told
 
 
 def test_an_edition_that_is_taken_away_is_spoken_of(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
