@@ -232,8 +232,10 @@ def test_a_private_value_in_a_folder_or_a_name_is_told_where_it_is_written(
     write(here, "quill-hollow", text)
     assert cli.main(["build", "--edition", "owner", "--job", "quill-hollow", "--out", "given"]) == 1
     told = out(capsys)
-    line = text.splitlines().index("offcuts: {Quillhollow: BU 18 AWG 2 m}") + 1
-    assert f"private PRV01 the folder quill-hollow, quill-hollow/job.yml:1, quill-hollow/job.yml:{line}\n" in told, told
+    lines = [at for at, line in enumerate(text.splitlines(), 1) if line.startswith(("job:", "offcuts:"))]
+    places = "".join(f", quill-hollow/job.yml:{at}" for at in lines)
+    assert len(lines) == 2
+    assert f"private PRV01 the folder quill-hollow{places}\n" in told, told
 
 
 def test_an_edition_that_is_taken_away_is_spoken_of(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
