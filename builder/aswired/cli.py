@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 from rich.console import Console
 from rich.text import Text
@@ -48,11 +48,6 @@ class Refusal(Exception):
     def __init__(self, words: str, code: int = FAULTY) -> None:
         super().__init__(words)
         self.code = code
-
-
-def entry() -> NoReturn:
-    """Run the command line of this process."""
-    sys.exit(main(sys.argv[1:]))
 
 
 def main(arguments: Sequence[str]) -> int:

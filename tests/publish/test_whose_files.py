@@ -182,6 +182,8 @@ def test_two_editions_do_not_go_into_one_folder(shop: Path, capsys: pytest.Captu
     assert cli.main(["build", "--job", "green-van", "--out", "site"]) == 1
     told = capsys.readouterr().out
     assert told.count("fault OUT03 site\n  the folder holds the shop's edition of all jobs\n") == 2
+    assert "mend: Name another folder" in told
+    assert "delete" not in told  # a person's own files may lie in there
     assert everything(shop / "site") == before
     assert cli.main(["build", "--edition", "owner", "--job", "green-van", "--out", "given"]) == 0
     before = everything(shop / "given")
