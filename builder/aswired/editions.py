@@ -452,21 +452,50 @@ class _Called(_Sought):
 
 @lru_cache(maxsize=256)
 def _spellings(value: str) -> tuple[_Sought, ...]:
-    """Every way in which a private value is looked for: as a whole, and the names and numbers that a list in it holds.
+    """Every way in which a private value is looked for: as a whole, and the names and numbers that it holds.
 
     A single word of it (a surname alone) is not looked for: it may be any word of the trade. Who wants that writes it
     as a value of its own.
     """
     found: dict[tuple[str, str], _Sought] = {}
-    whole, value = value, _TYPED.sub("", value)
-    parts = [value, *(part for part in re.split(r"[,;|\n]", value) if _is_name(part))]
-    for part in parts:
+    read = _TYPED.sub("", value)
+    for part in dict.fromkeys((read, *_named_in(value), *_named_in(read))):
         for text in _writings(part):
             for one in _of_words(text):
                 found[one.key, ""] = one
-    for number in _numbers(value):
+    for number in (*_numbers(value), *_numbers(read)):
         found[number.key, number.country] = number
-    return (_as_written(whole), *found.values())
+    return (_as_written(value), *found.values())
+
+
+# What parts a name from other words of a value: `Ebbra Voskstrand (neighbour) 020 7946 0123`, `contact: ...`
+_APART = re.compile(r"[,;|\n()<>\[\]:]|\s[-–—/]+\s|\sor\s")
+_TITLE = re.compile(r"\A(?:(?:mrs?|ms|miss|dr|prof|sir|herr|frau|the|family|c/o|attn)\b\.?\s*)+", re.IGNORECASE)
+_FIRM = re.compile(
+    r"\s(?:(?:&|and)\s+(?:sons?|daughters?|co|company|partners)|ltd|limited|inc|llc|llp|plc|gmbh|co)\b\.?\s*\Z",
+    re.IGNORECASE,
+)
+_MAIL = re.compile(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
+_SIGNS = re.compile(r"(?<![^\W_])[A-Z0-9]+(?:[ -][A-Z0-9]+)*(?![^\W_])")  # a plate, a postal code, a serial number
+
+
+def _named_in(value: str) -> Iterator[str]:
+    """The names and addresses inside a value, without title and kind of firm; its plates."""
+    for part in (*re.split(r"[,;|\n]", value), *_APART.split(_CALLED.sub("|", value))):
+        for name in (part, _FIRM.sub("", _TITLE.sub("", part.strip()))):
+            if _is_name(name) or _is_address(name):
+                yield name
+    yield from _MAIL.findall(value)
+    for run in _SIGNS.findall(_folded(_decoded(value))):
+        for signs in (run, *run.split()):
+            letters = sum(map(str.isalpha, signs))
+            if 0 < letters < sum(map(str.isalnum, signs)) and _is_number_of_own(signs) and "AWG" not in signs:
+                yield signs
+
+
+def _is_address(text: str) -> bool:
+    """Whether a text is a number and words that no text holds by chance, as `12 tolmgenth lane` typed in haste."""
+    return text.strip()[:1].isdigit() and " " in text.strip() and sum(map(str.isalpha, text)) >= UNMISTAKABLE_LETTERS
 
 
 def _as_written(value: str) -> _Sought:
@@ -522,12 +551,15 @@ def _numbers(value: str) -> Iterator[_Called]:
     folded = _EXTENSION.sub("", _folded(_decoded(value)))
     alone = not any(map(str.isalpha, folded))
     for run in _CALLED.finditer(folded):
-        digits = re.sub(r"\D", "", run[0])
         adjoined = folded[run.start() - 1 : run.start()].isalnum() or folded[run.end() : run.end() + 1].isalnum()
-        if alone or (not adjoined and len(digits) > LEAST_SIGNS and not _DATE.fullmatch(run[0])):
-            for key, country in _dialled(digits, run[0]):
-                if len(key) >= LEAST_SIGNS:
-                    yield _Called(key, re.compile(_BETWEEN_DIGITS.join(key)), country)
+        each = run[0].split("/")
+        several = each if any(sum(map(str.isdigit, one)) > LONG_LETTERS for one in each[:-1]) else []
+        for written in (run[0], *several):
+            digits = re.sub(r"\D", "", written)
+            if alone or (not adjoined and len(digits) > LEAST_SIGNS and not _DATE.fullmatch(written)):
+                for key, country in _dialled(digits, written):
+                    if len(key) >= LEAST_SIGNS:
+                        yield _Called(key, re.compile(_BETWEEN_DIGITS.join(key)), country)
 
 
 def _dialled(digits: str, written: str) -> Iterator[tuple[str, str]]:
