@@ -84,11 +84,12 @@ def _leak_text(leaks: Sequence[Leak], written: Sequence[str]) -> str:
             "  mend: Write it longer under 'private:', first and last name; or take it out of there"
         )
     more = f" and {len(written) - MOST_LINES} more" if len(written) > MOST_LINES else ""
+    longer = "" if " " in first.word.strip() else "or write it longer under 'private:', first and last name; "
     lines = "this line" if len(written) == 1 else "these lines"
     return (
         f"private PRV01 {', '.join(written[:MOST_LINES])}{more}\n"
         f"  {value} would go out with the owner's edition: {out}{also}\n"
-        f"  mend: Take it out of {lines}; or from under 'private:', if the owner may read it"
+        f"  mend: Take it out of {lines}; {longer}or from under 'private:', if the owner may read it"
     )
 
 

@@ -16,10 +16,12 @@ import pytest
 import aswired
 from aswired import cli
 from aswired.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.editions import Leak
 from aswired.reference import reference
 from aswired.schema import Located, keys_of
 from aswired.site import run, serving
 from aswired.skeleton import job_yml
+from aswired.telling import leak_texts
 
 STANDS = """\
 job: Van
@@ -486,3 +488,20 @@ def test_explain_not_judged_gives_each_thing_its_reason(capsys: pytest.CaptureFi
     text = " ".join(out(capsys).split())
     for item in UNJUDGED:
         assert f"{item.what} {item.why}" in text
+
+
+def test_a_private_value_on_many_lines_names_the_first_of_them() -> None:
+    lines = [f"van/job.yml:{at}" for at in range(1, 8)]
+    found = (Leak("customer", "Quentin Abernathy", "jobs/van/index.html", 4),)
+    (told,) = leak_texts(found, {"customer": lines})
+    assert told.splitlines()[0] == (
+        "private PRV01 van/job.yml:1, van/job.yml:2, van/job.yml:3, van/job.yml:4, van/job.yml:5 and 2 more"
+    )
+    assert told.splitlines()[1].endswith("with the owner's edition: jobs/van/index.html:4")
+    assert "longer" not in told
+
+
+def test_of_a_single_word_it_is_said_that_a_longer_value_helps() -> None:
+    """A surname such as Horn is a word of the trade: no line can do without it."""
+    (told,) = leak_texts((Leak("customer", "Horn", "a.html", 4),), {"customer": ["van/job.yml:9"]})
+    assert "mend: Take it out of this line; or write it longer under 'private:', first and last name; or" in told
