@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 from rich.console import Console
 from rich.text import Text
@@ -28,7 +28,7 @@ from aswired.telling import (
     cut_short_text,
     faults_text,
     group_text,
-    leak_text,
+    leak_texts,
     leaks_text,
     left_text,
     not_made_text,
@@ -49,11 +49,6 @@ class Refusal(Exception):
     def __init__(self, words: str, code: int = FAULTY) -> None:
         super().__init__(words)
         self.code = code
-
-
-def entry() -> NoReturn:
-    """Run the command line of this process."""
-    sys.exit(main(sys.argv[1:]))
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -158,9 +153,10 @@ def build(asked: argparse.Namespace) -> int:
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
-        for leak in staged.leaks:
-            _say(leak_text(leak), "red")
-        _say(leaks_text(len(staged.leaks), staged.gone, staged.left))
+        told = leak_texts(staged.leaks, staged.written)
+        for text in told:
+            _say(text, "red")
+        _say(leaks_text(len(told), staged.gone, staged.left))
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")
@@ -208,7 +204,8 @@ def new(asked: argparse.Namespace) -> int:
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    if fault := next((f for f in check_job_names((*find_jobs(JOBS), path.parent)) if f.at.file == asked.name), None):
+    others = [folder for folder in find_jobs(JOBS) if folder.name != asked.name]
+    if fault := next((f for f in check_job_names((*others, path.parent)) if f.at.file == asked.name), None):
         raise Refusal(f"'{asked.name}' was not begun: {fault.problem}. {fault.mend}.")
     with _writing():
         made = begin_job(path.parent, job_yml(asked.name))

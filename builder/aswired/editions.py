@@ -17,6 +17,7 @@ from typing import Any
 from urllib.parse import unquote
 
 from aswired.colours import WORDS
+from aswired.diagnostics import Location
 from aswired.model import Job
 from aswired.schema import NOWHERE, Located, keys_of
 
@@ -126,6 +127,38 @@ def _is_number_of_own(value: str) -> bool:
     return sum(map(str.isalnum, value)) >= LEAST_SIGNS and not _PRICE.fullmatch(value.strip())
 
 
+def written_at(words: Mapping[str, str], job: Job) -> dict[str, tuple[str, ...]]:
+    """Label of a private value -> where the job says it in public: its folder, then lines of its files, in order.
+
+    A label that is missing is said by no line: it is a word of the pages, or they put it together.
+    """
+    places: dict[str, dict[str, None]] = {}
+    for text, place in [(job.slug, f"the folder {job.slug}"), *_public_texts(job, job.slug, job.at)]:
+        for label, _ in _standing(words, _Text(_folded(text), lambda place: 0)):
+            places.setdefault(label, {})[place] = None
+    return {label: tuple(found) for label, found in places.items()}
+
+
+def _public_texts(value: Any, slug: str, at: Location) -> Iterator[tuple[str, str]]:
+    """Every text and name that somebody wrote into a public field, each with its line."""
+    if isinstance(value, str):
+        yield value, f"{slug}/{at}"
+    elif isinstance(value, Located):
+        for written, (name, key) in keys_of(type(value)).items():
+            if not key.private:
+                yield from _public_texts(getattr(value, name), slug, value.line_of(written))
+    elif isinstance(value, Mapping):
+        for name, item in value.items():
+            here = item.at if isinstance(item, Located) else at
+            yield from _public_texts((str(name), item), slug, here)
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _public_texts(item, slug, item.at if isinstance(item, Located) else at)
+    elif dataclasses.is_dataclass(value):
+        for spec in dataclasses.fields(value):
+            yield from _public_texts(getattr(value, spec.name), slug, at)
+
+
 # ---- looking for private values in what goes out --------------------------------------------------------------------
 def leaks(words: Mapping[str, str], file: str, content: bytes) -> tuple[Leak, ...]:
     """Where private values stand in one output: in its address, or in what a reader or a program reads in it.
@@ -190,13 +223,14 @@ _SILENT = (
     "font-size|font-weight"
 )
 _ATTRIBUTE = re.compile(rf"\s(?!(?:{_SILENT})\s*=)[A-Za-z_:][\w:.-]*\s*=\s*(\"[^\"]*\"|'[^']*'|[^\s\"'<>=]+)")
+_TYPED = re.compile(rf"<[/!A-Za-z][^<>{_INLINE}{_BLOCK}]{{0,200}}>")
 _STYLE = re.compile(r"(<style[^>]*>)(.*?)(</style>)", re.DOTALL | re.IGNORECASE)
 _QUOTED = re.compile(r'"(?:[^"\\]|\\.)*"')
 _INDEXED = re.compile(r'("words":")((?:[^"\\]|\\.)*)')
 
 
 def _of_address(file: str) -> Iterator[_Text]:
-    for text in _with_anchors(_decoded(file)):
+    for text in _readings(_decoded(file)):
         yield _Text(_folded(text), lambda place: 0)
 
 
@@ -212,10 +246,10 @@ def _texts_of(file: str, content: str) -> Iterator[_Text]:
     page = _STYLE.sub(lambda style: style[1] + _of_style(style[2]) + style[3], page)
     text = _decoded(_TAG.sub(_BLOCK, _INLINE_TAG.sub(_INLINE, page)))
 
-    for told in map(_folded, _with_anchors(text)):
+    for told in map(_folded, _readings(text)):
         yield _Text(told, partial(_line_of_text, page, told))
     values: list[str] = _ATTRIBUTE.findall(page)
-    for held in map(_folded, _with_anchors(_decoded(_BLOCK.join(values)))):
+    for held in map(_folded, _readings(_decoded(_BLOCK.join(values)))):
         yield _Text(held, partial(_line_of_value, page, held))
 
 
@@ -240,7 +274,7 @@ def _of_script(content: str) -> Iterator[_Text]:
         return
     content = _INDEXED.sub(lambda words: words[1] + words[2].replace(" ", _STOP), content)
     strings = "".join(text if text == "\n" else text + _BLOCK for text in re.findall(_QUOTED.pattern + r"|\n", content))
-    for told in map(_folded, _with_anchors(_decoded(strings))):
+    for told in map(_folded, _readings(_decoded(strings))):
         yield _Text(told, partial(_line_of_string, told))
 
 
@@ -261,10 +295,12 @@ def _sign(number: int) -> str:
     return chr(number) if 31 < number < 0x110000 else " "
 
 
-def _with_anchors(text: str) -> tuple[str, ...]:
-    """The text, and once more with the signs that an anchor or a file name writes as numbers (`O_27_Hara`)."""
+def _readings(text: str) -> tuple[str, ...]:
+    """The text, and once more each: with the signs that an anchor or a file name writes as numbers (`O_27_Hara`), and
+    without markup that somebody typed, which a page shows as it was typed. The number of lines stays."""
     plain = re.sub(r"_([0-9a-f]{2,6})_", lambda sign: _sign(int(sign[1], 16)), text)
-    return (text,) if plain == text else (text, plain)
+    read = _TYPED.sub(lambda tag: "\n" * tag[0].count("\n"), text) if "<" in text else text
+    return tuple(dict.fromkeys((text, plain, read)))
 
 
 def _decoded(text: str) -> str:
@@ -312,16 +348,18 @@ def _letters(run: str) -> str:
             if part in _OWN_LETTERS:
                 told.append(_OWN_LETTERS[part])
             elif part.isascii() or part.isalnum():
-                told.append(part)
+                told.append(str(unicodedata.decimal(part, part)))  # digits of every script
             else:
                 told.append("-" if kind == "Pd" or part == "−" else " ")
     return "".join(told)
 
 
 # ---- a value in every spelling --------------------------------------------------------------------------------------
-# Between two signs of a number: up to three blanks, dashes, points, slashes, brackets, and any number of inline tags.
-_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()_'])" rf"{_INLINE}*){{0,3}}"
-_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,3}}"
+# Between two signs of a number: up to five blanks, dashes, points, slashes, brackets, stars (`**020** **7946**`), and
+# any number of inline tags.
+_BETWEEN_DIGITS = rf"{_INLINE}*(?:(?:\s++|[-./()\[\]{{}}_'*~])" rf"{_INLINE}*){{0,5}}"
+_BETWEEN_SIGNS = rf"{_INLINE}*(?:(?:\s++|[^\w\s{_INLINE}{_BLOCK}]|_){_INLINE}*){{0,5}}"
+_BETWEEN_NAMES = rf"{_INLINE}*[\s,_-]{{0,3}}{_INLINE}*"  # between a surname and the name behind it
 _IN_A_WORD = rf"[{_INLINE}']{{0,2}}"
 _BETWEEN_WORDS = r"[\W_]{0,80}"  # anything but letters and digits, or nothing
 LONG_LETTERS = 8  # so many letters together are no chance: found inside a longer word, and parted inside
@@ -338,7 +376,8 @@ class _Sought:
     """One spelling of a private value: `key` are its letters and digits with nothing between, `found` the pattern.
 
     Words: the words in their order with anything but letters and digits, or nothing, between them; also as one word of
-    an id. Of eight letters and more: also inside a longer word, or parted inside. A plate: up to three other signs
+    an id. Two words of twelve letters and more: also the second first, as names are filed. Of eight letters and more:
+    also inside a longer word, or parted inside. A plate: up to five other signs
     between any two. No letter and no digit adjoins either, but where an id begins a new word (`vanAB123CD`).
     """
 
@@ -364,6 +403,8 @@ class _Sought:
         numbered = any(map(str.isdigit, self.key))
         if not _parted(cased, start, numbered):
             return False
+        if numbered and cased[end - 1].isupper() and cased[end : end + 1].islower() and _parted(cased, start, True):
+            return True  # a word of the trade stuck to a plate: `QX123ZJfront`
         plural = long and cased[end : end + 1] in ("s", "S") and _parted(cased, end + 1, numbered)
         return plural or _parted(cased, end, numbered)
 
@@ -383,6 +424,7 @@ class _Called(_Sought):
     """A telephone number: `key` is the part without country code and without the 0 dialled inside a country.
 
     Digits that stand before it without a blank must be just that: a 0, or a country code (`country`, '' for any).
+    Letters stuck to it are allowed where it has nine digits and more.
     """
 
     country: str
@@ -391,10 +433,14 @@ class _Called(_Sought):
         start, end = match.span()
         if len(re.findall(r"\d+", match[0])) - 1 > len(self.key) // 2:  # a row of single figures
             return False
-        if cased[end : end + 1].isalnum():
+        after = cased[end : end + 1]
+        unmistakable = len(self.key) > LONG_LETTERS  # so many digits are no wire, whatever letters are stuck to them
+        if after.isdigit() or (after.isalpha() and not unmistakable):
             return False
-        head = re.search(r"[^\W_]*\Z", cased[max(0, start - 8) : start])
+        head = re.search(r"[^\W_]*\Z", cased[max(0, start - 16) : start])
         before = head[0] if head else ""
+        if unmistakable:
+            before = re.sub(r"\A.*[^\W\d_]", "", before)
         if before in ("", "0"):
             return True
         code = re.sub(r"^(?:00|011)", "", before)
@@ -406,20 +452,50 @@ class _Called(_Sought):
 
 @lru_cache(maxsize=256)
 def _spellings(value: str) -> tuple[_Sought, ...]:
-    """Every way in which a private value is looked for: as a whole, and the names and numbers that a list in it holds.
+    """Every way in which a private value is looked for: as a whole, and the names and numbers that it holds.
 
     A single word of it (a surname alone) is not looked for: it may be any word of the trade. Who wants that writes it
     as a value of its own.
     """
     found: dict[tuple[str, str], _Sought] = {}
-    parts = [value, *(part for part in re.split(r"[,;|\n]", value) if _is_name(part))]
-    for part in parts:
+    read = _TYPED.sub("", value)
+    for part in dict.fromkeys((read, *_named_in(value), *_named_in(read))):
         for text in _writings(part):
             for one in _of_words(text):
                 found[one.key, ""] = one
-    for number in _numbers(value):
+    for number in (*_numbers(value), *_numbers(read)):
         found[number.key, number.country] = number
     return (_as_written(value), *found.values())
+
+
+# What parts a name from other words of a value: `Ebbra Voskstrand (neighbour) 020 7946 0123`, `contact: ...`
+_APART = re.compile(r"[,;|\n()<>\[\]:]|\s[-–—/]+\s|\sor\s")
+_TITLE = re.compile(r"\A(?:(?:mrs?|ms|miss|dr|prof|sir|herr|frau|the|family|c/o|attn)\b\.?\s*)+", re.IGNORECASE)
+_FIRM = re.compile(
+    r"\s(?:(?:&|and)\s+(?:sons?|daughters?|co|company|partners)|ltd|limited|inc|llc|llp|plc|gmbh|co)\b\.?\s*\Z",
+    re.IGNORECASE,
+)
+_MAIL = re.compile(r"[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
+_SIGNS = re.compile(r"(?<![^\W_])[A-Z0-9]+(?:[ -][A-Z0-9]+)*(?![^\W_])")  # a plate, a postal code, a serial number
+
+
+def _named_in(value: str) -> Iterator[str]:
+    """The names and addresses inside a value, without title and kind of firm; its plates."""
+    for part in (*re.split(r"[,;|\n]", value), *_APART.split(_CALLED.sub("|", value))):
+        for name in (part, _FIRM.sub("", _TITLE.sub("", part.strip()))):
+            if _is_name(name) or _is_address(name):
+                yield name
+    yield from _MAIL.findall(value)
+    for run in _SIGNS.findall(_folded(_decoded(value))):
+        for signs in (run, *run.split()):
+            letters = sum(map(str.isalpha, signs))
+            if 0 < letters < sum(map(str.isalnum, signs)) and _is_number_of_own(signs) and "AWG" not in signs:
+                yield signs
+
+
+def _is_address(text: str) -> bool:
+    """Whether a text is a number and words that no text holds by chance, as `12 tolmgenth lane` typed in haste."""
+    return text.strip()[:1].isdigit() and " " in text.strip() and sum(map(str.isalpha, text)) >= UNMISTAKABLE_LETTERS
 
 
 def _as_written(value: str) -> _Sought:
@@ -441,13 +517,18 @@ def _writings(text: str) -> Iterator[str]:
     for accent, letters in (("ä", "ae"), ("ö", "oe"), ("ü", "ue"), ("ø", "oe"), ("å", "aa")):
         out = out.replace(accent, letters).replace(accent.upper(), letters.capitalize())
     back = re.sub(r"([aou])e", r"\1", whole, flags=re.IGNORECASE)
-    for spelt in (whole, out, back):
+    name, at, host = whole.partition("@")
+    spoken = (f"{name} at {host}", f"{name} at {host.replace('.', ' dot ')}") if at else ()
+    for spelt in (whole, out, back, *spoken):
         yield re.sub(r"\s*[&+]\s*(?=\D)", " and ", spelt)
 
 
 def _of_words(text: str) -> Iterator[_Sought]:
-    """The words in their order; `and` may be left out."""
+    """The words in their order, where `and` may be left out; a name of two words the other way round as well."""
     words = [word.lower() for word in _TOKEN.findall(_folded(_decoded(text)))]
+    if len(words) == 2 and sum(map(len, words)) >= UNMISTAKABLE_LETTERS and all(map(str.isalpha, words)):
+        surname_first = _BETWEEN_NAMES.join(map(re.escape, reversed(words)))
+        yield _Sought("".join(reversed(words)), re.compile(surname_first))
     for tokens in (words, [word for word in words if word != "and"]):
         key = "".join(tokens)
         if not key.isdigit() and (_is_words(key) or _is_number_of_own(key)):
@@ -470,12 +551,15 @@ def _numbers(value: str) -> Iterator[_Called]:
     folded = _EXTENSION.sub("", _folded(_decoded(value)))
     alone = not any(map(str.isalpha, folded))
     for run in _CALLED.finditer(folded):
-        digits = re.sub(r"\D", "", run[0])
         adjoined = folded[run.start() - 1 : run.start()].isalnum() or folded[run.end() : run.end() + 1].isalnum()
-        if alone or (not adjoined and len(digits) > LEAST_SIGNS and not _DATE.fullmatch(run[0])):
-            for key, country in _dialled(digits, run[0]):
-                if len(key) >= LEAST_SIGNS:
-                    yield _Called(key, re.compile(_BETWEEN_DIGITS.join(key)), country)
+        each = run[0].split("/")
+        several = each if any(sum(map(str.isdigit, one)) > LONG_LETTERS for one in each[:-1]) else []
+        for written in (run[0], *several):
+            digits = re.sub(r"\D", "", written)
+            if alone or (not adjoined and len(digits) > LEAST_SIGNS and not _DATE.fullmatch(written)):
+                for key, country in _dialled(digits, written):
+                    if len(key) >= LEAST_SIGNS:
+                        yield _Called(key, re.compile(_BETWEEN_DIGITS.join(key)), country)
 
 
 def _dialled(digits: str, written: str) -> Iterator[tuple[str, str]]:

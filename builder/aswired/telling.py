@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_text, visible
 from aswired.editions import Leak
 from aswired.views.findings import Group
 from aswired.views.overview import Against
+
+MOST_LINES = 5  # places named in one message
 
 Told = TypeVar("Told", Fault, Finding)
 
@@ -59,12 +61,35 @@ def against_text(against: Against) -> str:
     return "; ".join(told + ([f"and {against.more} more"] if against.more else []))
 
 
-def leak_text(leak: Leak) -> str:
-    """A private value found, in the shape of a fault: where it would have gone out, and what to do."""
-    place = f"{leak.file}:{leak.line}" if leak.line else f"the name of {leak.file}"
+def leak_texts(leaks: Sequence[Leak], written: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+    """Each private value found, in the shape of a fault: which lines say it, where it would have gone out, what to do.
+
+    `written`: label of a value -> the places of the job that say it.
+    """
+    found: dict[str, list[Leak]] = {}
+    for leak in leaks:
+        found.setdefault(leak.label, []).append(leak)
+    return tuple(_leak_text(each, written.get(label, ())) for label, each in found.items())
+
+
+def _leak_text(leaks: Sequence[Leak], written: Sequence[str]) -> str:
+    first = leaks[0]
+    out = f"{first.file}:{first.line}" if first.line else f"the name of {first.file}"
+    also = f" and {count(len(leaks) - 1, 'more place')}" if len(leaks) > 1 else ""
+    value = f"'{first.word}' (private: {first.label})"
+    if not written:
+        return (
+            f"private PRV01 {out}\n  {value} would go out with the owner's edition here{also}; no line of the job says "
+            "it: the pages say it themselves, or put it together\n"
+            "  mend: Write it longer under 'private:', first and last name; or take it out of there"
+        )
+    more = f" and {len(written) - MOST_LINES} more" if len(written) > MOST_LINES else ""
+    longer = "" if " " in first.word.strip() else "or write it longer under 'private:', first and last name; "
+    lines = "this line" if len(written) == 1 else "these lines"
     return (
-        f"private PRV01 {place}\n  '{leak.word}' (private: {leak.label}) stands in the owner's edition\n"
-        "  mend: Take it out of the job's public fields, folder or picture names; or from under 'private:'"
+        f"private PRV01 {', '.join(written[:MOST_LINES])}{more}\n"
+        f"  {value} would go out with the owner's edition: {out}{also}\n"
+        f"  mend: Take it out of {lines}; {longer}or from under 'private:', if the owner may read it"
     )
 
 
@@ -100,11 +125,18 @@ def cut_short_text(reason: str, done: int, all: int) -> str:
     )
 
 
-def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak], gone: str = "", left: Sequence[str] = ()) -> str:
+def trouble_text(
+    faults: Sequence[Fault],
+    leaks: Sequence[Leak],
+    written: Mapping[str, Sequence[str]],
+    gone: str = "",
+    left: Sequence[str] = (),
+) -> str:
     """All faults and their count, or all private values and theirs."""
     if faults:
         return "\n".join([*map(fault_text, faults), faults_text(faults)])
-    return "\n".join([*map(leak_text, leaks), leaks_text(len(leaks), gone, left)])
+    told = leak_texts(leaks, written)
+    return "\n".join([*told, leaks_text(len(told), gone, left)])
 
 
 def faults_text(faults: Sequence[Fault], then: str = "nothing was written") -> str:

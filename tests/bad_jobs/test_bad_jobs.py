@@ -41,7 +41,7 @@ def told(folder: Path) -> str:
     """What a person reads about a job folder: its file faults and their count, else what stands against the car."""
     got = read_job(folder)
     if got.job is None:
-        return trouble_text(got.faults, ()) + "\n"
+        return trouble_text(got.faults, (), {}) + "\n"
     return "\n".join(map(finding_text, heavy(got.job))) + "\n"
 
 

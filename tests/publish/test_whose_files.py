@@ -182,6 +182,8 @@ def test_two_editions_do_not_go_into_one_folder(shop: Path, capsys: pytest.Captu
     assert cli.main(["build", "--job", "green-van", "--out", "site"]) == 1
     told = capsys.readouterr().out
     assert told.count("fault OUT03 site\n  the folder holds the shop's edition of all jobs\n") == 2
+    assert "mend: Name another folder" in told
+    assert "delete" not in told  # a person's own files may lie in there
     assert everything(shop / "site") == before
     assert cli.main(["build", "--edition", "owner", "--job", "green-van", "--out", "given"]) == 0
     before = everything(shop / "given")
@@ -206,6 +208,30 @@ def test_a_refused_edition_takes_away_its_own_pages_and_nothing_else(
     assert "look at them: jobs/green-van/splices.html." in told
     assert holds(shop / "given", files)
     assert set(site_files(shop / "given")) == {*files, "jobs/green-van/splices.html"}
+    # mended, the edition goes into the same folder again: the page that was written into is named, then all is there
+    edit(shop, "green-van", "Quentin Abernathy says it sits", "the lamp sits")
+    assert cli.main(asked) == 1
+    told = capsys.readouterr().out
+    assert "fault OUT02 given/jobs/green-van/splices.html\n  the file was changed after it was built" in told
+    assert told.count("fault ") == 1
+    (shop / "given" / "jobs" / "green-van" / "splices.html").unlink()
+    assert cli.main(asked) == 0
+    assert holds(shop / "given", files)
+
+
+def test_after_a_refused_edition_a_note_beside_it_is_in_nobody_s_way(shop: Path) -> None:
+    asked = ["build", "--edition", "owner", "--job", "green-van", "--out", "given"]
+    edit(shop, "green-van", "the lamp sits", "Quentin Abernathy says it sits")
+    assert cli.main(asked) == 0
+    (shop / "given" / "note.txt").write_text("mine")
+    with (shop / "jobs" / "green-van" / "job.yml").open("a") as stream:
+        stream.write(PRIVATE)
+    assert cli.main(asked) == 1
+    assert set(site_files(shop / "given")) == {"note.txt"}
+    assert "green-van" not in "".join(path.read_text() for path in (shop / "given").rglob("*") if path.is_file())
+    edit(shop, "green-van", "Quentin Abernathy says it sits", "the lamp sits")
+    assert cli.main(asked) == 0
+    assert (shop / "given" / "note.txt").read_text() == "mine"
 
 
 def test_a_refused_edition_leaves_one_that_holds_nothing_private(

@@ -100,7 +100,7 @@ def test_it_is_told_with_its_place_and_mended_by_a_file(kind: str, name: str, sh
     put(kind, path)
     plain = Path(name).name
     expected = f"fault FIL01 {plain}\n  {CASES[kind][1].replace('NAME', plain)}\n1 file fault; nothing was written."
-    assert trouble_text(read_job(folder).faults, ()) == expected
+    assert trouble_text(read_job(folder).faults, (), {}) == expected
     path.rmdir() if kind == "a folder" else path.unlink()
     path.write_text(FILES[name])
     assert read_job(folder).faults == ()

@@ -220,7 +220,7 @@ def test_every_fault_is_told_and_the_last_good_site_stays(shop: Shop, tmp_path: 
         source.write_text(source.read_text().replace("gap: 18 in", "gap: 18"))
     staged = build(shop())
     assert not staged.good
-    told = trouble_text(staged.faults, staged.leaks)
+    told = trouble_text(staged.faults, staged.leaks, staged.written)
     assert re.findall(r"^fault \S+ (\S+)\.yml:\d+ \(C1\)$", told, re.MULTILINE) == ["green-van/job", "red-van/job"]
     assert told.endswith("2 file faults; nothing was written.")
     assert state(tmp_path / "site") == before

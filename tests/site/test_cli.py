@@ -16,10 +16,12 @@ import pytest
 import aswired
 from aswired import cli
 from aswired.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.editions import Leak
 from aswired.reference import reference
 from aswired.schema import Located, keys_of
 from aswired.site import run, serving
 from aswired.skeleton import job_yml
+from aswired.telling import leak_texts
 
 STANDS = """\
 job: Van
@@ -204,10 +206,38 @@ def test_a_private_value_in_the_owners_edition_ends_with_1_and_names_the_place(
     text = job_yml("a").replace("the lamp sits", "Quentin Abernathy says the lamp sits")
     write(here, "a", text + "\nprivate: {customer: Quentin Abernathy}\n")
     assert cli.main(["build", "--edition", "owner", "--job", "a", "--out", "given"]) == 1
+    told = out(capsys)
+    number = next(at for at, line in enumerate((here / "jobs/a/job.yml").read_text().splitlines(), 1) if "says" in line)
     assert re.search(
-        r"private PRV01 jobs/a/changes\.html:\d+\n  'Quentin Abernathy' \(private: customer\)", out(capsys)
+        rf"private PRV01 a/job\.yml:{number}\n  'Quentin Abernathy' \(private: customer\) would go out with the "
+        r"owner's edition: jobs/a/\S+\.html:\d+ and \d+ more places?\n  mend: Take it out of this line",
+        told,
     )
+    assert told.count("PRV01") == 1  # once a value, however many pages say it
+    assert "1 private value found" in told
     assert not (here / "given").exists()
+
+
+def test_a_private_value_that_only_the_pages_say_themselves(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(here, "a", job_yml("a") + "\nprivate: {customer: Grounds}\n")
+    assert cli.main(["build", "--edition", "owner", "--job", "a", "--out", "given"]) == 1
+    told = out(capsys)
+    assert re.search(r"private PRV01 jobs/a/\S+\.html:\d+\n  'Grounds' \(private: customer\)", told), told
+    assert "no line of the job says it" in told
+    assert "Write it longer under 'private:'" in told
+
+
+def test_a_private_value_in_a_folder_or_a_name_is_told_where_it_is_written(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = job_yml("quill-hollow") + "\noffcuts: {Quillhollow: BU 18 AWG 2 m}\nprivate: {customer: Quill Hollow}\n"
+    write(here, "quill-hollow", text)
+    assert cli.main(["build", "--edition", "owner", "--job", "quill-hollow", "--out", "given"]) == 1
+    told = out(capsys)
+    lines = [at for at, line in enumerate(text.splitlines(), 1) if line.startswith(("job:", "offcuts:"))]
+    places = "".join(f", quill-hollow/job.yml:{at}" for at in lines)
+    assert len(lines) == 2
+    assert f"private PRV01 the folder quill-hollow{places}\n" in told, told
 
 
 def test_an_edition_that_is_taken_away_is_spoken_of(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -458,3 +488,20 @@ def test_explain_not_judged_gives_each_thing_its_reason(capsys: pytest.CaptureFi
     text = " ".join(out(capsys).split())
     for item in UNJUDGED:
         assert f"{item.what} {item.why}" in text
+
+
+def test_a_private_value_on_many_lines_names_the_first_of_them() -> None:
+    lines = [f"van/job.yml:{at}" for at in range(1, 8)]
+    found = (Leak("customer", "Quentin Abernathy", "jobs/van/index.html", 4),)
+    (told,) = leak_texts(found, {"customer": lines})
+    assert told.splitlines()[0] == (
+        "private PRV01 van/job.yml:1, van/job.yml:2, van/job.yml:3, van/job.yml:4, van/job.yml:5 and 2 more"
+    )
+    assert told.splitlines()[1].endswith("with the owner's edition: jobs/van/index.html:4")
+    assert "longer" not in told
+
+
+def test_of_a_single_word_it_is_said_that_a_longer_value_helps() -> None:
+    """A surname such as Horn is a word of the trade: no line can do without it."""
+    (told,) = leak_texts((Leak("customer", "Horn", "a.html", 4),), {"customer": ["van/job.yml:9"]})
+    assert "mend: Take it out of this line; or write it longer under 'private:', first and last name; or" in told

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import json
 import random
 from collections.abc import Iterator
 
@@ -149,10 +150,72 @@ def test_one_writing_is_the_other(privates: list[str], others: list[str]) -> Non
         ("Ebbra Voskstrand; 12 Tolmgenth Lane", "12 Tolmgenth Lane"),
         ("phone 020 7946 0123 after six", "02079460123"),
         ("020 7946 0123 ext. 7", "020 7946 0123"),
+        # a name beside other words
+        ("Mr Quentin Abernathy", "Quentin Abernathy"),
+        ("Mrs. Ebbra Voskstrand", "Voskstrand, Ebbra"),
+        ("Dr Ebbra Voskstrand", "ebbra-voskstrand"),
+        ("Voskstrand Timber Ltd", "Voskstrand Timber"),
+        ("Ebbra Voskstrand & Sons", "Ebbra Voskstrand"),
+        ("The Voskstrand Works", "Voskstrand Works"),
+        ("Ebbra Voskstrand (neighbour)", "Ebbra Voskstrand"),
+        ("Ebbra Voskstrand / Tolmgenth Timber", "Tolmgenth Timber"),
+        ("Ebbra Voskstrand - evenings", "Ebbra Voskstrand"),
+        ("Ebbra Voskstrand 01632 960123", "Ebbra Voskstrand"),
+        ("contact: Ebbra Voskstrand", "Ebbra Voskstrand"),
+        ("ebbra voskstrand, 12 tolmgenth lane", "12 Tolmgenth Lane"),
+        # an address of post or mail, a plate, one of several numbers
+        ("Ebbra Voskstrand <e.v@quill.example>", "e.v@quill.example"),
+        ("e.v@quill.example, 01632 960123", "e.v@quill.example"),
+        ("12 Tolmgenth Lane, Quillburgh QX1 2ZJ", "QX1 2ZJ"),
+        ("plate KV21 XZQ", "kv21-xzq"),
+        ("KV21 XZQ (blue)", "KV21XZQ"),
+        ("KV21 XZQ, before QX 123 ZJ", "QX 123 ZJ"),
+        ("VIN 1QXZZ99ZXTS392124", "1QXZZ99ZXTS392124"),
+        ("01632 960123/01632 960124", "01632 960124"),
+        ("01632 960123 / 960124", "+44 1632 960123"),
     ],
 )
 def test_names_and_numbers_in_a_list_are_found_apart(value: str, text: str) -> None:
     assert editions.leaks({"contact": value}, "a.html", f"<p>{text}</p>".encode())
+
+
+@pytest.mark.parametrize(
+    ("private", "typed"),
+    [
+        # markup that somebody typed into a field: a page shows its signs, and the name is read over them
+        ("Ebbra Voskstrand", ["<i>Ebbra</i> Voskstrand", "Eb<b>br</b>a Voskstrand", "Ebbra<br>Voskstrand"]),
+        ("Ebbra Voskstrand", ["Eb<!-- x -->bra Voskstrand", "Ebbra <span class='a b'>Voskstrand</span>"]),
+        ("QX 123 ZJ", ["QX<br>123<br>ZJ", "Q<b>X 12</b>3 ZJ", "<i>QX</i> 123 ZJ", "**QX** **123** **ZJ**"]),
+        ("020 7946 0123", ["020 <b>7946</b> 0123", "020 <br> 7946 0123", "**020** **7946** **0123**"]),
+        ("020 <b>7946</b> 0123", ["020 7946 0123", "[020] 7946 0123"]),
+        # digits of other scripts
+        ("QX 123 ZJ", ["QX ١٢٣ ZJ", "QX १२३ ZJ"]),
+        ("12 Tolmgenth Lane", ["١٢ Tolmgenth Lane"]),
+        ("020 7946 0123", ["٠٢٠ ٧٩٤٦ ٠١٢٣"]),
+        # a word of the trade stuck to it
+        ("QX 123 ZJ", ["QX123ZJfront", "loomQX123ZJfront"]),
+        ("020 7946 0123", ["phone02079460123", "02079460123ext7", "call+442079460123JT"]),
+        ("+1 202 555 0143", ["phone2025550143", "call12025550143now"]),
+        # the surname first, as names are filed
+        ("Ebbra Voskstrand", ["Voskstrand, Ebbra", "VOSKSTRAND EBBRA", "voskstrand-ebbra", "VoskstrandEbbra"]),
+        ("Voskstrand, Ebbra", ["Ebbra Voskstrand", "ebbra_voskstrand"]),
+        # an address written so that programs do not read it
+        ("ebbra@quillhollow.example", ["ebbra (at) quillhollow.example", "ebbra at quillhollow dot example"]),
+        ("e.voskstrand@quill.example", ["e.voskstrand at quill dot example"]),
+    ],
+    ids=lambda told: told if isinstance(told, str) else "",
+)  # fmt: skip
+def test_what_somebody_typed_hides_nothing(private: str, typed: list[str]) -> None:
+    """As the text of a page, as a value of it, and in the index; each at its line."""
+    for text in typed:
+        shown = html.escape(text)
+        for file, content in (
+            ("a.html", f"<p>\n{shown}</p>"),
+            ("a.html", f'<p>\n<i title="{shown}">'),
+            ("assets/js/find-index.js", "window.FIND={\n" + json.dumps(text, ensure_ascii=False) + "}"),
+        ):
+            found = editions.leaks({"it": private}, file, content.encode())
+            assert [leak.line for leak in found] == [2], (private, content, found)
 
 
 SIGNS = "abcdeQXZjk0123456789 -./()'’&+,;äöüéßøÆłŞжЛλΣς中ﬁ½²Ⅳ①_%#@*\u00a0\u200b\u00ad\u0301"
@@ -190,11 +253,24 @@ NEAR = [
     # other words
     ("Quentin Abernathy", "<p>Quentin and Abernathy</p>"),
     ("Quentin Abernathy", "<p>Quentin</p><p>B. Abernathy</p>"),
+    ("Quentin Abernathy", "<p>Abernathy for Quentin, B. Abernathy</p><p>Quentin</p>"),
+    ("Rear Lamp", "<p>lamp, rear</p>"),
     ("Quillhollow lookout crew", "<p>lookout crew of Quillhollow</p>"),
+    ("Quillhollow lookout crew", "<p>crew &lt;lookout&gt; Quillhollow</p>"),
     ("Quillhollow lookout crew", "<p>lookout lamp, crew cab, hollow quill</p>"),
     ("Quillhollow lookout crew", "<p>Quillhollow lookout</p><p>for the crew</p>"),
     ("An old man", "<p>than old manual</p>"),
     ("Vosk & Ebbra", "<p>Vosk; the Ebbra</p>"),
+    # what stands beside a name in a value
+    ("Mr Brown", "<p>brown, RD</p>"),
+    ("Kesk Ltd", "<p>Kesk</p>"),
+    ("Mr Lamp, Kesk & Co", "<p>lamp, kesk</p>"),
+    ("RD 18 AWG from the customer", "<p>RD 18 AWG</p>"),
+    ("pays in May, lamp left", "<p>lamp left</p>"),
+    ("Voskstrand - paid 2024-05-03 14:30", "<p>2024-05-03, 14:30</p>"),
+    ("W31 for Ebbra", "<p>W31 for C14</p>"),
+    ("left tail lamp, trailer socket", "<p>trailer socket</p>"),
+    ("order 9 of O27, C14", "<p>order 9, C14, O27</p>"),
     # words of the theme that no reader sees
     ("Block Header", '<div class="block header" role="row"></div>'),
     ("Stack", '<table class="stack" role="table"><tr role="row"></tr></table>'),
@@ -211,6 +287,8 @@ NEAR = [
     # ordinary figures, ids
     ("5550123", "<p>W5550123 55501234 15550123 5550123b 5550123mm</p>"),
     ("5550123", "<p>555, 0123; 555 V 0123</p>"),
+    ("5550123", "<p>555 &lt; 0123; 555 &lt;b 0123</p>"),
+    ("020 7946 0123", "<p>W2079460, 20794601b, 946 0123 V</p>"),
     ("5550123", "<table><tr><td>555</td><td>0123</td></tr></table>"),
     ("123456", "<p>cavities 1 2 3 4 5 6</p>"),
     ("123456", "<p>1, 2, 3, 4, 5, 6</p>"),
@@ -219,6 +297,7 @@ NEAR = [
     ("+44 20 7946 0123", "<p>+492079460123</p>"),
     ("QX 123 ZJ", "<p>QX 123 ZJA, AQX 123 ZJ, QX 1234 ZJ, QX 123 Z</p>"),
     ("QX 123 ZJ", "<p>QX, wire 123, ZJ</p>"),
+    ("QX 123 ZJ", "<p>QX 123 Zjump, AQX123ZJfront, qx123zja</p>"),
     ("QX 123 ZJ", "<table><tr><td>QX</td><td>123</td><td>ZJ</td></tr></table>"),
     ("KV21 XZQ", '<a href="#C14-KV21-plug">KV21</a> <b>XZQ1</b>'),
     ("W31 C14 F7", '<p>W31, F7</p><i id="C14-W31-loom"></i>'),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,26 @@ import pytest
 FLATBED = Path(__file__).resolve().parents[2] / "jobs" / "flatbed"
 SOLVER = {"numpy", "scipy"}
 PAGE_MAKERS = {"jinja2", "mkdocs", "aswired.pages"}
+
+
+STOPPED = """
+import sys
+class Stop:
+    def find_spec(self, name, path=None, target=None):
+        if name == "aswired.cli":
+            raise KeyboardInterrupt
+sys.meta_path.insert(0, Stop())
+from aswired.__main__ import entry
+entry()
+"""
+
+
+def test_a_run_that_is_stopped_while_it_starts_says_so() -> None:
+    """Loading takes half a second, in which a person who mistyped stops it."""
+    told = subprocess.run([sys.executable, "-c", STOPPED], capture_output=True, text=True, check=False)
+    assert (told.returncode, told.stdout, told.stderr) == (2, "", "Stopped before it was done.\n")
+    project = tomllib.loads((FLATBED.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))
+    assert project["project"]["scripts"] == {"aswired": "aswired.__main__:entry"}
 
 
 @pytest.mark.parametrize(

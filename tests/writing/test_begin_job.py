@@ -147,3 +147,17 @@ def test_new_in_a_read_only_folder(tmp_path, monkeypatch, capsys):
     assert cli.main(["new", "van"]) == cli.BROKEN
     assert list(tmp_path.iterdir()) == []
     assert "Permission denied" in capsys.readouterr().err
+
+
+def test_new_says_of_a_job_that_is_there_that_it_is_there(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert cli.main(["new", "van"]) == 0
+    (tmp_path / "jobs" / "van" / "job.yml").write_text("job: mine\n")
+    capsys.readouterr()
+    assert cli.main(["new", "van"]) == cli.FAULTY
+    told = capsys.readouterr().err
+    assert "is there already" in told
+    assert "disk" not in told
+    assert (tmp_path / "jobs" / "van" / "job.yml").read_text() == "job: mine\n"
+    assert cli.main(["new", "Van"]) == cli.FAULTY  # another folder here, the same one on a stick
+    assert "disk" in capsys.readouterr().err

@@ -57,10 +57,23 @@ def gap_of(
         halves = None if tail_mm is None or pigtail_mm is None else tail_mm + pigtail_mm
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
         if halves is not None:
-            said += [f"{row.reach.mm - halves:.0f} mm by its reach"] if row.reach and row.reach.mm is not None else []
-            said += [f"{route_mm - halves:.0f} mm by its {route_mm:.0f} mm of route"] if route_mm is not None else []
+            said += [_gap_by("reach", row.reach.mm, halves)] if row.reach and row.reach.mm is not None else []
+            said += [_gap_by(f"{route_mm:.0f} mm of route", route_mm, halves)] if route_mm is not None else []
         inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
+
+
+def _gap_by(what: str, whole_mm: float, halves_mm: float) -> str:
+    """
+    >>> _gap_by("reach", 1500.0, 1000.0), _gap_by("reach", 800.0, 1000.0)
+    ('500 mm by its reach', 'none by its reach, which the wire exceeds by 200 mm')
+    """
+    gap_mm = whole_mm - halves_mm
+    return (
+        f"{gap_mm:.0f} mm by its {what}"
+        if gap_mm > 0
+        else f"none by its {what}, which the wire exceeds by {-gap_mm:.0f} mm"
+    )
 
 
 def cut_piece(

@@ -52,9 +52,10 @@ def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
         return number, distance
     runs = loom.runs_of(row.onto)
     if len(runs) > 1:
+        ends = [f"from: {end}" for end in loom.loose_ends(row.onto)]
         raise Refused(
             f"wire '{row.onto}' has splices in it; the row does not say in which stretch the tap lies",
-            "Write from: and tail:",
+            f"Write the end it was measured from, and how far: {' or '.join(ends)}, and tail: 200 mm",
             "onto",
         )
     return next(iter(runs)), None

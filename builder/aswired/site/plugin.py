@@ -68,7 +68,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         if staged.good:
             log.info("%s made, the site is in %s", count(len(staged.made), "job"), order.shown)
             return
-        told = trouble_text(staged.faults, staged.leaks, staged.gone, staged.left)
+        told = trouble_text(staged.faults, staged.leaks, staged.written, staged.gone, staged.left)
         if not (self.serving and there):
             raise PluginError(told)
         log.info("%s\nThe pages stay as they were.", told)

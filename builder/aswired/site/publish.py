@@ -18,7 +18,7 @@ import shutil
 import stat
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from aswired.diagnostics import Fault, Location
@@ -272,7 +272,7 @@ class SiteFolder:
         return tuple(left)
 
     def take_away(self) -> tuple[str, ...]:
-        """Remove every file that builds wrote here.
+        """Remove every file that builds wrote here. Where others stay, so does the account: the folder is a site's.
 
         Returns:
             Those that stay, since somebody changed them.
@@ -281,7 +281,11 @@ class SiteFolder:
             OSError: something cannot be removed; a person has to know.
         """
         left = [uri for uri in sorted(self.written.files, key=_turn, reverse=True) if not self._remove(uri)]
-        (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
+        if set(os.listdir(self.folder)) == {HOME}:
+            (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
+        else:
+            files = {uri: self.written.files[uri] for uri in left}
+            self._note(replace(self.written, files=files) if files else Written(made=self.written.made))
         return tuple(left)
 
     def _place(self, uri: str) -> None:

@@ -73,5 +73,5 @@ def _another_site(order: Order, written: Written) -> Fault | None:
         return None
     of = f"the {written.edition}'s edition of " + (f"'{written.job}'" if written.job else "all jobs")
     return Fault(
-        "OUT03", Location(order.shown), f"the folder holds {of}", "Name another folder, or delete this one first"
+        "OUT03", Location(order.shown), f"the folder holds {of}", "Name another folder: aswired build --out FOLDER"
     )

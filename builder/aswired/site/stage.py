@@ -19,7 +19,7 @@ from markupsafe import Markup
 
 from aswired import search
 from aswired.diagnostics import Fault
-from aswired.editions import Leak, for_edition, forbidden_words, leaks, not_sought
+from aswired.editions import Leak, for_edition, forbidden_words, leaks, not_sought, written_at
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
@@ -64,6 +64,7 @@ class Staged:
 
     faults: tuple[Fault, ...] = ()
     leaks: tuple[Leak, ...] = ()
+    written: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # of each leak's label: which lines say it
     notices: tuple[str, ...] = ()
     manifest: Manifest = field(default_factory=Manifest)
     before: Manifest = field(default_factory=Manifest)  # of the build before this one
@@ -109,9 +110,9 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
         faults = list(site.obstacles())
     if faults or bench.leaks:
         gone, left = bench.take_back() if bench.leaks else ("", ())
-        return Staged(tuple(faults), tuple(bench.leaks), gone=gone, left=left)
+        return Staged(tuple(faults), tuple(bench.leaks), bench.where_written(), gone=gone, left=left)
     notices = tuple(notice for entry in entries.values() for notice in entry.notices)
-    return Staged((), (), notices, Manifest(mark, entries), old, tuple(made))
+    return Staged((), (), {}, notices, Manifest(mark, entries), old, tuple(made))
 
 
 def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
@@ -135,6 +136,7 @@ class _Bench:
         self.env = environment(theme)
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
+        self.jobs: list[Job] = []  # those whose private values are looked for
         sweep(order.cache_dir / "photos")
         compiled = order.cache_dir / "templates"
         compiled.mkdir(parents=True, exist_ok=True)
@@ -158,12 +160,18 @@ class _Bench:
             return "", ()
         return self.site.shown, self.site.take_away()
 
+    def where_written(self) -> dict[str, tuple[str, ...]]:
+        """Label of a private value that would have gone out -> the places of its job that say it."""
+        found = {leak.label: leak.word for leak in self.leaks}
+        return {label: places for job in self.jobs for label, places in written_at(found, job).items()}
+
     def make_job(self, job: Job, inputs: Mapping[str, manifest.Seen]) -> JobEntry:
         """All outputs of one job."""
         order = self.order
         unsought = not_sought(job) if order.edition != "shop" else ()
         if order.edition != "shop":
             self.words.update(forbidden_words(job))
+            self.jobs.append(job)
         job = for_edition(job, order.edition)
         photos_uri = job_uri(job.slug, "photos")
         made = pictures.make(job, order.cache_dir / "photos")
