@@ -243,7 +243,7 @@ def allot(asked: argparse.Namespace) -> int:
     if not asked.write:
         return FINE
     with _writing():
-        written = record(proposal)
+        written = record(proposal, job)
     _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
     return FINE
 
