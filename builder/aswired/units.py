@@ -25,6 +25,7 @@ MM_PER = {
     "'": 304.8,
     "′": 304.8,
 }
+_ROUNDING = 1e-9  # 700 mV are 0.7 V, though 700 x 0.001 is a little more
 UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
 
 _NUMBER = r"[-+]?[0-9]{1,9}(?:\.[0-9]{1,9})?"
@@ -97,6 +98,24 @@ class Reading:
     text: str
     value: float | None
     unit: str
+
+    def keeps(self, most: Reading | None) -> bool | None:
+        """Whether it is not more than a limit; None where that cannot be told: no number, or another unit.
+
+        Its sign only tells which lead was where, so its amount counts.
+
+        >>> read_reading("-0.2 V").keeps(read_reading("0.1 V")), read_reading("700 mV").keeps(read_reading("0.7 V"))
+        (False, True)
+        """
+        if most is None or self.value is None or most.value is None or self.unit != most.unit:
+            return None
+        return abs(self.value) <= most.value + _ROUNDING
+
+    def reaches(self, least: Reading | None) -> bool | None:
+        """Whether it is not less than what it should reach, its sign counted; None where that cannot be told."""
+        if least is None or self.value is None or least.value is None or self.unit != least.unit:
+            return None
+        return self.value >= least.value - _ROUNDING
 
 
 def half_a_digit(text: str) -> float:
