@@ -137,7 +137,7 @@ def build(asked: argparse.Namespace) -> int:
     from aswired.site import run
     from aswired.site.publish import START, CutShort
 
-    folders = _folders(asked.job) if asked.job else _folders("")
+    folders = _folders(asked.job)
     if asked.edition == "owner" and len(folders) > 1:
         raise Refusal("An owner's edition is for one car. Say which: aswired build --edition owner --job NAME")
     job = folders[0].name if asked.job or asked.edition == "owner" else ""
@@ -329,8 +329,7 @@ def _writing() -> Iterator[None]:
         words = f"Cut off while writing ({error}). What is half done is put right by the next aswired allot --write."
         raise Refusal(words, BROKEN) from None
     except OSError as error:
-        at = f" ({error.filename})" if error.filename else ""
-        words = f"Not written: {error.strerror or error}{at}. Nothing was changed; mend that and run it again."
+        words = f"Not written: {_reason(error)}. Nothing was changed; mend that and run it again."
         raise Refusal(words, BROKEN) from None
 
 

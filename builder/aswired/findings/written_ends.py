@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.figures.probes import POSTS
 from aswired.harness import View
 from aswired.model import Change, Job
 from aswired.route import Route
@@ -24,7 +25,6 @@ RELAY_MARKS = frozenset(
 TERMINAL_MARKS = frozenset(
     (15, 17, 19, 30, 31, 32, 33, 44, 45, *range(48, 62), 63, 64, 71, 72, 75, 76, 77, *range(81, 89))
 )
-_POSTS = ("battery+", "battery-")
 
 
 @dataclass(frozen=True)
@@ -98,10 +98,10 @@ def _another_battery(end: str) -> str:
     >>> _another_battery("battery-"), _another_battery("battery-tray"), _another_battery("battery2+")
     ('', '', '')
     """
-    if end in _POSTS:
+    if end in POSTS:
         return ""
     word = end.casefold()
-    for post in _POSTS:
+    for post in POSTS:
         if word.startswith(post + "."):
             return f"Write {post}"
     match = re.fullmatch(r"(?:bat|batt|battery)[-_. ]*(plus|pos|positive|minus|neg|negative)", word)

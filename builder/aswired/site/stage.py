@@ -135,7 +135,8 @@ class _Bench:
         self.env = environment(theme)
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
-        sweep(order.cache_dir / "photos")
+        for store in (order.cache_dir, order.cache_dir / "photos"):
+            sweep(store)
         compiled = order.cache_dir / "templates"
         compiled.mkdir(parents=True, exist_ok=True)
         self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
