@@ -213,7 +213,8 @@ def new(asked: argparse.Namespace) -> int:
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    if fault := next((f for f in check_job_names((*find_jobs(JOBS), path.parent)) if f.at.file == asked.name), None):
+    others = (folder for folder in find_jobs(JOBS) if folder != path.parent)
+    if fault := next((f for f in check_job_names((*others, path.parent)) if f.at.file == asked.name), None):
         raise Refusal(f"'{asked.name}' was not begun: {fault.problem}. {fault.mend}.")
     with _writing():
         made = begin_job(path.parent, job_yml(asked.name))
