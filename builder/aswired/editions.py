@@ -45,8 +45,8 @@ def without_private(job: Job) -> Job:
     """The job with every private field as if it had not been written.
 
     The notes go too, since free text has no declaration, and so do the files as they were read and the lines of them
-    kept for messages: a row written on one line holds its private keys as well. A row that names a photograph that is not published keeps
-    its other photographs.
+    kept for messages: a row written on one line holds its private keys as well. A row that names a photograph that is
+    not published keeps its other photographs.
     """
     bare: Job = _bare(job)
     withheld = {photo.id for photo in job.photos if not photo.publish}

@@ -10,24 +10,10 @@ from pathlib import Path
 import pytest
 
 from aswired import cli
-from aswired.site import stage
 from aswired.site.publish import HOME
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 
 PRIVATE = "\nprivate: {customer: Quentin Abernathy}\n"
-
-
-@pytest.fixture(autouse=True)
-def mark(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(stage, "makers_mark", lambda folder: "this")
-
-
-@pytest.fixture
-def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    for name in ("green-van", "red-van"):
-        add_job(tmp_path, name)
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 def plant(site: Path) -> dict[str, bytes]:
