@@ -31,6 +31,8 @@ from aswired.telling import (
     leak_text,
     leaks_text,
     left_text,
+    not_made_text,
+    reason,
     within,
 )
 
@@ -153,8 +155,7 @@ def build(asked: argparse.Namespace) -> int:
     except CutShort as error:
         raise Refusal(cut_short_text(error.reason, error.done, error.all), BROKEN) from None
     except OSError as error:
-        as_before = f" The site in {out} is as it was." if there else ""
-        raise Refusal(f"The site could not be made: {_reason(error)}.{as_before}", BROKEN) from None
+        raise Refusal(not_made_text(error, str(out) if there else ""), BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
@@ -169,11 +170,6 @@ def build(asked: argparse.Namespace) -> int:
     same = len(staged.manifest.jobs) - len(staged.made)
     _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / START}")
     return FINE
-
-
-def _reason(error: OSError) -> str:
-    """The system's words, and the file they are about."""
-    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
 
 
 def serve(asked: argparse.Namespace) -> int:
@@ -330,7 +326,7 @@ def _writing() -> Iterator[None]:
         words = f"Cut off while writing ({error}). What is half done is put right by the next aswired allot --write."
         raise Refusal(words, BROKEN) from None
     except OSError as error:
-        words = f"Not written: {_reason(error)}. Nothing was changed; mend that and run it again."
+        words = f"Not written: {reason(error)}. Nothing was changed; mend that and run it again."
         raise Refusal(words, BROKEN) from None
 
 
