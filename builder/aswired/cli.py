@@ -32,6 +32,7 @@ from aswired.telling import (
     leaks_text,
     left_text,
     not_made_text,
+    reason,
     within,
 )
 
@@ -133,7 +134,7 @@ def build(asked: argparse.Namespace) -> int:
     from aswired.site import run
     from aswired.site.publish import START, CutShort
 
-    folders = _folders(asked.job) if asked.job else _folders("")
+    folders = _folders(asked.job)
     if asked.edition == "owner" and len(folders) > 1:
         raise Refusal("An owner's edition is for one car. Say which: aswired build --edition owner --job NAME")
     job = folders[0].name if asked.job or asked.edition == "owner" else ""
@@ -149,7 +150,7 @@ def build(asked: argparse.Namespace) -> int:
     except CutShort as error:
         raise Refusal(cut_short_text(error.reason, error.done, error.all), BROKEN) from None
     except OSError as error:
-        raise Refusal(not_made_text(error, str(out), there), BROKEN) from None
+        raise Refusal(not_made_text(error, str(out) if there else ""), BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
@@ -204,7 +205,7 @@ def new(asked: argparse.Namespace) -> int:
     if not fit_name(asked.name):
         raise Refusal(f"'{asked.name}' cannot name a folder everywhere. Use letters, digits and dashes: green-van")
     path = JOBS / asked.name / "job.yml"
-    others = [folder for folder in find_jobs(JOBS) if folder.name != asked.name]
+    others = (folder for folder in find_jobs(JOBS) if folder != path.parent)
     if fault := next((f for f in check_job_names((*others, path.parent)) if f.at.file == asked.name), None):
         raise Refusal(f"'{asked.name}' was not begun: {fault.problem}. {fault.mend}.")
     with _writing():
@@ -235,7 +236,7 @@ def allot(asked: argparse.Namespace) -> int:
     if not asked.write:
         return FINE
     with _writing():
-        written = record(proposal)
+        written = record(proposal, job)
     _say(f"Wrote {' and '.join(path.name for path in written)}." if written else "Nothing to write.")
     return FINE
 
@@ -321,8 +322,7 @@ def _writing() -> Iterator[None]:
         words = f"Cut off while writing ({error}). What is half done is put right by the next aswired allot --write."
         raise Refusal(words, BROKEN) from None
     except OSError as error:
-        at = f" ({error.filename})" if error.filename else ""
-        words = f"Not written: {error.strerror or error}{at}. Nothing was changed; mend that and run it again."
+        words = f"Not written: {reason(error)}. Nothing was changed; mend that and run it again."
         raise Refusal(words, BROKEN) from None
 
 

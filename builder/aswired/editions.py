@@ -45,15 +45,16 @@ def for_edition(job: Job, edition: str) -> Job:
 def without_private(job: Job) -> Job:
     """The job with every private field as if it had not been written.
 
-    The notes go too, since free text has no declaration, and so do the lines of the file kept for messages: a row
-    written on one line holds its private keys as well. A row that names a photograph that is not published keeps
-    its other photographs.
+    The notes go too, since free text has no declaration, and so do the files as they were read and the lines of them
+    kept for messages: a row written on one line holds its private keys as well. A row that names a photograph that is
+    not published keeps its other photographs.
     """
     bare: Job = _bare(job)
     withheld = {photo.id for photo in job.photos if not photo.publish}
     return dataclasses.replace(
         bare,
         notes="",
+        texts={},
         photos=tuple(photo for photo in bare.photos if photo.id not in withheld),
         changes=tuple(
             dataclasses.replace(row, photos=tuple(id for id in row.photos if id not in withheld))

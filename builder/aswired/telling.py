@@ -111,10 +111,15 @@ def left_text(shown: str, left: Sequence[str]) -> str:
     return f"Not removed, since changed after it was built: {', '.join(f'{shown}/{uri}' for uri in left)}"
 
 
-def not_made_text(error: OSError, shown: str, there: bool) -> str:
-    """The disk failed before anything of the site was touched. `there`: a site was there before."""
-    reason = f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
-    return f"The site could not be made: {reason}." + (f" The site in {shown} is as it was." if there else "")
+def reason(error: OSError) -> str:
+    """The system's words, and the file they are about."""
+    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
+
+
+def not_made_text(error: OSError, as_it_was: str) -> str:
+    """The disk failed before anything of the site was changed. `as_it_was`: the site that stood there, '' for none."""
+    said = f"The site could not be made: {reason(error)}."
+    return said + (f" The site in {as_it_was} is as it was." if as_it_was else "")
 
 
 def cut_short_text(reason: str, done: int, all: int) -> str:

@@ -25,6 +25,9 @@ MM_PER = {
     "'": 304.8,
     "′": 304.8,
 }
+_ROUNDING = 1e-9  # 700 mV are 0.7 V, though 700 x 0.001 is a little more
+MOST_COUNTED = 10**6  # no number of a cavity and no count of them is as large
+_DIGITS = len(str(MOST_COUNTED))  # Python refuses to read numbers of thousands of digits
 UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
 
 _NUMBER = r"[-+]?[0-9]{1,9}(?:\.[0-9]{1,9})?"
@@ -98,6 +101,24 @@ class Reading:
     value: float | None
     unit: str
 
+    def keeps(self, most: Reading | None) -> bool | None:
+        """Whether it is not more than a limit; None where that cannot be told: no number, or another unit.
+
+        Its sign only tells which lead was where, so its amount counts.
+
+        >>> read_reading("-0.2 V").keeps(read_reading("0.1 V")), read_reading("700 mV").keeps(read_reading("0.7 V"))
+        (False, True)
+        """
+        if most is None or self.value is None or most.value is None or self.unit != most.unit:
+            return None
+        return abs(self.value) <= most.value + _ROUNDING
+
+    def reaches(self, least: Reading | None) -> bool | None:
+        """Whether it is not less than what it should reach, its sign counted; None where that cannot be told."""
+        if least is None or self.value is None or least.value is None or self.unit != least.unit:
+            return None
+        return self.value >= least.value - _ROUNDING
+
 
 def half_a_digit(text: str) -> float:
     """Half of the last digit of a written reading, in V, A or ohm.
@@ -118,6 +139,17 @@ def is_unknown(text: str) -> bool:
 
 _SIGNS = "-+−–±"  # the two longer dashes are what a word processor makes of a minus
 _SIGNS_IN_FRONT = re.compile(rf"[{_SIGNS}](?:\s*[{_SIGNS}])*\s*")
+
+
+def whole_number(text: str) -> int | None:
+    """The number that a text of digits alone is, `MOST_COUNTED` for one of more digits than any count has; else None.
+
+    >>> whole_number("12"), whole_number("9" * 5000) == MOST_COUNTED, whole_number("12a"), whole_number("-1")
+    (12, True, None, None)
+    """
+    if not text.isdecimal():
+        return None
+    return int(text) if len(text) < _DIGITS else MOST_COUNTED
 
 
 def _refuse_slips(text: str) -> None:

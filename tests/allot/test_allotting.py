@@ -130,7 +130,7 @@ def test_what_is_written_raises_no_finding_about_colour_or_size(tmp_path):
     offcuts = "\n  ".join(f"O{number}: {wire} 900 mm" for number, wire in enumerate(stock))
     found = one(tmp_path, offcuts, row=rows)
     assert len(found.cuts) == 3
-    record(found)
+    record(found, read(tmp_path / "van"))
     after = work_out(read(tmp_path / "van"), TODAY)
     assert [f for f in after.findings if f.code.startswith(("COL", "SIZ", "OFF"))] == []
     assert {piece.id: piece.offcut for piece in after.pieces} == cuts(found)

@@ -198,7 +198,7 @@ def test_of_the_demo_truck_two_lines_change_and_it_stays_the_same_job(tmp_path):
         for cut in found.cuts
     }
     assert told  # the truck has planned rows
-    assert len(record(found)) == 2
+    assert len(record(found, job)) == 2
     after = read(truck)
     changes = tuple(
         row if row.id not in told else dataclasses.replace(row, piece=after.change(row.id).piece) for row in job.changes
@@ -231,24 +231,42 @@ def test_a_piece_that_another_job_took_off_the_rack_meanwhile_is_not_written(tmp
     ):
         shop = tmp_path / f"shop of the {name}" / "jobs"
         folder = written(shop, "van", PLANNED, RACK)
-        found = proposal(folder)
+        job, found = read(folder), proposal(folder)
         assert [cut.offcut.name for cut in found.cuts] == ["R7"]
         meanwhile(shop)
         before = (folder / "job.yml").read_bytes()
         with pytest.raises(NotWritten, match=r"R7 of the rack was changed or cut from meanwhile. Run it again"):
-            record(found)
+            record(found, job)
         assert (folder / "job.yml").read_bytes() == before
 
 
 def test_a_job_that_somebody_changed_while_it_was_thought_over_is_not_written(tmp_path):
     folder = written(tmp_path / "jobs", "van", PLANNED, RACK)
-    found = proposal(folder)
+    job, found = read(folder), proposal(folder)
     path = folder / "job.yml"
     path.write_text(path.read_text() + "  # two more to come\n")
     before = path.read_bytes()
     with pytest.raises(NotWritten, match=r"job\.yml was changed meanwhile"):
-        record(found)
+        record(found, job)
     assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    "record_says",
+    [
+        "  - {id: C2, kind: remove, wire: W2, made: 2199-05-03 AK}\n",
+        "  - {id: C2, kind: remove, wire: W2, made: 2031-05-03 AK, tested: 2031-05-02 AK}\n",
+        "revisions: {A: 1019-05-03 AK}\n",
+    ],
+)
+def test_a_date_that_cannot_be_is_no_reason_not_to_write(tmp_path, monkeypatch, record_says):
+    folder = written(tmp_path / "jobs", "van", PLANNED + record_says, RACK)
+    monkeypatch.chdir(tmp_path)
+    assert proposal(folder).worked.job != read(folder)  # the date was set aside
+    assert cli.main(["allot", "van", "--write"]) == 0
+    after = read(folder)
+    assert after.change("C1").piece.text == "BU 18 AWG from R7"
+    assert (folder / "job.yml").read_text().count(record_says) == 1
 
 
 def test_allot_says_what_it_wrote_or_why_not_and_ends_with_0_1_or_2(tmp_path, monkeypatch, capsys):

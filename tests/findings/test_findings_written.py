@@ -141,6 +141,19 @@ def test_a_socket_marked_30_to_87_is_not_numbered_by_position(tmp_path: Path) ->
     assert not told(work(tmp_path, plugs), "REF07")
 
 
+ENDLESS = "9" * 5000  # Python reads no number of so many digits
+
+
+def test_a_row_of_digits_that_counts_nothing_is_larger_than_every_connector(tmp_path: Path) -> None:
+    lamp = LAMP.replace("to: lamp.1", "to: lamp.CAVITY") + "    plugs: {lamp: {ways: WAYS}}\n"
+    row = "    changes: [{id: C1, kind: ground, wire: W2, end: L1, to: L1, ring: 'new, 5/16 in'}]\n"
+    worked = work(tmp_path, lamp.replace("WAYS", "4").replace("CAVITY", ENDLESS) + row)
+    assert told(worked, "REF07") == {"lamp": f"W1 names cavity {ENDLESS} of 'lamp', which has 4 ways"}
+    many = lamp.replace("WAYS", ENDLESS).replace("CAVITY", "9") + row
+    assert not told(work(tmp_path, many), "REF07")
+    assert not told(work(tmp_path, f"{many}    grounds: {{L1: {{stud: {ENDLESS}/16 in}}}}\n"), "GND03")
+
+
 def test_a_wire_of_one_end_is_not_told_again_at_a_row_that_leads_it_elsewhere(tmp_path: Path) -> None:
     led = cases_written.LOOP.replace(cases_written.ROW, "") + (
         "landmarks: {nose: takeout, tail: corner}\nroute: [{from: nose, to: tail, length: 1 m}]\n"

@@ -312,6 +312,45 @@ def test_a_row_with_the_id_of_another_is_counted_nowhere(tmp_path: Path) -> None
     ]
 
 
+WRAP = """
+    job: Twice
+    route: [{from: nose, to: tail, length: 2 m}]
+    landmarks: {nose: front, tail: rear}
+    plugs: {lamp: {ways: 4, solder: not allowed}}
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m, special: restraint}
+      W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}
+    changes:
+      - {id: C1, kind: extend, wire: W2, plug: lamp, gap: 400 mm, piece: BN 1.0 mm2, made: 2031-05-03 AK}
+      - {id: ID, REST}
+"""
+
+
+@pytest.mark.parametrize(
+    ("code", "rest"),
+    [
+        ("MAT01", "kind: add, wire: W9, from: F3, to: lamp.3, piece: RD 1.0 mm2, conductor: aluminium"),
+        ("TRM01", "kind: add, wire: W9, from: F3, to: lamp.3, piece: RD 1.0 mm2, terminal fixed: soldered"),
+        ("OPT01", "kind: bridge, wire: W9, ends: [F4, F5], interlock: park or neutral, made: 2031-05-03 AK"),
+        ("PLC06", "kind: cover, cover: cloth tape, from: 300 mm past nose, to: tail"),
+        ("SPC01", "kind: cap, wire: W1, end: lamp.1, stub: 40 mm, far: gone"),
+    ],
+)
+def test_a_row_with_the_id_of_another_is_judged_in_nothing(code: str, rest: str, tmp_path: Path) -> None:
+    text = WRAP.replace("REST", rest)
+    assert told(work(tmp_path, text.replace("ID", "C2")), code) == [(code, "C2")]
+    assert told(work(tmp_path, text.replace("ID", "C1")), code) == []
+
+
+def test_a_wrap_and_a_swap_with_the_id_of_another_row_are_in_no_list(tmp_path: Path) -> None:
+    for number, (id, there) in enumerate((("C2", 1), ("C1", 0))):
+        wrap = work(tmp_path / f"wrap {number}", WRAP.replace("ID", id).replace("REST", "kind: cover, cover: conduit"))
+        assert len(wrap.bundles.wraps) == there
+        swapped = "kind: swap, plug: lamp, new plug: lamp-b, cavities: {1: 1, 2: 2}, seen from: unknown"
+        swap = work(tmp_path / f"swap {number}", WRAP.replace("ID", id).replace("REST", swapped))
+        assert [what.entry for what in swap.not_examined if what.subject == "changes"] == ["C2"] * there
+
+
 def standing_of_counts(worked: Worked) -> tuple[dict[str, int], list[str], list[str], list[str]]:
     open_ = open_work(worked)
     return (

@@ -187,6 +187,7 @@ def test_a_module_shows_only_what_is_relied_on(made: Worked) -> None:
         ("0.11 V", "0.1 V", "over the limit"),
         ("-0.2 V", "0.1 V", "over the limit"),  # leads the other way round
         ("60 mV", "0.1 V", "within"),
+        ("700 mV", "0.7 V", "within"),  # 700 x 0.001 is a little more than 0.7
         ("0.06 V", None, "not judged"),
         ("0.06 V", "0.1 A", "not judged"),
         ("not measured", "0.1 V", "not measured"),
@@ -203,6 +204,7 @@ def test_a_reading_is_judged_against_its_limit(read: str | None, limit: str | No
     [
         ("0.4 V", None, "11.5 V", "too low"),
         ("11.5 V", None, "11.5 V", "within"),
+        ("4.1 mV", None, "0.0041 V", "within"),  # and 4.1 x 0.001 a little less than 0.0041
         ("14.9 V", "14.5 V", "13.8 V", "over the limit"),
         ("13.5 V", "14.5 V", "13.8 V", "too low"),
         ("14.2 V", "14.5 V", "13.8 V", "within"),

@@ -8,7 +8,7 @@ from types import ModuleType
 
 import pytest
 
-from aswired.pages import changes, overview, readings, record
+from aswired.pages import changes, grounds, overview, readings, record
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.search import entries_of
 from aswired.site.theme import theme_dir
@@ -16,9 +16,9 @@ from aswired.worked import Worked
 from tests.pages.small import TEXT, work
 
 JOB = (
-    TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1").replace(
-        "made: 2031-05-05 AK}", "made: 2031-05-05 AK, tested: 2131-05-06 JT}"
-    )
+    TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1")
+    .replace("made: 2031-05-05 AK}", "made: 2031-05-05 AK, tested: 2131-05-06 JT}")
+    .replace("L1: {at: lug,", "L1: {at: lug, painted: 2131-05-07 JT,")
     + """\
   - {id: C40, kind: verify, proves: [C14, C40], test: tug, made: 2031-05-09 AK}
   - {id: C41, kind: verify, proves: [C14], test: not measured, made: 2031-05-09 AK}
@@ -54,6 +54,7 @@ def lines(made: Worked) -> Iterator[tuple[ModuleType, str]]:
         yield page, "does not prove C14: nothing was measured or read"
         yield page, "1031-05-09, not counted"
         yield page, "2131-05-20, not counted"
+    yield grounds, "painted 2131-05-07, not counted"
     yield readings, "R1 was read 1031-05-09, a day before 1900; it proves nothing and counts in no figure"
     yield readings, "visit S1 was 2131-05-20, a day that is still to come; its day is not known"
     yield changes, "tested 2131-05-06, a day that is still to come; the row does not count as tested"
@@ -61,7 +62,7 @@ def lines(made: Worked) -> Iterator[tuple[ModuleType, str]]:
 
 
 def test_each_page_says_what_does_not_count(made: Worked) -> None:
-    told = {page: words(made, page) for page in (changes, overview, readings, record)}
+    told = {page: words(made, page) for page in (changes, grounds, overview, readings, record)}
     assert [(page.__name__, line) for page, line in lines(made) if line not in told[page]] == []
 
 

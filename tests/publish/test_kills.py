@@ -15,17 +15,11 @@ from pathlib import Path
 
 import pytest
 
-from aswired.site import stage
 from aswired.site.publish import HOME, at_work
 from aswired.site.theme import theme_dir
 from tests.publish.shop import add_job, at_change, broken_links, build, edit, in_a_process, site_files
 
 KILLED, DONE = 9, 0
-
-
-@pytest.fixture(autouse=True)
-def mark(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(stage, "makers_mark", lambda folder: "this")
 
 
 def killed_at(moment: int, shop: Path, work: Callable[[], object]) -> bool:

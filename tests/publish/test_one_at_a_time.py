@@ -17,24 +17,10 @@ import pytest
 import aswired
 from aswired import cli
 from aswired.locking import held
-from aswired.site import stage
 from aswired.site.publish import HOME
 from tests.publish.shop import add_job, at_change, broken_links, build, edit, in_a_process, site_files
 
 SOURCE = str(Path(aswired.__file__).parents[1])
-
-
-@pytest.fixture(autouse=True)
-def mark(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(stage, "makers_mark", lambda folder: "this")
-
-
-@pytest.fixture
-def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    for name in ("green-van", "red-van"):
-        add_job(tmp_path, name)
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 # ---- builds that meet -----------------------------------------------------------------------------------------------

@@ -4,30 +4,18 @@ from __future__ import annotations
 
 import os
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from aswired import cli
-from aswired.site import stage
 from aswired.site.publish import HOME
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 
 PRIVATE = "\nprivate: {customer: Quentin Abernathy}\n"
-
-
-@pytest.fixture(autouse=True)
-def mark(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(stage, "makers_mark", lambda folder: "this")
-
-
-@pytest.fixture
-def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    for name in ("green-van", "red-van"):
-        add_job(tmp_path, name)
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 def plant(site: Path) -> dict[str, bytes]:
@@ -173,6 +161,23 @@ def test_something_else_where_a_page_has_to_go_is_told_and_stays(
     assert cli.main(["build"]) == 1
     assert f"fault OUT02 site/{place}\n" in capsys.readouterr().out
     assert (everything(shop / "site"), everything(shop / "mine")) == before
+
+
+@pytest.mark.skipif(not hasattr(os, "symlink"), reason="this system has no links")
+def test_what_the_disk_refuses_is_told_in_words_by_the_command_and_by_mkdocs(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop / "mine").mkdir()
+    (shop / "site").mkdir()
+    (shop / "site" / HOME).symlink_to(shop / "mine")
+    (shop / "mkdocs.yml").write_text("site_name: Shop\ndocs_dir: jobs\nplugins: [aswired]\n")
+    assert cli.main(["build"]) == cli.BROKEN
+    assert "The site could not be made: site/.aswired is a link; take it away." in capsys.readouterr().err
+    done = subprocess.run([sys.executable, "-m", "mkdocs", "build"], cwd=shop, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert f"The site could not be made: {shop}/site/.aswired is a link; take it away." in done.stderr
+    assert "Traceback" not in done.stderr
+    assert everything(shop / "mine") == {}
 
 
 def test_two_editions_do_not_go_into_one_folder(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:

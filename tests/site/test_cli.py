@@ -284,6 +284,7 @@ def test_new_never_writes_over_a_job(here: Path, capsys: pytest.CaptureFixture[s
     path = write(here, "van", STANDS)
     assert cli.main(["new", "van"]) == 1
     assert path.read_text() == STANDS
+    assert "jobs/van is there already. Take another name, or write on in it." in capsys.readouterr().err
 
 
 def test_figures_as_json_keep_their_documented_keys(here: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -12,8 +12,11 @@ from aswired.rack import pieces_left, read_rack
 from aswired.writing import NewPiece, colour_as_written, write_pieces
 
 
-def record(proposal: Proposal) -> tuple[Path, ...]:
+def record(proposal: Proposal, job: Job) -> tuple[Path, ...]:
     """Write `BU 18 AWG from O3` on every row that is cut from an offcut; pieces of the rack go under `offcuts:`.
+
+    Args:
+        job: as read from its folder. The proposal's own lacks the dates that cannot be, and does not read back.
 
     Returns:
         The files that were changed.
@@ -22,7 +25,6 @@ def record(proposal: Proposal) -> tuple[Path, ...]:
         writing.NotWritten: it would not read back as meant, or what it rests on was changed; nothing was changed.
         OSError, writing.Unfinished: as `write_pieces` tells.
     """
-    job = proposal.worked.job
     pieces = [
         NewPiece(
             cut.wanted.piece.row,

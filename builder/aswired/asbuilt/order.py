@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
 
+from aswired.compute.circles import circles
 from aswired.diagnostics import Finding, Severity, did_you_mean
 from aswired.harness import RowResult
 from aswired.model import Change, Job
@@ -253,7 +254,7 @@ def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[st
     """
     leads = {id: [old for old in (row.corrects, row.redoes) if old in by_id] for id, row in by_id.items()}
     told: set[str] = set()
-    for ring in _circles(leads):
+    for ring in circles(leads):
         told.update(ring)
         for id in ring:
             row = by_id[id]
@@ -268,41 +269,6 @@ def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[st
                 mend = "Let the later row point to the earlier one only"
             _error(findings, "ROW10", row, key, problem, mend)
     return frozenset(told)
-
-
-def _circles(leads: Mapping[str, list[str]]) -> list[dict[str, None]]:
-    """Groups of rows each of which leads to every other of its group, and rows that lead to themselves.
-
-    Tarjan's strongly connected components (SIAM J. Comput. 1972), without recursion: each pointer is followed once.
-    """
-    place = {id: count for count, id in enumerate(leads)}
-    number: dict[str, int] = {}
-    lowest: dict[str, int] = {}
-    open_: dict[str, None] = {}  # rows met, whose group is not closed yet
-    found: list[dict[str, None]] = []
-    for start in leads:
-        ways = [] if start in number else [(start, iter(leads[start]))]
-        while ways:
-            at, ahead = ways[-1]
-            if at not in number:
-                number[at] = lowest[at] = len(number)
-                open_[at] = None
-            old = next(ahead, None)
-            if old is None:
-                ways.pop()
-                if ways:
-                    lowest[ways[-1][0]] = min(lowest[ways[-1][0]], lowest[at])
-                if lowest[at] == number[at]:
-                    group = set()
-                    while at not in group:
-                        group.add(open_.popitem()[0])
-                    if len(group) > 1 or at in leads[at]:
-                        found.append(dict.fromkeys(sorted(group, key=place.__getitem__)))
-            elif old not in number:
-                ways.append((old, iter(leads[old])))
-            elif old in open_:
-                lowest[at] = min(lowest[at], number[old])
-    return found
 
 
 def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mapping[str, str]) -> list[Change]:

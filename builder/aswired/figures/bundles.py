@@ -249,7 +249,7 @@ def _touches(job: Job, station: Station, landmark: str) -> bool:
 
 def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) -> Iterator[Wrap]:
     for row in job.changes:
-        if row.kind != "cover" or row.cover is None or row.id not in view.counted:
+        if row.kind != "cover" or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))

@@ -67,9 +67,8 @@ def _leg(job: Job, view: View, joints: tuple[Placed, ...], route: Route, index: 
     flexes = "flex" in job.route[index].zone
     why = f"the whole leg from {job.route[index].from_} to {job.route[index].to} flexes" if flexes else ""
     rows = {here[number].joint.row for number in movable if here[number].state == "planned"}
-    recuts = tuple(
-        recut for row in job.changes if row.id in rows and (recut := _recut(job, view, joints, route, row)) is not None
-    )
+    own = (row for row in job.changes if row.id in rows and row is job.change(row.id))
+    recuts = tuple(recut for row in own if (recut := _recut(job, view, joints, route, row)) is not None)
     return Stagger(index, shifts, held, found.wants_mm, why, recuts)
 
 

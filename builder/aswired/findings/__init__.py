@@ -79,8 +79,9 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
     found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
     for subject in SUBJECTS:
         found.update(dict.fromkeys(subject.judge(facts, route)))
-    found.update(dict.fromkeys(names.judge(facts, photo_problems)))
-    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), names.known_names(facts))))
+    known = names.known_names(facts)
+    found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
+    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known)))
     told = sorted(
         accepted.let_stand(facts, found),
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),

@@ -109,8 +109,8 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
 # ---- the record against itself --------------------------------------------------------------------------------------
 def _not_settled(facts: Worked, view: View) -> frozenset[str]:
     """Wires of rows that are undecided or left out: nobody can tell yet where those wires end."""
-    open_rows = {result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")}
-    rows = [row for row in facts.job.changes if row.id in open_rows]
+    still_open = [result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")]
+    rows = [row for id in still_open if (row := facts.job.change(id)) is not None]
     named = {wire for row in rows for wire in row.wire_names}
     # a join names its wires with the end: "W70 at FS5"
     named |= {end.split(" at ")[0] for row in rows if row.kind == "join" for end in row.ends if " at " in end}

@@ -79,7 +79,7 @@ def thread_mm(words: str) -> float | None:
     """
     if metric := re.search(r"\bM(\d{1,2})\b", words):
         return float(metric[1])
-    if inches := re.search(r"\b(\d+)/([1-9]\d*) in\b", words):
+    if inches := re.search(r"\b(\d{1,3})/([1-9]\d{0,2}) in\b", words):
         return int(inches[1]) / int(inches[2]) * MM_PER_INCH
     return None
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from aswired.diagnostics import Finding, Severity, did_you_mean
 from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.probes import POSTS
 from aswired.harness import View
 from aswired.model import Job, MeterReading
 from aswired.route import Route
@@ -64,7 +65,7 @@ def _points(view: View) -> frozenset[str]:
 
 def _declared(job: Job) -> Mapping[str, None]:
     """Points that are there whether a wire ends in them or not: what the job declares of parts."""
-    found = dict.fromkeys(("battery+", "battery-", *job.grounds))
+    found = dict.fromkeys((*POSTS, *job.grounds))
     for table in (job.loads, job.switches):
         for part in table.values():
             found.update(dict.fromkeys(part.between or ()))

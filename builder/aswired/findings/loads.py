@@ -179,8 +179,8 @@ def _may_be_here(job: Job, part: Load | Module) -> bool:
 
 def _taken_over(job: Job, view: View) -> set[str]:
     """Roles of rows that count, or that may count when an option is known."""
-    counted = {result.id for result in view.rows if result.counts or result.status == "undecided"}
-    return {role for row in job.changes if row.id in counted for role in row.takes_over}
+    rows = (job.change(result.id) for result in view.rows if result.counts or result.status == "undecided")
+    return {role for row in rows if row is not None for role in row.takes_over}
 
 
 # ---- supply ---------------------------------------------------------------------------------------------------------

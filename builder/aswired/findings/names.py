@@ -44,8 +44,9 @@ def known_names(facts: Worked) -> dict[str, None]:
     return names
 
 
-def judge(facts: Worked, photo_problems: Mapping[str, str]) -> Iterator[Finding]:
-    job, known = facts.job, known_names(facts)
+def judge(facts: Worked, known: Mapping[str, None], photo_problems: Mapping[str, str]) -> Iterator[Finding]:
+    """`known`: what `known_names` says of the job."""
+    job = facts.job
     photos = {photo.id: photo for photo in job.photos}
     rows = {row.id for row in job.changes}
 

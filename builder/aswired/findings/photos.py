@@ -15,7 +15,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     joints_of: dict[str, list[str]] = {}
     for placed in facts.joints:
         joints_of.setdefault(placed.joint.row, []).append(placed.joint.id)
-    for row in facts.job.changes:
+    for row in facts.rows_of(facts.plan):
         joints = joints_of.get(row.id, [])
         if joints and row.made is not None and row.id not in photographed:
             what = f"joint {joints[0]} has" if len(joints) == 1 else f"the {len(joints)} joints of {row.id} have"

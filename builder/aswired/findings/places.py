@@ -158,9 +158,7 @@ def _is_part(job: Job, word: str) -> bool:
 def _of_rows(facts: Worked, route: Route) -> Iterator[Finding]:
     """Places of rows in the plan: of those that make a joint the joint is judged, with what its lengths say."""
     joined = {placed.joint.row for placed in facts.joints}
-    for row in facts.job.changes:
-        if row.id not in facts.plan.counted:
-            continue
+    for row in facts.rows_of(facts.plan):
         if row.where and row.id not in joined and (wrong := misread(facts.job, route, row.where)):
             yield wrong.of("", row.where, row.line_of("where"), row.id)
         if row.kind == "cover":

@@ -10,7 +10,6 @@ from aswired.findings.leads import at_no_point
 from aswired.findings.lists import listed
 from aswired.model import Change, MeterReading
 from aswired.route import Route
-from aswired.units import Reading
 from aswired.worked import Circuit, Void, Worked
 from aswired.written import Done
 
@@ -193,21 +192,12 @@ def _reading(facts: Worked, index: int, reading: MeterReading) -> Iterator[Findi
 
 def _outside(reading: MeterReading, held_to: MeterReading) -> str:
     """How a reading misses the limits of one (its own, or those of an earlier one), in words; '' when it does not."""
-    read = reading.read
-    if read is None or read.value is None:
-        return ""
-    most, least = _in_unit(held_to.most, read.unit), _in_unit(held_to.least, read.unit)
-    # leads the wrong way round show a drop below zero: its amount counts
-    if most is not None and abs(read.value) > most[0] + 1e-9:
-        return f"it should stay below {most[1]}"
-    if least is not None and read.value < least[0] - 1e-9:
-        return f"it should reach {least[1]}"
+    read, most, least = reading.read, held_to.most, held_to.least
+    if read is not None and most is not None and read.keeps(most) is False:
+        return f"it should stay below {most.text}"
+    if read is not None and least is not None and read.reaches(least) is False:
+        return f"it should reach {least.text}"
     return ""
-
-
-def _in_unit(limit: Reading | None, unit: str) -> tuple[float, str] | None:
-    """A limit and how it was written; None where there is none, or one of another unit."""
-    return (limit.value, limit.text) if limit is not None and limit.value is not None and limit.unit == unit else None
 
 
 def _mended_by(facts: Worked, index: int, failed: MeterReading) -> str:

@@ -93,8 +93,8 @@ def _conductors(facts: Worked) -> Iterator[Finding]:
         if wire.conductor in NOT_FOR_A_CAR and _donors(facts, name):
             at = wire.line_of("conductor")
             yield Finding("MAT01", Severity.ERROR, at, name, f"{name} has a conductor of {wire.conductor}", mend)
-    for row in facts.job.changes:
-        if row.conductor in NOT_FOR_A_CAR and row.id in facts.plan.counted:
+    for row in facts.rows_of(facts.plan):
+        if row.conductor in NOT_FOR_A_CAR:
             what = f"the piece put in by {row.id} has a conductor of {row.conductor}"
             yield Finding("MAT01", Severity.ERROR, row.line_of("conductor"), row.id, what, mend)
 

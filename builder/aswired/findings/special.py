@@ -36,9 +36,9 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 
 def rows_at_work(facts: Worked) -> Iterator[tuple[Change, tuple[str, ...]]]:
     """Rows in force in the plan that alter a conductor or its ends, with the wires they work on."""
-    for row in facts.job.changes:
+    for row in facts.rows_of(facts.plan):
         result = facts.plan.row(row.id)
-        if result is not None and result.counts and row.kind not in ALTERS_NOTHING:
+        if result is not None and row.kind not in ALTERS_NOTHING:
             yield row, tuple(dict.fromkeys((*row.wire_names, *result.touched_wires, *filter(None, [row.onto]))))
 
 

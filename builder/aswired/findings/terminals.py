@@ -17,8 +17,8 @@ WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    for row in facts.job.changes:
-        if row.terminal_fixed in WITH_SOLDER and row.id in facts.plan.counted:
+    for row in facts.rows_of(facts.plan):
+        if row.terminal_fixed in WITH_SOLDER:
             yield from _soldered(facts, route, row)
     for piece in facts.pieces:
         yield from _too_thick(facts, piece)

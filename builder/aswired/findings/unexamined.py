@@ -154,8 +154,8 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
     for result in facts.plan.rows:
         if result.status == "undecided":
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
-    for row in facts.job.changes:
-        if row.kind == "swap" and row.seen_from == "unknown" and row.id in facts.plan.counted:
+    for row in facts.rows_of(facts.plan):
+        if row.kind == "swap" and row.seen_from == "unknown":
             what = "side that its cavity map is read from not known: each pair may be swapped"
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
 

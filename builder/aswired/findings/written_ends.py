@@ -7,10 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.figures.probes import POSTS
 from aswired.harness import View
 from aswired.model import Change, Job
 from aswired.route import Route
-from aswired.units import is_unknown
+from aswired.units import is_unknown, whole_number
 from aswired.worked import Worked
 
 # Contacts of a relay as they are marked on its socket (DIN 72552, from memory).
@@ -24,8 +25,6 @@ RELAY_MARKS = frozenset(
 TERMINAL_MARKS = frozenset(
     (15, 17, 19, 30, 31, 32, 33, 44, 45, *range(48, 62), 63, 64, 71, 72, 75, 76, 77, *range(81, 89))
 )
-_POSTS = ("battery+", "battery-")
-_NUMBER = re.compile(r"-?\d+")
 
 
 @dataclass(frozen=True)
@@ -99,10 +98,10 @@ def _another_battery(end: str) -> str:
     >>> _another_battery("battery-"), _another_battery("battery-tray"), _another_battery("battery2+")
     ('', '', '')
     """
-    if end in _POSTS:
+    if end in POSTS:
         return ""
     word = end.casefold()
-    for post in _POSTS:
+    for post in POSTS:
         if word.startswith(post + "."):
             return f"Write {post}"
     match = re.fullmatch(r"(?:bat|batt|battery)[-_. ]*(plus|pos|positive|minus|neg|negative)", word)
@@ -174,14 +173,17 @@ def _cavities(job: Job, ends: tuple[Written, ...]) -> Iterator[Finding]:
             named.append(((name, ".", cavity), name, plug.line_of("cavities not examined")))
     numbered = {part for (part, _, cavity), _, _ in named if part in job.plugs and _is_of(cavity, job.plugs[part].ways)}
     for (part, dot, cavity), entry, at in named:
-        if not dot or not _NUMBER.fullmatch(cavity) or part in job.modules or part in job.fuses:
+        number = whole_number(cavity.removeprefix("-"))
+        if not dot or number is None or part in job.modules or part in job.fuses:
             continue
-        number, ways = int(cavity), job.plugs[part].ways if part in job.plugs else ""
+        number = -number if cavity.startswith("-") else number
+        ways = job.plugs[part].ways if part in job.plugs else ""
+        most = whole_number(ways)
         if number in TERMINAL_MARKS and part not in numbered:
             continue
         if number < 1:
             problem = f"{entry} names cavity {cavity} of '{part}'; cavities are counted from 1"
-        elif ways.isdecimal() and number > int(ways):
+        elif most is not None and number > most:
             problem = f"{entry} names cavity {cavity} of '{part}', which has {ways} ways"
         else:
             continue
@@ -193,7 +195,8 @@ def _cavities(job: Job, ends: tuple[Written, ...]) -> Iterator[Finding]:
 
 def _is_of(cavity: str, ways: str) -> bool:
     """Whether a cavity is a number from 1 to the ways of its connector, so that this one is numbered by position."""
-    return cavity.isdecimal() and ways.isdecimal() and 1 <= int(cavity) <= int(ways)
+    number, most = whole_number(cavity), whole_number(ways)
+    return number is not None and most is not None and 1 <= number <= most
 
 
 # ---- one end twice --------------------------------------------------------------------------------------------------

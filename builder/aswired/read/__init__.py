@@ -1,6 +1,16 @@
 """From a job folder to a `Job`, or to every file fault that stands in the way."""
 
 from aswired.read.disknames import check_job_names
-from aswired.read.folder import SHOP, JobRead, find_jobs, job_files, read_beside, read_job, read_shop
+from aswired.read.folder import HEADER, SHOP, JobRead, find_jobs, job_files, read_beside, read_job, read_shop
 
-__all__ = ["SHOP", "JobRead", "check_job_names", "find_jobs", "job_files", "read_beside", "read_job", "read_shop"]
+__all__ = [
+    "HEADER",
+    "SHOP",
+    "JobRead",
+    "check_job_names",
+    "find_jobs",
+    "job_files",
+    "read_beside",
+    "read_job",
+    "read_shop",
+]

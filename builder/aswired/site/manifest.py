@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from aswired.photos.files import write_whole
 from aswired.read.ordinary import NotOrdinary, open_ordinary, stays_in
 
 FORM = 2  # raise it when the shape of the manifest changes
@@ -93,9 +94,7 @@ def save(path: Path, manifest: Manifest) -> None:
     }
     text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs})
     path.parent.mkdir(parents=True, exist_ok=True)
-    temp = path.with_suffix(f".{os.getpid()}.tmp")
-    temp.write_text(text, encoding="utf-8")
-    temp.replace(path)
+    write_whole(path, text.encode(), on_disk=False)  # one that is cut off is none, and costs time only
 
 
 def look(folder: Path, before: Mapping[str, Seen], beside: tuple[Path, ...] = ()) -> dict[str, Seen]:

@@ -61,7 +61,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         except CutShort as error:
             raise PluginError(cut_short_text(error.reason, error.done, error.all)) from error
         except OSError as error:
-            raise PluginError(not_made_text(error, order.shown, there)) from error
+            raise PluginError(not_made_text(error, order.shown if there else "")) from error
         left = [left_text(order.shown, staged.left)] if staged.good and staged.left else []
         for notice in (*staged.notices, *left):  # not as warnings: --strict would end a build that went on
             log.info(notice)

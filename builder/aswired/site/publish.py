@@ -23,13 +23,12 @@ from pathlib import Path
 
 from aswired.diagnostics import Fault, Location
 from aswired.locking import held
+from aswired.site.manifest import Stamp
 
 HOME = ".aswired"  # what a build keeps for itself in the site's folder
 START = "index.html"
 _WRITTEN, _LOCK, _STAGING = "written.txt", "lock", "staging"
 _EDITION, _JOB, _MADE = "# edition: ", "# job: ", "# folder made by the build"
-
-Stamp = tuple[int, int]  # mtime in ns, size in bytes
 
 
 class CutShort(Exception):

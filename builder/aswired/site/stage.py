@@ -137,7 +137,8 @@ class _Bench:
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
         self.jobs: list[Job] = []  # those whose private values are looked for
-        sweep(order.cache_dir / "photos")
+        for store in (order.cache_dir, order.cache_dir / "photos"):
+            sweep(store)
         compiled = order.cache_dir / "templates"
         compiled.mkdir(parents=True, exist_ok=True)
         self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))

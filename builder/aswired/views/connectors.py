@@ -10,10 +10,10 @@ from aswired.colours import Colour
 from aswired.harness import NodeKind, View
 from aswired.model import Change, Plug
 from aswired.trace import Net
+from aswired.units import MOST_COUNTED, whole_number
 from aswired.views.text import NOT_RECORDED, size
 from aswired.worked import Worked
 
-DIGITS, MOST = 7, 10**6  # no cavity and no count of them has more digits
 MOST_WAYS = 200  # a larger number of ways is not listed one by one
 
 
@@ -170,10 +170,10 @@ def _old_place(swap: Change | None, worked: Worked) -> str:
 
 def _silent(plug: Plug, spoken_of: set[str]) -> str:
     """Cavities that nothing is written of, by number; how many, where the numbers on the plug are not 1 to its ways."""
-    ways = _number(plug.ways)
+    ways = whole_number(plug.ways)
     if ways is None or ways > MOST_WAYS:
         return ""
-    if any((number := _number(cavity)) is None or not 1 <= number <= ways for cavity in spoken_of):
+    if any((number := whole_number(cavity)) is None or not 1 <= number <= ways for cavity in spoken_of):
         left = ways - len(spoken_of)
         return f"{left} more" if left > 0 else ""
     return ranges([number for number in range(1, ways + 1) if str(number) not in spoken_of])
@@ -186,19 +186,17 @@ def _met(name: str, worked: Worked) -> list[str]:
     passed = (stretch.via for view in views for stretch in view.stretches if stretch.via)
     found = dict.fromkeys(node.rpartition(".")[2] for node in (*ending, *passed) if node.rpartition(".")[0] == name)
     return sorted(
-        found, key=lambda cavity: (number if (number := _number(cavity)) is not None else MOST, natural(cavity))
+        found,
+        key=lambda cavity: (number if (number := whole_number(cavity)) is not None else MOST_COUNTED, natural(cavity)),
     )
-
-
-def _number(text: str) -> int | None:
-    """The number that a text is; None for words, and for a row of digits that counts nothing."""
-    return int(text) if len(text) < DIGITS and text.isdecimal() else None
 
 
 def natural(text: str) -> tuple[tuple[int, str], ...]:
     """A key that puts a2 before a10."""
-    parts = ((_number(part), part) for part in re.split(r"(\d+)", text))
-    return tuple((0, part) if number is None else (number, "") for number, part in parts)
+    parts = ((whole_number(part), part) for part in re.split(r"(\d+)", text))
+    return tuple(
+        (0, part) if number is None else (number, part if number == MOST_COUNTED else "") for number, part in parts
+    )
 
 
 def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:

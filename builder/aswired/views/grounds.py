@@ -15,7 +15,7 @@ from aswired.views.backfeed import IfOpened, ground_states, if_opened
 from aswired.views.drawing_tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
 from aswired.views.places import places_of_nodes
 from aswired.views.splices import WireEnd, wire_ends
-from aswired.views.text import NOT_RECORDED, FigureText, amount, date, figure_text, length, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, day, figure_text, length, size
 from aswired.worked import GroundSummary, Worked
 
 
@@ -241,8 +241,8 @@ def _face(point: GroundPoint) -> Iterator[str]:
         yield "face not known"
     elif point.surface:
         yield f"face {point.surface}"
-    if point.painted is not None:
-        yield "painted" + (f" {date(point.painted.date)}" if point.painted.date else "")
+    if (step := point.painted) is not None:
+        yield "painted" + (f" {day(step)}" if step.date is not None or step.doubt is not None else "")
     if near := [word for word in point.near if word != "none"]:
         yield "close to " + ", ".join(near)
 

@@ -110,18 +110,15 @@ def _void(check: Change, worked: Worked) -> tuple[str, ...]:
 
 
 def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None = None) -> str:
-    """A reading against what it should stay below and what it should reach. The sign of a drop only tells which lead
-    was where, so it is left out of the judgement."""
+    """A reading against what it should stay below and what it should reach."""
     if read is None or read.value is None:
         return NOT_MEASURED
-    most, least = (
-        given.value if given is not None and given.unit == read.unit else None for given in (limit, at_least)
-    )
-    if most is not None and abs(read.value) > most:
+    kept, reached = read.keeps(limit), read.reaches(at_least)
+    if kept is False:
         return "over the limit"
-    if least is not None and read.value < least:
+    if reached is False:
         return "too low"
-    return "not judged" if most is None and least is None else WITHIN
+    return "not judged" if kept is None and reached is None else WITHIN
 
 
 def _limits(reading: MeterReading) -> str:

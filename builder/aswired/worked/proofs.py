@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from enum import StrEnum
 
+from aswired.compute.circles import circles
 from aswired.harness import View
 from aswired.model import Change, Job, MeterReading
 from aswired.units import is_unknown
@@ -29,13 +30,15 @@ def void_proofs(job: Job) -> Mapping[tuple[str, str], Void]:
     readings: dict[str, list[MeterReading]] = {}
     for reading in job.readings:
         readings.setdefault(reading.of, []).append(reading)
+    leads = {check.id: [name for name in check.proves if name in checks] for check in checks.values()}
+    circle_of = {id: number for number, circle in enumerate(circles(leads)) for id in circle}
     found: dict[tuple[str, str], Void] = {}
     for check in checks.values():
         empty = check.made is not None and _nothing_read(check, readings.get(check.id, ()))
         for name in check.proves:
             if name == check.id:
                 found[check.id, name] = Void.ITSELF
-            elif name in checks and _leads_to(name, check.id, checks):
+            elif name in circle_of and circle_of[name] == circle_of.get(check.id):
                 found[check.id, name] = Void.EACH_OTHER
             elif empty:
                 found[check.id, name] = Void.NOTHING_READ
@@ -54,19 +57,6 @@ def proofs_of(job: Job, view: View, void: Mapping[tuple[str, str], Void]) -> Map
                 if (check.id, name) not in void:
                     found.setdefault(name, []).append(check)
     return {name: tuple(checks) for name, checks in found.items()}
-
-
-def _leads_to(start: str, goal: str, checks: Mapping[str, Change]) -> bool:
-    """Whether one check proves another, itself or through checks between them."""
-    seen, open_ = {start}, [start]
-    while open_:
-        for name in checks[open_.pop()].proves:
-            if name == goal:
-                return True
-            if name in checks and name not in seen:
-                seen.add(name)
-                open_.append(name)
-    return False
 
 
 def _nothing_read(check: Change, readings: Collection[MeterReading]) -> bool:

@@ -10,11 +10,10 @@ import yaml
 
 from aswired.diagnostics import FaultList
 from aswired.model import Job
-from aswired.read import SHOP
+from aswired.read import HEADER, SHOP
 from aswired.read.source import Source
 from aswired.read.yamltext import compose
 
-HEADER = "job.yml"
 _BOM = "\ufeff"
 _BREAKS = "\r\n\x85\u2028\u2029"  # what ends a line in YAML; Python's own line ends are others
 _BREAK = re.compile(f"\r\n|[{_BREAKS}]")
