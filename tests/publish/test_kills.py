@@ -131,11 +131,11 @@ def kill_it(case: str, tmp_path: Path, step: int, first: int, replayed: bool) ->
         moment += step
 
 
-@pytest.mark.parametrize("case", ["cold", "swapped"])
+@pytest.mark.parametrize("case", ["swapped"])
 def test_killed_at_some_changes_of_the_sites_folder(case: str, tmp_path: Path) -> None:
-    moments, wrong = kill_it(case, tmp_path, 11, first=4, replayed=True)
+    moments, wrong = kill_it(case, tmp_path, 19, first=4, replayed=True)
     assert wrong == []
-    assert moments >= LEAST[case] // 11
+    assert moments >= LEAST[case] // 19
 
 
 @pytest.mark.slow

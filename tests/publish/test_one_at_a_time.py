@@ -51,7 +51,7 @@ def rounds(shop: Path, number: int) -> None:
 
 
 def test_three_builds_at_once_into_a_folder_that_is_not_there_yet(shop: Path) -> None:
-    rounds(shop, 2)
+    rounds(shop, 1)
 
 
 @pytest.mark.slow
@@ -111,7 +111,7 @@ def test_a_lock_is_held_by_one_at_a_time(tmp_path: Path) -> None:
 
 
 # ---- disks that fail ------------------------------------------------------------------------------------------------
-@pytest.mark.parametrize("trouble", [ENOSPC, EROFS])
+@pytest.mark.parametrize("trouble", [ENOSPC, pytest.param(EROFS, marks=pytest.mark.slow)])
 @pytest.mark.parametrize("moment", [2, 36, *(pytest.param(at, marks=pytest.mark.slow) for at in range(1, 60, 4))])
 def test_a_disk_that_fails_ends_with_2_and_what_is_said_of_the_old_site_is_true(
     shop: Path, trouble: int, moment: int
@@ -157,6 +157,7 @@ def test_a_first_build_that_fails_says_nothing_of_an_old_site(shop: Path, capsys
     assert "as it was" not in told
 
 
+@pytest.mark.slow
 def test_a_target_on_another_disk_is_staged_there(shop: Path) -> None:
     elsewhere = Path("/dev/shm")  # noqa: S108  only to have another disk
     if not elsewhere.is_dir() or elsewhere.stat().st_dev == shop.stat().st_dev:

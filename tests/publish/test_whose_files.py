@@ -52,7 +52,10 @@ def break_a_job(shop: Path) -> None:
     edit(shop, "green-van", "gap: 18 in", "gap: 18")
 
 
-@pytest.mark.parametrize("then", [change_nothing, edit_a_job, remove_a_job, break_a_job])
+@pytest.mark.parametrize(
+    "then",
+    [remove_a_job, *(pytest.param(then, marks=pytest.mark.slow) for then in (change_nothing, edit_a_job, break_a_job))],
+)
 def test_files_beside_the_pages_stay(shop: Path, then: Callable[[Path], None]) -> None:
     assert build(shop).good
     files = plant(shop / "site")
@@ -137,7 +140,14 @@ def test_a_changed_page_that_is_no_longer_part_of_the_site_stays_and_is_told(
     assert os.listdir(page.parent) == ["changes.html"]
 
 
-@pytest.mark.parametrize("what", ["file", "link", "folder", "pipe", "a file for a folder", "a link for a folder"])
+@pytest.mark.parametrize(
+    "what",
+    [
+        "file",
+        "a link for a folder",
+        *(pytest.param(what, marks=pytest.mark.slow) for what in ["link", "folder", "pipe", "a file for a folder"]),
+    ],
+)
 def test_something_else_where_a_page_has_to_go_is_told_and_stays(
     shop: Path, what: str, capsys: pytest.CaptureFixture[str]
 ) -> None:

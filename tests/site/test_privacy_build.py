@@ -30,7 +30,12 @@ def bare(content: bytes) -> str:
 
 
 @pytest.mark.parametrize(
-    ("name", "turn"), [("flatbed", 0), ("flatbed", 3), pytest.param("trail-truck", 5, marks=pytest.mark.slow)]
+    ("name", "turn"),
+    [
+        ("flatbed", 0),
+        pytest.param("flatbed", 3, marks=pytest.mark.slow),
+        pytest.param("trail-truck", 5, marks=pytest.mark.slow),
+    ],
 )
 def test_a_secret_in_any_text_field_is_refused_or_does_not_go_out(name: str, turn: int) -> None:
     names = {}
