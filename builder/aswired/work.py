@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
+from dataclasses import replace
 
 from aswired.asbuilt import Beginnings, believed, fold
 from aswired.figures.bundles import bundles
@@ -11,6 +12,7 @@ from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
 from aswired.figures.heat import hottest_of
+from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
@@ -64,4 +66,5 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         not_examined=(),
         bundles=lying,
     )
+    facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)))
     return find(facts, route, photo_problems or {})

@@ -218,6 +218,8 @@ def test_a_check_counts_only_where_it_shows_something(check: str, code: str, tmp
         (("read: 0.1 V",), ""),
         (("read: not measured",), "TST02"),
         (("read: not measured", "read: 0.1 V"), ""),
+        (("read: 0.1 V, black: lmap.1",), "TST02"),
+        (("read: 0.1 V, black: lmap.1", "read: 0.1 V, black: battery-"), ""),
         (("read: 0.1 V, on: 2131-05-10",), "TST02"),
     ],
 )

@@ -1,23 +1,18 @@
-"""Where the leads of a meter were: points that the car of that day did not have."""
+"""Readings whose leads were at points that the car of that day did not have."""
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity, did_you_mean
-from aswired.figures.days import CarsOfTheirDays
-from aswired.figures.probes import POSTS
-from aswired.harness import View
-from aswired.model import Job, MeterReading
+from aswired.figures.leads import declared_points, points_of
 from aswired.route import Route
-from aswired.units import is_unknown
 from aswired.worked import Worked
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    for reading, keys in at_no_point(facts, route):
-        points = (*_declared(facts.job), *_points(facts.shown))
+    for reading, keys in facts.nowhere:
+        points = (*declared_points(facts.job), *points_of(facts.shown))
         for key in keys:
             name = getattr(reading, key)
             day = f"of {reading.day} " if reading.day is not None else ""
@@ -26,50 +21,3 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 name, points, "Write the point as the record has it: a cavity, F7 or F7.feed, a ground point, battery-"
             )
             yield Finding("RDG03", Severity.WARNING, reading.line_of(key), reading.id, problem, mend)
-
-
-def at_no_point(facts: Worked, route: Route) -> Iterator[tuple[MeterReading, tuple[str, ...]]]:
-    """Readings with a lead at a point that the car of their day did not have, with the keys of those leads.
-
-    Words with a blank between ('negative clamp') are no name and are not looked for. Where a day is not recorded, a
-    point of any view counts.
-    """
-    declared = _declared(facts.job)
-    points = [(view, _points(view)) for view in facts.views]
-    cars = CarsOfTheirDays(facts.job, route, facts.views)
-    for reading in facts.job.readings:
-        keys = tuple(
-            key
-            for key, name in (("red", reading.red), ("black", reading.black))
-            if name and " " not in name and not is_unknown(name) and name not in declared
-            if not _there(name, reading.day, points, cars)
-        )
-        if keys:
-            yield reading, keys
-
-
-def _there(
-    name: str, day: datetime.date | None, points: list[tuple[View, frozenset[str]]], cars: CarsOfTheirDays
-) -> bool:
-    having = [name in known for _, known in points]
-    if day is None or all(having):
-        return any(having)
-    return name in _points(cars.view(day))
-
-
-def _points(view: View) -> frozenset[str]:
-    """Every point of a view that has a name, its fuses with both their sides."""
-    vias = (stretch.via for stretch in view.stretches if stretch.via)
-    return frozenset((*view.nodes, *vias, *view.fuses, *(f"{fuse}.feed" for fuse in view.fuses)))
-
-
-def _declared(job: Job) -> Mapping[str, None]:
-    """Points that are there whether a wire ends in them or not: what the job declares of parts."""
-    found = dict.fromkeys((*POSTS, *job.grounds))
-    for table in (job.loads, job.switches):
-        for part in table.values():
-            found.update(dict.fromkeys(part.between or ()))
-    for name, module in job.modules.items():
-        cavities = (*module.out, *module.ground, *module.reference)
-        found.update(dict.fromkeys(f"{name}.{cavity}" for cavity in cavities))
-    return found

@@ -6,7 +6,6 @@ import datetime
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
-from aswired.findings.leads import at_no_point
 from aswired.findings.lists import listed
 from aswired.model import Change, MeterReading
 from aswired.route import Route
@@ -24,7 +23,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if wrap.kind == "cover" and wrap.made is not None:
             yield from _wrapped_untested(facts, rows, wrap)
             yield from _wrapped_open(facts, rows, wrap)
-    yield from _not_proved(facts, rows, route)
+    yield from _not_proved(facts, rows)
     yield from _battery(facts, rows)
     for index, reading in enumerate(facts.job.readings):
         yield from _reading(facts, index, reading)
@@ -95,7 +94,7 @@ def _day(done: Done | None) -> datetime.date | None:
     return done.date if done is not None else None
 
 
-def _not_proved(facts: Worked, rows: dict[str, Change], route: Route) -> Iterator[Finding]:
+def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
     """One finding for the job: what was changed and has neither test nor reading."""
     job = facts.job
     made = [row for row in rows.values() if row.made is not None and row.kind not in CHANGES_NO_WIRE]
@@ -105,8 +104,7 @@ def _not_proved(facts: Worked, rows: dict[str, Change], route: Route) -> Iterato
     nothing_read = {check for (check, _), void in facts.void_proofs.items() if void is Void.NOTHING_READ}
     proved = {*facts.proofs, *(row.id for row in made if row.tested is not None)}
     proved |= {row.wire for row in verified if row.wire and row.id not in nothing_read}
-    of_nothing = [reading for reading, _ in at_no_point(facts, route)]
-    proved |= {reading.of for reading in job.readings if reading.shows and reading not in of_nothing}
+    proved |= {reading.of for reading in job.readings if facts.shows(reading)}
     open_: list[str] = []
     seen: set[str] = set()
     for name, circuit in facts.circuits.items():

@@ -19,6 +19,7 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
 
 from aswired.editions import EDITIONS
+from aswired.read import find_jobs
 from aswired.site.publish import START, CutShort
 from aswired.site.run import build, order_for
 from aswired.site.stage import Order
@@ -47,6 +48,8 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         config.theme.static_templates = set()  # no site map: a site on a stick has no address
         self.docs_dir, self.site_dir = config.docs_dir, config.site_dir
         order = order_for(Path(config.docs_dir), Path(config.site_dir), self.config.edition, self.config.job)
+        if order.job and order.job not in {folder.name for folder in find_jobs(order.jobs_dir)}:
+            raise PluginError(f"mkdocs.yml names the job '{order.job}', and there is none below {config.docs_dir}")
         self._build(order)
         pages, site = (order.cache_dir / "mkdocs" / name for name in ("pages", "site"))
         pages.mkdir(parents=True, exist_ok=True)

@@ -74,9 +74,9 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
         return ()
     measured = Grid(worked.job, worked.shown).measured
     both = zip(worked.job.readings, _all_expected(worked), strict=True)
-    nowhere = {finding.entry for finding in worked.findings if finding.code == "RDG03"}
+    nowhere = [reading for reading, _ in worked.nowhere]
     return tuple(
-        _row(reading, found, measured.get(reading.id, ""), worked.job.units, reading.id in nowhere)
+        _row(reading, found, measured.get(reading.id, ""), worked.job.units, reading in nowhere)
         for reading, found in both
     )
 

@@ -13,7 +13,7 @@ from functools import cached_property
 from aswired.diagnostics import Finding, NotExamined
 from aswired.figure import Figure
 from aswired.harness import CutPiece, Joint, Stretch, StudRing, View
-from aswired.model import Change, GroundPoint, Job, Load
+from aswired.model import Change, GroundPoint, Job, Load, MeterReading
 from aswired.worked.bundles import Bundles, HoleFit, InBundle, Recut, Shift, Stagger, Station, Wrap
 from aswired.worked.circuits import Circuit, CircuitFigures, Drops, Element, Lamp, Path, Step
 from aswired.worked.proofs import Void, proofs_of, void_proofs
@@ -84,6 +84,12 @@ class Worked:
     bundles: Bundles = field(default_factory=Bundles)
     links: tuple[LinkSummary, ...] = ()  # fusible links
     revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
+    # readings that prove nothing: their leads, by key, were at points that the car of their day did not have
+    nowhere: tuple[tuple[MeterReading, tuple[str, ...]], ...] = ()
+
+    def shows(self, reading: MeterReading) -> bool:
+        """Whether a reading proves something: on a day that can be, a value, at points that were there."""
+        return reading.shows and all(reading is not other for other, _ in self.nowhere)
 
     @property
     def views(self) -> tuple[View, ...]:
@@ -99,7 +105,7 @@ class Worked:
     @cached_property
     def void_proofs(self) -> Mapping[tuple[str, str], Void]:
         """(verify row, row it names) -> why the one does not prove the other."""
-        return void_proofs(self.job)
+        return void_proofs(self.job, [reading for reading in self.job.readings if self.shows(reading)])
 
     def rows_of(self, view: View) -> tuple[Change, ...]:
         """The rows that are in force in a view, in the order of the file; of an id that is used twice the first."""

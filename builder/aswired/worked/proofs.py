@@ -24,17 +24,19 @@ class Void(StrEnum):
     TOO_EARLY = "checked before it was made"
 
 
-def void_proofs(job: Job) -> Mapping[tuple[str, str], Void]:
-    """(verify row, row it names) -> why the one does not prove the other; pairs that may be so are left out."""
+def void_proofs(job: Job, showing: Collection[MeterReading]) -> Mapping[tuple[str, str], Void]:
+    """(verify row, row it names) -> why the one does not prove the other; pairs that may be so are left out.
+
+    `showing`: the job's readings that prove something.
+    """
     checks = {row.id: row for row in job.changes if row.kind == "verify" and row is job.change(row.id)}
-    readings: dict[str, list[MeterReading]] = {}
-    for reading in job.readings:
-        readings.setdefault(reading.of, []).append(reading)
+    measured = {reading.of for reading in job.readings}
+    showed = {reading.of for reading in showing}
     leads = {check.id: [name for name in check.proves if name in checks] for check in checks.values()}
     circle_of = {id: number for number, circle in enumerate(circles(leads)) for id in circle}
     found: dict[tuple[str, str], Void] = {}
     for check in checks.values():
-        empty = check.made is not None and _nothing_read(check, readings.get(check.id, ()))
+        empty = check.made is not None and _nothing_read(check, check.id in measured, check.id in showed)
         for name in check.proves:
             if name == check.id:
                 found[check.id, name] = Void.ITSELF
@@ -59,13 +61,13 @@ def proofs_of(job: Job, view: View, void: Mapping[tuple[str, str], Void]) -> Map
     return {name: tuple(checks) for name, checks in found.items()}
 
 
-def _nothing_read(check: Change, readings: Collection[MeterReading]) -> bool:
+def _nothing_read(check: Change, measured: bool, showed: bool) -> bool:
     """Whether all that a check has to show is said to be unknown. One of which nothing more is written is taken at
     its date and initials."""
     if check.dead_without:
         return False
-    if readings:
-        return not any(reading.shows for reading in readings)
+    if measured:
+        return not showed
     written = [words for words in (check.test, check.expect) if words]
     return bool(written) and all(is_unknown(words) for words in written)
 
