@@ -190,6 +190,15 @@ def test_what_the_disk_refuses_is_told_in_words_by_the_command_and_by_mkdocs(
     assert everything(shop / "mine") == {}
 
 
+@pytest.mark.slow
+def test_mkdocs_is_told_of_a_job_that_is_not_there(shop: Path) -> None:
+    (shop / "mkdocs.yml").write_text("site_name: Shop\ndocs_dir: jobs\nplugins: [aswired: {job: grene-van}]\n")
+    done = subprocess.run([sys.executable, "-m", "mkdocs", "build"], cwd=shop, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert "mkdocs.yml names the job 'grene-van', and there is none below" in done.stderr
+    assert not (shop / "site").exists()
+
+
 def test_two_editions_do_not_go_into_one_folder(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["build"]) == 0
     before = everything(shop / "site")
