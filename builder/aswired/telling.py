@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
 from aswired.diagnostics import Fault, Finding, Severity, fault_text, finding_text, visible
-from aswired.editions import Leak
+from aswired.private import Leak
 from aswired.views.findings import Group
 from aswired.views.overview import Against
 

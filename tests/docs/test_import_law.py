@@ -21,7 +21,7 @@ LEVELS = (
     ("trace", "rack", "writing", "differences"),
     ("electric",),
     ("figures",),
-    ("findings", "editions"),
+    ("findings", "editions", "private"),
     ("work", "allotting"),
     ("photos",),
     ("views",),

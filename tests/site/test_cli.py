@@ -16,7 +16,7 @@ import pytest
 import aswired
 from aswired import cli
 from aswired.codes import ALL, SUBJECTS, UNJUDGED
-from aswired.editions import Leak
+from aswired.private import Leak
 from aswired.reference import reference
 from aswired.schema import Located, keys_of
 from aswired.site import run, serving

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from aswired import editions, model
+from aswired.private import outgoing as private_values
 from aswired.read import read_job
 from aswired.schema import keys_of
 
@@ -64,7 +65,7 @@ def test_the_shop_has_the_job_as_it_is(job: model.Job) -> None:
 
 
 def test_forbidden_words_are_words_and_numbers_that_no_text_holds_by_chance(job: model.Job) -> None:
-    assert editions.forbidden_words(job) == {
+    assert private_values.forbidden_words(job) == {
         "customer": "Quentin Abernathy", "price": "twelve hundred", "phone": "5550123",
     }  # fmt: skip
 
@@ -88,7 +89,7 @@ def test_forbidden_words_are_words_and_numbers_that_no_text_holds_by_chance(job:
 def test_a_plate_or_telephone_number_is_looked_for_and_a_price_is_not(
     job: model.Job, value: str, looked_for: bool
 ) -> None:
-    words = editions.forbidden_words(replace(job, private={"it": value}))
+    words = private_values.forbidden_words(replace(job, private={"it": value}))
     assert words == ({"it": value} if looked_for else {})
 
 
@@ -108,8 +109,8 @@ def test_a_plate_or_telephone_number_is_looked_for_and_a_price_is_not(
 )
 def test_a_value_that_is_not_looked_for_is_told_with_its_reason(job: model.Job, value: str, why: str) -> None:
     job = replace(job, private={"it": value})
-    assert ("it" in editions.forbidden_words(job)) == (not why)
-    told = editions.not_sought(job)
+    assert ("it" in private_values.forbidden_words(job)) == (not why)
+    told = private_values.not_sought(job)
     assert told == (
         (
             f"warning flatbed/job.yml:2 (it)\n  '{value}' is not looked for in the owner's edition: {why}\n"
@@ -122,8 +123,8 @@ def test_a_value_that_is_not_looked_for_is_told_with_its_reason(job: model.Job, 
 
 @pytest.mark.parametrize("text", ["plate xq 71 ktb", "plate XQ-71-KTB", "plate XQ71KTB", "<b>XQ</b> 71&nbsp;KTB"])
 def test_a_plate_is_found_with_other_signs_between_its_parts(text: str) -> None:
-    assert editions.leaks({"plate": "XQ 71 KTB"}, "a.html", text.encode())
-    assert not editions.leaks({"plate": "XQ 71 KTB"}, "a.html", text.replace("71", "72").encode())
+    assert private_values.leaks({"plate": "XQ 71 KTB"}, "a.html", text.encode())
+    assert not private_values.leaks({"plate": "XQ 71 KTB"}, "a.html", text.replace("71", "72").encode())
 
 
 @pytest.mark.parametrize(
@@ -140,14 +141,14 @@ def test_a_plate_is_found_with_other_signs_between_its_parts(text: str) -> None:
     ],
 )
 def test_a_private_value_is_found_in_any_dress(file: str, content: str, line: int) -> None:
-    found = editions.leaks({"customer": "Quentin  Abernathy"}, file, content.encode())
+    found = private_values.leaks({"customer": "Quentin  Abernathy"}, file, content.encode())
     assert [(leak.label, leak.file, leak.line) for leak in found] == [("customer", file, line)]
 
 
 @pytest.mark.parametrize("content", ["Quentin and Abernathy", "", "<p>Quentin</p><p>B. Abernathy"])
 def test_other_words_are_let_through(content: str) -> None:
-    assert not editions.leaks({"customer": "Quentin Abernathy"}, "a.html", content.encode())
+    assert not private_values.leaks({"customer": "Quentin Abernathy"}, "a.html", content.encode())
 
 
 def test_special_signs_in_a_value_are_compared_as_html_writes_them() -> None:
-    assert editions.leaks({"customer": "Abernathy & <Sons>"}, "a.html", b"Abernathy &amp; &lt;Sons&gt;")
+    assert private_values.leaks({"customer": "Abernathy & <Sons>"}, "a.html", b"Abernathy &amp; &lt;Sons&gt;")

@@ -11,7 +11,7 @@ import pytest
 from tests.site import spellings
 from tests.site.spellings import NAMES, PLACES, PLATES, PRIVATE_NAMES, TAGGED, TAGGED_PLATES, Place, planted
 
-from aswired import editions
+from aswired.private import outgoing as private_values
 
 RAW = PLACES["text without escapes"]
 
@@ -19,7 +19,7 @@ RAW = PLACES["text without escapes"]
 def unseen(private: str, place: Place, text: str) -> str:
     """What is wrong with the finding of a value; '' when it is refused at its very place."""
     file, content = planted(place, text)
-    found = [(leak.label, leak.file, leak.line) for leak in editions.leaks({"it": private}, file, content)]
+    found = [(leak.label, leak.file, leak.line) for leak in private_values.leaks({"it": private}, file, content)]
     return "" if ("it", file, place.line) in found else f"{private!r} as {text!r} in {file}: {found}"
 
 
@@ -137,7 +137,7 @@ def test_one_writing_is_the_other(privates: list[str], others: list[str]) -> Non
         for text in privates + others:
             page = f'<p>\n{text}</p><i id="{text}"></i>'
             for content in (page, page.partition("</p>")[0], "\n" + page.partition("</p>")[2]):
-                found = editions.leaks({"it": private}, "a.html", content.encode())
+                found = private_values.leaks({"it": private}, "a.html", content.encode())
                 if "<br>" not in text or content != "\n" + page.partition("</p>")[2]:
                     assert [leak.line for leak in found] == [2], (private, text, content)
 
@@ -176,7 +176,7 @@ def test_one_writing_is_the_other(privates: list[str], others: list[str]) -> Non
     ],
 )
 def test_names_and_numbers_in_a_list_are_found_apart(value: str, text: str) -> None:
-    assert editions.leaks({"contact": value}, "a.html", f"<p>{text}</p>".encode())
+    assert private_values.leaks({"contact": value}, "a.html", f"<p>{text}</p>".encode())
 
 
 @pytest.mark.parametrize(
@@ -214,7 +214,7 @@ def test_what_somebody_typed_hides_nothing(private: str, typed: list[str]) -> No
             ("a.html", f'<p>\n<i title="{shown}">'),
             ("assets/js/find-index.js", "window.FIND={\n" + json.dumps(text, ensure_ascii=False) + "}"),
         ):
-            found = editions.leaks({"it": private}, file, content.encode())
+            found = private_values.leaks({"it": private}, file, content.encode())
             assert [leak.line for leak in found] == [2], (private, content, found)
 
 
@@ -226,12 +226,12 @@ def test_whatever_is_looked_for_is_found_where_it_stands_as_it_was_written() -> 
     chance, looked_for, missed = random.Random(3), 0, []
     for _ in range(4000):
         value = "".join(chance.choice(SIGNS) for _ in range(chance.randrange(3, 16))).strip()
-        if editions._why_not_sought(value):
+        if private_values._why_not_sought(value):
             continue
         looked_for += 1
         page = f'<p>\n{html.escape(value)}</p>\n<i title="{html.escape(value)}">'
         for content, line in ((page.partition("</p>")[0], 2), ("\n\n" + page.rpartition("\n")[2], 3)):
-            found = editions.leaks({"it": value}, "a.html", content.encode())
+            found = private_values.leaks({"it": value}, "a.html", content.encode())
             if [leak.line for leak in found] != [line]:
                 missed.append((value, content, found))
     assert looked_for > 2000
@@ -312,7 +312,7 @@ NEAR = [
 
 @pytest.mark.parametrize(("value", "content"), NEAR, ids=lambda text: text[:24])
 def test_what_only_resembles_a_private_value_goes_out(value: str, content: str) -> None:
-    assert not editions.leaks({"it": value}, "jobs/van/changes.html", f"<!doctype html>\n{content}\n".encode())
+    assert not private_values.leaks({"it": value}, "jobs/van/changes.html", f"<!doctype html>\n{content}\n".encode())
 
 
 @pytest.mark.parametrize(
@@ -325,10 +325,10 @@ def test_what_only_resembles_a_private_value_goes_out(value: str, content: str) 
     ],
 )
 def test_numbers_and_order_of_the_index_are_no_text(value: str, script: str) -> None:
-    assert not editions.leaks({"it": value}, "assets/js/find-index.js", b"window.FIND=" + script.encode())
+    assert not private_values.leaks({"it": value}, "assets/js/find-index.js", b"window.FIND=" + script.encode())
 
 
 def test_the_theme_s_own_files_hold_no_word_of_a_job() -> None:
-    assert not editions.leaks({"it": "Block"}, "assets/css/base.css", b".a { display: block }")
-    assert not editions.leaks({"it": "Focus"}, "assets/js/find.js", b'/* Focus */ (function () { "focus"; })();')
+    assert not private_values.leaks({"it": "Block"}, "assets/css/base.css", b".a { display: block }")
+    assert not private_values.leaks({"it": "Focus"}, "assets/js/find.js", b'/* Focus */ (function () { "focus"; })();')
     assert len(NEAR) >= 40

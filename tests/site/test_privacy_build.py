@@ -14,7 +14,7 @@ from tests.site import spellings
 from tests.site.filled import demo, filled, outputs
 from tests.site.spellings import NAMES, PRIVATE_NAMES
 
-from aswired import editions
+from aswired.private import outgoing as private_values
 from aswired.site import run
 
 PLAIN = ("as told", "lower", "upper", "capitals", "hyphens", "underscores", "camel", "one word", "two blanks")
@@ -53,8 +53,8 @@ def test_a_secret_in_any_text_field_is_refused_or_does_not_go_out(name: str, tur
     assert len(names) > (100 if name == "flatbed" else 500)
     outs = outputs(job, "owner")
     private = {str(at): value for at, value in enumerate(chosen)}
-    private = dict(editions.forbidden_words(dataclasses.replace(job, private=private)))
-    found = {leak.word for uri, content in outs.items() for leak in editions.leaks(private, uri, content)}
+    private = dict(private_values.forbidden_words(dataclasses.replace(job, private=private)))
+    found = {leak.word for uri, content in outs.items() for leak in private_values.leaks(private, uri, content)}
     assert len(found) > 60
     told = "\n".join(bare(content) for content in outs.values())
     assert not [words for value, words in chosen.items() if value not in found and "".join(words) in told]

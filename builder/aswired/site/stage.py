@@ -19,13 +19,14 @@ from markupsafe import Markup
 
 from aswired import search
 from aswired.diagnostics import Fault
-from aswired.editions import Leak, for_edition, forbidden_words, leaks, not_sought, written_at
+from aswired.editions import for_edition
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
 from aswired.photos.files import Kept, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
+from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
 from aswired.read import SHOP, check_job_names, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
