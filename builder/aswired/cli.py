@@ -31,6 +31,7 @@ from aswired.telling import (
     leak_text,
     leaks_text,
     left_text,
+    not_made_text,
     within,
 )
 
@@ -143,7 +144,7 @@ def build(asked: argparse.Namespace) -> int:
     job = folders[0].name if asked.job or asked.edition == "owner" else ""
     out = Path(asked.out) if asked.out else _usual_out(asked.edition, job)
     order = run.order_for(folders[0].parent, out, asked.edition, job)
-    there = (order.site_dir / START).exists()
+    there = os.path.exists(order.site_dir / START)
 
     def waiting() -> None:
         _say(f"Another build is at work in {out}; this one begins when it is done. Ctrl+C gives up.")
@@ -153,8 +154,7 @@ def build(asked: argparse.Namespace) -> int:
     except CutShort as error:
         raise Refusal(cut_short_text(error.reason, error.done, error.all), BROKEN) from None
     except OSError as error:
-        as_before = f" The site in {out} is as it was." if there else ""
-        raise Refusal(f"The site could not be made: {_reason(error)}.{as_before}", BROKEN) from None
+        raise Refusal(not_made_text(error, str(out) if there else ""), BROKEN) from None
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
@@ -169,11 +169,6 @@ def build(asked: argparse.Namespace) -> int:
     same = len(staged.manifest.jobs) - len(staged.made)
     _say(f"{count(len(staged.made), 'job')} made, {same} as before. Open {out / START}")
     return FINE
-
-
-def _reason(error: OSError) -> str:
-    """The system's words, and the file they are about."""
-    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
 
 
 def serve(asked: argparse.Namespace) -> int:

@@ -77,7 +77,8 @@ def leaks_text(number: int, gone: str, left: Sequence[str] = ()) -> str:
     if gone:
         said += f" The edition made before was taken away from {gone}: it holds such a value too."
     if left:
-        said += f" These files of it stay, since they were changed after it was built; look at them: {', '.join(left)}."
+        why = "they were changed after it was built, or cannot be removed"
+        said += f" These files of it stay, since {why}; look at them: {', '.join(left)}."
     return said
 
 
@@ -92,6 +93,17 @@ def cut_short_text(reason: str, done: int, all: int) -> str:
         f"The site is not finished: {reason}. {done} of {count(all, 'file')} are in their new state, the others as "
         "they were; every page still leads to pages that are there. Mend that, and build again."
     )
+
+
+def not_made_text(error: OSError, unchanged: str = "") -> str:
+    """The disk failed before anything of the site was changed. `unchanged`: the folder of a site that stood there."""
+    as_before = f" The site in {unchanged} is as it was." if unchanged else ""
+    return f"The site could not be made: {reason_text(error)}.{as_before}"
+
+
+def reason_text(error: OSError) -> str:
+    """The system's words, and the file they are about."""
+    return f"{error.strerror or error}" + (f" ({error.filename})" if error.filename else "")
 
 
 def trouble_text(faults: Sequence[Fault], leaks: Sequence[Leak], gone: str = "", left: Sequence[str] = ()) -> str:

@@ -25,7 +25,7 @@ from aswired.editions import EDITIONS
 from aswired.site.publish import START, CutShort
 from aswired.site.run import build, order_for
 from aswired.site.theme import theme_dir
-from aswired.telling import count, cut_short_text, left_text, trouble_text
+from aswired.telling import count, cut_short_text, left_text, not_made_text, trouble_text
 
 log = logging.getLogger("mkdocs.plugins.aswired")
 
@@ -61,6 +61,8 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
             staged = build(order, waiting=lambda: log.info(waiting))
         except CutShort as error:
             raise PluginError(cut_short_text(error.reason, error.done, error.all)) from error
+        except OSError as error:
+            raise PluginError(not_made_text(error)) from error
         left = [left_text(order.shown, staged.left)] if staged.good and staged.left else []
         for notice in (*staged.notices, *left):  # not as warnings: --strict would end a build that went on
             log.info(notice)

@@ -162,7 +162,7 @@ def _planned(desk: Path) -> tuple[_Step, ...]:
             told = json.loads((desk / name).read_bytes())
     shop, steps = _shop_of(desk), []
     for number, (path, before, after) in enumerate(told):
-        if len(Path(path).parts) != 3 or ".." in Path(path).parts:
+        if len(Path(path).parts) != 3 or Path(path).is_absolute() or ".." in Path(path).parts:
             return ()
         steps.append(_Step(shop / path, desk / f"{number}.old", desk / f"{number}.new", before, after))
     return tuple(steps)
