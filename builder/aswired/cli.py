@@ -32,6 +32,7 @@ from aswired.telling import (
     leaks_text,
     left_text,
     not_made_text,
+    reason_text,
     within,
 )
 
@@ -253,8 +254,11 @@ def sheets(asked: argparse.Namespace) -> int:
         words = "what has this name is no page of blank sheets, or was changed since it was written"
         fault = Fault("OUT02", Location(asked.out), words, "Name another file: aswired sheets --out FILE")
         return _tell_faults((fault,))
-    path.parent.mkdir(parents=True, exist_ok=True)
-    write_whole(path, bench_sheets().encode())
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(Path(os.path.realpath(path)), bench_sheets().encode())  # a link stays a link
+    except OSError as error:
+        raise Refusal(f"Not written: {reason_text(error)}.", BROKEN) from None
     _say(f"Wrote {path}. Open it in a browser and print it.")
     return FINE
 

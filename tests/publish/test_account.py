@@ -7,6 +7,8 @@ import hashlib
 import os
 import shutil
 import signal
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -16,6 +18,7 @@ from aswired import cli
 from aswired.locking import held
 from aswired.site import manifest, publish, stage
 from aswired.site.publish import HOME
+from aswired.site.theme import theme_dir
 from tests.publish.shop import add_job, broken_links, edit, everything, site_files
 
 OWNER = ["build", "--edition", "owner", "--job", "green-van", "--out", "site"]
@@ -269,3 +272,56 @@ def test_folders_made_for_nothing_go_again(shop: Path) -> None:
     shutil.rmtree(shop / "jobs" / "green-van")
     assert cli.main(["build", "--out", "deep/er/site"]) == 0
     assert broken_links(shop / "deep" / "er" / "site") == []
+
+
+@pytest.mark.parametrize("after", [1, 12, 20])
+def test_an_edition_of_which_the_taking_away_was_broken_off_is_taken_away_by_the_next_build(
+    shop: Path, after: int
+) -> None:
+    edit(shop, "green-van", "the lamp sits", "Quentin Abernathy says it sits")
+    assert cli.main(OWNER) == 0
+    with (shop / "jobs" / "green-van" / "job.yml").open("a") as stream:
+        stream.write("\nprivate: {customer: Quentin Abernathy}\n")
+    real, calls = os.unlink, 0
+
+    def unlink(path: str, **options: int) -> None:
+        nonlocal calls
+        calls += "assets" in str(path) or str(path).endswith(".html")
+        if calls > after:
+            raise KeyboardInterrupt
+        real(path, **options)
+
+    before = len(site_files(shop / "site"))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "unlink", unlink)
+        assert cli.main(OWNER) == 2
+    assert 0 < len(site_files(shop / "site")) < before
+    assert cli.main(OWNER) == 1
+    assert not (shop / "site").exists()
+
+
+def test_mkdocs_tells_a_disk_that_fails_in_the_same_words(shop: Path) -> None:
+    theme = theme_dir()
+    (shop / "mkdocs.yml").write_text(
+        f"site_name: Jobs\ndocs_dir: jobs\nuse_directory_urls: false\ntheme: {{name: null, custom_dir: '{theme}'}}\n"
+        "plugins: [aswired]\n"
+    )
+    (shop / "site" / HOME / "lock").mkdir(parents=True)
+    done = subprocess.run([sys.executable, "-m", "mkdocs", "build"], cwd=shop, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert "The site could not be made" in done.stderr
+    assert "take it away" in done.stderr
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("out", ["job.yml/sheets.html", "l.html"])
+def test_sheets_that_cannot_be_written_are_told_and_a_link_to_sheets_stays_one(
+    shop: Path, out: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop / "job.yml").write_text("mine")
+    assert cli.main(["sheets", "--out", "sheets.html"]) == 0
+    (shop / "l.html").symlink_to("sheets.html")
+    code = cli.main(["sheets", "--out", out])
+    assert (code, "defect" in capsys.readouterr().err) == (0 if out == "l.html" else 2, False)
+    assert (shop / "l.html").is_symlink()
+    assert (shop / "job.yml").read_text() == "mine"
