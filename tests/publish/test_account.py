@@ -325,3 +325,27 @@ def test_sheets_that_cannot_be_written_are_told_and_a_link_to_sheets_stays_one(
     assert (code, "defect" in capsys.readouterr().err) == (0 if out == "l.html" else 2, False)
     assert (shop / "l.html").is_symlink()
     assert (shop / "job.yml").read_text() == "mine"
+
+
+def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Path) -> None:
+    real = os.rmdir
+
+    def rmdir(path: str, **options: int) -> None:
+        if "red-van" in str(path) and not os.listdir(path):
+            raise KeyboardInterrupt
+        real(path, **options)
+
+    assert cli.main(["build"]) == 0
+    linked = shop / "linked"
+    linked.mkdir()
+    (linked / "photos").mkdir()
+    shutil.rmtree(shop / "jobs" / "red-van")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "rmdir", rmdir)
+        assert cli.main(["build"]) == 2
+    assert list((shop / "site" / "jobs" / "red-van").iterdir()) == []
+    (shop / "site" / "jobs" / "mine").symlink_to(linked)
+    claim(shop, "jobs/mine/photos/none.jpg")
+    assert cli.main(["build"]) == 0
+    assert not (shop / "site" / "jobs" / "red-van").exists()
+    assert (linked / "photos").is_dir()

@@ -340,10 +340,12 @@ class SiteFolder:
             os.replace(self._staged[uri], target)
 
     def _remove(self, uri: str) -> bool:
-        """Remove a file of ours, and folders that it leaves empty. False: it is there and not ours."""
-        if not self._is_ours(uri):
+        """Remove a file of ours, and folders that it leaves empty, or left when a build was cut off. False: it is there
+        and not ours."""
+        if self._is_ours(uri):
+            os.unlink(self._at(uri))
+        elif os.path.lexists(self._at(uri)) or self._behind_a_link(uri):
             return not os.path.lexists(self._at(uri))
-        os.unlink(self._at(uri))
         parent = os.path.dirname(uri)
         while parent:
             try:
