@@ -349,3 +349,30 @@ def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Pa
     assert cli.main(["build"]) == 0
     assert not (shop / "site" / "jobs" / "red-van").exists()
     assert (linked / "photos").is_dir()
+
+
+@pytest.mark.parametrize("target", ["nowhere", "rack.yml"])
+def test_the_shops_own_file_that_leads_nowhere_is_no_job(
+    shop: Path, target: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop / "jobs" / "rack.yml").symlink_to(target)
+    assert cli.main(["build"]) == 0  # no page depends on the rack
+    (shop / "jobs" / "shop.yml").symlink_to("nowhere")
+    capsys.readouterr()
+    assert cli.main(["build"]) == 1
+    told = capsys.readouterr().out
+    assert "shop.yml\n  the file is a link that leads to nothing" in told
+    assert "job.yml" not in told
+
+
+@pytest.mark.parametrize("put", [a_link_to_a_file, a_link_that_leads_nowhere, a_pipe, a_folder])
+@pytest.mark.parametrize("name", ["green-van/readings.yml", "green-van/notes.md", "shop.yml"])
+def test_what_a_build_from_nothing_refuses_a_later_build_refuses_too(
+    shop: Path, name: str, put: Callable[[Path, Path], None], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert cli.main(["build"]) == 0
+    (shop / "index.html").write_bytes(CONTENT)
+    put(shop / "jobs" / name, shop)
+    capsys.readouterr()
+    assert cli.main(["build"]) == 1
+    assert f"fault FIL01 {name}" in capsys.readouterr().out
