@@ -4,6 +4,7 @@ ever written or removed for it, no build waits for ever, and what is said is tru
 from __future__ import annotations
 
 import hashlib
+import json
 import os
 import shutil
 import signal
@@ -376,3 +377,22 @@ def test_what_a_build_from_nothing_refuses_a_later_build_refuses_too(
     capsys.readouterr()
     assert cli.main(["build"]) == 1
     assert f"fault FIL01 {name}" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "plan", ["[1]", '{"a": 1}', '[["a"]]', "null", "5", "[[1, 2, 3]]", '[["a/b/\\u0000", "", ""]]', "absolute", "[[[[["]
+)
+def test_a_plan_of_writing_that_is_nonsense_or_leads_out_of_the_shop_is_thrown_away(shop: Path, plan: str) -> None:
+    before, after = (hashlib.sha256(data).hexdigest() for data in (CONTENT, b"exchanged"))
+    desk = shop / ".cache" / "aswired" / "writing"
+    desk.mkdir(parents=True)
+    (desk / "0.new").write_bytes(b"exchanged")
+    near = Path(os.path.realpath("/tmp")) / f"{os.getpid()}-aswired-plan"  # noqa: S108  a path of three parts
+    near.write_bytes(CONTENT)
+    try:
+        (desk / "plan.json").write_text(json.dumps([[str(near), before, after]]) if plan == "absolute" else plan)
+        assert cli.main(["new", "blue-van"]) == 0
+        assert near.read_bytes() == CONTENT
+    finally:
+        near.unlink()
+    assert os.listdir(desk) == []
