@@ -328,11 +328,12 @@ def test_sheets_that_cannot_be_written_are_told_and_a_link_to_sheets_stays_one(
     assert (shop / "job.yml").read_text() == "mine"
 
 
-def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Path) -> None:
+@pytest.mark.parametrize("cut", ["jobs/red-van", "red-van/deep"])
+def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Path, cut: str) -> None:
     real = os.rmdir
 
     def rmdir(path: str, **options: int) -> None:
-        if "red-van" in str(path) and not os.listdir(path):
+        if str(path).endswith(cut) and not os.listdir(path):
             raise KeyboardInterrupt
         real(path, **options)
 
@@ -340,11 +341,14 @@ def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Pa
     linked = shop / "linked"
     linked.mkdir()
     (linked / "photos").mkdir()
+    (shop / "site" / "jobs" / "red-van" / "deep" / "er").mkdir(parents=True)
+    (shop / "site" / "jobs" / "red-van" / "deep" / "er" / "photo.jpg").write_bytes(CONTENT)
+    claim(shop, "jobs/red-van/deep/er/photo.jpg")  # the folder above its own goes in a second step
     shutil.rmtree(shop / "jobs" / "red-van")
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(os, "rmdir", rmdir)
         assert cli.main(["build"]) == 2
-    assert list((shop / "site" / "jobs" / "red-van").iterdir()) == []
+    assert list((shop / "site" / "jobs" / cut.removeprefix("jobs/")).iterdir()) == []
     (shop / "site" / "jobs" / "mine").symlink_to(linked)
     claim(shop, "jobs/mine/photos/none.jpg")
     assert cli.main(["build"]) == 0

@@ -350,6 +350,8 @@ class SiteFolder:
         while parent:
             try:
                 os.rmdir(self._at(parent))
+            except FileNotFoundError:  # a build that was cut off came so far
+                pass
             except OSError:  # not empty
                 break
             parent = os.path.dirname(parent)
