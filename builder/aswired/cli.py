@@ -140,7 +140,7 @@ def build(asked: argparse.Namespace) -> int:
     job = folders[0].name if asked.job or asked.edition == "owner" else ""
     out = Path(asked.out) if asked.out else _usual_out(asked.edition, job)
     order = run.order_for(folders[0].parent, out, asked.edition, job)
-    there = (order.site_dir / START).exists()
+    there = os.path.exists(order.site_dir / START)
 
     def waiting() -> None:
         _say(f"Another build is at work in {out}; this one begins when it is done. Ctrl+C gives up.")
@@ -251,8 +251,11 @@ def sheets(asked: argparse.Namespace) -> int:
         words = "what has this name is no page of blank sheets, or was changed since it was written"
         fault = Fault("OUT02", Location(asked.out), words, "Name another file: aswired sheets --out FILE")
         return _tell_faults((fault,))
-    path.parent.mkdir(parents=True, exist_ok=True)
-    write_whole(path, bench_sheets().encode())
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(Path(os.path.realpath(path)), bench_sheets().encode())  # a link stays a link
+    except OSError as error:
+        raise Refusal(f"Not written: {reason(error)}.", BROKEN) from None
     _say(f"Wrote {path}. Open it in a browser and print it.")
     return FINE
 

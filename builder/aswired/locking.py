@@ -11,6 +11,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 TRY_AGAIN_S = 0.05
+# not through a link: the file would be made, or one locked, wherever it leads
+_FLAGS = os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_NOFOLLOW", 0)
 
 
 class Held(Exception):
@@ -26,12 +28,12 @@ def held(path: Path, waiting: Callable[[], None] = lambda: None, longest_s: floa
 
     Raises:
         Held: another process held it for `longest_s` seconds.
-        OSError: the file cannot be made, or the disk knows no locks.
+        OSError: the file cannot be made, is a link, or the disk knows no locks.
     """
     told = False
     until = time.monotonic() + longest_s
     while True:
-        handle = os.open(path, os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0), 0o600)
+        handle = os.open(path, _FLAGS, 0o600)
         try:
             if not _taken(handle):
                 if not told:
@@ -59,7 +61,7 @@ def held(path: Path, waiting: Callable[[], None] = lambda: None, longest_s: floa
 
 def _is_at(handle: int, path: Path) -> bool:
     try:
-        return os.path.samestat(os.fstat(handle), path.stat())
+        return os.path.samestat(os.fstat(handle), path.lstat())
     except FileNotFoundError:
         return False
 

@@ -102,7 +102,8 @@ def leaks_text(number: int, gone: str, left: Sequence[str] = ()) -> str:
     if gone:
         said += f" The edition made before was taken away from {gone}: it holds such a value too."
     if left:
-        said += f" These files of it stay, since they were changed after it was built; look at them: {', '.join(left)}."
+        why = "they were changed after it was built, or cannot be removed"
+        said += f" These files of it stay, since {why}; look at them: {', '.join(left)}."
     return said
 
 

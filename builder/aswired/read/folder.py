@@ -55,8 +55,11 @@ def _may_be_a_job(folder: Path) -> bool:
 
 
 def _leads_nowhere(folder: Path) -> bool:
-    """Whether this may be a job on another disk that is not there just now; hidden names are an editor's own."""
-    return not folder.name.startswith(".") and folder.is_symlink() and not os.path.exists(folder)
+    """Whether this may be a job on another disk that is not there just now; hidden names are an editor's own, and those
+    of files, such as the shop's, name no folder."""
+    if folder.name.startswith(".") or folder.name.endswith(_ENDINGS):
+        return False
+    return folder.is_symlink() and not os.path.exists(folder)
 
 
 def job_files(folder: Path) -> tuple[Path, ...]:

@@ -34,6 +34,9 @@ class Seen:
     sha256: str
 
 
+_NO_FILE = Seen(None, "no file")
+
+
 @dataclass(frozen=True)
 class JobEntry:
     """One job as last made. `made_on` and `until`: the days between which the pages are the same."""
@@ -100,14 +103,17 @@ def save(path: Path, manifest: Manifest) -> None:
 def look(folder: Path, before: Mapping[str, Seen], beside: tuple[Path, ...] = ()) -> dict[str, Seen]:
     """Every file of a job folder, and those `beside` it that exist, with its hash.
 
-    A file whose stamp is as before is not read again. What is no ordinary file, and a link that leads out of the
-    folder, is not looked at: where it stands for a part of the job, reading the job tells it.
+    A file whose stamp is as before is not read again. Of what is no ordinary file, and of a link that leads out of the
+    folder, only the name counts: where it stands for a part of the job, reading the job tells it.
     """
     found: dict[str, Seen] = {}
     for path in beside:
         _add(found, f"../{path.name}", path, path.parent, before)
     for at, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in folders:
+            if name.endswith((".yml", ".md")):
+                found[Path(at, name).relative_to(folder).as_posix()] = _NO_FILE
         for name in sorted(names):
             if not name.startswith("."):
                 path = Path(at, name)
@@ -121,6 +127,7 @@ def _add(found: dict[str, Seen], key: str, path: Path, home: Path, before: Mappi
         if stat.S_ISLNK(status.st_mode) and os.path.exists(path) and stays_in(path, home):
             status = path.stat()
         if not stat.S_ISREG(status.st_mode):
+            found[key] = _NO_FILE
             return
         stamp = status.st_mtime_ns, status.st_size
         known = before.get(key)

@@ -12,22 +12,30 @@ form that `sha256sum -c` reads). Nothing else is ever overwritten or removed.
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import os
+import re
 import shutil
 import stat
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 from pathlib import Path
 
 from aswired.diagnostics import Fault, Location
 from aswired.locking import held
+from aswired.read.ordinary import NotOrdinary, open_ordinary
 from aswired.site.manifest import Stamp
 
 HOME = ".aswired"  # what a build keeps for itself in the site's folder
 START = "index.html"
-_WRITTEN, _LOCK, _STAGING = "written.txt", "lock", "staging"
+_WRITTEN, _NEW, _LOCK, _STAGING = "written.txt", "written.txt.new", "lock", "staging"
+_FOLDERS = (HOME, f"{HOME}/{_STAGING}")
+_FILES = (f"{HOME}/{_WRITTEN}", f"{HOME}/{_NEW}", f"{HOME}/{_LOCK}")
+# What can be the address of a file of a site: within its folder on every system, and nothing that a build keeps.
+_ADDRESS = re.compile(rf"(?!(?i:{re.escape(HOME)})(?:/|\Z))(?:[^/\\:\0]*[^/\\:\0. ](?:/(?!\Z)|\Z))+")
 _EDITION, _JOB, _MADE = "# edition: ", "# job: ", "# folder made by the build"
 
 
@@ -62,10 +70,10 @@ def at_work(folder: Path, shown: str, waiting: Callable[[], None] = lambda: None
     Raises:
         OSError: the folder cannot be made or written.
     """
-    made = not folder.exists()
+    above = _missing(folder)
+    made = bool(above)
     home = folder / HOME
-    if home.is_symlink():
-        raise NotADirectoryError(f"{shown}/{HOME} is a link; take it away")
+    _refuse_odd(folder, shown)
     try:
         with ExitStack() as stack:
             _lock(home, waiting, stack)
@@ -78,9 +86,30 @@ def at_work(folder: Path, shown: str, waiting: Callable[[], None] = lambda: None
                 made = site.written.made
     finally:
         if not (home / _WRITTEN).exists():
-            for left in (home, folder) if made else (home,):
+            for left in (home, *(above or (folder,))) if made else (home,):
                 with suppress(OSError):  # somebody else's file, or somebody who waits for the lock
                     left.rmdir()
+
+
+def _missing(folder: Path) -> tuple[Path, ...]:
+    """A folder and those above it, as far as they are not there: the innermost first."""
+    return tuple(takewhile(lambda path: not os.path.lexists(path), (folder, *folder.parents)))
+
+
+def _refuse_odd(folder: Path, shown: str) -> None:
+    """What a build keeps for itself is files and folders: a link would lead it to write and remove elsewhere.
+
+    Raises:
+        OSError: something else has such a name.
+    """
+    for place in (*_FOLDERS, *_FILES):
+        try:
+            mode = os.lstat(folder / place).st_mode
+        except FileNotFoundError:
+            continue
+        if not (stat.S_ISDIR if place in _FOLDERS else stat.S_ISREG)(mode):
+            kind = "folder" if place in _FOLDERS else "file"
+            raise OSError(f"{shown}/{place} is no plain {kind}; take it away")
 
 
 def _lock(home: Path, waiting: Callable[[], None], stack: ExitStack) -> None:
@@ -105,6 +134,7 @@ class SiteFolder:
         self._staged: dict[str, str] = {}
         self._made: set[str] = set()  # folders of the staging place
         self._passed: set[str] = set()  # folders of the site that were asked for obstacles
+        self.changed = 0  # files that were put in their places or removed in this build
 
     # ---- what will be part of the site ------------------------------------------------------------------------------
     def is_as_left(self, outputs: Mapping[str, Stamp]) -> bool:
@@ -164,6 +194,10 @@ class SiteFolder:
             status = os.lstat(self._at(uri))
         except (FileNotFoundError, NotADirectoryError):
             return None
+        except OSError as error:
+            if error.errno == errno.ENAMETOOLONG:
+                return None
+            raise
         return (status.st_mtime_ns, status.st_size) if stat.S_ISREG(status.st_mode) else None
 
     def own(self) -> Iterator[tuple[str, bytes]]:
@@ -253,39 +287,51 @@ class SiteFolder:
             os.replace(path, self._at(START))
         new, there = _parted(self._staged, lambda uri: self.stamp(uri) is None)
         steps = [*sorted(new, key=_is_page), *sorted(there, key=_turn)]
-        done, all = 0, len(steps) + len(gone)
+        all = len(steps) + len(gone)
         left = []
         try:
             for uri in steps:
                 self._place(uri)
-                done += 1
+                self.changed += 1
             for uri in gone:
                 if not self._remove(uri):
                     left.append(uri)
-                done += 1
+                self.changed += 1
+            self._note(now)
         except OSError as error:
-            if done == 0:
+            if self.changed == 0:
                 raise
-            raise CutShort(error, done, all) from error
-        self._note(now)
+            raise CutShort(error, self.changed, all) from error
         return tuple(left)
 
     def take_away(self) -> tuple[str, ...]:
         """Remove every file that builds wrote here. Where others stay, so does the account: the folder is a site's.
 
         Returns:
-            Those that stay, since somebody changed them.
+            Those that stay, since somebody changed them or they cannot be removed; the latter stay known as ours.
 
         Raises:
-            OSError: something cannot be removed; a person has to know.
+            OSError: all went, and the account of it cannot be removed.
         """
-        left = [uri for uri in sorted(self.written.files, key=_turn, reverse=True) if not self._remove(uri)]
+        left = []
+        for uri in sorted(self.written.files, key=_turn, reverse=True):
+            try:
+                gone = self._remove(uri)
+            except OSError:
+                gone = False
+            if not gone:
+                left.append(uri)
         if set(os.listdir(self.folder)) == {HOME}:
             (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
         else:
             files = {uri: self.written.files[uri] for uri in left}
             self._note(replace(self.written, files=files) if files else Written(made=self.written.made))
         return tuple(left)
+
+    @property
+    def half_taken_away(self) -> bool:
+        """Whether `take_away`, which removes the start page first, was broken off here."""
+        return START in self.written.files and not os.path.lexists(self._at(START))
 
     def _place(self, uri: str) -> None:
         target = self._at(uri)
@@ -296,14 +342,18 @@ class SiteFolder:
             os.replace(self._staged[uri], target)
 
     def _remove(self, uri: str) -> bool:
-        """Remove a file of ours, and folders that it leaves empty. False: it is there and not ours."""
-        if not self._is_ours(uri):
+        """Remove a file of ours, and folders that it leaves empty, or left when a build was cut off. False: it is there
+        and not ours."""
+        if self._is_ours(uri):
+            os.unlink(self._at(uri))
+        elif os.path.lexists(self._at(uri)) or self._behind_a_link(uri):
             return not os.path.lexists(self._at(uri))
-        os.unlink(self._at(uri))
         parent = os.path.dirname(uri)
         while parent:
             try:
                 os.rmdir(self._at(parent))
+            except FileNotFoundError:  # a build that was cut off came so far
+                pass
             except OSError:  # not empty
                 break
             parent = os.path.dirname(parent)
@@ -312,12 +362,12 @@ class SiteFolder:
     def _note(self, written: Written) -> None:
         lines = [f"{_EDITION}{written.edition}", f"{_JOB}{written.job}", *([_MADE] if written.made else [])]
         lines += [f"{sum}  {uri}" for uri in sorted(written.files) for sum in written.files[uri]]
-        path = os.path.join(self._root, HOME, _WRITTEN)
-        with open(path + ".new", "wb") as stream:
+        path, new = (os.path.join(self._root, HOME, name) for name in (_WRITTEN, _NEW))
+        with open(new, "wb") as stream:
             stream.write(("\n".join(lines) + "\n").encode())
             stream.flush()
             os.fsync(stream.fileno())
-        os.replace(path + ".new", path)
+        os.replace(new, path)
 
     def _at(self, uri: str) -> str:
         return os.path.join(self._root, uri)
@@ -342,16 +392,23 @@ def is_free(folder: Path) -> bool:
 
 
 def _read(path: Path) -> Written | None:
+    """The account of a folder. Anybody may have edited it: a line that names no file of a site says nothing.
+
+    Raises:
+        OSError: it may not be read, or is no file.
+    """
     try:
-        text = path.read_text(encoding="utf-8")
+        with open_ordinary(path) as stream:
+            text = stream.read().decode("utf-8", "replace").replace("\r\n", "\n")
     except FileNotFoundError:
         return None
+    except NotOrdinary as odd:
+        raise OSError(f"{path} is {odd.what}; take it away") from odd
     edition = job = ""
     made = False
     files: dict[str, tuple[str, ...]] = {}
     for line in text.split("\n"):
-        if line[64:66] == "  ":
-            uri = line[66:]
+        if line[64:66] == "  " and _ADDRESS.fullmatch(uri := line[66:]):
             files[uri] = (*files[uri], line[:64]) if uri in files else (line[:64],)
         elif line.startswith(_EDITION):
             edition = line.removeprefix(_EDITION)

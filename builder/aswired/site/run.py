@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import yaml
 
 from aswired.diagnostics import Fault, Location
 from aswired.read.ordinary import NotOrdinary, TooLarge, read_ordinary
-from aswired.site.publish import Written, at_work, is_free
+from aswired.site.publish import HOME, Written, at_work, is_free
 from aswired.site.stage import Order, Staged, Tell, finish, stage, untold
 
 LARGEST_BYTES = 1_000_000
@@ -19,7 +20,7 @@ LARGEST_BYTES = 1_000_000
 
 def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: str = "") -> Order:
     """An order for a site; the shop's name is `site_name` of an mkdocs.yml beside the jobs, if there is one."""
-    jobs_dir, whole = jobs_dir.resolve(), site_dir.resolve()
+    jobs_dir, whole = (Path(os.path.realpath(folder)) for folder in (jobs_dir, site_dir))  # a ring of links is no error
     cache = jobs_dir.parent / ".cache" / "aswired"
     keep = cache / f"site-{hashlib.sha256(str(whole).encode()).hexdigest()[:12]}.json"
     return Order(jobs_dir, whole, shown or str(site_dir), cache, keep, edition, job, shop_name(jobs_dir.parent))
@@ -60,6 +61,10 @@ def _not_for_a_site(order: Order) -> Fault | None:
     elsewhere = "Name a folder that is new or empty: aswired build --out FOLDER"
     if site.is_relative_to(jobs) or jobs.is_relative_to(site):
         return Fault("OUT01", at, "the folder holds the jobs, or lies among them", elsewhere)
+    if site.is_relative_to(order.cache_dir) or HOME in site.parts:
+        return Fault(
+            "OUT01", at, "the folder lies where builds keep what they need, and clear away what they do not", elsewhere
+        )
     if site.exists() and not site.is_dir():
         return Fault("OUT01", at, "there is a file of this name, not a folder", elsewhere)
     if not is_free(site):

@@ -31,7 +31,7 @@ from aswired.read import SHOP, check_job_names, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
 from aswired.site.notes import notes_html
-from aswired.site.publish import SiteFolder
+from aswired.site.publish import CutShort, SiteFolder
 from aswired.site.theme import assets, makers_mark, theme_dir
 from aswired.telling import within
 from aswired.work import work_out
@@ -125,7 +125,12 @@ def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
     """
     left = site.change_over(order.edition, order.job, (theme_dir() / "unfinished.html").read_bytes())
     if staged.manifest != staged.before:
-        manifest.save(order.keep, staged.manifest)
+        try:
+            manifest.save(order.keep, staged.manifest)
+        except OSError as error:
+            if site.changed == 0:
+                raise
+            raise CutShort(error, site.changed, site.changed) from error
     return dataclasses.replace(staged, left=left)
 
 
@@ -153,12 +158,14 @@ class _Bench:
         """Remove what went out before if it holds a private value: one that became private only now.
 
         Returns:
-            The folder it was taken from, '' when nothing was; and files that somebody changed, which stay.
+            The folder it was taken from, '' when nothing was; and files that stay, since somebody changed them or
+            they cannot be removed.
 
         Raises:
-            OSError: it could not be removed; a person has to know.
+            OSError: it could not be looked through; a person has to know.
         """
-        if not any(leaks(self.words, uri, content) for uri, content in self.site.own()):
+        told = any(leaks(self.words, uri, content) for uri, content in self.site.own())
+        if not told and not self.site.half_taken_away:
             return "", ()
         return self.site.shown, self.site.take_away()
 

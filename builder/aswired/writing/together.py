@@ -18,6 +18,7 @@ import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from aswired.locking import Held, held
 from aswired.writing.document import NotWritten
@@ -156,16 +157,25 @@ def _plan(desk: Path, swaps: Sequence[Swap]) -> None:
 
 def _planned(desk: Path) -> tuple[_Step, ...]:
     """What the plan says; nothing when there is none. Only files of a job's folder in this shop are ever meant."""
-    told = []
+    told: Any = []
     for name in (_PLAN, _BACK):
         with contextlib.suppress(FileNotFoundError, ValueError):
             told = json.loads((desk / name).read_bytes())
-    shop, steps = _shop_of(desk), []
-    for number, (path, before, after) in enumerate(told):
-        if len(Path(path).parts) != 3 or ".." in Path(path).parts:
-            return ()
-        steps.append(_Step(shop / path, desk / f"{number}.old", desk / f"{number}.new", before, after))
-    return tuple(steps)
+    if not isinstance(told, list) or not all(map(_is_meant, told)):
+        return ()
+    shop = _shop_of(desk)
+    return tuple(
+        _Step(shop / path, desk / f"{number}.old", desk / f"{number}.new", before, after)
+        for number, (path, before, after) in enumerate(told)
+    )
+
+
+def _is_meant(entry: Any) -> bool:
+    """Whether this is a line of a plan, about a file that lies in a job's folder of this shop."""
+    if not (isinstance(entry, list) and len(entry) == 3 and all(isinstance(part, str) for part in entry)):
+        return False
+    path = Path(entry[0])
+    return len(path.parts) == 3 and not path.is_absolute() and ".." not in path.parts and "\0" not in entry[0]
 
 
 def _carry_out(desk: Path) -> bool:
