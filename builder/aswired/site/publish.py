@@ -108,8 +108,8 @@ def _refuse_odd(folder: Path, shown: str) -> None:
         except FileNotFoundError:
             continue
         if not (stat.S_ISDIR if place in _FOLDERS else stat.S_ISREG)(mode):
-            kind = "folder" if place in _FOLDERS else "file"
-            raise OSError(f"{shown}/{place} is no plain {kind}; take it away")
+            what = "a link" if stat.S_ISLNK(mode) else f"no plain {'folder' if place in _FOLDERS else 'file'}"
+            raise OSError(f"{shown}/{place} is {what}; take it away")
 
 
 def _lock(home: Path, waiting: Callable[[], None], stack: ExitStack) -> None:
