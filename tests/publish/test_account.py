@@ -127,16 +127,18 @@ def a_folder(place: Path, outside: Path) -> None:
     place.mkdir()
 
 
+ODD = [a_link_to_a_folder, a_link_to_a_file, a_link_to_a_new_file, a_link_that_leads_nowhere, a_pipe, a_folder]
+PUT = [(name, put) for name in ("staging", "lock", "written.txt", "written.txt.new") for put in ODD]
+PUT.remove(("staging", a_folder))  # that is what it should be
+QUICK = [("staging", a_link_to_a_folder), ("written.txt", a_pipe), ("lock", a_link_that_leads_nowhere)]
+
+
 @pytest.mark.parametrize(
-    "put",
-    [a_link_to_a_folder, a_link_to_a_file, a_link_to_a_new_file, a_link_that_leads_nowhere, a_pipe, a_folder],
+    ("name", "put"), [pytest.param(*one, marks=[] if one in QUICK else pytest.mark.slow) for one in PUT]
 )
-@pytest.mark.parametrize("name", ["staging", "lock", "written.txt", "written.txt.new"])
 def test_what_is_no_file_or_folder_of_a_build_is_told_and_not_used(
     shop: Path, name: str, put: Callable[[Path, Path], None], capsys: pytest.CaptureFixture[str]
 ) -> None:
-    if (name, put) == ("staging", a_folder):
-        pytest.skip("that is what it should be")
     assert cli.main(["build"]) == 0
     outside = shop / "outside"
     outside.mkdir()
