@@ -67,15 +67,22 @@ def at_change(moment: int, shop: Path, call: Callable[[], None], *, lasting: boo
 
 def in_a_process(work: Callable[[], int]) -> int:
     """The exit code of a process that does `work` and ends with what it gives; 99 for an exception."""
-    child = os.fork()
-    if child == 0:
-        code = 99
-        try:
-            code = work()
-        finally:
-            os._exit(code)
-    _, status = os.waitpid(child, 0)
-    return os.waitstatus_to_exitcode(status)
+    return at_once(work)[0]
+
+
+def at_once(*works: Callable[[], int]) -> list[int]:
+    """As `in_a_process`, of several processes that are begun together."""
+    children = []
+    for work in works:
+        child = os.fork()
+        if child == 0:
+            code = 99
+            try:
+                code = work()
+            finally:
+                os._exit(code)
+        children.append(child)
+    return [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children]
 
 
 def site_files(site: Path) -> dict[str, bytes]:

@@ -18,24 +18,14 @@ import aswired
 from aswired import cli
 from aswired.locking import held
 from aswired.site.publish import HOME
-from tests.publish.shop import add_job, at_change, broken_links, build, edit, in_a_process, site_files
+from tests.publish.shop import add_job, at_change, at_once, broken_links, build, edit, in_a_process, site_files
 
 SOURCE = str(Path(aswired.__file__).parents[1])
 
 
 # ---- builds that meet -----------------------------------------------------------------------------------------------
 def three_at_once(shop: Path) -> None:
-    children = []
-    for _ in range(3):
-        child = os.fork()
-        if child == 0:
-            code = 99
-            try:
-                code = 0 if build(shop).good else 1
-            finally:
-                os._exit(code)
-        children.append(child)
-    assert [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children] == [0, 0, 0]
+    assert at_once(*[lambda: 0 if build(shop).good else 1] * 3) == [0, 0, 0]
     assert broken_links(shop / "site") == []
     assert [path.name for path in (shop / "site" / HOME).iterdir()] == ["written.txt"]
 
@@ -96,17 +86,7 @@ def test_a_lock_is_held_by_one_at_a_time(tmp_path: Path) -> None:
                 inside.unlink()
         return 0
 
-    children = []
-    for _ in range(3):
-        child = os.fork()
-        if child == 0:
-            code = 99
-            try:
-                code = work()
-            finally:
-                os._exit(code)
-        children.append(child)
-    assert [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children] == [0, 0, 0]
+    assert at_once(work, work, work) == [0, 0, 0]
     assert os.listdir(tmp_path) == []
 
 
