@@ -94,6 +94,7 @@ def test_an_edition_that_is_taken_away_takes_nothing_from_outside(shop: Path) ->
 @pytest.mark.parametrize(
     "line", [b"\xff\xfe", b"0" * 64 + b"  a\0b", b"0" * 64 + b"  " + b"a" * 5000, b"0" * 64 + b"  "]
 )
+@pytest.mark.slow
 def test_a_line_of_nonsense_stops_nothing(shop: Path, line: bytes) -> None:
     assert cli.main(["build"]) == 0
     before = site_files(shop / "site")
@@ -174,6 +175,7 @@ def test_a_lock_is_never_a_link(tmp_path: Path, target: str) -> None:
 
 
 @pytest.mark.parametrize("inside", ["site/.aswired/staging", "site/.aswired/mine", ".cache/aswired/writing/begun"])
+@pytest.mark.slow
 def test_a_site_is_not_built_where_a_build_keeps_what_it_needs(
     shop: Path, inside: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -201,6 +203,7 @@ def failing(monkeypatch: pytest.MonkeyPatch, owner: object, name: str, from_call
 @pytest.mark.parametrize(
     ("owner", "name", "from_call"), [(manifest, "save", 1), (publish.SiteFolder, "_note", 2)], ids=["save", "note"]
 )
+@pytest.mark.slow
 def test_a_disk_that_fails_after_the_pages_were_exchanged(
     shop: Path, capsys: pytest.CaptureFixture[str], owner: object, name: str, from_call: int
 ) -> None:
@@ -331,6 +334,7 @@ def test_sheets_that_cannot_be_written_are_told_and_a_link_to_sheets_stays_one(
 
 
 @pytest.mark.parametrize("cut", ["jobs/red-van", "red-van/deep"])
+@pytest.mark.slow
 def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Path, cut: str) -> None:
     real = os.rmdir
 
@@ -359,6 +363,7 @@ def test_a_folder_that_a_broken_off_build_left_empty_goes_with_the_next(shop: Pa
 
 
 @pytest.mark.parametrize("target", ["nowhere", "rack.yml"])
+@pytest.mark.slow
 def test_the_shops_own_file_that_leads_nowhere_is_no_job(
     shop: Path, target: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -374,6 +379,7 @@ def test_the_shops_own_file_that_leads_nowhere_is_no_job(
 
 @pytest.mark.parametrize("put", [a_link_to_a_file, a_link_that_leads_nowhere, a_pipe, a_folder])
 @pytest.mark.parametrize("name", ["green-van/readings.yml", "green-van/notes.md", "shop.yml"])
+@pytest.mark.slow
 def test_what_a_build_from_nothing_refuses_a_later_build_refuses_too(
     shop: Path, name: str, put: Callable[[Path, Path], None], capsys: pytest.CaptureFixture[str]
 ) -> None:
