@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from aswired import cli
-from aswired.site.publish import HOME
+from aswired.site.publish import HOME, at_work
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 
 PRIVATE = "\nprivate: {customer: Quentin Abernathy}\n"
@@ -313,3 +313,56 @@ def test_sheets_are_written_over_sheets_only(shop: Path, capsys: pytest.CaptureF
     assert told.count("fault OUT02 new/sheets.html\n") == 4
     assert cli.main(["sheets", "--out", "jobs"]) == 1
     assert os.listdir(sheets.parent) == ["sheets.html"]
+
+
+# ---- the order of a change ------------------------------------------------------------------------------------------
+def test_new_addresses_come_first_the_start_page_last_and_removals_after(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So an index never speaks of a page before it is there, and no page is gone while another leads to it."""
+    both = [
+        "index.html",
+        "find.html",
+        "assets/css/a.css",
+        "assets/js/find-index.js",
+        "jobs/a/index.html",
+        "jobs/a/x.html",
+    ]
+
+    def put(uris: list[str], content: bytes) -> None:
+        with at_work(tmp_path, "site") as site:
+            for uri in uris:
+                site.put(uri, content)
+            assert site.change_over("shop", "", b"not finished") == ()
+
+    put([*both, "jobs/gone/x.html"], b"old")
+    told: list[str] = []
+    replace, unlink = os.replace, os.unlink
+
+    def tell(word: str, path: str) -> None:
+        uri = Path(path).relative_to(tmp_path).as_posix()
+        if not uri.startswith(HOME):
+            told.append(f"{word} {uri}")
+
+    def replaced(source: str, target: str) -> None:
+        replace(source, target)
+        tell("put", target)
+
+    def unlinked(path: str) -> None:
+        unlink(path)
+        tell("remove", path)
+
+    monkeypatch.setattr(os, "replace", replaced)
+    monkeypatch.setattr(os, "unlink", unlinked)
+    put([*both, "jobs/new/x.html", "jobs/new/p.jpg"], b"new")
+    assert told == [
+        "put jobs/new/p.jpg",
+        "put jobs/new/x.html",
+        "put assets/css/a.css",
+        "put jobs/a/x.html",
+        "put jobs/a/index.html",
+        "put assets/js/find-index.js",
+        "put find.html",
+        "put index.html",
+        "remove jobs/gone/x.html",
+    ]
