@@ -302,6 +302,8 @@ NEAR = [
     ("KV21 XZQ", '<a href="#C14-KV21-plug">KV21</a> <b>XZQ1</b>'),
     ("W31 C14 F7", '<p>W31, F7</p><i id="C14-W31-loom"></i>'),
     # colours and sizes of wires beside names of colours
+    ("Redbrook", "<p>RD red, brook side</p>"),
+    ("Brownridge", "<p>brown, ridge; brown: ridge</p>"),
     ("Greenhall", "<p>GN/WH green white</p>"),
     ("Redwhite", "<p>RD red, WH white stripe</p>"),
     ("Brownlug", "<p>brown wire, lug side</p>"),

@@ -17,6 +17,8 @@ _PRICE = re.compile(r"\D{0,4}\d+(?:[,.' ]\d{3})*[.,]\d{2}\D{0,4}")  # 1200.50, 1
 # any number of inline tags.
 _BETWEEN_DIGITS = rf"{INLINE}*(?:(?:\s++|[-./()\[\]{{}}_'*~])" rf"{INLINE}*){{0,5}}"
 _BETWEEN_SIGNS = rf"{INLINE}*(?:(?:\s++|[^\w\s{INLINE}{BLOCK}]|_){INLINE}*){{0,5}}"
+# Between two letters of one long word: no comma and the like, which part words that stand in a list.
+_BETWEEN_LETTERS = rf"{INLINE}*(?:(?:\s++|[^\w\s,;:{INLINE}{BLOCK}]|_){INLINE}*){{0,5}}"
 _BETWEEN_NAMES = rf"{INLINE}*[\s,_-]{{0,3}}{INLINE}*"  # between a surname and the name behind it
 _IN_A_WORD = rf"[{INLINE}']{{0,2}}"
 _BETWEEN_WORDS = r"[\W_]{0,80}"  # anything but letters and digits, or nothing
@@ -197,7 +199,7 @@ def _pattern(tokens: Sequence[str], key: str) -> str:
     letters = sum(map(str.isalpha, key))
     numbered = letters < len(key)
     plate = numbered and not any(token.isalpha() and is_words(token) for token in tokens)
-    within = _BETWEEN_SIGNS if numbered or letters >= LONG_LETTERS else _IN_A_WORD
+    within = _BETWEEN_SIGNS if numbered else _BETWEEN_LETTERS if letters >= LONG_LETTERS else _IN_A_WORD
     if letters >= UNMISTAKABLE_LETTERS and not numbered:
         within = _BETWEEN_WORDS  # a name written as one word stands elsewhere as its words
     between = _BETWEEN_SIGNS if plate else _BETWEEN_WORDS
