@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -24,6 +25,13 @@ def tell(request: pytest.FixtureRequest) -> Callable[[str], None]:
 @pytest.fixture
 def no_waiting() -> Iterator[None]:
     """A test that waits for a pipe fails here instead of holding up all others."""
+    with not_longer_than(60):
+        yield
+
+
+@contextmanager
+def not_longer_than(seconds: int) -> Iterator[None]:
+    """End what waits; where the system has no such signal, nothing does."""
     if not hasattr(signal, "SIGALRM"):
         yield
         return
@@ -32,10 +40,12 @@ def no_waiting() -> Iterator[None]:
         raise TimeoutError("this test waits for something that never comes")
 
     before = signal.signal(signal.SIGALRM, over)
-    signal.alarm(60)
-    yield
-    signal.alarm(0)
-    signal.signal(signal.SIGALRM, before)
+    signal.alarm(seconds)
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+        signal.signal(signal.SIGALRM, before)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

@@ -7,7 +7,6 @@ import hashlib
 import json
 import os
 import shutil
-import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -20,6 +19,7 @@ from aswired.locking import held
 from aswired.site import manifest, publish, stage
 from aswired.site.publish import HOME
 from aswired.site.theme import theme_dir
+from tests.conftest import not_longer_than
 from tests.publish.shop import add_job, broken_links, edit, everything, site_files
 
 OWNER = ["build", "--edition", "owner", "--job", "green-van", "--out", "site"]
@@ -33,14 +33,8 @@ def mark(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def not_for_ever() -> Iterator[None]:
-    def waited_too_long(*_: object) -> None:
-        raise AssertionError("it waits for something that never comes")
-
-    before = signal.signal(signal.SIGALRM, waited_too_long)
-    signal.alarm(20)
-    yield
-    signal.alarm(0)
-    signal.signal(signal.SIGALRM, before)
+    with not_longer_than(20):
+        yield
 
 
 @pytest.fixture
