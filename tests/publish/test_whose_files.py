@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from aswired import cli
-from aswired.site.publish import HOME, at_work
+from aswired.site.publish import HOME, SiteFolder, at_work
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 
 PRIVATE = "\nprivate: {customer: Quentin Abernathy}\n"
@@ -256,6 +256,32 @@ def test_after_a_refused_edition_a_note_beside_it_is_in_nobody_s_way(shop: Path)
     edit(shop, "green-van", "Quentin Abernathy says it sits", "the lamp sits")
     assert cli.main(asked) == 0
     assert (shop / "given" / "note.txt").read_text() == "mine"
+
+
+def test_a_private_value_is_told_although_the_account_of_the_edition_cannot_be_written(
+    shop: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = ["build", "--edition", "owner", "--job", "green-van", "--out", "given"]
+    edit(shop, "green-van", "the lamp sits", "Quentin Abernathy says it sits")
+    assert cli.main(asked) == 0
+    files = plant(shop / "given")
+    with (shop / "jobs" / "green-van" / "job.yml").open("a") as stream:
+        stream.write(PRIVATE)
+
+    def refuse(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(SiteFolder, "_note", refuse)
+        assert cli.main(asked) == 1
+    told = "".join(capsys.readouterr())
+    assert "The edition made before was taken away from given" in told
+    assert "as it was" not in told
+    assert set(site_files(shop / "given")) == set(files)
+    edit(shop, "green-van", "Quentin Abernathy says it sits", "the lamp sits")
+    assert cli.main(asked) == 0
+    assert holds(shop / "given", files)
+    assert broken_links(shop / "given") == []
 
 
 def test_a_refused_edition_leaves_one_that_holds_nothing_private(

@@ -309,9 +309,6 @@ class SiteFolder:
 
         Returns:
             Those that stay, since somebody changed them or they cannot be removed; the latter stay known as ours.
-
-        Raises:
-            OSError: all went, and the account of it cannot be removed.
         """
         left = []
         for uri in sorted(self.written.files, key=_turn, reverse=True):
@@ -321,11 +318,14 @@ class SiteFolder:
                 gone = False
             if not gone:
                 left.append(uri)
-        if set(os.listdir(self.folder)) == {HOME}:
-            (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
-        else:
-            files = {uri: self.written.files[uri] for uri in left}
-            self._note(replace(self.written, files=files) if files else Written(made=self.written.made))
+        with suppress(
+            OSError
+        ):  # an account that names files which are gone does no harm; what was found has to be told
+            if set(os.listdir(self.folder)) == {HOME}:
+                (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
+            else:
+                files = {uri: self.written.files[uri] for uri in left}
+                self._note(replace(self.written, files=files) if files else Written(made=self.written.made))
         return tuple(left)
 
     @property
