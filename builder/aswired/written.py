@@ -97,6 +97,9 @@ class Fate:
     stub: Length | None
 
 
+HELD_BY_NOTHING = Fate("cut off before, held by nothing", "loose", None)  # of an end that was so in the donor
+
+
 @dataclass(frozen=True)
 class JointMethod:
     """Form and fixing of a joint, as in 'lap, soldered'."""

@@ -12,6 +12,7 @@ from aswired.harness import NodeKind
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
+from aswired.written import HELD_BY_NOTHING
 
 
 def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
@@ -59,6 +60,10 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined(
                 "cut ends", node.name, "how it was left is not known", facts.job.line_of_row(node.made_by)
             )
+        if node.fate == HELD_BY_NOTHING:
+            wire = facts.shown.at_node[node.name][0].wire
+            what = "cut off before; whether it is covered is not recorded"
+            yield NotExamined("cut ends", node.name, what, _declared_at(facts, "", wire))
         if node.kind is NodeKind.UNKNOWN:
             wire = node.name.removeprefix("unknown ").split()[0]
             known = facts.job.wires.get(wire)
