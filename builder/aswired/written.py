@@ -97,6 +97,16 @@ class Fate:
     stub: Length | None
 
 
+def how_closed(fate: Fate | None) -> str:
+    """How a cut end that hangs in the car is closed, in words; tape is no cap.
+
+    >>> how_closed(Fate("taped 30 mm", "taped", None)), how_closed(None)
+    ('under tape', 'not said how it was left')
+    """
+    words = {"capped": "capped", "taped": "under tape", "uncapped": "left open", "loose": "cut off before"}
+    return words.get(fate.word if fate is not None else "", "not said how it was left")
+
+
 HELD_BY_NOTHING = Fate("cut off before, held by nothing", "loose", None)  # of an end that was so in the donor
 
 

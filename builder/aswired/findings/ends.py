@@ -12,6 +12,7 @@ from aswired.model import Change, Job
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
+from aswired.written import how_closed
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
@@ -101,7 +102,7 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     if word in ("capped", "taped") and unfused(net, node.name):
         yield Finding(
             "END05", Severity.STOP, at, node.name,
-            f"the capped end on '{hangs_on}' is joined to battery+ with no fuse between",
+            f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
             "Cut it back to the source, or put a fuse at the source",
         )  # fmt: skip
 

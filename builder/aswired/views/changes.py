@@ -178,7 +178,7 @@ def what(change: Change) -> str:
     to = f" to {change.to}" if change.to else ""
     text = {
         "remove": f"Removal of {wires}",
-        "cap": f"Cap on {wires}{place}",
+        "cap": f"Stub of {wires}{place}",
         "extend": f"Extension of {wires}{place}",
         "shorten": f"Shortening of {wires}{place}",
         "join": f"Splice of {' with '.join(change.ends) or wires}",

@@ -13,11 +13,12 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.findings.fuses import mend_words
-from aswired.harness import RelayState
+from aswired.harness import RelayState, View
 from aswired.model import Fuse
 from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
+from aswired.written import how_closed
 
 VERDICT = {
     True: "suits the wire",
@@ -67,6 +68,7 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+    hangs: str = ""  # what hangs on it where that is cut ends alone
     mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
     beside: Beside | None = None  # None for a spare
 
@@ -149,6 +151,12 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
+def hangs(fuse: FuseSummary, view: View) -> str:
+    """What hangs on a fuse where that is cut ends alone: `only the cut end C3-W60-F8, under tape`; else ''."""
+    ends = [f"the cut end {end}, {how_closed(view.nodes[end].fate)}" for end in fuse.dead_ends or ()]
+    return f"only {'; '.join(ends)}" if ends else ""
+
+
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -170,6 +178,7 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         bad=fuse.ok is False,
         rows=fuse.rows,
         findings=findings,
+        hangs=hangs(fuse, worked.shown),
         mend=mend_words(fuse) if any(f.code == "FUS01" and f.accepted_by for f in findings) else "",
         beside=None if fuse.spare else _beside(fuse, worked, carries),
     )
