@@ -255,11 +255,11 @@ class View:
 
     def is_end(self, node: str, written: str) -> bool:
         """Whether a row's word for an end of its wire means this node of the wire."""
-        found = self.nodes[node]
+        kind, made_by = (self.nodes[node].kind, self.nodes[node].made_by) if node in self.nodes else (None, "")
         if is_unknown(written):
-            return found.kind is NodeKind.UNKNOWN
+            return kind is NodeKind.UNKNOWN
         if is_loose(written):
-            return found.kind is NodeKind.STUB and not found.made_by
+            return kind is NodeKind.STUB and not made_by
         return node == written
 
     def row(self, id: str) -> RowResult | None:
