@@ -11,6 +11,7 @@ import pytest
 from aswired.pages import PAGES
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.site.theme import theme_dir
+from aswired.views.fuses import fuse_sheet
 from aswired.worked import Worked
 from findings.jobs import work
 
@@ -96,6 +97,9 @@ def test_a_fuse_that_feeds_only_a_stub_is_so_on_every_page(tmp_path: Path, how: 
         uri.rpartition("/")[2] for uri, words in told.items() if said in words
     }
     assert not any("no traced load" in words for words in told.values())
+    row = next(row for row in fuse_sheet(worked).rows if row.name == "F2")
+    assert row.beside is not None
+    assert (row.amps, row.beside.share) == ("nothing", "nothing")  # not "not recorded": a cut end takes no current
 
 
 def test_a_fuse_whose_stub_nobody_looked_at_may_feed_something(tmp_path: Path) -> None:

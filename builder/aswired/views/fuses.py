@@ -28,6 +28,7 @@ VERDICT = {
 
 
 NOT_IN_TABLE = "not in the table"
+NOTHING = "nothing"  # no wire of it leads to anything that could take a current
 
 
 @dataclass(frozen=True)
@@ -157,6 +158,13 @@ def hangs(fuse: FuseSummary, view: View) -> str:
     return f"only {'; '.join(ends)}" if ends else ""
 
 
+def _all_on(fuse: FuseSummary, worked: Worked) -> str:
+    """What passes a fuse with all its loads on; a fuse without a traced load may still feed one, a cut end takes none."""
+    if fuse.loads:
+        return figure_text(fuse.total, worked.job.units).value
+    return "" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED
+
+
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -169,7 +177,7 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         loads=fuse.loads,
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
-        amps=figure_text(fuse.total, job.units).value if fuse.loads else ("" if fuse.spare else NOT_RECORDED),
+        amps=_all_on(fuse, worked),
         wire=wire.wire if wire else "",
         wire_colour=wire.colour if wire else None,
         wire_size=size(wire.size) if wire else NOT_RECORDED,
@@ -213,14 +221,15 @@ def figures_of(row: FuseRow) -> Iterable[FigureText]:
 
 
 def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
-    limit, share, bare, units = worked.job.held_to["fuse share"].value, fuse.share, fuse.unprotected, worked.job.units
+    limit, bare, units = worked.job.held_to["fuse share"].value, fuse.unprotected, worked.job.units
+    share = None if fuse.dead_ends else fuse.share
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
     shown = (*filter(None, (share, bare)), *(figure for figure in worth if carries or ".cfr" not in figure.key))
     return Beside(
         allowed=_told(_opinion(fuse, "cfr"), units),
         bundled=_told(_opinion(fuse, "cfr.bundled"), units),
         fits=_told(_opinion(fuse, "faa"), units),
-        share=_told(share, units),
+        share=NOTHING if fuse.dead_ends else _told(share, units),
         over=share is not None and share.value is not None and share.value > limit,
         bare=_told(bare, units),
         behind=fuse.feeders,
