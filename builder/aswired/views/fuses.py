@@ -159,7 +159,7 @@ def hangs(fuse: FuseSummary, view: View) -> str:
 
 
 def _all_on(fuse: FuseSummary, worked: Worked) -> str:
-    """What passes a fuse with all its loads on; a fuse without a traced load may still feed one, a cut end takes none."""
+    """What passes a fuse with all its loads on: without a traced load not known, but a cut end takes nothing."""
     if fuse.loads:
         return figure_text(fuse.total, worked.job.units).value
     return "" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED
