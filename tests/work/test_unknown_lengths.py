@@ -184,6 +184,16 @@ def test_the_recorded_take_out_counts_and_one_that_is_not_known_is_not_the_compu
     assert sorted(filter(None, lengths(unknown, "W1").values())) == pytest.approx([200])
 
 
+def test_halves_that_do_not_agree_with_what_comes_out_are_refused(tmp_path: Path) -> None:
+    # 1200 - 240 = 960 is left: 200 + 760 agrees, 200 + 700 does not
+    right = row(tmp_path / "right", SHORTER, "pigtail: 200 mm, tail: 760 mm")
+    assert not [finding for finding in right.findings if finding.code == "ROW01"]
+    wrong = row(tmp_path / "wrong", SHORTER, "pigtail: 200 mm, tail: 700 mm")
+    (refused,) = [finding for finding in wrong.findings if finding.code == "ROW01"]
+    assert refused.problem.startswith("tail and pigtail are 900 mm together")
+    assert refused.problem.endswith("once 240 mm are out is 960 mm")
+
+
 @pytest.mark.parametrize(("said", "told"), [("", "240 mm"), (", take out: 250 mm", "250 mm"),
                                              (", take out: unknown", "not recorded")])  # fmt: skip
 def test_the_work_sheet_takes_out_what_the_row_says(tmp_path: Path, said: str, told: str) -> None:

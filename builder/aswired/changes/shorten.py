@@ -44,6 +44,14 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
         tail = lengths.less(left, pigtail)
     elif written[1] is None:
         pigtail = lengths.less(left, tail)
+    apart = lengths.less(left, lengths.total(tail, pigtail))
+    if apart is not None and abs(apart) > loom.job.held_to["length apart"].value:
+        raise Refused(
+            f"tail and pigtail are {round((left or 0) - apart)} mm together, and what is left of the stretch once "
+            f"{round(out or 0)} mm are out is {round(left or 0)} mm",
+            "Measure tail, pigtail and what comes out again; two of them are enough",
+            "pigtail",
+        )
     if (tail is not None and tail <= 0) or (pigtail is not None and pigtail <= 0):
         raise Refused(
             f"taking out {round(out or 0)} mm leaves nothing on one side of the cut",
