@@ -79,16 +79,15 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
     fixed = run.other(node)
-    written = written_halves(row, loom, index)
-    check_place(row, loom, run, node, *written)
-    kept_of = kept_lengths(run, *written)
-    tail, pigtail = kept_of.tail_mm, kept_of.pigtail_mm
+    check_place(row, loom, run, node, *written_halves(row, loom, index))
+    halves = kept_lengths(row, loom, run, index)
+    tail, pigtail = halves.tail_mm, halves.pigtail_mm
     if tail is not None and tail <= 0:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
         )
     take, source = loom.house.take_up(row)
-    gap, terms = gap_of(row, loom, run, fixed, node, tail, pigtail)
+    gap, terms = gap_of(row, loom, run, fixed, node, halves)
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
@@ -97,7 +96,7 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     ]
     exact = lengths.extension_piece(gap, slack, take, take)
     rule, formula = "extend, two joints (L3)", "e = gap + slack + o1 + o2"
-    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, kept_of.middle_mm)
+    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, halves.middle_mm)
     plug_id, loom_id = joint_names(row, loom, wire, node)
     loom.s.runs.pop(number)
     centres = lengths.joint_centres(tail, pigtail, made.length_mm, take, take)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.measure import cut_piece, gap_of
+from aswired.changes.measure import Kept, cut_piece, gap_of
 from aswired.compute import lengths
 from aswired.figure import Input
 from aswired.harness import NodeKind
@@ -42,14 +42,14 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     if written is None:  # all of it stays: only its terminal was cut off
         kept = run.reach_mm
     take, source = loom.house.take_up(row)
-    gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
+    middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
+    gap, terms = gap_of(row, loom, run, fixed, to, Kept(kept, 0.0, kept, middle))
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
         Input("o, take-up of the joint", take, "mm", source),
         Input(f"k, strip into the {strip_name}", strip, "mm", loom.house.source(row, "ring strip")),
     ]
-    middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
     exact = lengths.terminated_piece(gap, slack, take, strip)
     rule, formula = "one joint and a new terminal (L4)", "e = gap + slack + o + k"
     made = cut_piece(row, loom, wire, run, exact, terms, (take, strip), rule, formula, middle)

@@ -127,7 +127,13 @@ class Loom:
         """The node of a donor wire's end. Unknown and loose ends are a node each, named by the wire."""
         if is_unknown(written):
             return self.untraced(wire, 1 if twice else 0)
-        if is_loose(written):
+        _, dot, cavity = written.partition(".")
+        if dot and is_unknown(cavity) and self._cavity_shared(written, wire):
+            name = f"{written} {wire}"  # two cavities that nobody noted are not one
+            self.s.nodes[name] = Node(name, NodeKind.CAVITY, declared=self.declared(written, NodeKind.CAVITY))
+            return name
+        owner = written.removesuffix(f"-{LOOSE}")
+        if is_loose(written) or (owner != written and (owner == wire or owner in self.job.wires)):
             name = f"{wire}-{LOOSE}"
             if name in self.s.nodes:
                 name += "-2"
