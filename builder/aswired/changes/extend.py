@@ -112,7 +112,8 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))
-    loom.add(Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut))
+    piece = Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    loom.add(replace(piece, slack_mm=made.slack_mm))
     loom.add(replace(kept, via="") if via_stays else kept)
     loom.touched(wire, row.id)
 

@@ -67,7 +67,16 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
     for end, kept in ((fixed, tail), (node, pigtail)):
         part = run.part(end, joint_id, kept)
+        if end != from_end:
+            part = replace(part, slack_mm=_slack_left(row, loom))
         loom.add(part if end == fixed else replace(part, via=""))
+
+
+def _slack_left(row: Change, loom: Loom) -> float | None:
+    """Slack in the part that was not measured. [mm] A row that only says what came out leaves none on purpose."""
+    if row.new_reach is None and row.gap is None:
+        return 0.0
+    return None if row.take_out else loom.house.slack(row)[0]
 
 
 def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:

@@ -357,6 +357,7 @@ class Loom:
             overlap_mm=self.house.overlap_mm(row),
             cover=self.house.cover(row),
             from_end=from_end,
+            cut_from=from_end,
             centre_mm=centre_mm,
             cut_face_mm=face_mm,
             beside_mm=less(centre_mm, slack_mm),

@@ -265,8 +265,8 @@ _LENGTHS = (
     ("gap", "gap, cut face to cut face"),
     ("reach", "reach between the two ends"),
     ("new_reach", "new reach"),
-    ("tail", "tail, fixed end to cut face"),
-    ("pigtail", "pigtail, plug to cut face"),
+    ("tail", "tail, other end to cut face"),
+    ("pigtail", "pigtail, moved end to cut face"),
     ("stagger", "stagger"),
     ("slack", "slack, this row"),
     ("overlap", "overlap, this row"),
@@ -278,6 +278,10 @@ _LENGTHS = (
 )
 _TO_TERMINAL = "gap, cut face to barrel mouth of the new terminal"  # L4
 _OTHERWISE = {
+    ("ground", "pigtail"): "pigtail, what stays on its plug",
+    ("terminate", "pigtail"): "pigtail, what stays on its plug",
+    ("ground", "tail"): "tail, what stays on the end that did not move",
+    ("terminate", "tail"): "tail, what stays on the end that did not move",
     ("ground", "gap"): _TO_TERMINAL,
     ("terminate", "gap"): _TO_TERMINAL,
     ("tap", "tail"): "along the wire to the tap",
