@@ -301,3 +301,24 @@ def test_a_lead_of_which_only_its_cut_is_written_may_take_a_longer_way(tmp_path:
     # by the route 1500 + 50 + 6 + 6 = 1562; more than 20 mm short of that is told
     worked = row(tmp_path, LEAD, f"cut: {cut_mm} mm", head)
     assert ("LEN01" in {finding.code for finding in worked.findings}) is told
+
+
+def test_a_loose_end_is_brought_to_its_place_not_extended(tmp_path: Path) -> None:
+    extend = GROUND.replace("kind: ground", "kind: extend").replace("to: L1, ", "pigtail: 100 mm, ")
+    worked = row(tmp_path, extend.replace("WIRE", "W5").replace("END", "loose"), "note: slip")
+    (refused,) = [finding for finding in worked.findings if finding.code == "ROW01"]
+    assert refused.problem == "nothing holds the loose end of W5: with a piece let in it would still be loose"
+    assert refused.mend.endswith("kind ground, terminate or join")
+
+
+def test_a_pigtail_is_what_stays_on_a_plug(tmp_path: Path) -> None:
+    # W5 keeps 100 of its 300 mm on its plug; e = 400 + 50 + 10 + 6
+    on_plug = moved(tmp_path / "plug", "W5", "loose", "pigtail: 100 mm")
+    assert sorted(filter(None, lengths(on_plug, "W5").values())) == pytest.approx([100, 466])
+    # of W1 the fuse keeps the wire
+    on_fuse = row(tmp_path / "fuse", GROUND.replace("WIRE", "W1").replace("END", "lamp.1"), "pigtail: 100 mm")
+    (refused,) = [finding for finding in on_fuse.findings if finding.code == "ROW01"]
+    assert refused.problem == "a pigtail is what stays on a plug; the end that stays, 'F1', is none"
+    assert refused.mend == "Write tail: with what stays on F1"
+    tail = row(tmp_path / "tail", GROUND.replace("WIRE", "W1").replace("END", "lamp.1"), "tail: 900 mm")
+    assert sorted(filter(None, lengths(tail, "W1").values())) == pytest.approx([466, 900])

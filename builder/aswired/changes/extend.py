@@ -7,6 +7,7 @@ from dataclasses import replace
 from aswired.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.compute import lengths
 from aswired.figure import Input
+from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.units import Length
@@ -78,6 +79,12 @@ def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | Non
 def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
+    if loom.s.nodes[node].kind is NodeKind.STUB and not loom.s.nodes[node].made_by:
+        raise Refused(
+            f"nothing holds the loose end of {wire}: with a piece let in it would still be loose",
+            "Write the row that brings it to its place: kind ground, terminate or join",
+            "end" if row.end else "wire",
+        )
     fixed = run.other(node)
     check_place(row, loom, run, node, *written_halves(row, loom, index))
     halves = kept_lengths(row, loom, run, index)
@@ -123,4 +130,4 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
     if row.plug:
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
-    return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
+    return loom.made_at(row, wire, node), loom.made_at(row, wire, other)

@@ -326,6 +326,10 @@ class Loom:
             if node not in stays_at and node in self.s.nodes:
                 self.detach(node, run.wire, row)
 
+    def made_at(self, row: Change, wire: str, node: str) -> str:
+        """Id of what a row makes near an end of a wire (F3); ids have no blanks, names of untraced ends do."""
+        return f"{row.id}-{wire}-{node}".replace(" ", "-")
+
     def stub(self, name: str, row: str, fate: Fate | None) -> str:
         """A dead end made by a row."""
         self.s.nodes[name] = Node(name, NodeKind.STUB, made_by=row, fate=fate)

@@ -297,7 +297,9 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     for attribute, name in _LENGTHS:
         written = getattr(change, attribute)
         if written is not None:
-            yield Fact(_OTHERWISE.get((change.kind, attribute), name), length(written, job.units))
+            on_the_lead = attribute == "reach" and change.cut is not None and change.cut.mm == written.mm
+            words = "length of the lead, as measured" if on_the_lead else _OTHERWISE.get((change.kind, attribute), name)
+            yield Fact(words, length(written, job.units))
     if change.kind == "tap" and change.from_:
         yield Fact("measured from", change.from_)
     if change.kind == "protect" and change.tail is not None:
