@@ -324,7 +324,7 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     if change.expect:
         yield Fact("should read", change.expect)
     if change.dead_without:
-        yield Fact("dead with the fuse drawn", ", ".join(change.dead_without))
+        yield Fact("circuits dead with the fuse out", ", ".join(change.dead_without))
     if change.takes_over:
         yield Fact("takes over, from now on", ", ".join(change.takes_over))
 

@@ -96,7 +96,7 @@ def _of_load(name: str, worked: Worked) -> Iterator[Fact]:
     load = job.loads.get(name)
     if load is None:
         return
-    if load.draws is not None:
+    if load.draws is not None and load.draws.power_w is not None:  # amperes stand as the current
         yield Fact("draws, as written", _plain(load.draws.text))
     if "light" in load.lines:
         yield Fact("light", _plain(load.light))
