@@ -56,7 +56,7 @@ def test_a_page_with_many_figures_prints_on_few_sheets(
     text = paper.squeezed("".join(paper.texts(pdf, "raw")))
     assert text.count(paper.squeezed("How each figure was computed")) == 1
     folded = page.locator("details.fold.screen .fig summary b").all_text_contents()
-    values = page.locator(".notes li").all_text_contents()
+    values = page.locator(".figure-notes li").all_text_contents()
     assert len(values) == len(folded) > 20
     for value in folded:
         assert any(f"= {value}." in note for note in values), value

@@ -148,7 +148,11 @@ def test_the_face_of_a_ground_point_is_told_where_it_is_written(tmp_path: Path) 
     on = ", ".join([row, row.replace("1", "2", 1).replace("K1", "K2").replace("L1", "L2").replace("a.1", "a.2")])
     on += ", " + row.replace("C1", "C3").replace("K1", "K3").replace("L1", "L3").replace("a.1", "a.3")
     faces = {point.name: point.face for point in ground_sheet(work(tmp_path, rows=on, more=points)).rows}
-    assert faces == {"L1": "face bare metal; painted 6 May 2031; close to exhaust", "L2": "face not known", "L3": ""}
+    assert faces == {
+        "L1": "face bare metal; painted 6 May 2031; close to exhaust",
+        "L2": "face not known; nothing close to it",
+        "L3": "",
+    }
 
 
 def test_what_a_row_says_of_shield_twist_and_link_is_on_its_page(tmp_path: Path) -> None:

@@ -11,10 +11,10 @@ from typing import Any
 from aswired import editions, search
 from aswired.model import Job
 from aswired.pages import PAGES
-from aswired.pages.frame import ShopFacts, environment, job_uri, render
+from aswired.pages.frame import ShopFacts, environment, render
 from aswired.read import read_job
 from aswired.schema import Located, Many, Named, Record, Scalar, Value, keys_of
-from aswired.site.notes import notes_html
+from aswired.site.notes import notes_html, with_notes
 from aswired.site.theme import theme_dir
 from aswired.work import work_out
 
@@ -67,9 +67,7 @@ def outputs(job: Job, edition: str) -> dict[str, bytes]:
     env = environment(theme_dir())
     found: dict[str, bytes] = {}
     notes = notes_html(job.notes)
-    for page in (page for module in PAGES for page in module.pages(worked, shop)):
-        if page.uri == job_uri(job.slug):
-            page = dataclasses.replace(page, context={**page.context, "notes_html": notes})
+    for page in with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
         found[page.uri] = render(env, page).encode()
     entries = search.entries_of(worked, search.page_text(notes))
     return {**found, INDEX: search.script([search.fragment(job.job, entries, found)]).encode()}

@@ -92,15 +92,15 @@ def test_the_check_sees_a_word_that_stands_elsewhere() -> None:
     assert word in {posting[0] for posting in astray(outs)}
 
 
-def test_no_note_of_a_wire_goes_out_as_sorted_words() -> None:
-    """No page shows it."""
+def test_a_note_of_a_wire_is_told_with_the_connectors_and_nowhere_else() -> None:
+    """The index leads a wire to another page, which does not show it."""
     job = demo("taken-over")
     name, wire = next(iter(job.wires.items()))
     job = dataclasses.replace(job, wires={**job.wires, name: dataclasses.replace(wire, note="voskstrand pulled it")})
     for edition in ("shop", "owner"):
         outs = outputs(job, edition)
         assert b"voskstrand" not in outs[INDEX]
-        assert not [uri for uri, page in outs.items() if b"voskstrand" in page]
+        assert [uri for uri, page in outs.items() if b"voskstrand" in page] == ["jobs/taken-over/connectors.html"]
 
 
 def test_colour_names_are_no_words_of_the_index() -> None:

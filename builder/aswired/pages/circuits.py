@@ -9,6 +9,7 @@ from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_
 from aswired.views.backfeed import ground_of_load
 from aswired.views.circuits import circuit_rows, circuit_sheet
 from aswired.views.notes import notes_of
+from aswired.views.recorded import found_dead, load_facts, switch_rows
 from aswired.views.tests import circuit_tests
 from aswired.views.variants import variant_sheets
 from aswired.worked import Worked
@@ -28,7 +29,9 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         kept=len(rows) - deleted,
         deleted=deleted,
         variants=variant_sheets(worked),
+        switches=switch_rows(worked),
     )
+    dead = found_dead(worked)
     photos = photos_shown(worked, shop)
     home = job_uri(worked.job.slug, "")
     for load, uri in uris.items():
@@ -41,6 +44,8 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
             title=load,
             at=uri.removeprefix(home),
             c=sheet,
+            facts=load_facts(load, worked),
+            dead_in=dead,
             t=tests,
             notes=notes_of((*sheet.figures, *(tests.figures if tests else ()))),
             opened=ground_of_load(load, worked),

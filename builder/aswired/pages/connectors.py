@@ -8,6 +8,7 @@ from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.connectors import connector_views, module_views
 from aswired.views.findings import standing_at
 from aswired.views.looms import loom_rows
+from aswired.views.recorded import wire_notes
 from aswired.worked import Worked
 
 
@@ -20,5 +21,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         modules=module_views(worked),
         looms=loom_rows(worked),
         findings=standing_at(worked.findings, (*worked.job.plugs, *worked.job.modules)),
+        wires=wire_notes(worked),
+        drawn={name: wire.by_diagram for name, wire in worked.job.wires.items() if wire.by_diagram},
         loom_of=worked.job.loom_of,
     )

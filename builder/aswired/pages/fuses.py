@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.fuses import figures_of, fuse_sheet
 from aswired.views.notes import notes_of
+from aswired.views.recorded import found_dead
 from aswired.views.text import count
 from aswired.worked import Worked
 
@@ -25,6 +26,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "fuses.html",
         fuses=sheet,
         said=said,
+        dead_in=found_dead(worked),
         share=f"{share:g} %",
         figures=figures,
         notes=notes_of(figures),

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views import cautions, overview
+from aswired.views.recorded import own_limits, usual_facts
 from aswired.worked import Worked
 
 
@@ -24,4 +25,6 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         numbers=overview.numbers(worked),
         conditions=overview.conditions(worked),
         latest=overview.latest(worked),
+        usual=usual_facts(worked.job),
+        limits=own_limits(worked.job),
     )

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 import markdown
 import nh3
 from markupsafe import Markup
 
+from aswired.model import Job
+from aswired.pages.frame import PageOut, job_uri
+
 _TAGS = {
     "p", "br", "hr", "h1", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "dl", "dt", "dd", "blockquote", "pre",
     "code", "em", "strong", "del", "a", "table", "thead", "tbody", "tr", "th", "td",
 }  # fmt: skip
+NOTED = ("index.html", "worksheet.html")  # the sheets that show the notes: read on the first, at hand on the last
 _ELSEWHERE = re.compile(r"^[\s\x00-\x1f]*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|[/\\])")
 
 
@@ -23,6 +29,16 @@ def notes_html(text: str) -> Markup:
     raw = re.sub(r"(</?h)([1-6])\b", lambda match: f"{match[1]}{min(6, int(match[2]) + 2)}", raw)
     clean = nh3.clean(raw, tags=_TAGS, attributes={"a": {"href"}}, attribute_filter=_inside, link_rel=None)
     return Markup(clean)  # noqa: S704  cleaned in the line above
+
+
+def with_notes(pages: Iterable[PageOut], job: Job) -> Iterator[PageOut]:
+    """The pages of a job, those of `NOTED` given its notes: the only text of a job that passes through Markdown."""
+    shown = {job_uri(job.slug, file) for file in NOTED}
+    notes = notes_html(job.notes) if job.notes else Markup()
+    for page in pages:
+        if page.uri in shown:
+            page = dataclasses.replace(page, context={**page.context, "notes_html": notes})
+        yield page
 
 
 def _inside(tag: str, attribute: str, value: str) -> str | None:

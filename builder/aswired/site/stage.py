@@ -15,14 +15,13 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import FileSystemBytecodeCache
-from markupsafe import Markup
 
 from aswired import search
 from aswired.diagnostics import Fault
 from aswired.editions import for_edition
 from aswired.model import Job, Photo
 from aswired.pages import PAGES, codes, find, jobs
-from aswired.pages.frame import PageOut, ShopFacts, environment, job_uri, render
+from aswired.pages.frame import ShopFacts, environment, job_uri, render
 from aswired.photos.files import Kept, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
@@ -30,7 +29,7 @@ from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
 from aswired.read import SHOP, check_job_names, find_jobs, read_job
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
-from aswired.site.notes import notes_html
+from aswired.site.notes import notes_html, with_notes
 from aswired.site.publish import CutShort, SiteFolder
 from aswired.site.theme import assets, makers_mark, theme_dir
 from aswired.telling import within
@@ -191,7 +190,7 @@ class _Bench:
             self._put_picture(uris[-1], file)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
         pages: dict[str, bytes] = {}
-        for page in _with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
+        for page in with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
             pages[page.uri] = render(self.env, page).encode()
             self.put(page.uri, pages[page.uri])
             uris.append(page.uri)
@@ -227,15 +226,6 @@ class _Bench:
         outputs.update({uri: path.read_bytes() for uri, path in assets(self.theme)})
         for uri, content in outputs.items():
             self.put(uri, content)
-
-
-def _with_notes(pages: Iterator[PageOut], job: Job) -> Iterator[PageOut]:
-    """The overview is given the notes; they are the only text of a job that passes through Markdown."""
-    for page in pages:
-        if page.uri == job_uri(job.slug):
-            notes = notes_html(job.notes) if job.notes else Markup()
-            page = dataclasses.replace(page, context={**page.context, "notes_html": notes})
-        yield page
 
 
 def _notice(job: Job, photo: Photo, error: PhotoError) -> str:

@@ -338,6 +338,10 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
         yield Fact("fuses left spare", ", ".join(change.spare))
     if change.expect:
         yield Fact("should read", change.expect)
+    if change.dead_without:
+        yield Fact("circuits dead with the fuse out", ", ".join(change.dead_without))
+    if change.takes_over:
+        yield Fact("takes over, from now on", ", ".join(change.takes_over))
 
 
 def _assigned(change: Change) -> Iterable[Fact]:

@@ -11,6 +11,7 @@ from aswired.harness import NodeKind, View
 from aswired.model import Change, Plug
 from aswired.trace import Net
 from aswired.units import MOST_COUNTED, whole_number
+from aswired.views.recorded import plug_words
 from aswired.views.text import NOT_RECORDED, size
 from aswired.worked import Worked
 
@@ -61,6 +62,7 @@ class ConnectorView:
     in_line: bool
     gone: bool
     note: str
+    beside: str  # of its terminals and its back
     cavities: tuple[CavityRow, ...]
     not_examined: str  # cavity numbers, or 'others'; '' when none are named
     changed: bool  # some cavity differs from the donor
@@ -87,6 +89,8 @@ class ModuleView:
     place: str
     cavities: tuple[ModuleCavity, ...]
     not_examined: str
+    carries: tuple[str, ...] = ()  # what others rely on it for
+    gone: bool = False
 
 
 def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
@@ -108,11 +112,13 @@ def module_views(worked: Worked) -> tuple[ModuleView, ...]:
     """Every module of the job, in the order of the file."""
     found = []
     for name, module in worked.job.modules.items():
-        cavities = {**module.out, **dict.fromkeys(module.ground, "ground of the module")}
+        returns = dict.fromkeys(module.reference, "return of its sensors, kept apart from power grounds")
+        cavities = {**module.out, **dict.fromkeys(module.ground, "ground of the module"), **returns}
         rows = (
             ModuleCavity(cavity, says, _sitting(f"{name}.{cavity}", worked.shown)) for cavity, says in cavities.items()
         )
-        found.append(ModuleView(name, module.place, tuple(rows), ", ".join(module.cavities_not_examined)))
+        unseen = ", ".join(module.cavities_not_examined)
+        found.append(ModuleView(name, module.place, tuple(rows), unseen, module.carries, module.gone))
     return tuple(found)
 
 
@@ -152,6 +158,7 @@ def _connector(name: str, swaps: Sequence[Change], net: Net, worked: Worked) -> 
         in_line=plug.in_line,
         gone=gone,
         note=plug.note,
+        beside=plug_words(plug),
         cavities=rows,
         changed=any(row.changed for row in rows),
         not_examined="all others" if "others" in unseen else ", ".join(unseen),

@@ -245,6 +245,10 @@ def _face(point: GroundPoint) -> Iterator[str]:
         yield "painted" + (f" {day(step)}" if step.date is not None or step.doubt is not None else "")
     if near := [word for word in point.near if word != "none"]:
         yield "close to " + ", ".join(near)
+    elif point.near:
+        yield "nothing close to it"
+    if not point.reachable:
+        yield "no meter's tip comes to it"
 
 
 def _direct(name: str, worked: Worked) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import Fact, state_counts, what
 from aswired.views.findings import Group, grouped
+from aswired.views.recorded import header_facts, option_words
 from aswired.views.text import amount, count, date, first_upper, handed_over
 from aswired.worked import Worked
 
@@ -214,15 +215,18 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
     def given(name: str, text: str) -> Fact:
         return Fact(name, text or "not recorded")
 
-    options = (given(first_upper(name), option.is_) for name, option in job.options.items())
+    options = (given(first_upper(name), option_words(name, job)) for name in job.options)
     return (
         given("Donor", job.donor),
         given("Figures are for", ", ".join(_figures_for(worked))),
         given("AWG sizes by", f"{job.awg_means}"),
+        given("System", job.system.text if job.system else ""),
+        given("Drops held to", job.drops_held_to),
         given("Pole on the body", "" if job.ground_side == "unknown" else job.ground_side),
         given("Body carries returns", "" if job.body_returns == "unknown" else job.body_returns),
         given("Left and right", job.left_and_right),
         given("Handed over", handed_over(job)),
+        *header_facts(job),
         *options,
     )
 

@@ -29,6 +29,7 @@ class PhotoRow:
     alt: str
     belongs_to: tuple[str, ...]  # what it is said to show, and the rows that name it
     shop_only: bool
+    told_by: bool  # a person or a plate can be told on it
     covered: int  # parts hidden by a solid box
 
 
@@ -48,6 +49,7 @@ def _row(photo: Photo, named_by: Iterable[str]) -> PhotoRow:
         alt=_alt(photo),
         belongs_to=tuple(dict.fromkeys((*photo.shows, *named_by))),
         shop_only=not photo.publish,
+        told_by=photo.face_or_plate,
         covered=len(photo.hide),
     )
 

@@ -39,6 +39,8 @@ class ReadingRow:
     red: str
     black: str
     on: str  # what was switched on
+    loads_on: str  # the loads among it, by name; '' when that is not written
+    through: str  # the current at that moment, by clamp
     read: str
     limit: str
     supply: str
@@ -150,6 +152,8 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere:
         red=reading.red or NOT_RECORDED,
         black=reading.black or NOT_RECORDED,
         on=reading.with_ or NOT_RECORDED,
+        loads_on=", ".join(reading.loads_on),
+        through=reading.through.text if reading.through and reading.through.value is not None else "",
         read=shown_reading(reading.read, NOT_MEASURED),
         limit=_limits(reading),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,

@@ -20,6 +20,7 @@ from aswired.views.not_examined import Subject, subjects
 from aswired.views.overview import Verdict, let_stand, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
+from aswired.views.recorded import battery_off
 from aswired.views.service import Visit, visits
 from aswired.views.splices import SpliceSheet, splice_sheet
 from aswired.views.text import NOT_RECORDED, handed_over, shown_of
@@ -55,6 +56,7 @@ class Record:
     deleted: tuple[Deleted, ...]
     fuses: FuseSheet
     usual: str  # joint and cover of a row that does not name its own; '' when none is written
+    battery_off: str  # days on which the battery was taken off; '' when none is written
     changes: tuple[ChangeRow, ...]
     cut_ends: tuple[CutEnd, ...]
     looms: tuple[LoomRow, ...]
@@ -81,6 +83,7 @@ def record(worked: Worked) -> Record:
         deleted=tuple(_deleted(worked)),
         fuses=fuse_sheet(worked),
         usual=_usual(worked.job),
+        battery_off=battery_off(worked.job),
         changes=change_rows(worked),
         cut_ends=cut_ends(worked),
         looms=loom_rows(worked),

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.harness import Stretch
-from aswired.model import Job
+from aswired.model import Job, Leg
 from aswired.views.changes import fates, what
 from aswired.views.drawing_ruler import Rulers, draw_route
 from aswired.views.places import told
@@ -70,6 +70,7 @@ class FactoryRow:
     all_known: bool
     declared: bool
     note: str
+    bus: bool  # wire to a fuse is measured from it
 
 
 @dataclass(frozen=True)
@@ -108,11 +109,17 @@ def splice_sheet(worked: Worked) -> SpliceSheet:
         factory=tuple(_factory_rows(worked)),
         rulers=draw_route(job.route, worked.joints, job.units),
         legs=tuple(
-            LegRow(leg.from_, leg.to, length(leg.length, job.units), ", ".join(leg.zone) or NOT_RECORDED, leg.name)
-            for leg in job.route
+            LegRow(leg.from_, leg.to, length(leg.length, job.units), _runs_through(leg), leg.name) for leg in job.route
         ),
         landmarks=tuple(job.landmarks.items()),
     )
+
+
+def _runs_through(leg: Leg) -> str:
+    """`wet, hot, 95 °C at the hottest`: the zone of a leg, and how hot it was measured."""
+    hottest = leg.hottest.value if leg.hottest is not None else None
+    heat = f"{hottest:g} °C at the hottest, measured" if hottest is not None else ""
+    return ", ".join(filter(None, [*leg.zone, heat])) or NOT_RECORDED
 
 
 def wire_ends(stretches: tuple[Stretch, ...], node: str) -> tuple[WireEnd, ...]:
@@ -198,6 +205,7 @@ def _factory_rows(worked: Worked) -> list[FactoryRow]:
                 all_known=splice.all_members_known if splice else True,
                 declared=splice is not None,
                 note=splice.note if splice else "",
+                bus=bool(splice and splice.bus),
             )
         )
     return rows
