@@ -293,7 +293,7 @@ CASES = (
     """,
     ),
     Case(
-        "LEN04", "warning", "C1", "pigtail: 200 mm # <", "pigtail: 200 mm\n        stagger: 0 mm", RECORDED,
+        "LEN04", "warning", "C1", "ring strip: 6 mm}", "ring strip: 6 mm, stagger: 0 mm}", RECORDED,
         USUAL + """
     wires:
       W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}

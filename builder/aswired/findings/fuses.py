@@ -10,7 +10,7 @@ from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figures.feeds import bare_ways, protected, unfused
 from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
-from aswired.harness import Stretch
+from aswired.harness import Node, Stretch
 from aswired.route import Route
 from aswired.trace import Link, Net
 from aswired.worked import FuseSummary, Worked
@@ -238,6 +238,8 @@ def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Findi
     rows = _rows_at(facts, net, fuse.name)
     if fuse.dead_ends is None or not (rows or fuse.dead_ends):
         return
+    if any(_left_open(net.node(end)) for end in fuse.dead_ends):
+        return  # that is told of the end, and is the worse of the two
     ends = [f"the cut end {end}, {how_closed(net.node(end).fate)}" for end in fuse.dead_ends]
     what = f"only {listed(ends)}" if ends else "nothing any more"
     yield Finding(
@@ -249,6 +251,10 @@ def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Findi
         f"Draw the fuse and write {f'spare: [{fuse.name}] on {rows[-1]}' if rows else 'use: spare on it'}, or list the "
         "wires that still hang on it",
     )
+
+
+def _left_open(node: Node) -> bool:
+    return node.fate is not None and node.fate.word == "uncapped"
 
 
 def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
