@@ -250,7 +250,7 @@ def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
     )
     power, hand_over = verdicts(accepted)
     assert (power.yes, power.answer) == (True, "Nothing recorded stops it")
-    assert (hand_over.yes, hand_over.answer) == (True, "Nothing recorded stands against it")
+    assert (hand_over.yes, hand_over.answer) == (True, "No stop and no error is open")
     assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by AK; 3 things not examined"
 
 

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
+from aswired.harness import View
 from aswired.model import Accepted, Change, Job
 from aswired.units import Size
 from aswired.views.cut_ends import CutEnd, cut_ends
-from aswired.views.text import FigureText, done, figure_text, first_upper, length, listing, size
+from aswired.views.text import FigureText, count, done, figure_text, first_upper, length, listing, size
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
 
+IN_ORDER = "in the order of the change list"
 MOST_NAMED = 3  # wires named in a heading; more are counted, and named below it
 STATES = ("planned", "made", "sealed", "tested")
 
@@ -94,6 +96,22 @@ def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
     states = [change.state for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
+
+
+def states_told(worked: Worked) -> str:
+    """`12 tested, 3 made`, of the rows that count in the plan."""
+    return ", ".join(f"{item.count} {item.state}" for item in state_counts(worked))
+
+
+def rows_told(worked: Worked) -> str:
+    """`73 rows, 67 in force`: a row that was corrected or done again is listed, and so is one for another car."""
+    rows, in_force = len(worked.job.changes), sum(item.count for item in state_counts(worked))
+    return count(rows, "row") + (f", {in_force} in force" if rows != in_force else "")
+
+
+def wire_left(name: str, view: View) -> bool:
+    """Whether a row took a wire out of the car with nothing of it left there."""
+    return bool(view.wires[name].removed_by) and not view.of_wire(name)
 
 
 def _interlock(change: Change) -> str:

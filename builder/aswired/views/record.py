@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.diagnostics import Severity
 from aswired.model import Change, Job
 from aswired.views.cautions import Caution, cautions, standing
-from aswired.views.changes import ChangeRow, Fact, change_rows
+from aswired.views.changes import ChangeRow, Fact, change_rows, wire_left
 from aswired.views.circuits import CircuitRow, circuit_rows
 from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
-from aswired.views.findings import Group, grouped
+from aswired.views.findings import Group
 from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
 from aswired.views.looms import LoomRow, loom_rows
 from aswired.views.not_examined import Subject, subjects
-from aswired.views.overview import Verdict, let_stand, verdicts
+from aswired.views.overview import Against, Verdict, against, let_stand, ranked, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.service import Visit, visits
@@ -66,12 +67,15 @@ class Record:
     checks: tuple[CheckRow, ...]
     visits: tuple[Visit, ...]
     subjects: tuple[Subject, ...]
-    standing: tuple[Group, ...]
+    against: Against  # in one line
+    standing: tuple[Group, ...]  # all of it but the notes
+    notes: tuple[Group, ...]
     accepted: tuple[Group, ...]
 
 
 def record(worked: Worked) -> Record:
     """The service record of a job in the shown view."""
+    found = ranked(worked)
     return Record(
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
@@ -92,7 +96,9 @@ def record(worked: Worked) -> Record:
         checks=check_rows(worked),
         visits=visits(worked),
         subjects=subjects(worked),
-        standing=grouped(worked.standing),
+        against=against(worked),
+        standing=tuple(group for group in found if group.severity is not Severity.NOTE),
+        notes=tuple(group for group in found if group.severity is Severity.NOTE),
         accepted=let_stand(worked),
     )
 
@@ -139,7 +145,9 @@ def _deleted(worked: Worked) -> Iterable[Deleted]:
             yield Deleted(name, _why(rows), tuple(change.id for change in rows))
     for change in removals:
         if change.id not in told:
-            yield Deleted(f"wire {', '.join(change.wire_names)}", _why([change]), (change.id,))
+            gone = [name for name in change.wire_names if wire_left(name, worked.shown)]
+            if gone:
+                yield Deleted(f"wire {', '.join(gone)}", _why([change]), (change.id,))
 
 
 def _touches(change: Change, ends: set[str], worked: Worked) -> bool:
