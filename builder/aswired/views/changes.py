@@ -94,7 +94,7 @@ def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
-    states = [change.state for change in worked.rows_of(worked.plan)]
+    states = [worked.state_of(change) for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 
@@ -136,18 +136,14 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         id=change.id,
         kind=change.kind,
         what=what(change),
-        state=change.state,
+        state=worked.state_of(change),
         status=status,
         points_to=points_to,
         struck=first and bool(plan and plan.status == "corrected"),
         counts=first and bool((result and result.counts) or (plan and plan.counts)),
         wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
         facts=tuple(_facts(change, worked.job)),
-        steps=tuple(
-            Fact(word, done(step or change.set_aside[word]))
-            for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested))
-            if step is not None or word in change.set_aside
-        ),
+        steps=tuple(_steps(change, worked)),
         why=change.why,
         note=change.note,
         only_if=change.only_if.text if change.only_if else "",
@@ -164,6 +160,16 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         accepted=tuple(item for item in change.accepted if (item.finding, change.id) not in told),
         private=tuple(_private(change)),
     )
+
+
+def _steps(change: Change, worked: Worked) -> Iterable[Fact]:
+    """When and by whom it was made, sealed and tested, and which checks prove it."""
+    for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
+        if step is not None or word in change.set_aside:
+            yield Fact(word, done(step or change.set_aside[word]))
+    if change.tested is None and change is worked.job.change(change.id):
+        for check in worked.proofs.get(change.id, ()):
+            yield Fact("tested", f"{done(check.made)}, by check {check.id}")
 
 
 def _status(row: str, worked: Worked) -> tuple[str, str]:

@@ -109,7 +109,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
         gain=_gain(piece.gain_mm, units),
-        state=change.state if change else "planned",
+        state=worked.state_of(change) if change else "planned",
         circuits=circuits,
     )
 

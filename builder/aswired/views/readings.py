@@ -95,7 +95,7 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             proves=change.proves,
             test=change.test or NOT_RECORDED,
             expect=change.expect or NOT_RECORDED,
-            state=change.state,
+            state=worked.state_of(change),
             readings=tuple(reading.id for reading in worked.job.readings if reading.of in (change.id, *change.proves)),
             void=_void(change, worked),
         )

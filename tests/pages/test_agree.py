@@ -1,0 +1,178 @@
+"""What two pages say of one fact is the same: findings, counts, states of rows, days, in the same words."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from aswired.pages import changes, extensions, jobs, overview, record, splices
+from aswired.pages.frame import ShopFacts, environment, render
+from aswired.site.theme import theme_dir
+from aswired.views.changes import change_rows, state_counts
+from aswired.views.open_work import open_work
+from aswired.views.overview import latest
+from aswired.worked import Worked
+from tests.crawl.tree import Element, parse
+from tests.findings.jobs import work
+
+# One lamp: lengthened (C1), proved by a check (C2), a spare wire taken out but for its stub (C3), another put in and
+# taken out again (C4, C5), a row that was a slip of the record (C6, C7), one planned (C8), one for another car (C9).
+JOB = """
+job: Lamp
+supply: 12 V
+body returns: no
+handed over: 2031-05-20
+options: {heater: {is: diesel, could be: [electric]}}
+usual: {joint: "lap, soldered", overlap: 10 mm, cover: adhesive sleeve 40 mm, slack: 50 mm, ring strip: 6 mm}
+battery off: [2031-05-02, 2031-05-03, 2031-05-04, 2031-05-05]
+plugs: {lamp: {ways: 2}, horn: {ways: 2}, old: {ways: 4, gone: yes}}
+fuses: {F1: {rating: 10 A, fed: always}, F2: {rating: 5 A, fed: ignition}}
+loads: {lamp: {between: lamp.1 lamp.2, draws: 6 A, class: lamp}}
+grounds:
+  L1: {stud: M6, bolted to: rail, conducts: yes, surface: bare, cable: 10 mm2, cable length: 1 m, back to: battery-}
+  G9: {gone: yes}
+wires:
+  W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 8 m}
+  W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}
+  W3: {colour: VT, size: 1.0 mm2, from: F2, to: old.1, length: 1 m}
+  W4: {colour: GY, size: 1.0 mm2, from: old.2, to: old.3, length: 1 m}
+changes:
+  - {id: C1, kind: extend, wire: W1, plug: lamp, gap: 400 mm, pigtail: 100 mm, piece: GN 1.0 mm2,
+     made: 2031-05-02 AK, sealed: 2031-05-02 AK}
+  - {id: C2, kind: verify, proves: [C1], test: lamp on, expect: bright, made: 2031-05-06 JT}
+  - {id: C3, kind: remove, wire: W3, ends: {F2: capped 30 mm, old.1: gone}, made: 2031-05-03 AK, sealed: 2031-05-03 AK}
+  - {id: C4, kind: add, wire: W5, from: F2, to: horn.1, piece: RD 1.0 mm2, cut: 300 mm, made: 2031-05-03 AK}
+  - {id: C5, kind: remove, wire: W5, ends: {F2: pulled, horn.1: pulled}, made: 2031-05-04 AK}
+  - {id: C6, kind: remove, wire: W4, ends: {old.2: gone, old.3: pulled}, made: 2031-05-09 AK}
+  - {id: C7, kind: remove, wire: W4, ends: {old.2: gone, old.3: gone}, corrects: C6, made: 2031-05-05 AK}
+  - {id: C8, kind: add, wire: W6, from: F2, to: horn.1, piece: RD 1.0 mm2, cut: 500 mm}
+  - {id: C9, kind: add, wire: W7, from: F2, to: horn.2, piece: RD 1.0 mm2, only if: heater is electric}
+"""
+
+
+@pytest.fixture(scope="module")
+def lamp(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+    return work(tmp_path_factory.mktemp("lamp"), JOB)
+
+
+def page(module: object, worked: Worked, uri: str = "") -> Element:
+    outs = module.pages(worked, ShopFacts("shop"))  # type: ignore[attr-defined]
+    (out,) = [out for out in outs if not uri or out.uri.endswith(uri)]
+    return parse(render(environment(theme_dir()), out))
+
+
+def told(element: Element) -> str:
+    return element.first("main").text
+
+
+def section(text: str, title: str, until: str) -> str:
+    return text[text.index(title) : text.index(until)]
+
+
+# ---- what stands against a car --------------------------------------------------------------------------------------
+def test_the_record_tells_every_warning_that_the_overview_tells(lamp: Worked) -> None:
+    """12 V over 6 A and 8.4 m of 1.0 mm2: more than 3 %. No stop and no error."""
+    warnings = [found for found in lamp.findings if found.severity.word == "warning"]
+    assert any(found.code == "DRP01" for found in warnings)
+    assert not lamp.standing
+    first, paper = told(page(overview, lamp)), told(page(record, lamp))
+    against = section(paper, "13 What stands against this car", "14 Later work")
+    said = re.search(r"No stop and no error is open; \d+ warnings?[^.]*", first)
+    assert said is not None
+    assert said[0] in against
+    assert said[0] in section(paper, "1 Before you touch it", "2 Deleted on purpose")
+    assert "Nothing recorded" not in against
+    for found in warnings:
+        assert found.problem in against, found
+
+
+def test_a_car_with_nothing_against_it_says_so_on_both(tmp_path: Path) -> None:
+    clean = work(
+        tmp_path, "job: Nothing\nchanges: [{id: C1, kind: cover, from: a, to: b, cover: tape, made: 2031-05-03 AK}]\n"
+    )
+    assert not clean.findings
+    against = section(told(page(record, clean)), "13 What stands against this car", "14 Later work")
+    assert against.strip() == "13 What stands against this car Nothing recorded."
+    assert "What stands against it?Nothing recorded." in told(page(overview, clean))
+
+
+# ---- counts ---------------------------------------------------------------------------------------------------------
+def test_rows_are_counted_alike_on_overview_change_list_and_jobs_page(lamp: Worked) -> None:
+    """Nine rows; C6 was corrected and C9 is for another car: seven in force."""
+    assert "9 rows, 7 in force" in told(page(overview, lamp))
+    shown = page(changes, lamp)
+    assert "Changes 9 rows, 7 in force, in the order of the change list." in told(shown)
+    assert len(list(shown.all("article", class_="change"))) == 9
+    assert jobs.summarise(lamp).changes == 7 == sum(item.count for item in state_counts(lamp))
+
+
+def test_the_order_that_the_overview_promises_is_the_order_of_the_list(lamp: Worked) -> None:
+    promise = "in the order of the change list"
+    first, shown = told(page(overview, lamp)), page(changes, lamp)
+    assert f"every row, {promise}" in first
+    assert promise in told(shown)
+    assert [row.attributes["id"] for row in shown.all("article", class_="change")] == [
+        row.id for row in lamp.job.changes
+    ]
+
+
+def test_ground_points_are_counted_as_the_sheet_lists_them(lamp: Worked) -> None:
+    assert "and what fails together1 point" in told(page(overview, lamp))  # G9 left the car
+
+
+def test_pieces_are_put_in_once_they_are_made(lamp: Worked) -> None:
+    """C1 and C4 were put in, C4's wire came out again with C5; C8 is planned."""
+    said = "3 pieces: 2 put in, 1 of them taken out again; 1 planned"
+    assert said in told(page(overview, lamp))
+    assert said in told(page(extensions, lamp))
+    assert said in told(page(record, lamp))
+
+
+def test_a_wire_whose_stub_is_in_the_car_was_not_taken_out(lamp: Worked) -> None:
+    """W5 and W4 are gone; of W3 a stub hangs on F2."""
+    deleted = section(told(page(record, lamp)), "2 Deleted on purpose", "3 Fuses")
+    assert "wire W5" in deleted
+    assert "wire W4" in deleted
+    assert "W3" not in deleted
+    assert "Wires taken out 2" in told(page(overview, lamp))
+
+
+def test_findings_let_stand_are_counted_with_the_rows_that_show_them(tmp_path: Path) -> None:
+    accepted = "accepted: [{finding: PHO03, by: JT, why: no camera}]\n"
+    many = JOB.replace(
+        "wires:\n", "wires:\n  W8: {colour: GN, size: 1.0 mm2, from: F1, to: horn.2, length: 2 m}\n"
+    ).replace(
+        "  - {id: C2,",
+        "  - {id: C10, kind: extend, wire: W8, plug: horn, gap: 400 mm, pigtail: 100 mm, piece: GN 1.0 mm2,\n"
+        "     made: 2031-05-02 AK, sealed: 2031-05-02 AK}\n  - {id: C2,",
+    )
+    worked = work(tmp_path, many + accepted)
+    assert sum(found.code == "PHO03" and bool(found.accepted_by) for found in worked.findings) == 2
+    shown = page(overview, worked)
+    assert "2 findings in 1 row let stand by JT" in told(shown)
+
+
+# ---- states and days ------------------------------------------------------------------------------------------------
+def test_a_row_that_a_check_proves_is_tested_everywhere(lamp: Worked) -> None:
+    rows = {row.id: row for row in change_rows(lamp)}
+    assert rows["C1"].state == "tested"
+    assert ("tested", "6 May 2031, JT, by check C2") in [(step.name, step.value) for step in rows["C1"].steps]
+    assert {item.state: item.count for item in state_counts(lamp)} == {
+        "tested": 1,
+        "sealed": 1,
+        "made": 4,
+        "planned": 1,
+    }
+    for module in (splices, extensions):
+        row = next(row for row in page(module, lamp).all("tr") if "C1" in row.text.split()[0])
+        assert "tested" in row.text
+        assert "sealed" not in row.text
+    assert "C1" not in [row.id for row in open_work(lamp).untested]
+
+
+def test_the_last_day_of_work_is_one_on_the_job_and_in_the_shop(lamp: Worked) -> None:
+    """C6 was a slip of the record: nothing was done on the 9th. The check of the 6th is the last."""
+    assert latest(lamp)[0].day == jobs.summarise(lamp).last_day == "6 May 2031"
+    assert jobs.summarise(lamp).last_day_iso == "2031-05-06"
