@@ -12,7 +12,7 @@ from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, Ste
 from aswired.views.latest import latest, network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
-from aswired.views.text import NOT_RECORDED, amount, listing, number
+from aswired.views.text import NOT_RECORDED, amount, listing, number, source_text
 from aswired.worked import FuseSummary, Worked
 
 # Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
@@ -69,7 +69,7 @@ class MillivoltRow:
     name: str
     rating: str
     mohm: str
-    mark: str
+    source: str
     at: tuple[str, ...]
 
 
@@ -260,6 +260,6 @@ def _millivolt_row(row: FuseMillivolts) -> MillivoltRow:
         name=row.name,
         rating=f"{row.rating_a:g} A" if row.rating_a is not None else NOT_RECORDED,
         mohm=f"{row.mohm:.2f} mΩ" if row.mohm is not None else NOT_RECORDED,
-        mark=row.mark,
+        source=source_text(row.source),
         at=tuple(f"{volts:.2f}" for volts in row.at_mv) or tuple(NOT_RECORDED for _ in AT_A),
     )

@@ -186,7 +186,7 @@ def figure_text(figure: Figure, units: str) -> FigureText:
         rule=figure.rule,
         formula=figure.formula,
         inputs=tuple(
-            InputText(given.name, _input_value(given.value, given.unit, units), _source(given.source), given.unit)
+            InputText(given.name, _input_value(given.value, given.unit, units), source_text(given.source), given.unit)
             for given in figure.inputs
         ),
         missing=_not_computed(figure.missing),
@@ -204,9 +204,9 @@ def _not_computed(missing: tuple[str, ...]) -> str:
     return f"Not computed: {'; '.join(told)}" if told else ""
 
 
-def _source(text: str) -> str:
+def source_text(text: str) -> str:
     """A source as it is printed: stored units and the sign of a product."""
-    return text.replace(" mohm/m", " mΩ/m").replace(" mm2 ", " mm² ").replace(" x ", " × ")
+    return text.replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:
