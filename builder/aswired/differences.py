@@ -86,6 +86,8 @@ class FuseDifference:
     after: FuseState | None
     wires_before: tuple[str, ...]
     wires_after: tuple[str, ...]
+    unfed_before: str = ""  # what took its feed away, in words
+    unfed_after: str = ""
 
 
 @dataclass(frozen=True)
@@ -291,8 +293,9 @@ def _fuses(before: View, after: View) -> Iterable[FuseDifference]:
     for name in sorted({*before.fuses, *after.fuses}):
         was, now = before.fuses.get(name), after.fuses.get(name)
         behind, behind_now = _wires_at(before, name), _wires_at(after, name)
-        if _fuse_facts(was) != _fuse_facts(now) or behind != behind_now:
-            yield FuseDifference(name, was, now, behind, behind_now)
+        unfed, unfed_now = before.feed_gone(name), after.feed_gone(name)
+        if _fuse_facts(was) != _fuse_facts(now) or (behind, unfed) != (behind_now, unfed_now):
+            yield FuseDifference(name, was, now, behind, behind_now, unfed, unfed_now)
 
 
 def _fuse_facts(fuse: FuseState | None) -> object:

@@ -7,10 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import changes, extensions, jobs, overview, record, splices
+from aswired.differences import differences
+from aswired.electric.grid import Grid
+from aswired.pages import changes, extensions, fuses, jobs, overview, record, splices, tests
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.site.theme import theme_dir
 from aswired.views.changes import change_rows, state_counts
+from aswired.views.differences import pair_of
 from aswired.views.open_work import open_work
 from aswired.views.overview import latest
 from aswired.worked import Worked
@@ -176,3 +179,63 @@ def test_the_last_day_of_work_is_one_on_the_job_and_in_the_shop(lamp: Worked) ->
     """C6 was a slip of the record: nothing was done on the 9th. The check of the 6th is the last."""
     assert latest(lamp)[0].day == jobs.summarise(lamp).last_day == "6 May 2031"
     assert jobs.summarise(lamp).last_day_iso == "2031-05-06"
+
+
+# ---- fuses ----------------------------------------------------------------------------------------------------------
+# A radio by a fuse in line at the battery, both leads new (C1, C2); C3 takes the lead to the fuse away. F2 is let into
+# the donor's main feed (C4), of which C5 takes out what led to it.
+FUSED = """
+job: Fused
+supply: 12 V
+body returns: no
+plugs: {radio: {ways: 2}}
+fuses: {F1: {rating: 10 A, fed: always}, F2: {rating: 80 A, fed: always}}
+loads: {radio: {between: radio.1 radio.2, draws: 6 A, class: electronics}}
+grounds: {L1: {stud: M6, conducts: yes, cable: 10 mm2, cable length: 1 m, back to: battery-}}
+splices: {B1: {}}
+wires:
+  W0: {colour: RD, size: 16 mm2, from: battery+, to: B1, length: 200 mm}
+  W2: {colour: BN, size: 2.5 mm2, from: radio.2, to: L1, length: 1 m}
+  W3: {colour: RD, size: 16 mm2, from: B1, to: box.bus, length: 2 m}
+changes:
+  - {id: C1, kind: add, wire: W90, from: B1, to: F1.feed, piece: RD 2.5 mm2, cut: 200 mm, made: 2031-05-02 AK}
+  - {id: C2, kind: add, wire: W91, from: F1, to: radio.1, piece: PK 2.5 mm2, cut: 900 mm, made: 2031-05-02 AK}
+  - {id: C4, kind: protect, fuse: F2, rating: 80 A, wire: W3, end: B1, tail: 40 mm, made: 2031-05-03 AK}
+"""
+PULLED = FUSED + "  - {id: C3, kind: remove, wire: W90, ends: {B1: pulled, F1.feed: pulled}, made: 2031-05-04 AK}\n"
+GONE = f"""{FUSED}
+  - {{id: C5, kind: remove, wire: W3, ends: {{B1: pulled, F2.feed: pulled, F2: pulled, box.bus: pulled}},
+     made: 2031-05-04 AK}}
+"""
+
+
+def fuse_row(worked: Worked, module: object, name: str = "F1") -> str:
+    return next(row.text for row in page(module, worked).all("tr") if row.text.split()[:1] == [name])
+
+
+def test_a_fuse_whose_feed_was_taken_out_is_live_on_no_page_and_feeds_nothing(tmp_path: Path) -> None:
+    before, after = work(tmp_path / "before", FUSED), work(tmp_path / "after", PULLED)
+    assert before.circuits["radio"].feed.state == "complete"
+    feed = after.circuits["radio"].feed
+    assert (feed.state, feed.why) == ("open", "W90 was taken out by C3")
+    assert [found.entry for found in after.findings if found.code == "LOD01"] == ["radio"]
+    for module in (fuses, record):
+        assert "always" in fuse_row(before, module)
+        assert "never: W90 was taken out by C3" in fuse_row(after, module)
+        assert "always" not in fuse_row(after, module)
+    parts = pair_of(differences(after.donor, after.plan), "mm").parts
+    (told_of,) = [row for part in parts if part.title == "Fuses" for row in part.rows if row.name == "F1"]
+    assert "not fed, W90 was taken out by C3" in told_of.after
+
+
+def test_a_fuse_let_into_a_wire_that_is_gone_is_not_live(tmp_path: Path) -> None:
+    gone = work(tmp_path, GONE)
+    assert "F2.feed" not in Grid(gone.job, gone.shown).sources
+    assert "never: W3 was taken out by C5" in fuse_row(gone, fuses, "F2")
+
+
+def test_a_main_fuse_tells_where_its_wire_leads_wherever_it_stands(tmp_path: Path) -> None:
+    """No load is recorded behind box.bus, but the wire to it is."""
+    worked = work(tmp_path, FUSED)
+    for module in (fuses, record, tests):
+        assert "its wire leads to box.bus; what that feeds is not recorded" in fuse_row(worked, module, "F2")

@@ -92,7 +92,7 @@ def fuse_millivolts(transfer: Transfer) -> tuple[FuseMillivolts, ...]:
     """Every fuse in use but those that the key switches, in the order of the record."""
     found: list[FuseMillivolts] = []
     for name, fuse in transfer.grid.view.fuses.items():
-        if fuse.spare or fuse.facts.fed in ("ignition", "accessory"):
+        if fuse.spare or fuse.facts.fed in ("ignition", "accessory") or transfer.grid.view.feed_gone(name):
             continue
         rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
         branch = transfer.grid.by_key[f"fuse {name}"]

@@ -12,11 +12,13 @@ from dataclasses import dataclass, replace
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
+from aswired.figures.feeds import protected
 from aswired.findings.fuses import mend_words
-from aswired.harness import RelayState
+from aswired.harness import NodeKind, RelayState
 from aswired.model import Fuse
+from aswired.trace import Net
 from aswired.views.places import landmark_words, told
-from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
 
 VERDICT = {
@@ -26,6 +28,7 @@ VERDICT = {
 }
 
 
+PLUGGED = (NodeKind.CAVITY, NodeKind.MODULE)  # where a wire ends in a part of the car
 NOT_IN_TABLE = "not in the table"
 
 
@@ -56,6 +59,7 @@ class FuseRow:
     fed: str
     words: str
     loads: tuple[str, ...]
+    leads_to: str  # where its wire ends, of one with no load of the list behind it
     spare: bool
     total: FigureText
     amps: str  # its total in words; nothing is not zero
@@ -149,6 +153,26 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
+def live_when(name: str, worked: Worked) -> str:
+    """When the feed side of a fuse is live, as it is written; of one whose feed was taken out, that it is not."""
+    gone, state = worked.shown.feed_gone(name), worked.shown.fuses.get(name)
+    return f"never: {gone}" if gone else (state.facts.fed if state is not None else "") or NOT_RECORDED
+
+
+def leads_to(fuse: FuseSummary, worked: Worked) -> str:
+    """Of a fuse in use with no load of the list behind it: where the wire on its load side ends. '' where none is on
+    record, and where a load is."""
+    ends = dict.fromkeys(
+        end
+        for stretch in protected(Net(worked.job, worked.shown), fuse.name)
+        for end in stretch.ends
+        if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
+    )
+    if fuse.loads or fuse.spare or not ends:
+        return ""
+    return f"its wire leads to {listing(ends)}; what that feeds is not recorded"
+
+
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -156,9 +180,10 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         name=fuse.name,
         rating=rating(declared),
         where=landmark_words(_place(fuse), job.landmarks),
-        fed=(declared.fed if declared else "") or NOT_RECORDED,
+        fed=live_when(fuse.name, worked),
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
+        leads_to=leads_to(fuse, worked),
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
         amps=figure_text(fuse.total, job.units).value if fuse.loads else ("" if fuse.spare else NOT_RECORDED),

@@ -9,6 +9,7 @@ from aswired.electric.grid import BATTERY
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.views.fuses import leads_to, live_when
 from aswired.views.latest import latest, network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
@@ -59,6 +60,7 @@ class FuseRow:
     where: str
     live: str  # when its feed is live
     loads: tuple[str, ...]
+    leads_to: str  # where its wire ends, of one with no load of the list behind it
     never: str = ""
 
 
@@ -231,8 +233,9 @@ def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iter
             name=fuse.name,
             rating=f"{rating.value:g} A" if rating is not None and rating.value is not None else NOT_RECORDED,
             where=where(fuse.name) or NOT_RECORDED,
-            live=fed.get(state.facts.fed) or behind or NOT_RECORDED,
+            live=fed.get(said := live_when(fuse.name, worked)) or behind or said,
             loads=fuse.loads,
+            leads_to=leads_to(fuse, worked),
             never=next((barred[load] for load in fuse.loads if barred.get(load)), ""),
         )
 
