@@ -9,13 +9,26 @@ import pytest
 
 from aswired.differences import differences
 from aswired.electric.grid import Grid
-from aswired.pages import changes, extensions, fuses, jobs, overview, record, splices, tests
+from aswired.pages import (
+    changes,
+    circuits,
+    extensions,
+    fuses,
+    jobs,
+    not_examined,
+    overview,
+    readings,
+    record,
+    splices,
+    tests,
+)
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.site.theme import theme_dir
 from aswired.views.changes import change_rows, state_counts
 from aswired.views.differences import pair_of
 from aswired.views.open_work import open_work
 from aswired.views.overview import latest
+from aswired.views.readings import check_rows, reading_rows
 from aswired.worked import Worked
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
@@ -157,6 +170,14 @@ def test_findings_let_stand_are_counted_with_the_rows_that_show_them(tmp_path: P
     assert "2 findings in 1 row let stand by JT" in told(shown)
 
 
+def test_what_was_not_examined_is_counted_with_the_lines_that_list_it(tmp_path: Path) -> None:
+    """Feed and return of the coil, and nothing else: two things on one line."""
+    worked = work(tmp_path, RELAY)
+    assert [thing.entry for thing in worked.not_examined if thing.subject == "circuits"] == ["coil", "coil"]
+    assert "Circuits 2 on 1 line" in told(page(not_examined, worked))
+    assert "circuits (2 on 1 line): coil:" in told(page(record, worked))
+
+
 # ---- states and days ------------------------------------------------------------------------------------------------
 def test_a_row_that_a_check_proves_is_tested_everywhere(lamp: Worked) -> None:
     rows = {row.id: row for row in change_rows(lamp)}
@@ -221,7 +242,7 @@ def test_a_fuse_whose_feed_was_taken_out_is_live_on_no_page_and_feeds_nothing(tm
     assert [found.entry for found in after.findings if found.code == "LOD01"] == ["radio"]
     for module in (fuses, record):
         assert "always" in fuse_row(before, module)
-        assert "never: W90 was taken out by C3" in fuse_row(after, module)
+        assert "no, W90 was taken out by C3" in fuse_row(after, module)
         assert "always" not in fuse_row(after, module)
     parts = pair_of(differences(after.donor, after.plan), "mm").parts
     (told_of,) = [row for part in parts if part.title == "Fuses" for row in part.rows if row.name == "F1"]
@@ -231,7 +252,7 @@ def test_a_fuse_whose_feed_was_taken_out_is_live_on_no_page_and_feeds_nothing(tm
 def test_a_fuse_let_into_a_wire_that_is_gone_is_not_live(tmp_path: Path) -> None:
     gone = work(tmp_path, GONE)
     assert "F2.feed" not in Grid(gone.job, gone.shown).sources
-    assert "never: W3 was taken out by C5" in fuse_row(gone, fuses, "F2")
+    assert "no, W3 was taken out by C5" in fuse_row(gone, fuses, "F2")
 
 
 def test_a_main_fuse_tells_where_its_wire_leads_wherever_it_stands(tmp_path: Path) -> None:
@@ -239,3 +260,99 @@ def test_a_main_fuse_tells_where_its_wire_leads_wherever_it_stands(tmp_path: Pat
     worked = work(tmp_path, FUSED)
     for module in (fuses, record, tests):
         assert "its wire leads to box.bus; what that feeds is not recorded" in fuse_row(worked, module, "F2")
+
+
+# ---- checks and readings --------------------------------------------------------------------------------------------
+# C2 proves C1. R1 names the check. R2 is of the row it proves, on its day, at other points; R3 of the row, later.
+READ = """
+readings:
+  - {id: R1, of: C2, red: lamp.1, black: lamp.2, with: on, loads on: lamp, read: 10.9 V, on: 2031-05-06}
+  - {id: R2, of: C1, red: F1, black: lamp.1, with: on, read: 1.1 V, on: 2031-05-06}
+  - {id: R3, of: C1, red: lamp.1, black: lamp.2, with: on, read: 3 V, on: 2031-05-30}
+  - {id: R4, of: car, red: battery-, black: clamp, loads on: none, read: 12 mA, on: 2031-05-06}
+"""
+
+
+def check_row(shown: Element) -> str:
+    """The row of C2 in the table of checks, the last that begins with it."""
+    return [row.text for row in shown.all("tr") if row.text.startswith("C2") and "bright" in row.text][-1]
+
+
+def test_a_check_shows_the_readings_that_name_it_and_those_of_its_day_apart(tmp_path: Path) -> None:
+    worked = work(tmp_path, JOB + READ)
+    (check,) = check_rows(worked)
+    assert (check.readings, check.beside) == (("R1",), ("R2",))
+    for module in (readings, record):
+        row = check_row(page(module, worked))
+        assert re.search(r"R1 ?also read that day: R2", row)
+        assert "R3" not in row
+
+
+def test_a_check_that_was_made_without_a_figure_says_so(lamp: Worked) -> None:
+    for module in (readings, record):
+        row = check_row(page(module, lamp))
+        assert "no figure recorded" in row
+        assert "not measured" not in row
+
+
+def test_volts_over_a_load_are_not_called_a_drop(tmp_path: Path) -> None:
+    lead = told(page(readings, work(tmp_path, JOB + READ)))
+    assert "over a load what it gets" in lead
+    assert "Volts are drops" not in lead
+
+
+def test_the_limit_with_everything_off_is_one_on_readings_and_tests(tmp_path: Path) -> None:
+    """20 mA set for the job: beside the reading, in what is expected, on the test sheet; the table's 50 mA nowhere."""
+    worked = work(tmp_path, JOB + READ + "limits: {key-off draw: 0.02 A}\n")
+    (row,) = [row for row in reading_rows(worked) if row.id == "R4"]
+    assert row.limit == "20 mA, everything off"
+    assert row.figure is not None
+    assert "0.02 A" in row.figure.note
+    sheet = told(page(tests, worked))
+    assert re.search(r"At most ?20 mA", sheet)
+    assert "50 mA once" not in sheet
+
+
+# ---- what is recorded of a thing ------------------------------------------------------------------------------------
+# K3's coil: which end is fed cannot be told, but a wire leads on from one of them. B1 had one wire in the donor.
+RELAY = """
+job: Relay
+supply: 12 V
+plugs: {K3: {ways: 4}, lock: {}}
+loads: {coil: {between: K3.86 K3.85, draws: 200 mA, class: coil, feed: not examined, return: not examined}}
+splices: {B1: {}}
+wires:
+  W1: {colour: VT, size: 1.5 mm2, from: K3.86, to: lock.50, length: 900 mm}
+  W2: {colour: RD, size: 16 mm2, from: B1, to: box.bus, length: 900 mm}
+changes:
+  - {id: C1, kind: add, wire: W3, from: battery+, to: B1, piece: RD 16 mm2, cut: 200 mm, made: 2031-05-02 AK}
+"""
+
+
+def test_a_wire_at_a_load_that_cannot_be_traced_is_told_on_its_page_and_in_the_record(tmp_path: Path) -> None:
+    worked = work(tmp_path, RELAY)
+    assert worked.circuits["coil"].feed.state == "not examined"
+    said = "K3.86: W1 to lock.50"
+    for shown in (page(circuits, worked, "coil.html"), page(record, worked)):
+        assert f"On record at its ends: K3.85: no wire on record; {said}." in told(shown) or (
+            f"On record at its ends: {said}; K3.85: no wire on record." in told(shown)
+        )
+
+
+def test_a_splice_with_one_wire_of_the_donor_tells_what_came_to_it(tmp_path: Path) -> None:
+    worked = work(tmp_path, RELAY)
+    (thing,) = [thing for thing in worked.not_examined if thing.entry == "B1"]
+    assert thing.what == "of the donor's wires only W2 is recorded in it; now also W3"
+    assert {stretch.wire for stretch in worked.shown.at_node["B1"]} == {"W2", "W3"}
+
+
+@pytest.mark.parametrize(
+    "module", [overview, changes, extensions, fuses, readings, record, splices, not_examined, circuits], ids=str
+)
+def test_no_page_names_a_file_and_a_line(module: object, tmp_path: Path) -> None:
+    worked = work(tmp_path, JOB + READ)
+    assert worked.not_examined
+    outs = list(module.pages(worked, ShopFacts("shop")))  # type: ignore[attr-defined]
+    assert outs
+    for out in outs:
+        assert not re.findall(r"\w+\.yml:\d+", told(parse(render(environment(theme_dir()), out)))), out.uri

@@ -156,7 +156,7 @@ def rating(fuse: Fuse | None) -> str:
 def live_when(name: str, worked: Worked) -> str:
     """When the feed side of a fuse is live, as it is written; of one whose feed was taken out, that it is not."""
     gone, state = worked.shown.feed_gone(name), worked.shown.fuses.get(name)
-    return f"never: {gone}" if gone else (state.facts.fed if state is not None else "") or NOT_RECORDED
+    return f"no, {gone}" if gone else (state.facts.fed if state is not None else "") or NOT_RECORDED
 
 
 def leads_to(fuse: FuseSummary, worked: Worked) -> str:

@@ -9,7 +9,7 @@ from aswired.diagnostics import Severity
 from aswired.model import Change, Job
 from aswired.views.cautions import Caution, cautions, standing
 from aswired.views.changes import ChangeRow, Fact, change_rows, wire_left
-from aswired.views.circuits import CircuitRow, circuit_rows
+from aswired.views.circuits import CircuitRow, circuit_rows, wired_at
 from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
@@ -42,6 +42,7 @@ class PrintedCircuit:
 
     row: CircuitRow
     path: tuple[PathRow, ...]
+    wired: tuple[str, ...]  # what is on record at an end whose way is not complete
 
 
 @dataclass(frozen=True)
@@ -165,4 +166,5 @@ def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
     for row in circuit_rows(worked):
         if not row.deleted:
             circuit = worked.circuits[row.load]
-            yield PrintedCircuit(row, draw_path(circuit, worked.shown, None, worked.donor, worked.job, where))
+            path = draw_path(circuit, worked.shown, None, worked.donor, worked.job, where)
+            yield PrintedCircuit(row, path, wired_at(circuit, worked))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -22,6 +23,7 @@ DATE_NOT_NOTED = "date not noted"
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "mV": 1, "min": 0}
 LEAST_IN_VOLTS = 0.01  # less would be printed as 0.00 V, which reads as nothing lost
+_FILE_AND_LINE = re.compile(r"(?:, |^)[\w./-]+\.yml:\d+")  # as a Location writes itself behind a row or `usual`
 _UNITS = {"mohm": "mΩ", "ohm": "Ω", "mm2": "mm²", "C": "°C"}
 
 
@@ -205,8 +207,9 @@ def _not_computed(missing: tuple[str, ...]) -> str:
 
 
 def source_text(text: str) -> str:
-    """A source as it is printed: stored units and the sign of a product."""
-    return text.replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
+    """A source as it is printed: the row without its file and line, which the terminal tells; stored units and the
+    sign of a product."""
+    return _FILE_AND_LINE.sub("", text).replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:
