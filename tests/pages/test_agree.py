@@ -12,6 +12,7 @@ from aswired.electric.grid import Grid
 from aswired.pages import (
     changes,
     circuits,
+    connectors,
     extensions,
     fuses,
     jobs,
@@ -176,6 +177,24 @@ def test_what_was_not_examined_is_counted_with_the_lines_that_list_it(tmp_path: 
     assert [thing.entry for thing in worked.not_examined if thing.subject == "circuits"] == ["coil", "coil"]
     assert "Circuits 2 on 1 line" in told(page(not_examined, worked))
     assert "circuits (2 on 1 line): coil:" in told(page(record, worked))
+
+
+def test_connectors_and_modules_are_counted_as_the_sheet_lists_them(tmp_path: Path) -> None:
+    worked = work(tmp_path, JOB.replace("fuses:", "modules: {unit: {out: {1: lamp}}}\nfuses:"))
+    entries = [heading.text for heading in page(connectors, worked).all("h2")]
+    assert [entry.split()[0] for entry in entries] == ["lamp", "horn", "old", "unit"]
+    assert "3 connectors, 1 module" in told(page(overview, worked))
+
+
+def test_wires_and_fuses_of_the_differences_stand_by_their_numbers(tmp_path: Path) -> None:
+    """W2 before W10, F2 before F10."""
+    more = JOB.replace("W4: {colour: GY", "W10: {colour: GY").replace("wire: W4", "wire: W10")
+    more = more.replace("fuses: {F1:", "fuses: {F10: {rating: 10 A}, F1:")
+    more += "  - {id: C10, kind: protect, fuse: F10, rating: 5 A, made: 2031-05-05 AK}\n"
+    worked = work(tmp_path, more)
+    pair = pair_of(differences(worked.donor, worked.plan), "mm")
+    assert [row.wire for row in pair.wires] == ["W1", "W3", "W6", "W10"]
+    assert [row.name for part in pair.parts if part.title == "Fuses" for row in part.rows] == ["F2", "F10"]
 
 
 # ---- states and days ------------------------------------------------------------------------------------------------

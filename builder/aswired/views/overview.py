@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
+from aswired.views.connectors import connector_views, module_views
 from aswired.views.extensions import pieces_told
 from aswired.views.findings import Group, grouped
 from aswired.views.text import amount, count, date, first_upper, handed_over
@@ -152,7 +153,6 @@ def let_stand(worked: Worked) -> tuple[Group, ...]:
 
 def answers(worked: Worked) -> tuple[Answer, ...]:
     """The questions people come with, and the sheet that answers each."""
-    job = worked.job
     kept = len(worked.circuit_figures)
     return (
         Answer(
@@ -169,7 +169,7 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
         Answer(
             "What is this wire?",
             "by connector and cavity, now and in the donor",
-            count(len(job.plugs), "connector"),
+            _connectors(worked),
             "connectors.html",
         ),
         Answer(
@@ -195,6 +195,12 @@ def let_stand_told(worked: Worked) -> str:
     findings = [finding for group in groups for finding in group.findings]
     rows = f" in {count(len(groups), 'row')}" if len(groups) != len(findings) else ""
     return f"{count(len(findings), 'finding')}{rows} let stand by {_people(findings)}"
+
+
+def _connectors(worked: Worked) -> str:
+    """As many as the sheet of connectors has entries: `50 connectors, 4 modules`."""
+    modules = len(module_views(worked))
+    return count(len(connector_views(worked)), "connector") + (f", {count(modules, 'module')}" if modules else "")
 
 
 def _used(worked: Worked) -> int:

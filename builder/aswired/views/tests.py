@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.electric.grid import BATTERY
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
+from aswired.units import natural
 from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.views.fuses import leads_to, live_when
 from aswired.views.latest import latest, network_of
@@ -197,7 +198,7 @@ def _points(circuits: Iterable[CircuitTests]) -> Iterable[tuple[str, tuple[str, 
         before = (lead for lead in _leads(tests.before) if lead.id != BATTERY)
         leads.update((lead.id, lead) for lead in (*before, *_leads((*tests.live, *tests.neighbours))))
     found: dict[str, list[str]] = {}
-    for name, lead in sorted(leads.items()):
+    for name, lead in sorted(leads.items(), key=lambda item: natural(item[0])):
         found.setdefault(", ".join(filter(None, (lead.what, lead.where))), []).append(name)
     return ((words, tuple(names)) for words, names in sorted(found.items()))
 
