@@ -314,6 +314,22 @@ def test_a_check_that_was_made_without_a_figure_says_so(lamp: Worked) -> None:
         assert "not measured" not in row
 
 
+def test_a_reading_on_a_circuit_s_page_has_its_day_in_the_table_and_beside_the_path(tmp_path: Path) -> None:
+    """Two readings of one point that contradict each other are told apart by their days."""
+    twice = (
+        READ
+        + """\
+  - {id: R5, of: lamp, red: L1, black: battery-, with: on, read: 0.4 V, on: 2031-05-06}
+  - {id: R6, of: lamp, red: L1, black: battery-, with: on, read: 0.02 V, on: 2031-05-30}
+"""
+    )
+    shown = page(circuits, work(tmp_path, JOB + twice), "lamp.html")
+    for id, day in (("R5", "6 May 2031"), ("R6", "30 May 2031")):
+        (row,) = [row.text for row in shown.first("section", id="read").all("tr") if row.text.startswith(id)]
+        assert day in row
+        assert any(f"{id}, {day}" in volt.text for volt in shown.all("div", class_="volt"))
+
+
 def test_volts_over_a_load_are_not_called_a_drop(tmp_path: Path) -> None:
     lead = told(page(readings, work(tmp_path, JOB + READ)))
     assert "over a load what it gets" in lead

@@ -14,7 +14,7 @@ from aswired.views.drawing_path import PathRow, draw_path, splice_words
 from aswired.views.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.views.fuses import rating
 from aswired.views.places import Places, places_of_nodes
-from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, listing, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, day, figure_text, listing, size
 from aswired.views.wanting import wanting
 from aswired.worked import Circuit, CircuitFigures, Path, Worked
 
@@ -72,6 +72,7 @@ class CircuitReading:
     black: str
     on: str
     read: str
+    day: str
 
 
 @dataclass(frozen=True)
@@ -331,4 +332,5 @@ def _reading(reading: MeterReading) -> CircuitReading:
         reading.black or NOT_RECORDED,
         reading.with_ or NOT_RECORDED,
         read,
+        day(reading.on),
     )
