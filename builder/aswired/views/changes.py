@@ -169,7 +169,8 @@ def _steps(change: Change, worked: Worked) -> Iterable[Fact]:
             yield Fact(word, done(step or change.set_aside[word]))
     if change.tested is None and change is worked.job.change(change.id):
         for check in worked.proofs.get(change.id, ()):
-            yield Fact("tested", f"{done(check.made)}, by check {check.id}")
+            yield Fact("tested", done(check.made))
+            yield Fact("by check", check.id)
 
 
 def _status(row: str, worked: Worked) -> tuple[str, str]:

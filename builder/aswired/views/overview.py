@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from aswired.diagnostics import Finding, Severity
 from aswired.views.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
@@ -48,11 +49,12 @@ class Against:
     reasons: tuple[Reason, ...]
     more: int
     lighter: str
+    none: ClassVar[str] = "No stop and no error is open"
 
     @property
     def says(self) -> str:
         """Of a car with no stop and no error open: that, and what is lighter."""
-        return f"No stop and no error is open; {self.lighter}" if self.lighter else "Nothing recorded"
+        return f"{self.none}; {self.lighter}" if self.lighter else "Nothing recorded"
 
 
 @dataclass(frozen=True)
@@ -107,7 +109,7 @@ def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
     power, over = worked.may_power, worked.may_hand_over
     return (
         Verdict("May it be powered?", power, "Nothing recorded stops it" if power else "No", beside),
-        Verdict("May it be handed over?", over, "No stop and no error is open" if over else "No", beside),
+        Verdict("May it be handed over?", over, Against.none if over else "No", beside),
     )
 
 
