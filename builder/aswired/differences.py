@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from aswired.colours import Colour
 from aswired.harness import FuseState, Joint, NodeKind, Stretch, StudRing, View
-from aswired.units import Size
+from aswired.units import Size, natural
 
 SAME_MM = 0.05  # lengths nearer than this are one length reached by two sums
 
@@ -86,6 +86,8 @@ class FuseDifference:
     after: FuseState | None
     wires_before: tuple[str, ...]
     wires_after: tuple[str, ...]
+    unfed_before: str = ""  # what took its feed away, in words
+    unfed_after: str = ""
 
 
 @dataclass(frozen=True)
@@ -164,8 +166,8 @@ def compare_all(views: Iterable[View]) -> Compared:
 def _unlike(
     before: Mapping[str, Side], after: Mapping[str, Side], facts: Callable[[Side], object]
 ) -> Iterable[tuple[str, Side | None, Side | None]]:
-    """Names whose facts differ, with both sides; None where a side has no such name. In alphabetical order."""
-    for name in sorted({*before, *after}):
+    """Names whose facts differ, with both sides; None where a side has no such name. W2 before W10."""
+    for name in sorted({*before, *after}, key=natural):
         first, second = before.get(name), after.get(name)
         if (None if first is None else facts(first)) != (None if second is None else facts(second)):
             yield name, first, second
@@ -173,7 +175,7 @@ def _unlike(
 
 # ---- wires ----------------------------------------------------------------------------------------------------------
 def _wires(before: View, after: View) -> Iterable[WireDifference]:
-    for wire in sorted({*before.wires, *after.wires}):
+    for wire in sorted({*before.wires, *after.wires}, key=natural):
         was, now = runs_of(before, wire), runs_of(after, wire)
         what = tuple(_what(was, now))
         if what:
@@ -288,11 +290,12 @@ def _ring_facts(rings: tuple[StudRing, ...]) -> object:
 
 
 def _fuses(before: View, after: View) -> Iterable[FuseDifference]:
-    for name in sorted({*before.fuses, *after.fuses}):
+    for name in sorted({*before.fuses, *after.fuses}, key=natural):
         was, now = before.fuses.get(name), after.fuses.get(name)
         behind, behind_now = _wires_at(before, name), _wires_at(after, name)
-        if _fuse_facts(was) != _fuse_facts(now) or behind != behind_now:
-            yield FuseDifference(name, was, now, behind, behind_now)
+        unfed, unfed_now = before.feed_gone(name), after.feed_gone(name)
+        if _fuse_facts(was) != _fuse_facts(now) or (behind, unfed) != (behind_now, unfed_now):
+            yield FuseDifference(name, was, now, behind, behind_now, unfed, unfed_now)
 
 
 def _fuse_facts(fuse: FuseState | None) -> object:

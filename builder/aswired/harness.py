@@ -248,6 +248,7 @@ class View:
     fuses: Mapping[str, FuseState] = field(default_factory=dict)  # those declared, and those that rows created
     relays: Mapping[str, RelayState] = field(default_factory=dict)  # those that rows assigned
     replaced: Mapping[str, str] = field(default_factory=dict)  # cavity of a plug that was replaced -> the new cavity
+    laid: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # end -> wires that rows in force laid to it
 
     @cached_property
     def at_node(self) -> Mapping[str, tuple[Stretch, ...]]:
@@ -266,6 +267,27 @@ class View:
         if is_loose(written):
             return kind is NodeKind.STUB and not made_by
         return node == written
+
+    @cached_property
+    def had(self) -> Mapping[str, tuple[str, ...]]:
+        """End -> the wires that end, or once ended, in it: the donor's, and those that rows in force laid to it."""
+        found: dict[str, dict[str, None]] = {}
+        for state in self.wires.values():
+            for end in filter(None, state.donor_ends):
+                found.setdefault(end, {})[state.name] = None
+        for end, wires in self.laid.items():
+            found.setdefault(end, {}).update(dict.fromkeys(name for name in wires if name in self.wires))
+        return {end: tuple(wires) for end, wires in found.items()}
+
+    def taken_out_of(self, end: str) -> str:
+        """The wire that a row took out of an end, in words; '' when none."""
+        gone = ((wire, self.wires[wire].removed_by) for wire in self.had.get(end, ()))
+        return next((f"{wire} was taken out by {by}" for wire, by in gone if by), "")
+
+    def feed_gone(self, fuse: str) -> str:
+        """What took the feed of a fuse away, in words, where no wire leads to its feed side any more; '' else."""
+        feed = f"{fuse}.feed"
+        return "" if self.at_node.get(feed) else self.taken_out_of(feed)
 
     def row(self, id: str) -> RowResult | None:
         return self._rows.get(id)

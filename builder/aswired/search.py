@@ -265,7 +265,8 @@ def _rows(worked: Worked) -> Iterator[Thing]:
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
         done = [_step(step) for step in (row.made, row.sealed, row.tested, *row.set_aside.values()) if step]
         text = _join(
-            row.state, row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over, *row.proves,
+            worked.state_of(row), row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over,
+            *row.proves,
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
             *row.by, *(f"{row.plug}.{old}" for old in row.cavities),
             *(f"{row.new_plug}.{new}" for new in row.cavities.values()),
@@ -291,7 +292,7 @@ def _made(worked: Worked) -> Iterator[Thing]:
         joint = placed.joint
         ends = [_join(s.wire, _colour(s.colour), _size(s.size)) for s in placed.arrives]
         method = joint.method.text if joint.method else ""
-        text = _join(joint.row, placed.state, placed.place, method, *placed.zone, *ends)
+        text = _join(joint.row, worked.state_at(placed), placed.place, method, *placed.zone, *ends)
         # a row that made one joint is called as the joint is, so the id alone would lead to the row
         where = (job_uri(worked.job.slug, "splices.html"), anchor(joint.id))
         yield joint.id, _join("splice", *joint.wires), where, text

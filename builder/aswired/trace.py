@@ -50,7 +50,6 @@ class Net:
         own = [end for load in job.loads.values() for end in load.between or ()]
         own += [end for switch in job.switches.values() for end in switch.between or ()]
         self._own = {end.partition(".")[0] for end in own}
-        self._donor_ends = {end for state in view.wires.values() for end in state.donor_ends}
         for stretch in view.stretches:
             self._link(Link(stretch.ends[0], stretch.ends[1], "stretch", stretch.name, stretch))
         for name, switch in job.switches.items():
@@ -165,7 +164,7 @@ class Net:
 
     def _emptied(self, name: str) -> bool:
         """Whether rows in force took every recorded wire out of a cavity."""
-        return name in self._donor_ends and not self.view.at_node.get(name)
+        return name in self.view.had and not self.view.at_node.get(name)
 
     def _unplugged(self, name: str) -> bool:
         """Whether a row took out the wire on the other half of an in-line plug (F11)."""
@@ -398,7 +397,4 @@ def _why_open(net: Net, reach: Reach) -> str:
 
 def _removed_at(net: Net, name: str) -> str:
     """The wire that a row took out of a node, in words; '' when none."""
-    for state in net.view.wires.values():
-        if name in state.donor_ends and state.removed_by:
-            return f"{state.name} was taken out by {state.removed_by}"
-    return ""
+    return net.view.taken_out_of(name)

@@ -167,6 +167,17 @@ def whole_number(text: str) -> int | None:
     return int(text) if len(text) < _DIGITS else MOST_COUNTED
 
 
+def natural(name: str) -> tuple[tuple[tuple[int, str], ...], str]:
+    """A key that puts a2 before a10, and a07 apart from a7.
+
+    >>> sorted(["W10", "W2"], key=natural)
+    ['W2', 'W10']
+    """
+    parts = ((whole_number(part), part) for part in re.split(r"(\d+)", name))
+    key = ((0, part) if number is None else (number, part if number == MOST_COUNTED else "") for number, part in parts)
+    return tuple(key), name
+
+
 def _refuse_slips(text: str) -> None:
     """What a number may not have about it, whatever its unit: a comma, digits of another script, signs that do not
     say whether it is below zero.

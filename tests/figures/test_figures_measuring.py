@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime
+import re
 import tempfile
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -27,6 +29,7 @@ DAY = datetime.date(2026, 1, 1)
 # The lamp takes 6 A at 12 V: 2 ohm. Its way in mohm: fuse 5; W1 7.6 and half the mated pair 1; the other half 1,
 # W2 15.2, lamp.1 2; lamp.2 2, W3 7.6, ring 1; cable 9.1. Sum 51.5 mohm.
 LAMP_A = 12 / (2 + 0.0515)
+BY_DATA_SHEET = re.sub(r"fuse resistance: 5 mohm,? *", "", LAMP)
 # The fan takes 10 A at 12 V: 1.2 ohm. Fuse 5, W4 3.8 and s.1 2, switch 4, s.2 2 and W5 3.8 and fan.1 2, fan.2 2 and
 # W6 3.8 and ring 1: 29.4 mohm to the lug, which both share. Volts of the lug with both on, by its own node:
 LAMP_S, FAN_S, CABLE_S = 1 / (2 + 0.0424), 1 / (1.2 + 0.0294), 1 / 0.0091
@@ -387,13 +390,36 @@ def test_a_fuse_of_which_nobody_said_when_it_is_live_keeps_the_sum_unknown(tmp_p
 
 def test_millivolts_of_a_15_a_fuse_are_those_of_the_data_sheet(tmp_path: Path) -> None:
     # 0.48 mV at 100 mA: teaching text on key-off currents, 15 A blade fuse (read)
-    (fuse,) = steps(tmp_path, LAMP).millivolts  # F2 is dead with the key off
-    assert (fuse.name, fuse.mark) == ("F1", "from memory")
+    (fuse,) = steps(tmp_path, BY_DATA_SHEET).millivolts  # F2 is dead with the key off
+    assert fuse.name == "F1"
+    assert "data sheet" in fuse.source
     assert fuse.at_mv == pytest.approx((0.048, 0.24, 0.48))
 
 
+@pytest.mark.parametrize(
+    ("readings", "mohm", "source"),
+    [
+        ("", 5.0, "usual: fuse resistance 5 mohm"),
+        ("readings: [{id: R1, red: F1.feed, black: F1, read: 0.04 V, through: 8 A, on: 2031-05-09}]\n", 5.0, "R1"),
+        ("readings: [{id: R1, red: F1.feed, black: F1, read: 12 mohm, on: 2031-05-09}]\n", 12.0, "R1"),
+    ],
+)
+def test_the_millivolts_are_those_of_the_fuse_that_every_drop_counts(
+    tmp_path: Path, readings: str, mohm: float, source: str
+) -> None:
+    """5 mohm as the job states it; 0.04 V / 8 A = 5 mohm and 12 mohm as measured."""
+    worked = work(tmp_path / "job", textwrap.dedent(LAMP) + readings)
+    (fuse,) = steps_of(worked).millivolts
+    assert fuse.mohm == pytest.approx(mohm)
+    assert source in fuse.source
+    assert fuse.at_mv == pytest.approx((0.01 * mohm, 0.05 * mohm, 0.1 * mohm))
+    feed = next(figure for figure in worked.all_figures() if figure.key == "lamp.feed.resistance")
+    assert (f"fuse {fuse.name}", fuse.mohm) in [(given.name, given.value) for given in feed.inputs]
+
+
 def test_a_fuse_of_unknown_rating_has_no_millivolts(tmp_path: Path) -> None:
-    (fuse,) = steps(tmp_path, LAMP.replace("F1: {rating: 15 A", "F1: {rating: unknown")).millivolts
+    unknown = BY_DATA_SHEET.replace("F1: {rating: 15 A", "F1: {rating: unknown")
+    (fuse,) = steps(tmp_path, unknown).millivolts
     assert (fuse.mohm, fuse.at_mv) == (None, ())
 
 

@@ -105,7 +105,7 @@ def test_the_overview_links_each_code_to_its_help_and_keeps_the_accepted_ones(va
     links = [a.attributes["href"] for a in shown.all("a") if "codes.html#" in a.attributes.get("href", "")]
     assert links.count("../../codes.html#END01") == 3  # in the one line, in the table, among the accepted
     told = text_of(shown.first("main"))
-    assert "1 let stand by JT" in told
+    assert "1 finding let stand by JT" in told
     assert "the car stands in the shop" in told
     line = next(element for element in shown.all("div", class_="why"))
     assert text_of(line).startswith("What stands against it? Stop END01 C1-W1-F1 C2-W2-F1")

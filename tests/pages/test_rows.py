@@ -234,9 +234,10 @@ def test_a_missing_reading_is_words_and_never_a_zero(made: Worked) -> None:
     assert (rows["R4"].verdict, rows["R4"].bad) == ("over the limit", True)
 
 
-def test_a_check_names_the_readings_of_what_it_proves(made: Worked) -> None:
-    (check,) = check_rows(made)
-    assert (check.proves, check.state, check.readings) == (("C14", "C21"), "planned", ("R3", "R4"))
+def test_a_planned_check_has_no_readings_of_rows_that_it_will_prove(made: Worked) -> None:
+    (check,) = check_rows(made)  # R3 and R4 are of its rows
+    assert (check.proves, check.state, check.readings) == (("C14", "C21"), "planned", ())
+    assert (check.nothing, check.beside) == ("not measured", ())
 
 
 # ---- overview -------------------------------------------------------------------------------------------------------
@@ -250,7 +251,7 @@ def test_the_verdicts_count_what_nobody_accepted(made: Worked) -> None:
     )
     power, hand_over = verdicts(accepted)
     assert (power.yes, power.answer) == (True, "Nothing recorded stops it")
-    assert (hand_over.yes, hand_over.answer) == (True, "Nothing recorded stands against it")
+    assert (hand_over.yes, hand_over.answer) == (True, "No stop and no error is open")
     assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by AK; 3 things not examined"
 
 
@@ -286,10 +287,10 @@ def test_declared_wires_that_were_taken_out_are_told_as_removed_by_their_row(mad
 
 def test_a_sum_with_an_unknown_piece_says_so(made: Worked) -> None:
     found = {item.name: item for item in numbers(made)}
-    assert found["Wire put in"].value == "1.7 ft"  # 530 mm recorded; the other piece is not
-    assert found["Wire put in"].more == "2 pieces, 1 of them not recorded"
+    assert found["Pieces of wire"].value == "1.7 ft"  # 530 mm recorded; the other piece is not
+    assert found["Pieces of wire"].more == "2 pieces: 2 put in; length of 1 not recorded"
     nothing = replace(made, pieces=made.pieces[1:])
-    assert {item.name: item.value for item in numbers(nothing)}["Wire put in"] == "not recorded"
+    assert {item.name: item.value for item in numbers(nothing)}["Pieces of wire"] == "not recorded"
 
 
 def test_latest_work_is_newest_first_and_leaves_out_rows_that_do_not_count(made: Worked) -> None:

@@ -9,6 +9,7 @@ from aswired.compute.lengths import take_up
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import Joint, Node, RowResult, Stretch, View
 from aswired.loom import Loom, Run, close_names
+from aswired.model import Change
 
 
 def freeze(
@@ -60,7 +61,31 @@ def freeze(
         fuses=dict(state.fuses.items()),
         relays=dict(state.relays.items()),
         replaced=dict(state.replaced),
+        laid=_laid(loom, rows),
     )
+
+
+def _laid(loom: Loom, rows: tuple[RowResult, ...]) -> dict[str, tuple[str, ...]]:
+    """End -> the wires that rows in force put into it: what is empty now may have held one of them."""
+    counted = {row.id for row in rows if row.counts}
+    found: dict[str, tuple[str, ...]] = {}
+    for row in loom.job.changes:
+        if row.id in counted and row is loom.job.change(row.id):
+            for end in filter(None, _put_into(row)):
+                found[end] = (*found.get(end, ()), *row.wire_names)
+    return found
+
+
+def _put_into(row: Change) -> tuple[str, ...]:
+    """The cavities and sides of fuses to which a row laid its wires; of an in-line fuse the side towards its feed."""
+    match row.kind:
+        case "add":
+            return row.from_, row.to
+        case "tap" | "terminate":
+            return row.to, row.into
+        case "protect" if row.tail is not None:
+            return (f"{row.fuse}.feed",)
+    return ()
 
 
 def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:

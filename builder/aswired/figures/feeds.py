@@ -108,7 +108,10 @@ def unprotected_length(net: Net, fuse: str) -> Figure | None:
         return None
     lengths = {source: [stretch.length_mm for stretch in way] for source, way in ways.items()}
     source = max(ways, key=lambda name: (None in lengths[name], sum(mm or 0.0 for mm in lengths[name])))
-    inputs = tuple(Input(stretch.name, stretch.length_mm, "mm", "recorded length") for stretch in ways[source])
+    inputs = tuple(
+        Input(stretch.name, stretch.length_mm, "mm", "whole length, with what sits in terminals")
+        for stretch in ways[source]
+    )
     missing = tuple(f"length of {given.name}" for given in inputs if given.value is None)
     known = [mm for mm in lengths[source] if mm is not None]
     return Figure(
@@ -116,7 +119,7 @@ def unprotected_length(net: Net, fuse: str) -> Figure | None:
         f"wire with no fuse between {source} and {fuse}",
         None if missing else sum(known),
         "mm",
-        "sum of the recorded lengths",
+        "sum of the whole lengths",
         "L = sum of L",
         inputs,
         missing,

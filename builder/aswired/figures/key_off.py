@@ -1,8 +1,8 @@
 """What the car takes with everything off, and what a millivolt across a fuse says of it.
 
 A module is counted for nothing here: its current is that of a module at work, and what it takes asleep is not recorded.
-The millivolts are those of a cold blade fuse by one maker's data sheet; makers and sizes differ by 10 to 20 %, so they
-are an indicator and no measurement.
+The millivolts are those of the fuse as the network counts it: as measured, else as the job states it, else a cold blade
+fuse by one maker's data sheet. Makers and sizes differ by 10 to 20 %, so they are an indicator and no measurement.
 """
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.allowances import fuse_allowance
 from aswired.electric.behaviour import Live
 from aswired.electric.states import everything_off
 from aswired.electric.transfer import POSITIVE_GROUND, SHORTED, Transfer
@@ -33,7 +32,8 @@ class KeyOff:
 
 @dataclass(frozen=True)
 class FuseMillivolts:
-    """A fuse that is not known to be dead with the key off. `mohm` cold; None = its rating is not recorded.
+    """A fuse that is not known to be dead with the key off. `mohm` as every figure of the job counts it, with its
+    `source`; None = not recorded.
 
     `at_mv`: millivolts across it at each current of `AT_A`.
     """
@@ -41,7 +41,7 @@ class FuseMillivolts:
     name: str
     rating_a: float | None
     mohm: float | None
-    mark: str
+    source: str
     at_mv: tuple[float, ...]
     loads: tuple[str, ...]
 
@@ -92,18 +92,19 @@ def fuse_millivolts(transfer: Transfer) -> tuple[FuseMillivolts, ...]:
     """Every fuse in use but those that the key switches, in the order of the record."""
     found: list[FuseMillivolts] = []
     for name, fuse in transfer.grid.view.fuses.items():
-        if fuse.spare or fuse.facts.fed in ("ignition", "accessory"):
+        if fuse.spare or fuse.facts.fed in ("ignition", "accessory") or transfer.grid.view.feed_gone(name):
             continue
         rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
-        allowed = fuse_allowance(rating)
+        branch = transfer.grid.by_key[f"fuse {name}"]
+        mohm, (part, *_) = branch.mohm, branch.parts
         loads = tuple(load for load, circuit in transfer.circuits.items() if name in circuit.fuses)
         found.append(
             FuseMillivolts(
                 name,
                 rating,
-                allowed.mohm if allowed is not None else None,
-                allowed.mark if allowed is not None else "",
-                tuple(amps * allowed.mohm for amps in AT_A) if allowed is not None else (),
+                mohm,
+                part.source,
+                tuple(amps * mohm for amps in AT_A) if mohm is not None else (),
                 loads,
             )
         )

@@ -43,7 +43,11 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
     for name, node in facts.donor.nodes.items():
         if node.kind is NodeKind.SPLICE and len(facts.donor.at_node[name]) == 1:
             wire = facts.donor.at_node[name][0].wire
-            yield NotExamined("splices", name, f"only {wire} is recorded in it", _declared_at(facts, name, wire))
+            now = dict.fromkeys(stretch.wire for stretch in facts.shown.at_node.get(name, ()) if stretch.wire != wire)
+            what = f"of the donor's wires only {wire} is recorded in it" + (
+                f"; now also {', '.join(now)}" if now else ""
+            )
+            yield NotExamined("splices", name, what, _declared_at(facts, name, wire))
     for name, splice in facts.job.splices.items():
         if not splice.all_members_known:
             yield NotExamined("splices", name, "other members not traced", splice.at)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, photos_shown
-from aswired.views.changes import change_rows, state_counts
+from aswired.views.changes import IN_ORDER, change_rows, rows_told, states_told
+from aswired.views.text import first_upper
 from aswired.worked import Worked
 
 
@@ -15,6 +16,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         "changes.html",
         "changes.html",
         rows=change_rows(worked),
-        states=state_counts(worked),
+        said=first_upper(f"{rows_told(worked)}, {IN_ORDER}"),
+        states=states_told(worked),
         photo_ids={photo.id: photo for photo in photos_shown(worked, shop)},
     )

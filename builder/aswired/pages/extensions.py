@@ -6,13 +6,11 @@ from collections.abc import Iterable
 
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
 from aswired.views.extensions import extension_sheet
-from aswired.views.text import count
+from aswired.views.text import first_upper
 from aswired.worked import Worked
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
     """The extensions."""
     sheet = extension_sheet(worked)
-    yield frame_of(worked, shop).page(
-        "extensions.html", "extensions.html", e=sheet, said=f"{count(len(sheet.pieces), 'piece')} put in".capitalize()
-    )
+    yield frame_of(worked, shop).page("extensions.html", "extensions.html", e=sheet, said=first_upper(sheet.told))

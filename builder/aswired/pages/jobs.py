@@ -10,7 +10,8 @@ from typing import Any
 
 from aswired.diagnostics import Finding
 from aswired.pages.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
-from aswired.views.changes import STATES, state_counts
+from aswired.views.changes import STATES, state_counts, states_told
+from aswired.views.overview import last_day
 from aswired.views.text import NOT_RECORDED, count, date, handed_over
 from aswired.worked import Worked
 
@@ -66,14 +67,8 @@ class Donor:
 def summarise(worked: Worked) -> JobSummary:
     """The summary of one job."""
     job, states, places = worked.job, state_counts(worked), places_of(worked)
-    days = [
-        step.date
-        for change in job.changes
-        for step in (change.made, change.sealed, change.tested)
-        if step is not None and step.date is not None
-    ]
     reached = [item.state for item in states]
-    latest_day = max(days, default=None)
+    latest_day = last_day(worked)
 
     def item(finding: Finding) -> OpenItem:
         uri, anchor = places.get(finding.entry, (job_uri(job.slug), ""))
@@ -88,7 +83,7 @@ def summarise(worked: Worked) -> JobSummary:
         shown=worked.shown.name,
         changes=sum(count.count for count in states),
         stands_at=next((state for state in STATES if state in reached), "planned"),
-        states=", ".join(f"{count.count} {count.state}" for count in states),
+        states=states_told(worked),
         may_power=worked.may_power,
         may_hand_over=worked.may_hand_over,
         standing=len(worked.standing),

@@ -19,6 +19,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
         against=overview.against(worked),
         findings=overview.ranked(worked),
         let_stand=overview.let_stand(worked),
+        let_stand_told=overview.let_stand_told(worked),
         answers=overview.answers(worked),
         cautions=cautions.cautions(worked),
         standing=cautions.standing(worked),

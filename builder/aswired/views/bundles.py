@@ -119,7 +119,7 @@ def bundle_sheet(worked: Worked) -> BundleSheet:
     return BundleSheet(
         conduits=any(bore.mm is not None for bore in job.shop.conduits),
         wider=f"{job.held_to['conduit over bundle'].value:g} %",
-        planned=any(_state(job, row) == "planned" for row in worked.plan.counted),
+        planned=any(_state(worked, row) == "planned" for row in worked.plan.counted),
         said="Outer diameters are estimates from size and insulation, unless they were measured."
         if estimated
         else "Every outer diameter was measured."
@@ -139,9 +139,9 @@ def _read(wire: InBundle) -> bool:
     return wire.outside is not None and wire.outside.mark == "recorded"
 
 
-def _state(job: Job, id: str) -> str:
-    row = job.change(id)
-    return row.state if row else "planned"
+def _state(worked: Worked, id: str) -> str:
+    row = worked.job.change(id)
+    return worked.state_of(row) if row else "planned"
 
 
 def _name(job: Job, index: int) -> str:
@@ -307,7 +307,7 @@ def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
     whole = sum(lengths) if wrap.runs and len(lengths) == len(wrap.runs) else None
     return WrapRow(
         row=wrap.row,
-        state=row.state if row else "planned",
+        state=_state(worked, wrap.row),
         cover=wrap.cover,
         run=f"{row.from_} to {row.to}" if row and row.from_ and row.to else NOT_RECORDED,
         length=amount(whole, "mm", job.units),

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
+from aswired.harness import View
 from aswired.model import Accepted, Change, Job
 from aswired.units import Size, is_loose, is_unknown
 from aswired.views.cut_ends import CutEnd, cut_ends
-from aswired.views.text import FigureText, done, end_words, figure_text, first_upper, length, listing, size
+from aswired.views.text import FigureText, count, done, end_words, figure_text, first_upper, length, listing, size
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
 
+IN_ORDER = "in the order of the change list"
 MOST_NAMED = 3  # wires named in a heading; more are counted, and named below it
 STATES = ("planned", "made", "sealed", "tested")
 
@@ -92,8 +94,24 @@ def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
 
 def state_counts(worked: Worked) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
-    states = [change.state for change in worked.rows_of(worked.plan)]
+    states = [worked.state_of(change) for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
+
+
+def states_told(worked: Worked) -> str:
+    """`12 tested, 3 made`, of the rows that count in the plan."""
+    return ", ".join(f"{item.count} {item.state}" for item in state_counts(worked))
+
+
+def rows_told(worked: Worked) -> str:
+    """`73 rows, 67 in force`: a row that was corrected or done again is listed, and so is one for another car."""
+    rows, in_force = len(worked.job.changes), sum(item.count for item in state_counts(worked))
+    return count(rows, "row") + (f", {in_force} in force" if rows != in_force else "")
+
+
+def wire_left(name: str, view: View) -> bool:
+    """Whether a row took a wire out of the car with nothing of it left there."""
+    return bool(view.wires[name].removed_by) and not view.of_wire(name)
 
 
 def _interlock(change: Change) -> str:
@@ -118,18 +136,14 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         id=change.id,
         kind=change.kind,
         what=what(change),
-        state=change.state,
+        state=worked.state_of(change),
         status=status,
         points_to=points_to,
         struck=first and bool(plan and plan.status == "corrected"),
         counts=first and bool((result and result.counts) or (plan and plan.counts)),
         wires=tuple(_wire(wire, change, worked) for wire in change.wire_names),
         facts=tuple(_facts(change, worked.job)),
-        steps=tuple(
-            Fact(word, done(step or change.set_aside[word]))
-            for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested))
-            if step is not None or word in change.set_aside
-        ),
+        steps=tuple(_steps(change, worked)),
         why=change.why,
         note=change.note,
         only_if=change.only_if.text if change.only_if else "",
@@ -146,6 +160,17 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
         accepted=tuple(item for item in change.accepted if (item.finding, change.id) not in told),
         private=tuple(_private(change)),
     )
+
+
+def _steps(change: Change, worked: Worked) -> Iterable[Fact]:
+    """When and by whom it was made, sealed and tested, and which checks prove it."""
+    for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
+        if step is not None or word in change.set_aside:
+            yield Fact(word, done(step or change.set_aside[word]))
+    if change.tested is None and change is worked.job.change(change.id):
+        for check in worked.proofs.get(change.id, ()):
+            yield Fact("tested", done(check.made))
+            yield Fact("by check", check.id)
 
 
 def _status(row: str, worked: Worked) -> tuple[str, str]:

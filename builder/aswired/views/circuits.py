@@ -9,11 +9,12 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.model import Job, MeterReading
+from aswired.trace import Net
 from aswired.views.drawing_path import PathRow, draw_path, splice_words
 from aswired.views.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.views.fuses import rating
 from aswired.views.places import Places, places_of_nodes
-from aswired.views.text import NOT_RECORDED, FigureText, amount, figure_text, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, day, figure_text, listing, size
 from aswired.views.wanting import wanting
 from aswired.worked import Circuit, CircuitFigures, Path, Worked
 
@@ -71,6 +72,7 @@ class CircuitReading:
     black: str
     on: str
     read: str
+    day: str
 
 
 @dataclass(frozen=True)
@@ -107,6 +109,7 @@ class CircuitSheet:
     works: tuple[str, ...]  # of a coil: the loads that its contacts switch
     short: tuple[ShortLine, ...]
     path: tuple[PathRow, ...]
+    wired: tuple[str, ...]  # what is on record at an end whose way is not complete
     has_donor: bool
     drops: DropSheet | None  # of a kept load
     figures: tuple[FigureText, ...]
@@ -149,6 +152,7 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         works=tuple(name for name, other in worked.circuits.items() if load in coils_of(other, job)),
         short=tuple(_short(circuit, worked, where)),
         path=path,
+        wired=wired_at(circuit, worked),
         has_donor=any(row.was for row in path),
         drops=drop_sheet(figures, job) if figures else None,
         figures=tuple(figure_text(figure, job.units) for figure in _figures(figures)) if figures else (),
@@ -156,6 +160,32 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         findings=tuple(finding for finding in worked.findings if finding.entry == load),
         ids=ids,
     )
+
+
+def wired_at(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
+    """Of a kept load whose feed or return is not complete, what leads from that end on: `K3.86: W144 to selector.6`.
+
+    Where it cannot be told which end is fed, both are told.
+    """
+    load = worked.loads.get(circuit.load)
+    if load is None or load.verdict != "kept":
+        return ()
+    net = Net(worked.job, worked.shown)
+    done = [
+        end
+        for end, path in ((circuit.feed_end, circuit.feed), (circuit.return_end, circuit.back))
+        if path.state == "complete"
+    ]
+    ends = [end for end in net.ends_now(load.between) or () if end not in done]
+    return tuple(f"{end}: {_leads_on(end, net)}" for end in ends) if len(done) < 2 else ()
+
+
+def _leads_on(end: str, net: Net) -> str:
+    """The wires from an end on, with where each leads, as the trace goes; switches and loads on the way end it."""
+    reached = net.reach(end).nodes
+    steps = [(step[0], name) for name, step in reached.items() if step is not None]
+    wires = [f"{link.stretch.wire} to {name}" for link, name in steps if link.stretch is not None]
+    return listing(wires, "no wire on record")
 
 
 def coils_of(circuit: Circuit, job: Job) -> dict[str, bool]:
@@ -302,4 +332,5 @@ def _reading(reading: MeterReading) -> CircuitReading:
         reading.black or NOT_RECORDED,
         reading.with_ or NOT_RECORDED,
         read,
+        day(reading.on),
     )

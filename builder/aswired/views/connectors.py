@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +9,7 @@ from aswired.colours import Colour
 from aswired.harness import NodeKind, View
 from aswired.model import Change, Plug
 from aswired.trace import Net
-from aswired.units import MOST_COUNTED, whole_number
+from aswired.units import MOST_COUNTED, natural, whole_number
 from aswired.views.recorded import plug_words
 from aswired.views.text import NOT_RECORDED, size
 from aswired.worked import Worked
@@ -195,14 +194,6 @@ def _met(name: str, worked: Worked) -> list[str]:
     return sorted(
         found,
         key=lambda cavity: (number if (number := whole_number(cavity)) is not None else MOST_COUNTED, natural(cavity)),
-    )
-
-
-def natural(text: str) -> tuple[tuple[int, str], ...]:
-    """A key that puts a2 before a10."""
-    parts = ((whole_number(part), part) for part in re.split(r"(\d+)", text))
-    return tuple(
-        (0, part) if number is None else (number, part if number == MOST_COUNTED else "") for number, part in parts
     )
 
 

@@ -217,17 +217,18 @@ def _rings(rings: Iterable[StudRing]) -> str:
 
 
 def _fuse(item: FuseDifference) -> Row:
-    return Row(item.fuse, _fuse_side(item.before, item.wires_before), _fuse_side(item.after, item.wires_after))
+    before = _fuse_side(item.before, item.wires_before, item.unfed_before)
+    return Row(item.fuse, before, _fuse_side(item.after, item.wires_after, item.unfed_after))
 
 
-def _fuse_side(fuse: FuseState | None, wires: tuple[str, ...]) -> str:
+def _fuse_side(fuse: FuseState | None, wires: tuple[str, ...], unfed: str) -> str:
     if fuse is None and not wires:
         return NOT_THERE
     facts = fuse.facts if fuse else None
     said = [
         facts.rating.text.strip() if facts and facts.rating else f"rating {NOT_RECORDED}",
         facts.in_ if facts else "",
-        f"fed {facts.fed}" if facts and facts.fed else "",
+        f"not fed, {unfed}" if unfed else f"fed {facts.fed}" if facts and facts.fed else "",
         facts.feeds if facts else "",
         facts.use if facts and facts.use != "in use" else "",
         f"in {fuse.in_wire}" if fuse and fuse.in_wire else "",

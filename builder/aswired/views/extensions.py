@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from aswired.colours import UNKNOWN, Colour
 from aswired.harness import CutPiece, OffcutUse
+from aswired.views.changes import wire_left
 from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
 from aswired.worked import Worked
 
@@ -61,6 +62,7 @@ class ExtensionSheet:
     """Everything the page of extensions says."""
 
     pieces: tuple[PieceRow, ...]
+    told: str  # how many there are, put in and planned
     by_circuit: tuple[TotalRow, ...]
     by_colour: tuple[TotalRow, ...]
     offcuts: tuple[OffcutRow, ...]
@@ -72,10 +74,21 @@ def extension_sheet(worked: Worked) -> ExtensionSheet:
     pieces = tuple(_piece(piece, circuits.get(piece.wire, ()), worked) for piece in worked.pieces)
     return ExtensionSheet(
         pieces,
+        pieces_told(worked),
         tuple(_by_circuit(circuits, worked)),
         tuple(_by_colour(worked)),
         tuple(_offcut(offcut, worked) for offcut in worked.plan.offcuts.values()),
     )
+
+
+def pieces_told(worked: Worked) -> str:
+    """`47 pieces: 45 put in, 2 of them taken out again; 2 planned`. A piece is put in once its row is made."""
+    pieces = worked.pieces
+    made = [piece for piece in pieces if (row := worked.job.change(piece.row)) is not None and row.made is not None]
+    out = sum(piece.wire in worked.shown.wires and wire_left(piece.wire, worked.shown) for piece in made)
+    told = f"{len(made)} put in" + (f", {out} of them taken out again" if out else "") if made else ""
+    planned = f"{len(pieces) - len(made)} planned" if len(made) < len(pieces) else ""
+    return ": ".join(filter(None, [count(len(pieces), "piece"), "; ".join(filter(None, [told, planned]))]))
 
 
 def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceRow:
@@ -96,7 +109,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
         gain=_gain(piece.gain_mm, units),
-        state=change.state if change else "planned",
+        state=worked.state_of(change) if change else "planned",
         circuits=circuits,
     )
 

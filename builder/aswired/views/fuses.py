@@ -12,11 +12,13 @@ from dataclasses import dataclass, replace
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
+from aswired.figures.feeds import protected
 from aswired.findings.fuses import mend_words
-from aswired.harness import RelayState, View
+from aswired.harness import NodeKind, RelayState
 from aswired.model import Fuse
+from aswired.trace import Net
 from aswired.views.places import landmark_words, told
-from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
+from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
 from aswired.written import how_closed
 
@@ -27,6 +29,7 @@ VERDICT = {
 }
 
 
+PLUGGED = (NodeKind.CAVITY, NodeKind.MODULE)  # where a wire ends in a part of the car
 NOT_IN_TABLE = "not in the table"
 NOTHING = "nothing"  # no wire of it leads to anything that could take a current
 
@@ -58,6 +61,7 @@ class FuseRow:
     fed: str
     words: str
     loads: tuple[str, ...]
+    leads_to: str  # where its wire ends, of one with no load of the list behind it
     spare: bool
     total: FigureText
     amps: str  # its total in words; nothing is not zero
@@ -69,7 +73,6 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
-    hangs: str = ""  # what hangs on it where that is cut ends alone
     mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
     beside: Beside | None = None  # None for a spare
 
@@ -152,17 +155,34 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
-def hangs(fuse: FuseSummary, view: View) -> str:
-    """What hangs on a fuse where that is cut ends alone: `only the cut end C3-W60-F8, under tape`; else ''."""
-    ends = [f"the cut end {end}, {how_closed(view.nodes[end].fate)}" for end in fuse.dead_ends or ()]
-    return f"only {'; '.join(ends)}" if ends else ""
-
-
 def _all_on(fuse: FuseSummary, worked: Worked) -> str:
     """What passes a fuse with all its loads on: without a traced load not known, but a cut end takes nothing."""
     if fuse.loads:
         return figure_text(fuse.total, worked.job.units).value
     return "" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED
+
+
+def live_when(name: str, worked: Worked) -> str:
+    """When the feed side of a fuse is live, as it is written; of one whose feed was taken out, that it is not."""
+    gone, state = worked.shown.feed_gone(name), worked.shown.fuses.get(name)
+    return f"no, {gone}" if gone else (state.facts.fed if state is not None else "") or NOT_RECORDED
+
+
+def leads_to(fuse: FuseSummary, worked: Worked) -> str:
+    """Of a fuse in use with no load of the list behind it: the cut ends that are all it feeds, or where the wire on its
+    load side ends. '' where none is on record, and where a load is."""
+    if fuse.dead_ends and not fuse.spare:
+        nodes = worked.shown.nodes
+        return "only " + "; ".join(f"the cut end {end}, {how_closed(nodes[end].fate)}" for end in fuse.dead_ends)
+    ends = dict.fromkeys(
+        end
+        for stretch in protected(Net(worked.job, worked.shown), fuse.name)
+        for end in stretch.ends
+        if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
+    )
+    if fuse.loads or fuse.spare or not ends:
+        return ""
+    return f"its wire leads to {listing(ends)}; what that feeds is not recorded"
 
 
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
@@ -172,9 +192,10 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         name=fuse.name,
         rating=rating(declared),
         where=landmark_words(_place(fuse), job.landmarks),
-        fed=(declared.fed if declared else "") or NOT_RECORDED,
+        fed=live_when(fuse.name, worked),
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
+        leads_to=leads_to(fuse, worked),
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
         amps=_all_on(fuse, worked),
@@ -186,7 +207,6 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         bad=fuse.ok is False,
         rows=fuse.rows,
         findings=findings,
-        hangs=hangs(fuse, worked.shown),
         mend=mend_words(fuse) if any(f.code == "FUS01" and f.accepted_by for f in findings) else "",
         beside=None if fuse.spare else _beside(fuse, worked, carries),
     )

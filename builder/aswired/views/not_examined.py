@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.diagnostics import Location, NotExamined
+from aswired.diagnostics import NotExamined
+from aswired.views.text import count
 from aswired.worked import Worked
 
 
@@ -16,7 +17,6 @@ class Unseen:
 
     entry: str
     what: str
-    at: Location
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,11 @@ class Subject:
     name: str
     count: int
     items: tuple[Unseen, ...]
+
+    @property
+    def said(self) -> str:
+        """`7 on 4 lines`, where a line has several of them; else `4`."""
+        return str(self.count) if self.count == len(self.items) else f"{self.count} on {count(len(self.items), 'line')}"
 
 
 def subjects(worked: Worked) -> tuple[Subject, ...]:
@@ -40,10 +45,7 @@ def _lines(items: list[NotExamined]) -> tuple[Unseen, ...]:
     by_entry: dict[str, list[NotExamined]] = {}
     for number, item in enumerate(items):
         by_entry.setdefault(item.entry or f" {number}", []).append(item)
-    return tuple(
-        Unseen(group[0].entry, _cavities(_joined(item.what for item in group)), group[0].at)
-        for group in by_entry.values()
-    )
+    return tuple(Unseen(group[0].entry, _cavities(_joined(item.what for item in group))) for group in by_entry.values())
 
 
 def _joined(whats: Iterable[str]) -> str:

@@ -5,9 +5,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from aswired.diagnostics import Finding, Severity
-from aswired.views.changes import Fact, state_counts, what
+from aswired.views.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
+from aswired.views.connectors import connector_views, module_views
+from aswired.views.extensions import pieces_told
 from aswired.views.findings import Group, grouped
 from aswired.views.recorded import header_facts, option_words
 from aswired.views.text import amount, count, date, first_upper, handed_over
@@ -47,6 +50,12 @@ class Against:
     reasons: tuple[Reason, ...]
     more: int
     lighter: str
+    none: ClassVar[str] = "No stop and no error is open"
+
+    @property
+    def says(self) -> str:
+        """Of a car with no stop and no error open: that, and what is lighter."""
+        return f"{self.none}; {self.lighter}" if self.lighter else "Nothing recorded"
 
 
 @dataclass(frozen=True)
@@ -101,7 +110,7 @@ def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
     power, over = worked.may_power, worked.may_hand_over
     return (
         Verdict("May it be powered?", power, "Nothing recorded stops it" if power else "No", beside),
-        Verdict("May it be handed over?", over, "Nothing recorded stands against it" if over else "No", beside),
+        Verdict("May it be handed over?", over, Against.none if over else "No", beside),
     )
 
 
@@ -147,7 +156,6 @@ def let_stand(worked: Worked) -> tuple[Group, ...]:
 
 def answers(worked: Worked) -> tuple[Answer, ...]:
     """The questions people come with, and the sheet that answers each."""
-    job = worked.job
     kept = len(worked.circuit_figures)
     return (
         Answer(
@@ -160,19 +168,17 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
             "Where is a splice?", "by tape measure from a landmark", count(len(worked.joints), "splice"), "splices.html"
         ),
         Answer("Which fuse?", "where it is, its rating, what it feeds", count(len(worked.fuses), "fuse"), "fuses.html"),
-        Answer(
-            "What shares this ground?", "and what fails together", count(len(worked.grounds), "point"), "grounds.html"
-        ),
+        Answer("What shares this ground?", "and what fails together", count(_used(worked), "point"), "grounds.html"),
         Answer(
             "What is this wire?",
             "by connector and cavity, now and in the donor",
-            count(len(job.plugs), "connector"),
+            _connectors(worked),
             "connectors.html",
         ),
         Answer(
             "What was changed?",
-            "every row, in the order of the work",
-            count(len(job.changes), "change"),
+            f"every row, {IN_ORDER}",
+            rows_told(worked),
             "changes.html",
         ),
         Answer(
@@ -184,26 +190,40 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
     )
 
 
+def let_stand_told(worked: Worked) -> str:
+    """`18 findings in 3 rows let stand by AK and JT`: those of one code and one reason share a row; '' for none."""
+    groups = let_stand(worked)
+    if not groups:
+        return ""
+    findings = [finding for group in groups for finding in group.findings]
+    rows = f" in {count(len(groups), 'row')}" if len(groups) != len(findings) else ""
+    return f"{count(len(findings), 'finding')}{rows} let stand by {_people(findings)}"
+
+
+def _connectors(worked: Worked) -> str:
+    """As many as the sheet of connectors has entries: `50 connectors, 4 modules`."""
+    modules = len(module_views(worked))
+    return count(len(connector_views(worked)), "connector") + (f", {count(modules, 'module')}" if modules else "")
+
+
+def _used(worked: Worked) -> int:
+    return sum(ground.state == "in use" for ground in worked.grounds)
+
+
 def numbers(worked: Worked) -> tuple[Number, ...]:
     """The job in numbers; a sum with an unknown term says how many terms are missing."""
     placed = sum(joint.leg is not None for joint in worked.joints)
     spare = sum(fuse.spare for fuse in worked.fuses)
-    used = [ground for ground in worked.grounds if ground.state == "in use"]
     kept = len(worked.circuit_figures)
     deleted = sum(load.verdict == "deleted" for load in worked.loads.values())
-    removed = sum(1 for wire in worked.shown.wires.values() if wire.removed_by)
-    states = state_counts(worked)
+    removed = sum(wire_left(name, worked.shown) for name in worked.shown.wires)
     return (
-        Number(
-            "Changes",
-            str(sum(item.count for item in states)),
-            ", ".join(f"{item.count} {item.state}" for item in states),
-        ),
+        Number("Rows of the change list", rows_told(worked), states_told(worked)),
         Number("Circuits kept", str(kept), f"{deleted} deleted on purpose" if deleted else ""),
         Number("Splices", str(len(worked.joints)), f"{placed} found on the route" if worked.joints else ""),
-        Number("Ground points in use", str(len(used))),
+        Number("Ground points in use", str(_used(worked))),
         Number("Fuses", str(len(worked.fuses) - spare), f"and {spare} spare" if spare else ""),
-        Number("Wire put in", *_total([piece.length_mm for piece in worked.pieces], worked.job.units)),
+        Number("Pieces of wire", *_total(worked)),
         Number("Wires taken out", str(removed)),
     )
 
@@ -231,19 +251,30 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
     )
 
 
+def last_day(worked: Worked) -> datetime.date | None:
+    """The last day on which something was made, sealed or tested; None while no such day is written."""
+    return max(_days(worked), default=None)
+
+
 def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
-    days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
-    for change in worked.rows_of(worked.shown):
-        for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
-            if step is not None and step.date is not None:
-                days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))
+    days = _days(worked)
     found = []
     for day in sorted(days, reverse=True)[:most]:
         lines = _joined([line for _, line in days[day]])
         by = ", ".join(dict.fromkeys(by for by, _ in days[day] if by))
         found.append(Worksday(date(day), lines[:MOST_A_DAY], by, len(lines[MOST_A_DAY:])))
     return tuple(found)
+
+
+def _days(worked: Worked) -> dict[datetime.date, list[tuple[str, WorkLine]]]:
+    """Day -> who did which step of which row on it, of the rows in force."""
+    days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
+    for change in worked.rows_of(worked.shown):
+        for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
+            if step is not None and step.date is not None:
+                days.setdefault(step.date, []).append((step.by, WorkLine(change.id, word, what(change))))
+    return days
 
 
 def _joined(lines: Sequence[WorkLine]) -> tuple[WorkLine, ...]:
@@ -261,12 +292,13 @@ def _figures_for(worked: Worked) -> Iterable[str]:
         yield f"conductors at {amount(worked.job.temperature.value, 'C')}"
 
 
-def _total(lengths_mm: Sequence[float | None], units: str) -> tuple[str, str]:
+def _total(worked: Worked) -> tuple[str, str]:
+    lengths_mm = [piece.length_mm for piece in worked.pieces]
     known = [length for length in lengths_mm if length is not None]
     missing = len(lengths_mm) - len(known)
     if not lengths_mm:
         return "none", ""
     if not known:
-        return "not recorded", count(missing, "piece")
-    metres = f"{sum(known) / 1000:.1f} m" if units != "inch" else f"{sum(known) / 304.8:.1f} ft"
-    return metres, f"{count(len(lengths_mm), 'piece')}" + (f", {missing} of them not recorded" if missing else "")
+        return "not recorded", pieces_told(worked)
+    metres = f"{sum(known) / 1000:.1f} m" if worked.job.units != "inch" else f"{sum(known) / 304.8:.1f} ft"
+    return metres, pieces_told(worked) + (f"; length of {missing} not recorded" if missing else "")

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from aswired.electric.grid import Grid
 from aswired.figures.days import CarsOfTheirDays
-from aswired.figures.expected import ABOVE, BELOW, Expected, expected
-from aswired.model import Change, MeterReading
+from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected, expected
+from aswired.model import Change, Job, MeterReading
 from aswired.route import Route
 from aswired.units import Reading
 from aswired.views.latest import latest
@@ -25,6 +25,7 @@ from aswired.views.text import (
 from aswired.worked import Worked
 
 WITHIN = "within"
+NO_FIGURE = "no figure recorded"  # of a check that was made
 PROVES_NOTHING = "proves nothing"
 _SMALL = {"A": ("mA", 1000.0, 0), "ohm": ("mohm", 1000.0, 1)}  # unit, factor and digits of a band below one
 
@@ -59,7 +60,9 @@ class ReadingRow:
 
 @dataclass(frozen=True)
 class CheckRow:
-    """A row of kind verify: what is to be proved, and how far it got."""
+    """A row of kind verify: what is to be proved, and how far it got. `readings` are those of the check itself;
+    `beside` those of rows that it proves, taken on its day: of another point perhaps, so that they prove nothing here.
+    """
 
     id: str
     proves: tuple[str, ...]
@@ -67,6 +70,8 @@ class CheckRow:
     expect: str
     state: str
     readings: tuple[str, ...]
+    nothing: str  # what to say where there is none
+    beside: tuple[str, ...]
     void: tuple[str, ...]  # what of `proves` it does not prove, and why: 'C14: checked before it was made'
 
 
@@ -78,8 +83,7 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
     both = zip(worked.job.readings, _all_expected(worked), strict=True)
     nowhere = [reading for reading, _ in worked.nowhere]
     return tuple(
-        _row(reading, found, measured.get(reading.id, ""), worked.job.units, reading in nowhere)
-        for reading, found in both
+        _row(reading, found, measured.get(reading.id, ""), worked.job, reading in nowhere) for reading, found in both
     )
 
 
@@ -97,13 +101,21 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             proves=change.proves,
             test=change.test or NOT_RECORDED,
             expect=change.expect or NOT_RECORDED,
-            state=change.state,
-            readings=tuple(reading.id for reading in worked.job.readings if reading.of in (change.id, *change.proves)),
+            state=worked.state_of(change),
+            readings=tuple(reading.id for reading in worked.job.readings if reading.of == change.id),
+            nothing=NO_FIGURE if change.made is not None else NOT_MEASURED,
+            beside=tuple(reading.id for reading in worked.job.readings if _on_its_day(reading, change)),
             void=_void(change, worked),
         )
         for change in worked.rows_of(worked.plan)
         if change.kind == "verify"
     )
+
+
+def _on_its_day(reading: MeterReading, check: Change) -> bool:
+    """Whether a reading of a row that a check proves was taken on the day of the check."""
+    day = check.made.date if check.made is not None else None
+    return reading.of in check.proves and reading.of != check.id and day is not None and reading.day == day
 
 
 def _void(check: Change, worked: Worked) -> tuple[str, ...]:
@@ -123,10 +135,12 @@ def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None 
     return "not judged" if kept is None and reached is None else WITHIN
 
 
-def _limits(reading: MeterReading) -> str:
-    """`0.2 V`, `at least 11.5 V`, or both."""
+def _limits(reading: MeterReading, job: Job) -> str:
+    """`0.2 V`, `at least 11.5 V`, or both; of a current with everything off that has none of its own, the job's."""
     most, least = (given if given and given.value is not None else None for given in (reading.limit, reading.at_least))
     told = (shown_reading(most, "") if most else "", f"at least {shown_reading(least, '')}" if least else "")
+    if not any(told) and reading.loads_on == (NOTHING_ON,) and reading.read is not None and reading.read.unit == "A":
+        return f"{amount(job.held_to['key-off draw'].value, 'A')}, everything off"
     return "; ".join(filter(None, told)) or NOT_RECORDED
 
 
@@ -140,7 +154,7 @@ def _band(found: Expected, unit: str) -> str:
     return f"{least}{found.high * times:.{digits}f} {unit_text(shown)}"
 
 
-def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere: bool) -> ReadingRow:
+def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: bool) -> ReadingRow:
     verdict = judge(reading.read, reading.most, reading.least)
     if nowhere and verdict == WITHIN:
         verdict = PROVES_NOTHING
@@ -155,7 +169,7 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere:
         loads_on=", ".join(reading.loads_on),
         through=reading.through.text if reading.through and reading.through.value is not None else "",
         read=shown_reading(reading.read, NOT_MEASURED),
-        limit=_limits(reading),
+        limit=_limits(reading, job),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
         day=day(reading.on),
         by=reading.by or (reading.on.by if reading.on else ""),
@@ -167,5 +181,5 @@ def _row(reading: MeterReading, found: Expected, used: str, units: str, nowhere:
         against_bad=found.verdict in (ABOVE, BELOW),
         why=found.why,
         used=used,
-        figure=figure_text(found.figure, units) if found.figure is not None else None,
+        figure=figure_text(found.figure, job.units) if found.figure is not None else None,
     )

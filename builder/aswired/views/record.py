@@ -5,19 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.diagnostics import Severity
 from aswired.model import Change, Job
 from aswired.views.cautions import Caution, cautions, standing
-from aswired.views.changes import ChangeRow, Fact, change_rows
-from aswired.views.circuits import CircuitRow, circuit_rows
+from aswired.views.changes import ChangeRow, Fact, change_rows, wire_left
+from aswired.views.circuits import CircuitRow, circuit_rows, wired_at
 from aswired.views.cut_ends import CutEnd, cut_ends
 from aswired.views.drawing_path import PathRow, draw_path
 from aswired.views.extensions import ExtensionSheet, extension_sheet
-from aswired.views.findings import Group, grouped
+from aswired.views.findings import Group
 from aswired.views.fuses import FuseSheet, fuse_sheet
 from aswired.views.grounds import GroundSheet, ground_sheet
 from aswired.views.looms import LoomRow, loom_rows
 from aswired.views.not_examined import Subject, subjects
-from aswired.views.overview import Verdict, let_stand, verdicts
+from aswired.views.overview import Against, Verdict, against, let_stand, ranked, verdicts
 from aswired.views.places import places_of_nodes
 from aswired.views.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.views.recorded import battery_off
@@ -42,6 +43,7 @@ class PrintedCircuit:
 
     row: CircuitRow
     path: tuple[PathRow, ...]
+    wired: tuple[str, ...]  # what is on record at an end whose way is not complete
 
 
 @dataclass(frozen=True)
@@ -68,12 +70,15 @@ class Record:
     checks: tuple[CheckRow, ...]
     visits: tuple[Visit, ...]
     subjects: tuple[Subject, ...]
-    standing: tuple[Group, ...]
+    against: Against  # in one line
+    standing: tuple[Group, ...]  # all of it but the notes
+    notes: tuple[Group, ...]
     accepted: tuple[Group, ...]
 
 
 def record(worked: Worked) -> Record:
     """The service record of a job in the shown view."""
+    found = ranked(worked)
     return Record(
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
@@ -95,7 +100,9 @@ def record(worked: Worked) -> Record:
         checks=check_rows(worked),
         visits=visits(worked),
         subjects=subjects(worked),
-        standing=grouped(worked.standing),
+        against=against(worked),
+        standing=tuple(group for group in found if group.severity is not Severity.NOTE),
+        notes=tuple(group for group in found if group.severity is Severity.NOTE),
         accepted=let_stand(worked),
     )
 
@@ -142,7 +149,9 @@ def _deleted(worked: Worked) -> Iterable[Deleted]:
             yield Deleted(name, _why(rows), tuple(change.id for change in rows))
     for change in removals:
         if change.id not in told:
-            yield Deleted(f"wire {', '.join(change.wire_names)}", _why([change]), (change.id,))
+            gone = [name for name in change.wire_names if wire_left(name, worked.shown)]
+            if gone:
+                yield Deleted(f"wire {', '.join(gone)}", _why([change]), (change.id,))
 
 
 def _touches(change: Change, ends: set[str], worked: Worked) -> bool:
@@ -160,4 +169,5 @@ def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
     for row in circuit_rows(worked):
         if not row.deleted:
             circuit = worked.circuits[row.load]
-            yield PrintedCircuit(row, draw_path(circuit, worked.shown, None, worked.donor, worked.job, where))
+            path = draw_path(circuit, worked.shown, None, worked.donor, worked.job, where)
+            yield PrintedCircuit(row, path, wired_at(circuit, worked))

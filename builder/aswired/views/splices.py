@@ -160,7 +160,7 @@ def _row(placed: Placed, usual: str, through: dict[str, tuple[str, ...]], worked
         cover=joint.cover.text if joint.cover else NOT_RECORDED,
         how="" if how == usual else how,
         overlap=amount(joint.overlap_mm, "mm", units),
-        state=placed.state,
+        state=worked.state_at(placed),
         tap=joint.tap,
         along=_from(joint.centre_mm, joint.from_end, units),
         cut_mark=_from(joint.cut_face_mm, joint.cut_from, units),

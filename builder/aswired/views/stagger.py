@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from aswired.model import Job
 from aswired.units import show_both
 from aswired.views.text import amount, count
 from aswired.worked import Recut, Stagger, Worked
@@ -33,17 +32,18 @@ class StaggerRow:
 
 def stagger_rows(worked: Worked) -> tuple[StaggerRow, ...]:
     """Legs with planned splices or with splices that break a limit."""
-    return tuple(_stagger(worked.job, item) for item in worked.bundles.staggers)
+    return tuple(_stagger(worked, item) for item in worked.bundles.staggers)
 
 
-def _stagger(job: Job, item: Stagger) -> StaggerRow:
-    units, leg = job.units, job.route[item.leg]
+def _stagger(worked: Worked, item: Stagger) -> StaggerRow:
+    units, leg = worked.job.units, worked.job.route[item.leg]
+    states = {placed.joint.id: worked.state_at(placed) for placed in worked.joints}
     held = show_both(item.apart_mm, units)
     fits = all(shift.to_mm is not None for shift in item.shifts)
     shifts = tuple(
         ShiftRow(
             joint=shift.joint,
-            state=shift.state,
+            state=states.get(shift.joint, shift.state),
             now=f"{show_both(shift.at_mm, units)} from {leg.from_}",
             to="no room" if shift.to_mm is None else f"{show_both(shift.to_mm, units)} from {leg.from_}",
             by=_by(shift.at_mm, shift.to_mm, units),

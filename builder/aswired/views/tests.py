@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from aswired.electric.grid import BATTERY
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
+from aswired.units import natural
 from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
-from aswired.views.fuses import hangs
+from aswired.views.fuses import leads_to, live_when
 from aswired.views.latest import latest, network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
-from aswired.views.text import NOT_RECORDED, amount, listing, number
+from aswired.views.text import NOT_RECORDED, amount, listing, number, source_text
 from aswired.worked import FuseSummary, Worked
 
 # Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
@@ -60,7 +61,7 @@ class FuseRow:
     where: str
     live: str  # when its feed is live
     loads: tuple[str, ...]
-    hangs: str = ""  # what hangs on it where that is cut ends alone
+    leads_to: str  # where its wire ends, of one with no load of the list behind it
     never: str = ""
 
 
@@ -71,7 +72,7 @@ class MillivoltRow:
     name: str
     rating: str
     mohm: str
-    mark: str
+    source: str
     at: tuple[str, ...]
 
 
@@ -197,7 +198,7 @@ def _points(circuits: Iterable[CircuitTests]) -> Iterable[tuple[str, tuple[str, 
         before = (lead for lead in _leads(tests.before) if lead.id != BATTERY)
         leads.update((lead.id, lead) for lead in (*before, *_leads((*tests.live, *tests.neighbours))))
     found: dict[str, list[str]] = {}
-    for name, lead in sorted(leads.items()):
+    for name, lead in sorted(leads.items(), key=lambda item: natural(item[0])):
         found.setdefault(", ".join(filter(None, (lead.what, lead.where))), []).append(name)
     return ((words, tuple(names)) for words, names in sorted(found.items()))
 
@@ -233,9 +234,9 @@ def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iter
             name=fuse.name,
             rating=f"{rating.value:g} A" if rating is not None and rating.value is not None else NOT_RECORDED,
             where=where(fuse.name) or NOT_RECORDED,
-            live=fed.get(state.facts.fed) or behind or NOT_RECORDED,
+            live=fed.get(said := live_when(fuse.name, worked)) or behind or said,
             loads=fuse.loads,
-            hangs=hangs(fuse, worked.shown),
+            leads_to=leads_to(fuse, worked),
             never=next((barred[load] for load in fuse.loads if barred.get(load)), ""),
         )
 
@@ -263,6 +264,6 @@ def _millivolt_row(row: FuseMillivolts) -> MillivoltRow:
         name=row.name,
         rating=f"{row.rating_a:g} A" if row.rating_a is not None else NOT_RECORDED,
         mohm=f"{row.mohm:.2f} mΩ" if row.mohm is not None else NOT_RECORDED,
-        mark=row.mark,
+        source=source_text(row.source),
         at=tuple(f"{volts:.2f}" for volts in row.at_mv) or tuple(NOT_RECORDED for _ in AT_A),
     )

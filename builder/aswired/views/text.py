@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -22,6 +23,7 @@ DATE_NOT_NOTED = "date not noted"
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "mV": 1, "min": 0}
 LEAST_IN_VOLTS = 0.01  # less would be printed as 0.00 V, which reads as nothing lost
+_FILE_AND_LINE = re.compile(r"(?:, |^)[\w./-]+\.yml:\d+")  # as a Location writes itself behind a row or `usual`
 _UNITS = {"mohm": "mΩ", "ohm": "Ω", "mm2": "mm²", "C": "°C"}
 
 
@@ -193,7 +195,7 @@ def figure_text(figure: Figure, units: str) -> FigureText:
         rule=figure.rule,
         formula=figure.formula,
         inputs=tuple(
-            InputText(given.name, _input_value(given.value, given.unit, units), _source(given.source), given.unit)
+            InputText(given.name, _input_value(given.value, given.unit, units), source_text(given.source), given.unit)
             for given in figure.inputs
         ),
         missing=_not_computed(figure.missing),
@@ -211,9 +213,10 @@ def _not_computed(missing: tuple[str, ...]) -> str:
     return f"Not computed: {'; '.join(told)}" if told else ""
 
 
-def _source(text: str) -> str:
-    """A source as it is printed: stored units and the sign of a product."""
-    return text.replace(" mohm/m", " mΩ/m").replace(" mm2 ", " mm² ").replace(" x ", " × ")
+def source_text(text: str) -> str:
+    """A source as it is printed: the row without its file and line, which the terminal tells; stored units and the
+    sign of a product."""
+    return _FILE_AND_LINE.sub("", text).replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:

@@ -115,6 +115,16 @@ class Worked:
         """Whether a row was tried: by its own date, or by a verify row that proves it."""
         return row.tested is not None or row.id in self.proofs
 
+    def state_of(self, row: Change) -> str:
+        """planned, made, sealed or tested: the furthest step written on the row, and tested where a check proves it."""
+        proved = row.id in self.proofs and row is self.job.change(row.id)
+        return "tested" if proved else row.state
+
+    def state_at(self, placed: Placed) -> str:
+        """The state of the row that made a joint."""
+        row = self.job.change(placed.joint.row)
+        return self.state_of(row) if row is not None else placed.state
+
     @property
     def standing(self) -> tuple[Finding, ...]:
         """Stops and errors that nobody accepted."""
