@@ -141,6 +141,10 @@ AGAIN = (
     "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 231 mm, special: fusible link, "
     "made: 2031-05-03 AK}"
 )
+IN_LINE = "{id: C3, kind: protect, fuse: F3, wire: K1, end: B1, tail: 30 mm, made: 2031-05-03 AK}"
+LET_IN = (
+    "{id: C3, kind: extend, wire: W5, end: box.1, pigtail: 300 mm, gap: 100 mm, piece: RD 16 AWG, made: 2031-05-03 AK}"
+)
 SHIELD_ENDS = """
     job: Shield
     wires:
@@ -210,6 +214,16 @@ CASES = (
     Case(
         "SPC05", "error", "C2", "cut: 231 mm", "cut: 230 mm", "230 mm: repair manuals, 9 in (read)",
         link(f"{GONE}\n      - {AGAIN}").replace("protects: [W5]", "note: none"), "a new one too long",
+    ),
+    Case(
+        # the longest stretch counts: 250 mm are left on FS1, 30 mm on B1; 259 - 30 = 229 mm
+        "SPC05", "error", "K1", "length: 280 mm", "length: 259 mm", "230 mm: repair manuals, 9 in (read)",
+        link(IN_LINE, long="280 mm", marked="length: 280 mm"), "too long on one side of a fuse in it",
+    ),
+    Case(
+        # the link is 18 AWG: the wire of 10 AWG is eight numbers thicker, the 16 AWG let into it two, 14 AWG four
+        "SPC05", "error", "K1", "piece: RD 16 AWG", "piece: RD 14 AWG", LINK_STEPS,
+        link(LET_IN, wire="10 AWG", marked="protects: [W5]"), "the thinnest stretch of what it protects",
     ),
     Case(
         "SPC05", "error", "C2", "protects: [W5], note", "note", LINK_STEPS,
