@@ -141,6 +141,7 @@ AGAIN = (
     "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 231 mm, special: fusible link, "
     "made: 2031-05-03 AK}"
 )
+DONE = "      - {id: C9, kind: verify, proves: [C9], made: 2031-05-04 AK}\n"
 IN_LINE = "{id: C3, kind: protect, fuse: F3, wire: K1, end: B1, tail: 30 mm, made: 2031-05-03 AK}"
 LET_IN = (
     "{id: C3, kind: extend, wire: W5, end: box.1, pigtail: 300 mm, gap: 100 mm, piece: RD 16 AWG, made: 2031-05-03 AK}"
@@ -180,6 +181,20 @@ CASES = (
     Case(
         "SPC03", "error", "C1", "untwisted: 51 mm", "untwisted: 50 mm", "50 mm: repair manuals (read)", UNTWISTED,
         "untwisted",
+    ),
+    Case(
+        # what is only planned is told before it is cut, though the car as it is still has its wires whole
+        "SPC01", "stop", "C1", "special: restraint", "special: none", "makers: never modify (read)",
+        one("restraint").replace("        made: 2031-05-03 AK\n", ""), "planned",
+    ),
+    Case(
+        "SPC03", "error", "C1", "take out: 306 mm", "take out: 305 mm", "5 mm: common practice, no source",
+        SHORTENED.replace(", made: 2031-05-03 AK", "") + DONE, "planned to be shortened unevenly",
+    ),
+    Case(
+        "SPC06", "error", "W1", "u.1: capped 30 mm", "u.1: gone", "one end only: common practice, no source",
+        SHIELD_ENDS.replace("    changes: [", "    changes: [{id: C2, kind: remove, wire: W1, ends: "
+                            "{u.1: capped 30 mm, sensor.1: gone}}, "), "both ends; in the twin planned to go",
     ),
     Case(
         "SPC05", "error", "C1", "special: fusible link", "special: none", "never removed or altered (read)", link(GONE),

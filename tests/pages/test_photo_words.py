@@ -6,13 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 
-from tests.crawl.tree import parse
-
 from aswired.pages import pictures, record
 from aswired.pages.frame import PhotoFiles, ShopFacts, environment, mark_anchor, render
 from aswired.photos.marks import overlay_svg
 from aswired.site.pictures import marks_of
 from pages.handmade import TODAY, job, worked
+from tests.crawl.tree import parse
 
 THEME = Path(__file__).parents[2] / "site_theme"
 NASTY = "<b>x</b>&\"'"

@@ -80,8 +80,8 @@ def test_what_was_cut_off_before_a_new_terminal_counts_too(bench: Bench) -> None
 
 # ---- extend, ground -------------------------------------------------------------------------------------------------
 def test_what_falls_out_between_tail_and_pigtail_is_no_gain(bench: Bench) -> None:
-    # 1000 - 500 - 300 = 200 mm fall out; the piece is 400 + 50 + 10 + 10 = 470 mm. The wire is 500 + 470 + 300 = 1270 mm
-    # of conductor, 1250 mm from end to end once two laps of 10 mm lie double: 250 mm more than it was
+    # 1000 - 500 - 300 = 200 mm fall out; the piece is 400 + 50 + 10 + 10 = 470 mm. The wire is 500 + 470 + 300 =
+    # 1270 mm of conductor, 1250 mm from end to end once two laps of 10 mm lie double: 250 mm more than it was
     worked = bench(
         "id: C1, kind: extend, wire: W1, end: lamp.1, tail: 500 mm, pigtail: 300 mm, gap: 400 mm, piece: RD 1.5 mm2"
     )
@@ -89,7 +89,7 @@ def test_what_falls_out_between_tail_and_pigtail_is_no_gain(bench: Bench) -> Non
     assert booked(worked)["C1", "W1"] == (1000, 470, 1270, 200)
     assert sum(stretch.effective_mm or 0.0 for stretch in worked.plan.of_wire("W1")) == 1250
     assert [piece.gain_mm for piece in worked.pieces] == [250]
-    (piece,) = [line for line in extension_sheet(worked).pieces]
+    (piece,) = extension_sheet(worked).pieces
     assert piece.gain == "250 mm"
 
 
@@ -106,10 +106,10 @@ def test_a_ground_lead_that_was_cut_back_gains_less_than_its_piece(bench: Bench)
 def test_a_new_lead_of_which_nobody_wrote_the_wire_is_laid_and_told_as_not_recorded(bench: Bench) -> None:
     # its length is known all the same: 500 + 50 + 6 + 6 = 562 mm
     worked = bench("id: C1, kind: add, wire: W9, from: F9, to: L1, reach: 500 mm")
-    ((stretch,),) = (worked.plan.of_wire("W9"),)
+    (stretch,) = worked.plan.of_wire("W9")
     assert (stretch.length_mm, stretch.colour.known, stretch.size.number) == (562, False, None)
     assert [(f.code, f.entry) for f in worked.findings if f.code in ("COL01", "SIZ01")] == [("COL01", "C1-W9")]
-    (line,) = [line for line in extension_sheet(worked).pieces]
+    (line,) = extension_sheet(worked).pieces
     assert (line.size, line.length) == ("not read", "562 mm")
     (row,) = change_rows(worked)
     assert row.id == "C1"
