@@ -415,6 +415,17 @@ def test_the_cuts_that_are_told_are_the_nearest_to_those_written(tmp_path: Path)
     assert {s.joint: (s.at_mm, s.to_mm) for s in far.shifts} == {"C1-W1-plug": (345, 345), "C1-W1-loom": (35, 40)}
 
 
+def test_a_little_of_both_is_nearer_than_much_of_the_pigtail(tmp_path: Path) -> None:
+    """W3 has its splice 145 mm from the plug already, and the two planned ones would lie at 55 and 115."""
+    made = "kind: shorten, wire: W3, plug: lamp-left, pigtail: 150 mm, take out: 50 mm, made: 2031-05-03 AK"
+    rows = f"      - {{id: C9, {made}}}\n      - id: C1"
+    two = PLANNED.replace(", W3: BN 18 AWG}", "}").replace("stagger: 20 mm", "stagger: 60 mm")
+    (found,) = work(tmp_path, two.replace("      - id: C1", rows)).bundles.staggers
+    # 50 mm clear of it, 40 of the plug: with the 60 mm as written only beyond it, from 195 on: 140 mm more of pigtail.
+    # With 50 mm the second may lie at 95, the first at 45: 10 mm less of pigtail, and 10 mm less for each of two wires
+    assert [(recut.row, recut.pigtail_mm, recut.stagger_mm) for recut in found.recuts] == [("C1", 50, 50)]
+
+
 def test_made_splices_that_keep_the_limits_ask_for_nothing(tmp_path: Path) -> None:
     assert work(tmp_path, FOUR + ONE).bundles.staggers == ()
     near = work(tmp_path / "near", FOUR + ONE.replace("pigtail: 105 mm", "pigtail: 25 mm"))

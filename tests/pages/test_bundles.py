@@ -57,6 +57,19 @@ def test_what_is_not_known_is_said_and_nothing_is_made_of_it(tmp_path: Path) -> 
     assert sheet.off_route == ("W31",)
 
 
+def test_a_wire_whose_piece_was_not_read_has_no_diameter_on_that_leg_and_keeps_it_elsewhere(tmp_path: Path) -> None:
+    # its splices lie in the second of the two runs of this leg: 900 and 1110 mm from the lamp, 700 of them on the last
+    row = ONE.replace("pigtail: 105 mm", "pigtail: 900 mm").replace("gap: 300 mm", "gap: 200 mm").replace("W1", "W20")
+    more = "      W20: {colour: GN, size: 1.0 mm2, from: F1, to: lamp-left.9, outside: 2 mm}\n"
+    sheet = bundle_sheet(work(tmp_path, SEVEN + more + row.replace("piece: BU 1.0 mm2", "piece: BU unknown")))
+    outside = {leg.name: wire.outside for leg in sheet.legs for wire in leg.wires if wire.wire == "W20"}
+    assert outside == {
+        "dash to bulkhead": "2.0 mm measured",
+        "bulkhead to nose": "outside not recorded",
+        "nose to left": "2.0 mm measured",
+    }
+
+
 @pytest.mark.parametrize(
     ("bore", "fits"), [("5.9 mm", "too narrow"), ("6 mm", "wide enough"), ("unknown", "not judged")]
 )
