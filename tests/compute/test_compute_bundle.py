@@ -128,8 +128,8 @@ def test_outer_diameters_against_strand_and_wall(
     assert J1128_OUTSIDE_MM[kind][gauge] == pytest.approx((build * strand_in + 2 * wall_in) * 25.4, abs=0.02)
 
 
-# Strands of each gauge and their own gauge: SAE cable (read). Conductor in diameters of one strand: 7 make 3, 19 make 5,
-# 16 bunched make 4.615 (table of packings, read).
+# Strands of each gauge and their own gauge: SAE cable (read). Conductor in diameters of one strand: 7 make 3, 19 make
+# 5, 16 bunched make 4.615 (table of packings, read).
 STRANDING = {20: (7, 28), 18: (16, 30), 16: (19, 29), 14: (19, 27), 12: (19, 25), 10: (19, 23)}
 BUILD = {7: 3.0, 16: 4.615, 19: 5.0}
 WALL_IN = {  # nominal wall [in]: GPT 20 to 14 read, all others from memory of SAE J1128
