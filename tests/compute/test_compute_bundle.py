@@ -198,7 +198,8 @@ def test_a_joint_is_as_thick_as_common_practice_says() -> None:
     found = lump([measured(2.0)])
     assert (found.least_mm, found.mm, found.most_mm) == (4.0, 4.5, 5.0)
     # seven equal wires in one joint are 6.0 mm before anything is put over them
-    assert lump([measured(2.0)] * 7).mm == 6.0
+    seven = lump([measured(2.0)] * 7)
+    assert (seven.least_mm, seven.mm) == (6.0, 6.0)
 
 
 def test_half_lapped_tape() -> None:

@@ -133,3 +133,75 @@ def test_the_copper_of_a_cut_end_in_a_splice_is_booked_to_its_own_wire(bench: Be
     assert result is not None
     assert set(result.touched_wires) == {"W4", "W5"}
     assert worked.plan.wires["W5"].rows == ("C1", "C2")
+
+
+# ---- where a joint lies, what is refused, what lands where ----------------------------------------------------------
+def test_the_joint_of_a_shortened_wire_lies_half_a_lap_inside_the_cut_that_was_measured(bench: Bench) -> None:
+    row = "id: C1, kind: shorten, wire: W1, end: lamp.1, take out: 100 mm"
+    from_plug, from_fuse = bench(f"{row}, pigtail: 200 mm"), bench(f"{row}, tail: 300 mm")
+    joints = [worked.plan.joints["C1"] for worked in (from_plug, from_fuse)]
+    assert [(joint.from_end, joint.cut_face_mm, joint.centre_mm) for joint in joints] == [
+        ("lamp.1", 200, 195),
+        ("F1", 300, 295),
+    ]
+
+
+def test_a_wire_that_is_a_little_too_short_for_a_lap_is_not_lapped(tmp_path: Path) -> None:
+    # 1000 - 945 - 50 - 10 = -5 mm
+    row = "  - {id: C1, kind: shorten, wire: W1, end: lamp.1, new reach: 945 mm, pigtail: 200 mm}\n"
+    (result,) = work(tmp_path, HEAD + row).plan.rows
+    assert (result.status, result.why) == ("refused", "the wire is 5 mm too short for this; it cannot be lapped")
+    (fits,) = work(tmp_path / "fits", HEAD + row.replace("945", "940")).plan.rows
+    assert fits.status == "in force"
+
+
+def test_a_ring_that_moves_along_with_its_wire_costs_no_conductor(bench: Bench) -> None:
+    moved = "id: C1, kind: ground, wire: W2, end: G1, to: L1"
+    # the donor's ring stays on; a new one takes 6 mm into its barrel
+    for ring, effective in (("", 900), (", ring: M6", 900), (', ring: "new, M6"', 894)):
+        (stretch,) = bench(moved + ring).plan.of_wire("W2")
+        assert (stretch.length_mm, stretch.effective_mm) == (900, effective), ring
+
+
+def test_a_lead_between_two_ground_points_has_a_ring_on_each(bench: Bench) -> None:
+    worked = bench("id: C1, kind: add, wire: W9, from: G1, to: L1, reach: 500 mm, piece: BK 2.5 mm2")
+    assert [(ring.ground, ring.wires) for ring in worked.plan.rings if "W9" in ring.wires] == [
+        ("G1", ("W9",)),
+        ("L1", ("W9",)),
+    ]
+
+
+def test_of_a_row_of_two_wires_an_offcut_is_booked_to_the_wire_of_its_colour(bench: Bench) -> None:
+    worked = bench(
+        "id: C1, kind: remove, wires: {W4: {neutral.1: gone, FS5: flush}, W5: {neutral.2: gone, FS6: flush}}, "
+        "reclaimed: {O7: VT 650 mm}"
+    )
+    # of the violet W5 650 of 700 mm are on the rack, of the yellow W4 nothing
+    assert {line.wire: (line.reclaimed_mm, line.scrap_mm) for line in worked.plan.ledger} == {
+        "W4": (0, 600),
+        "W5": (650, 50),
+    }
+
+
+def test_what_a_row_used_of_an_offcut_stays_used_when_it_is_done_again(tmp_path: Path) -> None:
+    head = HEAD.replace("wires:\n", "offcuts: {O1: RD 1.5 mm2 2000 mm}\nwires:\n", 1)
+    row = "kind: extend, wire: W1, end: lamp.1, pigtail: 200 mm, piece: RD 1.5 mm2 from O1, made: 2031-05-03 AK"
+    rows = f"  - {{id: C1, {row}, cut: 500 mm}}\n  - {{id: C2, {row}, cut: 600 mm, redoes: C1}}\n"
+    worked = work(tmp_path, head + rows)
+    assert worked.plan.offcuts["O1"].left_mm == 900  # 2000 - 500 - 600
+    assert [piece.length_mm for piece in worked.pieces] == [600]
+
+
+def test_a_splice_that_one_row_opens_for_two_wires_was_opened_once(tmp_path: Path) -> None:
+    text = """
+    job: Opened
+    splices: {FS1: {}}
+    wires:
+      W1: {size: 1.0 mm2, from: FS1, to: a.1}
+      W2: {size: 1.0 mm2, from: FS1, to: b.1}
+      W3: {size: 1.0 mm2, from: FS1, to: c.1}
+      W4: {size: 1.0 mm2, from: FS1, to: d.1}
+    changes:
+      - {id: C1, kind: remove, wires: {W1: {FS1: flush, a.1: gone}, W2: {FS1: flush, b.1: gone}}}
+    """
+    assert work(tmp_path, text).plan.nodes["FS1"].opened_by == ("C1",)
