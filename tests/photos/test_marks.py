@@ -189,6 +189,7 @@ def test_discs_stay_inside_and_cover_neither_marked_things_nor_each_other(
     size: tuple[int, int], drawn: list[tuple[Kind, tuple[float, ...]]]
 ) -> None:
     sheet = lay_out([Mark(n, kind, at) for n, (kind, at) in enumerate(drawn, 1)], *size)
+    assert len(sheet.placed) == len(drawn)
     for index, placed in enumerate(sheet.placed):
         x, y = placed.disc
         assert DISC <= x <= sheet.width - DISC
