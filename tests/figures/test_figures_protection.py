@@ -275,6 +275,26 @@ def test_a_link_with_a_stretch_that_was_not_measured_has_no_length(tmp_path: Pat
     assert found.length_mm is None
 
 
+def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wire_unknown(tmp_path: Path) -> None:
+    text = """
+    job: Two ways
+    fuses: {F12: {rating: 10 A}}
+    splices: {B1: {bus: yes}}
+    wires:
+      W1: {size: 2.5 mm2, from: battery+, to: F12.feed, length: 100 mm}
+      W2: {size: 2.5 mm2, from: B1, to: F12.feed, length: LONG}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    measured = fuse(work(tmp_path / "measured", text.replace("LONG", "250 mm")), "F12").unprotected
+    unread = fuse(work(tmp_path / "unread", text.replace("LONG", "unknown")), "F12").unprotected
+    assert measured is not None
+    assert unread is not None
+    assert measured.value == 250  # the longer of the two
+    assert unread.value is None
+    assert len(unread.missing) == 1
+    assert "W2" in unread.missing[0]
+
+
 # ---- the page -------------------------------------------------------------------------------------------------------
 def printed(of: Worked) -> str:
     (page,) = fuses_page.pages(of, ShopFacts("shop", {}))
