@@ -205,3 +205,16 @@ def test_a_splice_that_one_row_opens_for_two_wires_was_opened_once(tmp_path: Pat
       - {id: C1, kind: remove, wires: {W1: {FS1: flush, a.1: gone}, W2: {FS1: flush, b.1: gone}}}
     """
     assert work(tmp_path, text).plan.nodes["FS1"].opened_by == ("C1",)
+
+
+def test_an_offcut_that_two_rows_overdraw_is_told_at_the_row_that_took_too_much(tmp_path: Path) -> None:
+    head = HEAD.replace("wires:\n", "offcuts: {O1: RD 1.5 mm2 900 mm}\nwires:\n", 1)
+    rows = "".join(
+        f"  - {{id: C{number}, kind: add, wire: W9{number}, from: FS{number}, to: G1, piece: RD 1.5 mm2 from O1, "
+        "cut: 500 mm, made: 2031-05-03 AK}\n"
+        for number in (1, 2)
+    )
+    worked = work(tmp_path, head + rows)
+    (told,) = [finding for finding in worked.findings if finding.code == "OFF01"]
+    assert (told.entry, told.problem) == ("C2-W92", "offcut O1 is overdrawn by 100 mm")  # 900 - 500 - 500
+    assert told.at.line == worked.job.changes[1].at.line == worked.job.changes[0].at.line + 1
