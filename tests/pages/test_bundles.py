@@ -118,3 +118,14 @@ def test_text_of_the_job_stands_on_the_page_as_text(tmp_path: Path) -> None:
     words = page(work(tmp_path, proved(text)))
     assert "&lt;b&gt;front&lt;/b&gt; &amp; wall" in words
     assert "<b>front</b>" not in words
+
+
+def test_a_hole_that_more_wires_may_pass_is_wide_enough_for_these_only(tmp_path: Path) -> None:
+    text = SEVEN.replace("    wires:", "    holes: {bulkhead: {bore: 9 mm}}\n    wires:")
+    more = "      W31: {from: unknown, to: unknown}\n"
+    fits = [
+        hole.fits
+        for name, each in (("sure", text), ("perhaps", text + more))
+        for hole in bundle_sheet(work(tmp_path / name, proved(each))).holes
+    ]
+    assert fits == ["wide enough", "wide enough for these"]

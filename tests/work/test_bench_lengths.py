@@ -218,3 +218,12 @@ def test_an_offcut_that_two_rows_overdraw_is_told_at_the_row_that_took_too_much(
     (told,) = [finding for finding in worked.findings if finding.code == "OFF01"]
     assert (told.entry, told.problem) == ("C2-W92", "offcut O1 is overdrawn by 100 mm")  # 900 - 500 - 500
     assert told.at.line == worked.job.changes[1].at.line == worked.job.changes[0].at.line + 1
+
+
+@pytest.mark.parametrize(("cut", "words"), [("500 mm", "longer"), ("440 mm", "shorter"), ("470 mm", "as computed")])
+def test_a_piece_says_which_way_it_differs_from_its_computed_length(bench: Bench, cut: str, words: str) -> None:
+    # 400 + 50 + 10 + 10 = 470 mm
+    row = "id: C1, kind: extend, wire: W1, end: lamp.1, pigtail: 300 mm, gap: 400 mm, piece: RD 1.5 mm2"
+    (piece,) = extension_sheet(bench(f"{row}, cut: {cut}")).pieces
+    assert words in piece.apart
+    assert ("30 mm" in piece.apart) == (words != "as computed")
