@@ -275,10 +275,10 @@ def _feed(net: Net, reach: Reach, load: Load) -> Path:
         steps.insert(0, Step("fuse", source, net.node(source)))
         steps.insert(0, Step("source", f"feed of {source}: {fed}"))
     elif source == "battery+":
-        steps[0] = Step("source", "battery+", net.node(source))
+        steps[:1] = [Step("source", "battery+", net.node(source))]  # no step yet where the load sits on the post itself
     else:
         part, _, cavity = source.partition(".")
-        steps[0] = Step("module", source, net.node(source))
+        steps[:1] = [Step("module", source, net.node(source))]
         steps.insert(0, Step("source", net.job.modules[part].out[cavity]))
     also = ", ".join(reach.sources[1:])
     return Path((*steps, end), "complete", f"also fed from {also}" if also else "")

@@ -77,6 +77,7 @@ def test_every_message_is_located_shows_its_line_and_says_how_to_mend(case: Path
     if faults:
         noun = "file fault" if len(faults) == 1 else "file faults"
         assert found.pop() == (f"{len(faults)} {noun}; nothing was written.",)
+    assert found
     for head, problem, *shown, mend in found:
         match = HEAD.match(head)
         assert match, head

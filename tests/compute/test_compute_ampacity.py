@@ -153,6 +153,31 @@ def test_a_row_of_table_11_9_is_copper_of_its_gauge_stranded_and_tinned(gauge: i
     assert sorted(row.amps.values()) == list(row.amps.values())
 
 
+# Tin-plated copper aircraft wire, greatest resistance at 20 °C [ohm/1000 ft]: MIL-W-22759/16, from memory. The circular
+# prints it to hundredths, and 24 AWG as another wire (28.4, read in two texts, against 26.2).
+MIL_OHM_PER_KFT = {
+    22: 16.2, 20: 9.88, 18: 6.23, 16: 4.81, 14: 3.06, 12: 2.02, 10: 1.26, 8: 0.701, 6: 0.445, 4: 0.280, 2: 0.183,
+    1: 0.149, 0: 0.116, -1: 0.091, -2: 0.071, -3: 0.056,
+}  # fmt: skip
+# strands and their diameter [mil] of each row: nominal strandings of aircraft wire (from memory)
+STRANDS = {
+    24: (19, 5.0), 22: (19, 6.3), 20: (19, 8.0), 18: (19, 10.0), 16: (19, 11.3), 14: (19, 14.2), 12: (37, 12.6),
+    10: (37, 15.9), 8: (133, 11.3), 6: (133, 14.2), 4: (133, 17.9), 2: (665, 10.0), 1: (817, 10.0), 0: (1045, 10.0),
+    -1: (1330, 10.0), -2: (1665, 10.0), -3: (2109, 10.0),
+}  # fmt: skip
+
+
+def test_every_resistance_of_table_11_9_is_that_of_the_military_sheet_to_its_last_printed_digit() -> None:
+    printed = {gauge: row.ohm_per_kft for gauge, row in FAA_11_9_COPPER.items()}
+    assert printed.pop(24) == 28.4
+    assert printed == pytest.approx(MIL_OHM_PER_KFT, abs=0.0051)
+
+
+def test_every_area_of_table_11_9_is_that_of_its_strands() -> None:
+    nominal = {gauge: strands * mil**2 for gauge, (strands, mil) in STRANDS.items()}
+    assert {gauge: row.cmil for gauge, row in FAA_11_9_COPPER.items()} == pytest.approx(nominal, abs=1.0)
+
+
 # ---- rows by area ---------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize(
     ("area_mm2", "table", "how"),

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from aswired.compute.bundle import (
+    ISO_6722_THIN_WALL_MM,
     J1128_OUTSIDE_MM,
     LAY,
     LAY_LOOSE,
@@ -127,6 +128,50 @@ def test_outer_diameters_against_strand_and_wall(
     assert J1128_OUTSIDE_MM[kind][gauge] == pytest.approx((build * strand_in + 2 * wall_in) * 25.4, abs=0.02)
 
 
+# Strands of each gauge and their own gauge: SAE cable (read). Conductor in diameters of one strand: 7 make 3, 19 make
+# 5, 16 bunched make 4.615 (table of packings, read).
+STRANDING = {20: (7, 28), 18: (16, 30), 16: (19, 29), 14: (19, 27), 12: (19, 25), 10: (19, 23)}
+BUILD = {7: 3.0, 16: 4.615, 19: 5.0}
+WALL_IN = {  # nominal wall [in]: GPT 20 to 14 read, all others from memory of SAE J1128
+    "GPT": {20: 0.023, 18: 0.023, 16: 0.023, 14: 0.023, 12: 0.026, 10: 0.031},
+    "TXL": {20: 0.016, 18: 0.016, 16: 0.016, 14: 0.016, 12: 0.018, 10: 0.020},
+    "GXL": {20: 0.023, 18: 0.023, 16: 0.023, 14: 0.023, 12: 0.026, 10: 0.031},
+    "SXL": {20: 0.029, 18: 0.030, 16: 0.032, 14: 0.035, 12: 0.037, 10: 0.041},
+}
+
+
+def test_every_outer_diameter_is_strands_and_two_walls() -> None:
+    # a strand is 0.127 mm x 92^((36 - n)/39), ASTM B258; the table keeps hundredths, so that a tenth cannot hide
+    by_hand = {
+        kind: {
+            gauge: BUILD[strands] * 0.127 * 92 ** ((36 - own) / 39) + 2 * walls[gauge] * 25.4
+            for gauge, (strands, own) in STRANDING.items()
+        }
+        for kind, walls in WALL_IN.items()
+    }
+    assert {kind: set(rows) for kind, rows in J1128_OUTSIDE_MM.items()} == {kind: set(STRANDING) for kind in WALL_IN}
+    for kind, rows in J1128_OUTSIDE_MM.items():
+        assert rows == pytest.approx(by_hand[kind], abs=0.008), kind
+
+
+# Least and largest outer diameter [mm] of thin-wall cable as makers list it to ISO 6722-1 (ISO 19642); from memory. No
+# law of copper and plastic tells a tenth of a millimetre here, so the rows are written down a second time.
+LISTED_MM = {
+    0.22: (1.1, 1.2), 0.35: (1.2, 1.3), 0.5: (1.4, 1.6), 0.75: (1.7, 1.9), 1.0: (1.9, 2.1), 1.25: (2.1, 2.3),
+    1.5: (2.2, 2.4), 2.0: (2.5, 2.8), 2.5: (2.7, 3.0), 3.0: (3.1, 3.4), 4.0: (3.4, 3.7), 5.0: (3.9, 4.2),
+    6.0: (4.0, 4.3), 8.0: (4.6, 5.0), 10.0: (5.3, 6.0), 12.0: (5.8, 6.5), 16.0: (6.4, 7.2), 20.0: (7.0, 7.8),
+    25.0: (7.9, 8.7),
+}  # fmt: skip
+
+
+def test_every_largest_diameter_of_thin_wall_cable_is_the_one_that_makers_list() -> None:
+    assert {area: most for area, (_, most) in LISTED_MM.items()} == ISO_6722_THIN_WALL_MM
+    for area, (least, most) in LISTED_MM.items():
+        # the copper, stranded (1.13 to 1.27 of a solid wire: 7 strands, loose bunches), and a wall of 0.15 mm
+        assert least > 1.13 * sqrt(4 * area / pi) + 0.3, area
+        assert most < 1.27 * sqrt(4 * area / pi) + 2 * 0.85, area
+
+
 def test_an_estimate_says_that_it_is_one_and_how_far_it_may_be_off() -> None:
     pvc, unread, thin = outside("AWG", 18, "PVC"), outside("AWG", 18, ""), outside("mm2", 1.5, "PVC")
     assert pvc is not None
@@ -153,7 +198,8 @@ def test_a_joint_is_as_thick_as_common_practice_says() -> None:
     found = lump([measured(2.0)])
     assert (found.least_mm, found.mm, found.most_mm) == (4.0, 4.5, 5.0)
     # seven equal wires in one joint are 6.0 mm before anything is put over them
-    assert lump([measured(2.0)] * 7).mm == 6.0
+    seven = lump([measured(2.0)] * 7)
+    assert (seven.least_mm, seven.mm) == (6.0, 6.0)
 
 
 def test_half_lapped_tape() -> None:

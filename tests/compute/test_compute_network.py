@@ -4,7 +4,7 @@ import time
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
@@ -237,10 +237,11 @@ def test_what_flows_into_a_node_flows_out(network: Network) -> None:
 @given(networks(0.0))
 def test_a_branch_without_resistance_has_one_voltage(network: Network) -> None:
     _, branches, drawn = network
+    joined = [(a, b) for a, b, resistance in branches if resistance == 0]
+    assume(joined)
     solution = solve([Edge(*branch) for branch in branches], dict(enumerate(drawn)), 0)
-    for a, b, resistance in branches:
-        if resistance == 0:
-            assert solution.voltage_v[a] == solution.voltage_v[b]
+    for a, b in joined:
+        assert solution.voltage_v[a] == solution.voltage_v[b]
 
 
 def test_a_tree_of_ten_thousand_wires_and_a_bus_with_as_many_cost_no_more_than_their_size() -> None:

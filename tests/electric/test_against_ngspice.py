@@ -85,6 +85,7 @@ def operated(job: str, live: frozenset[str], worked: frozenset[str], loose: froz
 def test_loads_as_they_behave_in_a_circuit_drawn_by_hand(circuit: Drawn, tmp_path: Path) -> None:
     volts = spice.run(spice.changed(circuit.name, behaving=True), tmp_path)
     live = operated(circuit.job, circuit.live, circuit.worked)
+    assert circuit.loads
     for load, (fed, back) in circuit.loads.items():
         assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load
         assert demo(circuit.job).circuits[load].return_end in live.volts
@@ -115,6 +116,7 @@ def test_everything_on_is_what_was_drawn(tmp_path: Path) -> None:
         needs = needs.and_(needs_of(load, operate.grid, worked.circuits) or Needs())
     live = operate.operate(state(needs, operate.grid))
     volts = spice.run(spice.changed("flatbed", behaving=True), tmp_path)
+    assert len(flatbed.loads) >= 5
     for load, (fed, back) in flatbed.loads.items():
         assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load
 
@@ -148,12 +150,15 @@ def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
             assert drop > NOUGHT_V
             assert value[f"{key}.together"] == pytest.approx(drop, rel=WITHIN), key
 
+    judged = 0
     transfer = Transfer(grid, worked.circuits)  # a meter from any node to any other on its side of the loads
     for red, black in combinations(nodes, 2):
         across = abs(volts[red] - volts[black])
         if NOUGHT_V < across < SUPPLY_V / 2:
             shown = transfer.between(red, black, transfer.together()).volts
             assert shown == pytest.approx(across, rel=WITHIN), (red, black)
+            judged += 1
+    assert judged >= 20
     for point in worked.grounds:
         if point.loads:
             back = job.grounds[point.name].back_to

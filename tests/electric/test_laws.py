@@ -78,6 +78,7 @@ def test_what_is_lost_is_the_sum_of_what_each_load_causes_alone(seed: int) -> No
     together = values(text)
     draws = dict(zip(loads_of(text), DRAWS.findall(text), strict=True))
     each = [values(only(text, {name: stated})) for name, stated in draws.items()]
+    assert together
     for key, volts in together.items():
         alone = [one[key] for one in each]
         assert None not in alone

@@ -163,6 +163,7 @@ def test_a_drop_has_a_band(band: str, own: float, shared: float, tmp_path: Path)
 
 def test_every_band_is_above_nought_and_in_its_order(tmp_path: Path) -> None:
     found = transfer(tmp_path, SHARED)
+    assert set(found.circuits) == {"lamp", "horn"}
     for name in found.circuits:
         for side in SIDES:
             low, middle, high, worst = (found.banded(name, side, BOTH, b) for b in ("low", "mohm", "high", "worst"))

@@ -131,6 +131,32 @@ def test_tape_that_cannot_be_told_says_what_is_missing(
     assert (found.value, found.missing) == (None, missing)
 
 
+def test_one_leg_or_one_wire_that_is_not_known_leaves_the_whole_wrap_without_a_number(tmp_path: Path) -> None:
+    """The other legs alone would say too little tape."""
+    text = covered("cloth tape half lapped", ", tape width: 19 mm")
+    leg = work(tmp_path / "leg", text.replace("to: left, length: 700 mm", "to: left, length: unknown"))
+    assert (figure(leg, "C1.tape").value, figure(leg, "C1.tape").missing) == (None, ("length of a leg",))
+    # W8 runs from the splice to the left lamp; up to the splice every diameter is known
+    unread = text.replace("W8: {size: 1.0 mm2, from: FS1, to: lamp-left.0, outside: 2 mm}",
+                          "W8: {from: FS1, to: lamp-left.0}")  # fmt: skip
+    wire = work(tmp_path / "wire", unread)
+    assert figure(wire, "dash.bulkhead.0.diameter").value == 6.0
+    assert (figure(wire, "C1.tape").value, figure(wire, "C1.tape").missing) == (None, ("diameter of a part of it",))
+
+
+def test_tape_over_a_part_where_more_wires_may_lie_is_told_as_the_least(tmp_path: Path) -> None:
+    # W20 reaches 100 mm behind the bulkhead: it may lie in two of the four parts that are wrapped
+    text = covered("cloth tape half lapped", ", tape width: 19 mm").replace(
+        "    changes:", "      W20: {size: 1.0 mm2, from: F2, to: unknown, length: 700 mm}\n    changes:"
+    )
+    worked = work(tmp_path / "more", text)
+    assert [bool(s.perhaps) for s in worked.bundles.stations] == [True, True, False, False, False]
+    assert figure(worked, "C1.tape").note.startswith("At least: more wires may lie in it")
+    assert (
+        figure(work(tmp_path / "all", covered("cloth tape half lapped", ", tape width: 19 mm")), "C1.tape").note == ""
+    )
+
+
 def test_a_conduit_with_tape_ends_is_no_tape(tmp_path: Path) -> None:
     worked = work(tmp_path, covered("conduit 20 mm with tape ends", ", tape width: 19 mm, tape overlap: 50 %"))
     (wrap,) = worked.bundles.wraps
@@ -374,6 +400,30 @@ def test_a_leg_too_short_for_its_splices_says_how_long_it_must_be(tmp_path: Path
     (found,) = work(tmp_path, short).bundles.staggers
     assert [s.to_mm for s in found.shifts] == [None] * 4
     assert (found.apart_mm, found.wants_mm) == (40, 40 + 3 * 40 + 40)  # branch, four splices, plug
+
+
+def test_the_cuts_that_are_told_are_the_nearest_to_those_written(tmp_path: Path) -> None:
+    """One wire, its plug joint 15 mm from the plug: from 40 mm on it keeps clear, its other joint all along."""
+    one = PLANNED.replace("wires: {W1: GN 18 AWG, W2: YE 18 AWG, W3: BN 18 AWG}", "wire: W1\n        piece: GN 18 AWG")
+    (near,) = work(tmp_path / "near", one.replace("pigtail: 60 mm", "pigtail: 20 mm")).bundles.staggers
+    # its centre lies half an overlap of 10 mm inside the cut: 45 mm of pigtail put it 40 mm from the plug
+    assert [(recut.row, recut.pigtail_mm) for recut in near.recuts] == [("C1", 45)]
+    assert {s.joint: (s.at_mm, s.to_mm) for s in near.shifts} == {"C1-W1-plug": (685, 660), "C1-W1-loom": (375, 375)}
+    # too near the branch with its other joint: 700 - 360 - 300 - 5 = 35 mm; 5 mm less of pigtail make it 40 mm
+    (far,) = work(tmp_path / "far", one.replace("pigtail: 60 mm", "pigtail: 360 mm")).bundles.staggers
+    assert [(recut.row, recut.pigtail_mm) for recut in far.recuts] == [("C1", 355)]
+    assert {s.joint: (s.at_mm, s.to_mm) for s in far.shifts} == {"C1-W1-plug": (345, 345), "C1-W1-loom": (35, 40)}
+
+
+def test_a_little_of_both_is_nearer_than_much_of_the_pigtail(tmp_path: Path) -> None:
+    """W3 has its splice 145 mm from the plug already, and the two planned ones would lie at 55 and 115."""
+    made = "kind: shorten, wire: W3, plug: lamp-left, pigtail: 150 mm, take out: 50 mm, made: 2031-05-03 AK"
+    rows = f"      - {{id: C9, {made}}}\n      - id: C1"
+    two = PLANNED.replace(", W3: BN 18 AWG}", "}").replace("stagger: 20 mm", "stagger: 60 mm")
+    (found,) = work(tmp_path, two.replace("      - id: C1", rows)).bundles.staggers
+    # 50 mm clear of it, 40 of the plug: with the 60 mm as written only beyond it, from 195 on: 140 mm more of pigtail.
+    # With 50 mm the second may lie at 95, the first at 45: 10 mm less of pigtail, and 10 mm less for each of two wires
+    assert [(recut.row, recut.pigtail_mm, recut.stagger_mm) for recut in found.recuts] == [("C1", 50, 50)]
 
 
 def test_made_splices_that_keep_the_limits_ask_for_nothing(tmp_path: Path) -> None:

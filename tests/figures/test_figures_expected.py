@@ -44,6 +44,7 @@ def judged(folder: Path, *readings: str, car: str = CAR, head: str = "", more: s
     text = copper_alone(car.replace("HEAD", head).replace("MORE", more)).replace(
         "usual: {", "usual: {ring strip: 0 mm, "
     )
+    folder.mkdir(exist_ok=True)
     lines = "".join(f"      - {{id: R{number}, {reading}}}\n" for number, reading in enumerate(readings, 1))
     (folder / "job.yml").write_text(textwrap.dedent(text + lines).lstrip("\n"), encoding="utf-8")
     read = read_job(folder)
@@ -142,6 +143,21 @@ def test_a_module_asleep_takes_what_nobody_wrote(tmp_path: Path) -> None:
     assert (found.high, found.verdict) == (0.05, ABOVE)
 
 
+def test_a_cable_at_the_battery_carries_no_current_of_what_sits_on_the_post_itself(tmp_path: Path) -> None:
+    # the winch hangs on the post, beside the cable to the fuse: 1 m of 1.82 mohm/m more for the heater
+    cable = "    wires:\n      W0: {size: 10 mm2, from: battery+, to: F1.feed, length: 1 m}"
+    back = "      W9: {size: 25 mm2, from: winch.2, to: battery-, length: 1 m}\n    changes:"
+    car = (
+        CAR.replace("fed: always}, F2", "fed: unknown}, F2").replace("    wires:", cable).replace("    changes:", back)
+    )
+    winch = "winch: {between: battery+ winch.2, draws: 60 A, class: motor}"
+    clamp = f"red: battery+, black: F1.feed, loads on: [heater, winch], {DAY}, read: 5.7 A"
+    (found,) = judged(tmp_path, clamp, car=car, more=winch)
+    assert value(found) == pytest.approx(12 / 2.09484, rel=1e-6)
+    (alone,) = judged(tmp_path, f"red: battery+, black: F1.feed, loads on: heater, {DAY}, read: 5.7 A", car=car)
+    assert value(alone) == pytest.approx(12 / 2.09484, rel=1e-6)
+
+
 # ---- the car of that day --------------------------------------------------------------------------------------------
 def test_the_car_as_it_was_on_that_day(tmp_path: Path) -> None:
     car = CAR.replace("    readings:", "      - {id: C2, kind: remove, wire: W2, ends: {heater.2: pulled, L1: pulled}, "
@@ -188,6 +204,41 @@ def test_a_reading_is_judged_by_what_was_known_before_it(tmp_path: Path) -> None
 )  # fmt: skip
 def test_why_nothing_is_expected(tmp_path: Path, reading: str, why: str) -> None:
     assert judged(tmp_path, reading) == [Expected(why=why)]
+
+
+# heater.2 to FS1 by one wire, from there to FS2 by two side by side, on to the stud by one
+BESIDE = CAR.replace(
+    "W2: {size: 2.5 mm2, from: heater.2, to: L1, length: 10 m}",
+    """W2: {size: 2.5 mm2, from: heater.2, to: FS1, length: 2 m}
+      W3: {size: 2.5 mm2, from: FS1, to: FS2, length: 4 m}
+      W4: {size: 2.5 mm2, from: FS1, to: FS2, length: 4 m}
+      W5: {size: 2.5 mm2, from: FS2, to: L1, length: 1 m}""",
+)
+
+
+def test_where_the_current_divides_somewhere_on_the_way_the_wires_are_not_in_series(tmp_path: Path) -> None:
+    # in series they would be 2 + 4 + 4 + 1 m, by the network 2 + 2 + 1 m of 7.6 mohm/m
+    leads = f"red: heater.2, black: L1, of: heater, {DAY}"
+    ohms, volts = judged(tmp_path, f"{leads}, read: 38 mohm", f"{leads}, read: 0.2 V, through: 3 A", car=BESIDE)
+    assert ohms == Expected(why="more than one way, or none, leads from lead to lead")
+    # so a clamp round one of them does not tell: with the heater on 2.0 + 0.0152 + 0.038 + 0.00182 ohm carry 12 V
+    assert value(volts) == pytest.approx(12 / 2.05502 * 0.038, rel=1e-6)
+
+
+def test_one_stretch_that_was_not_measured_leaves_the_whole_way_without_a_number(tmp_path: Path) -> None:
+    # a lamp on the same stud: wire and cable are two runs, and only the wire has no length
+    car = CAR.replace(", length: 10 m", "").replace(
+        "    changes:",
+        "      W3: {size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m}\n"
+        "      W4: {size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}\n    changes:",
+    )
+    lamp = "lamp: {between: lamp.1 lamp.2, draws: 1 A, class: lamp}"
+    (found,) = judged(tmp_path, f"red: heater.2, black: battery-, {DAY}, read: 80 mohm", car=car, more=lamp)
+    assert found.figure is not None
+    assert (value(found), found.low, found.high, found.verdict) == (None, None, None, "")
+    assert found.figure.missing == ("W2 from L1 to heater.2: length not recorded",)
+    (cable,) = judged(tmp_path / "c", f"red: L1, black: battery-, {DAY}, read: 2 mohm", car=car, more=lamp)
+    assert value(cable) == pytest.approx(0.00182)
 
 
 def test_a_load_whose_way_is_not_traced(tmp_path: Path) -> None:

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figures, proved, work
 
+from aswired.figures.heat import hottest_of
+from aswired.route import Route
 from aswired.worked import FuseSummary, GroundSummary, Worked
 
 # Planning ratings of this project (an estimate set between published shop figures): 1.0 mm2 10 A, 1.5 15 A, 2.5 20 A
@@ -153,3 +155,30 @@ def test_ground_points_in_a_ring_are_told_and_do_not_hang(tmp_path: Path) -> Non
     assert ground(worked, "L1").rise.value is None
     assert worked.circuits["lamp"].back.state == "not examined"
     assert figures(worked)["lamp.drop.alone"] is None
+
+
+def test_a_ground_point_that_is_said_to_be_gone_is_in_use_while_a_wire_lands_on_it(tmp_path: Path) -> None:
+    text = """
+    job: Gone
+    grounds: {G1: {gone: yes}, G2: {gone: yes}, G3: {}}
+    wires: {W1: {size: 1.0 mm2, from: lamp.2, to: G1}}
+    """
+    states = {ground.name: ground.state for ground in work(tmp_path, proved(text)).grounds}
+    assert states == {"G1": "in use", "G2": "gone", "G3": "unused"}
+
+
+@pytest.mark.parametrize(("first", "second"), [("85 C", "40 C"), ("40 C", "85 C")])
+def test_a_wire_is_as_hot_as_the_hottest_leg_it_runs_through(first: str, second: str, tmp_path: Path) -> None:
+    text = f"""
+    job: Hot
+    landmarks: {{a: fuse box, b: front wall, c: nose}}
+    route: [{{from: a, to: b, length: 1 m, hottest: {first}}}, {{from: b, to: c, length: 1 m, hottest: {second}}}]
+    plugs: {{lamp: {{at: c}}}}
+    fuses: {{F1: {{rating: 10 A, in: a, fed: always}}}}
+    loads: {{lamp: {{between: lamp.1 lamp.2, draws: 2 A}}}}
+    wires:
+      W1: {{size: 2.5 mm2, from: F1, to: lamp.1, length: 2 m}}
+    """
+    worked = work(tmp_path, proved(text))
+    hottest = hottest_of(worked.job, worked.shown, Route(worked.job), worked.joints)
+    assert {worked.shown.stretches[index].wire: celsius for index, celsius in hottest.items()} == {"W1": 85}

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.electric.harnesses import harness
-from tests.electric.on_one_lug import LAMP, RELAY
+from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import work
 
 from aswired.figures.electric import transfer_of
@@ -210,6 +210,26 @@ def test_a_load_on_a_wire_that_is_never_measured_has_no_step(kind: str, tmp_path
     assert fan.barred == ""
     assert fan.powered is not None
     assert fan.powered.steps == ()  # nobody is asked to switch the lamp on
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("class: motor}", "class: starter}"),
+        ("class: motor}", "class: motor, not with: [lamp]}"),
+        ("class: lamp,", "class: lamp, not with: [fan],"),
+        ("W5: {", "W5: {special: high voltage, "),
+        ("W6: {", "W6: {special: restraint, "),
+    ],
+    ids=["starter", "never with it", "it never with", "high voltage", "restraint"],
+)
+def test_nobody_is_asked_to_switch_on_beside_a_load_what_may_not_be(old: str, new: str, tmp_path: Path) -> None:
+    asked, spared = lamp(tmp_path / "asked").powered, lamp(tmp_path / "spared", with_each(LAMP, ((old, new),))).powered
+    assert asked is not None
+    assert spared is not None
+    assert [(step.on, step.by_hand) for step in asked.steps] == [(("fan",), ("fan switch",))]
+    assert spared.steps == ()
+    assert {test.kind for test in spared.volts} == {"fed", "drop", "load"}  # the lamp itself is measured as before
 
 
 def test_no_lead_goes_to_a_connector_that_holds_a_restraint_wire(tmp_path: Path) -> None:

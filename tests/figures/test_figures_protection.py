@@ -254,6 +254,47 @@ def test_a_link_that_was_taken_out_protects_nothing(tmp_path: Path) -> None:
     assert work(tmp_path, text.replace("ROW", row)).links == ()
 
 
+def test_a_link_and_what_it_protects_are_those_of_the_car_as_it_is_while_rows_are_planned(tmp_path: Path) -> None:
+    rows = (
+        "{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}\n"
+        "      - {id: C2, kind: shorten, wire: K1, end: B1, pigtail: 50 mm, take out: 30 mmDONE}\n"
+        "      - {id: C3, kind: extend, wire: W5, end: box.1, pigtail: 100 mm, gap: 100 mm, piece: RD 18 AWGDONE}"
+    )
+    text = LINK.replace("SIZE", "20 AWG").replace("WIRE", "16 AWG").replace("LONG", "150 mm").replace("LIMITS", "")
+    (planned,) = work(tmp_path / "planned", text.replace("ROW", rows).replace("DONE", "")).links
+    (done,) = work(tmp_path / "done", text.replace("ROW", rows).replace("DONE", ", made: 2031-05-04 AK")).links
+    # 16 AWG is four numbers thicker than the link of 20 AWG; the piece of 18 AWG in W5 is two
+    assert (planned.length_mm, [(behind.wire, behind.steps) for behind in planned.protects]) == (150, [("W5", 4)])
+    assert (done.length_mm, [(behind.wire, behind.steps) for behind in done.protects]) == (120, [("W5", 2)])
+
+
+def test_a_link_with_a_stretch_that_was_not_measured_has_no_length(tmp_path: Path) -> None:
+    row = "{id: C2, kind: extend, wire: K1, end: B1, pigtail: 50 mm, piece: RD 18 AWG, made: 2031-05-04 AK}"
+    text = LINK.replace("SIZE", "20 AWG").replace("WIRE", "16 AWG").replace("LONG", "150 mm").replace("LIMITS", "")
+    (found,) = work(tmp_path, text.replace("ROW", row)).links  # its piece has neither gap nor reach
+    assert found.length_mm is None
+
+
+def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wire_unknown(tmp_path: Path) -> None:
+    text = """
+    job: Two ways
+    fuses: {F12: {rating: 10 A}}
+    splices: {B1: {bus: yes}}
+    wires:
+      W1: {size: 2.5 mm2, from: battery+, to: F12.feed, length: 100 mm}
+      W2: {size: 2.5 mm2, from: B1, to: F12.feed, length: LONG}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    measured = fuse(work(tmp_path / "measured", text.replace("LONG", "250 mm")), "F12").unprotected
+    unread = fuse(work(tmp_path / "unread", text.replace("LONG", "unknown")), "F12").unprotected
+    assert measured is not None
+    assert unread is not None
+    assert measured.value == 250  # the longer of the two
+    assert unread.value is None
+    assert len(unread.missing) == 1
+    assert "W2" in unread.missing[0]
+
+
 # ---- the page -------------------------------------------------------------------------------------------------------
 def printed(of: Worked) -> str:
     (page,) = fuses_page.pages(of, ShopFacts("shop", {}))

@@ -147,6 +147,10 @@ CASES = (
         WINCH.replace("FEED", "unknown") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "no fuse at all",
     ),
     Case(
+        "END05", "stop", "C1-W2-FS1", "from: battery+", "from: F1", RECORDED,
+        WINCH.replace("FEED", "unknown") + removed("W2", "FS1: taped, winch.1: gone"), "under tape",
+    ),
+    Case(
         "END05", "stop", "C1-W2-FS1", "from: battery+, to: FS1", "from: F1, to: FS1", RECORDED,
         WINCH.replace("FEED", "battery+") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "round the fuse",
     ),

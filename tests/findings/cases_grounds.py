@@ -205,6 +205,13 @@ CASES = (
         "through a splice",
     ),
     Case(
+        # where the splice has a second way to a ground, nobody knows what its ring on L1 carries
+        "GND04", "warning", "L1", "W9: {from: a.1, to: b.1}", "W9: {from: FS1, to: L2}", STACK_1A,
+        SPLICED.replace("HORN", "2 A").replace("grounds: {", "grounds: {L2: {back to: battery-}, ")
+        .replace("      W7:", "      W9: {from: a.1, to: b.1}\n      W7:"),
+        "twin: a second way to ground",
+    ),
+    Case(
         # 2 m x 7.6 mohm/m = 15.2 mohm; x 7 A = 0.106 V, x 6 A = 0.091 V
         "GND05", "warning", "L1", "draws: 7 A", "draws: 6 A", "0.10 V: common practice, no source",
         RISE.replace("AMPS", "7 A"), "told",

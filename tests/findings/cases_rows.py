@@ -118,6 +118,20 @@ CASES = (
     """, "on one wire",
     ),
     Case(
+        "ROW09", "error", "C2", "note: none", "corrects: C1", RECORDED,
+        HEAD + """
+      - {id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 400 mm, made: 2031-05-03 AK}
+      - id: C2
+        kind: extend
+        wire: W1
+        plug: lamp
+        pigtail: 100 mm
+        gap: 400 mm
+        note: none
+        made: 2031-05-02 AK # <
+    """, "twin: a correction says when it really was",
+    ),
+    Case(
         "ROW09", "note", "C2", "made: 2031-05-02", "made: 2031-05-03", RECORDED,
         marked(TWO.replace("2031-05-04", "2031-05-02"), "made: 2031-05-02 AK"), "on two wires",
     ),

@@ -141,6 +141,11 @@ AGAIN = (
     "{id: C2, kind: add, wire: K2, from: B1, to: FS1, piece: BK 18 AWG, cut: 231 mm, special: fusible link, "
     "made: 2031-05-03 AK}"
 )
+DONE = "      - {id: C9, kind: verify, proves: [C9], made: 2031-05-04 AK}\n"
+IN_LINE = "{id: C3, kind: protect, fuse: F3, wire: K1, end: B1, tail: 30 mm, made: 2031-05-03 AK}"
+LET_IN = (
+    "{id: C3, kind: extend, wire: W5, end: box.1, pigtail: 300 mm, gap: 100 mm, piece: RD 16 AWG, made: 2031-05-03 AK}"
+)
 SHIELD_ENDS = """
     job: Shield
     wires:
@@ -178,6 +183,20 @@ CASES = (
         "untwisted",
     ),
     Case(
+        # what is only planned is told before it is cut, though the car as it is still has its wires whole
+        "SPC01", "stop", "C1", "special: restraint", "special: none", "makers: never modify (read)",
+        one("restraint").replace("        made: 2031-05-03 AK\n", ""), "planned",
+    ),
+    Case(
+        "SPC03", "error", "C1", "take out: 306 mm", "take out: 305 mm", "5 mm: common practice, no source",
+        SHORTENED.replace(", made: 2031-05-03 AK", "") + DONE, "planned to be shortened unevenly",
+    ),
+    Case(
+        "SPC06", "error", "W1", "u.1: capped 30 mm", "u.1: gone", "one end only: common practice, no source",
+        SHIELD_ENDS.replace("    changes: [", "    changes: [{id: C2, kind: remove, wire: W1, ends: "
+                            "{u.1: capped 30 mm, sensor.1: gone}}, "), "both ends; in the twin planned to go",
+    ),
+    Case(
         "SPC05", "error", "C1", "special: fusible link", "special: none", "never removed or altered (read)", link(GONE),
         "gone; the wire it protects stays",
     ),
@@ -210,6 +229,16 @@ CASES = (
     Case(
         "SPC05", "error", "C2", "cut: 231 mm", "cut: 230 mm", "230 mm: repair manuals, 9 in (read)",
         link(f"{GONE}\n      - {AGAIN}").replace("protects: [W5]", "note: none"), "a new one too long",
+    ),
+    Case(
+        # the longest stretch counts: 250 mm are left on FS1, 30 mm on B1; 259 - 30 = 229 mm
+        "SPC05", "error", "K1", "length: 280 mm", "length: 259 mm", "230 mm: repair manuals, 9 in (read)",
+        link(IN_LINE, long="280 mm", marked="length: 280 mm"), "too long on one side of a fuse in it",
+    ),
+    Case(
+        # the link is 18 AWG: the wire of 10 AWG is eight numbers thicker, the 16 AWG let into it two, 14 AWG four
+        "SPC05", "error", "K1", "piece: RD 16 AWG", "piece: RD 14 AWG", LINK_STEPS,
+        link(LET_IN, wire="10 AWG", marked="protects: [W5]"), "the thinnest stretch of what it protects",
     ),
     Case(
         "SPC05", "error", "C2", "protects: [W5], note", "note", LINK_STEPS,

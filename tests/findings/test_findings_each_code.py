@@ -26,6 +26,7 @@ from tests.findings import (
     cases_written,
 )
 from tests.findings.jobs import Case, work
+from tests.findings.lines import told_elsewhere
 
 CASES: tuple[Case, ...] = (
     *cases_bundles.CASES,
@@ -78,6 +79,9 @@ def test_the_fault_is_found_where_it_stands(case: Case, tmp_path: Path) -> None:
     found = outcome(case, tmp_path)
     worked = found.worked
     assert set(found.raised) == {(case.severity, case.entry, case.line)}
+    count, wrong = told_elsewhere({"job.yml": case.text.splitlines()}, worked)  # whatever else is found there
+    assert wrong == []
+    assert count >= (case.entry != "")
     finding = next(finding for finding in worked.findings if finding.code == case.code)
     assert finding.problem
     assert finding.mend

@@ -57,6 +57,19 @@ def test_what_is_not_known_is_said_and_nothing_is_made_of_it(tmp_path: Path) -> 
     assert sheet.off_route == ("W31",)
 
 
+def test_a_wire_whose_piece_was_not_read_has_no_diameter_on_that_leg_and_keeps_it_elsewhere(tmp_path: Path) -> None:
+    # its splices lie in the second of the two runs of this leg: 900 and 1110 mm from the lamp, 700 of them on the last
+    row = ONE.replace("pigtail: 105 mm", "pigtail: 900 mm").replace("gap: 300 mm", "gap: 200 mm").replace("W1", "W20")
+    more = "      W20: {colour: GN, size: 1.0 mm2, from: F1, to: lamp-left.9, outside: 2 mm}\n"
+    sheet = bundle_sheet(work(tmp_path, SEVEN + more + row.replace("piece: BU 1.0 mm2", "piece: BU unknown")))
+    outside = {leg.name: wire.outside for leg in sheet.legs for wire in leg.wires if wire.wire == "W20"}
+    assert outside == {
+        "dash to bulkhead": "2.0 mm measured",
+        "bulkhead to nose": "outside not recorded",
+        "nose to left": "2.0 mm measured",
+    }
+
+
 @pytest.mark.parametrize(
     ("bore", "fits"), [("5.9 mm", "too narrow"), ("6 mm", "wide enough"), ("unknown", "not judged")]
 )
@@ -105,3 +118,14 @@ def test_text_of_the_job_stands_on_the_page_as_text(tmp_path: Path) -> None:
     words = page(work(tmp_path, proved(text)))
     assert "&lt;b&gt;front&lt;/b&gt; &amp; wall" in words
     assert "<b>front</b>" not in words
+
+
+def test_a_hole_that_more_wires_may_pass_is_wide_enough_for_these_only(tmp_path: Path) -> None:
+    text = SEVEN.replace("    wires:", "    holes: {bulkhead: {bore: 9 mm}}\n    wires:")
+    more = "      W31: {from: unknown, to: unknown}\n"
+    fits = [
+        hole.fits
+        for name, each in (("sure", text), ("perhaps", text + more))
+        for hole in bundle_sheet(work(tmp_path / name, proved(each))).holes
+    ]
+    assert fits == ["wide enough", "wide enough for these"]

@@ -110,6 +110,38 @@ def test_a_system_that_left_the_car_names_the_row_that_took_it_out(tmp_path: Pat
     assert "The wheels can lock" in told.text
 
 
+PLANNED_OUT = (
+    "{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}, "
+    "{id: C2, kind: remove, wire: W1, ends: {u.1: gone, lamp.1: gone}DONE}"
+)
+
+
+@pytest.mark.parametrize(
+    ("systems", "special", "in_the_car", "taken_out"),
+    [
+        # title while the wire is still to be taken out, and when it is out
+        ("{restraint: removed complete}", "restraint", "Restraint system: declared removed complete, but wires of it "
+         "are in the car", "Restraint system: removed complete"),
+        ("{anti-lock: removed complete}", "anti-lock", "Anti-lock brakes: declared removed complete, but wires of it "
+         "are in the car", "Anti-lock brakes: removed complete"),
+        ("{}", "high voltage", "High-voltage wires, declared", "High-voltage wires: removed"),
+        ("{}", "fusible link", "Fusible links, declared", "Fusible links: removed"),
+    ],
+)  # fmt: skip
+def test_a_special_wire_is_in_the_car_until_its_removal_is_made_and_not_when_it_is_planned(
+    systems: str, special: str, in_the_car: str, taken_out: str, tmp_path: Path
+) -> None:
+    planned = work(tmp_path, systems, special, PLANNED_OUT.replace("DONE", ""))
+    assert planned.plan.of_wire("W1") == ()
+    told = the_one(planned, in_the_car)
+    assert (told.title, told.ids) == (in_the_car, ("W1",))
+    assert taken_out not in titles(planned)
+    done = work(tmp_path, systems, special, PLANNED_OUT.replace("DONE", ", made: 2031-05-04 AK"))
+    told = the_one(done, taken_out)
+    assert (told.title, told.ids) == (taken_out, ("C2",))
+    assert in_the_car not in titles(done)
+
+
 @pytest.mark.parametrize(
     ("key", "title"), [("anti-lock", "Anti-lock brakes"), ("immobiliser", "Immobiliser"), ("data bus", "Data pairs")]
 )

@@ -84,7 +84,9 @@ def every_page(of_shop: ShopFacts, nothing_made: bool = False) -> Iterator[PageO
 @pytest.fixture(scope="module")
 def site() -> dict[str, Seen]:
     env = environment(THEME)
-    return {page.uri: seen(render(env, page)) for page in every_page(shop())}
+    found = {page.uri: seen(render(env, page)) for page in every_page(shop())}
+    assert sum(uri.startswith("jobs/") for uri in found) >= 15  # each test of it walks over all of these
+    return found
 
 
 # ---- addresses ------------------------------------------------------------------------------------------------------

@@ -237,6 +237,7 @@ def test_no_step_of_a_circuit_is_lost_on_the_sheet() -> None:
     worked = truck()
     told = {circuit.tests.load: circuit for circuit in sheet_of_tests(worked).circuits}
     before = {(load, row.step) for row in sheet_of_tests(worked).before for load in row.loads}
+    assert len(told) >= 20
     for load, circuit in told.items():
         own = circuit_tests(load, worked)
         assert own is not None

@@ -32,6 +32,7 @@ def make(tmp_path: Path, data: bytes, hide: Sequence[Box] = ()) -> list[ImageFil
         with Image.open(tmp_path / "out" / filename) as picture:
             picture.load()
             pictures.append(picture)
+    assert pictures
     assert [picture.size for picture in pictures] == [(width, height) for width, height, _ in derived.files]
     return pictures
 

@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw
@@ -137,6 +137,7 @@ def test_no_marks_draw_nothing() -> None:
     assert overlay_svg([], 1600, 1200) == ""
 
 
+@example("<b>x</b>&\"'")
 @given(st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"], exclude_characters="\ufffe\uffff")))
 def test_text_from_the_job_file_cannot_become_markup(says: str) -> None:
     svg = overlay_svg([Mark(1, "ring", (0.2, 0.2, 0.05), says)], 1600, 1200, {1: "#" + says})
@@ -188,6 +189,7 @@ def test_discs_stay_inside_and_cover_neither_marked_things_nor_each_other(
     size: tuple[int, int], drawn: list[tuple[Kind, tuple[float, ...]]]
 ) -> None:
     sheet = lay_out([Mark(n, kind, at) for n, (kind, at) in enumerate(drawn, 1)], *size)
+    assert len(sheet.placed) == len(drawn)
     for index, placed in enumerate(sheet.placed):
         x, y = placed.disc
         assert DISC <= x <= sheet.width - DISC

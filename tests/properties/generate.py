@@ -60,6 +60,11 @@ class Maker(Rows):
             again = self.again()
             if again is not None:
                 return again
+        if self.hanging() and self.chance(30):  # what was cut off is led on
+            kind = self.pick(("ground", "ground", "join"))
+            row = self.do_ground() if kind == "ground" else self.do_join()
+            if row is not None:
+                return {"kind": kind, **row}
         kinds = [*KINDS, "extend", "extend", "extend", "tap", "join", "ground", "ground", "ground", "remove"]
         for _ in range(4):
             makers: Mapping[str, Callable[[], Row | None]] = {kind: getattr(self, f"do_{kind}") for kind in kinds}
@@ -183,6 +188,14 @@ class Maker(Rows):
         return dict(self.pick(sorts))
 
 
+def _middle_out(job: Job, row: Change) -> bool:
+    """Whether a row keeps less of a donor wire than its whole length, with a piece between."""
+    kept = [naive.mm(part) for part in (row.tail, row.pigtail)]
+    whole = [naive.mm(job.wires[wire].length) for wire in row.wire_names if wire in job.wires]
+    both = None not in kept or row.kind == "ground"
+    return both and any(mm is not None and 0 < sum(part or 0 for part in kept) < mm for mm in whole)
+
+
 def _joined(row: Change) -> tuple[str, ...]:
     return tuple(row.ends) if row.kind in ("join", "bridge") else ()
 
@@ -215,6 +228,16 @@ def features(job: Job) -> set[str]:
         "illegal row": "refused" in status.values(),
         "offcut used": any((piece := row.piece_of(wire)) and piece.offcut for row in rows for wire in row.wire_names),
         "was": any(row.was for row in rows),
+    }
+    checks |= {
+        "take-out recorded beside a computed one": any(row.take_out and (row.new_reach or row.gap) for row in rows),
+        "middle taken out": any(_middle_out(job, row) for row in rows if row.kind in ("extend", "ground")),
+        "lead without its piece": any(row.kind in ("add", "tap") and row.to and row.piece is None for row in rows),
+        "cut end in a splice": any("-W" in end for row in rows if row.kind == "join" for end in row.ends),
+        "tap at a distance": any(row.kind == "tap" and row.tail for row in rows),
+        "tap of a new lead": any(row.kind == "tap" and row.to for row in rows),
+        "grouped row with stagger": any(row.stagger and len(row.wire_names) > 1 for row in rows),
+        "ground from a cut end": any(row.kind == "ground" and "-W" in row.end for row in rows),
     }
     car = naive.donor(job)
     ends = [end for edge in car.edges for end in (edge.a, edge.b)]

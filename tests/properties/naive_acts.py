@@ -194,14 +194,16 @@ def join(car: Car, row: Change, pieces: Pieces) -> None:
 
 
 def tap(car: Car, row: Change, pieces: Pieces) -> None:
-    end = end_of(car, row.wire, row.end or "unknown")
+    there = row.wire in car.wires  # else a new lead
+    end = end_of(car, row.wire, row.end or "unknown") if there else ""
     through = wire_edges(car, row.onto)
     if len(through) != 1 or row.onto == row.wire:
         raise Refused("it is not said which stretch is tapped")
     joint = new_splice(car, row, row.id, row.onto)
-    tapped = edge_at(car, row.wire, end)
-    tapped.length = cut_off(car, tapped, end)
-    move(car, tapped, end, joint)
+    if there:
+        tapped = edge_at(car, row.wire, end)
+        tapped.length = cut_off(car, tapped, end)
+        move(car, tapped, end, joint)
     old = through[0]
     start = end_of(car, row.onto, row.from_) if row.from_ else old.a
     first = car.from_terminal(row.onto, start, mm(row.tail)) if row.from_ else None
@@ -212,6 +214,13 @@ def tap(car: Car, row: Change, pieces: Pieces) -> None:
         Edge(row.onto, start, joint, first, old.origin, old.offcut),
         Edge(row.onto, joint, old.other(start), rest, old.origin, old.offcut, old.via),
     ]
+    if not there:  # it lies along the wire that is not cut with its own overlap, and ends in a new terminal
+        must_be_free(car, row.to)
+        crimp(car, row.wire, row.to)
+        length = piece_length(car, row, row.wire, mm(row.reach), overlap_of(car, row), mm(car.job.usual.ring_strip))
+        pieces[row.wire] = [length]
+        car.wires.add(row.wire)
+        car.edges.append(Edge(row.wire, joint, row.to, length, row.id, offcut_of(row, row.wire)))
 
 
 def add(car: Car, row: Change, pieces: Pieces) -> None:

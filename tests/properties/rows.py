@@ -26,6 +26,17 @@ class Rows(Chance):
                 found.append(wire)
         return found
 
+    def hanging(self) -> list[str]:
+        """Wires with one cut end, of which a stretch is left on the other."""
+        unsure = {wire for (wire, _), strip in self.car.barrels.items() if strip is None}
+        return [
+            wire
+            for wire in sorted(self.car.wires - unsure)
+            if len(ends := self.car.loose_ends(wire)) == 2
+            and sum(end in self.car.stubs for end in ends) == 1
+            and not any(end in self.car.splices for end in ends)
+        ]
+
     def ends_of(self, wire: str) -> list[str]:
         return self.car.loose_ends(wire)
 
@@ -134,7 +145,8 @@ class Rows(Chance):
         most = shortest - 40 * len(wires)  # the house stagger is 40 mm at most
         if most < 20:
             return None
-        row: Row = {"plug": plug, "wires": {wire: self.piece() for wire in wires}, **self.joint(), **self.sized()}
+        pieces = tuple(wires) if self.chance(8) else {wire: self.piece() for wire in wires}  # nobody wrote which wire
+        row: Row = {"plug": plug, "wires": pieces, **self.joint(), **self.sized()}
         row["pigtail"] = self.mm(20, most) if self.chance(85) else None
         return row | ({"stagger": length(stagger)} if self.chance(40) else {})
 
@@ -162,7 +174,7 @@ class Rows(Chance):
         known = self.reach(wire)
         single = len(self.car.of(wire)) == 1
         if single and self.chance(40):
-            tail = self.rnd.randint(30, 900) if known is None else int(known) - pigtail - self.pick((0, 0, 30))
+            tail = self.rnd.randint(30, 900) if known is None else int(known) - pigtail - self.pick((0, 30, 120))
             if tail > 10:
                 row["tail"] = length(tail)
                 if self.chance(50):
@@ -188,7 +200,11 @@ class Rows(Chance):
         complete = usual.joint and usual.overlap and usual.slack and usual.ring_strip
         if self.chance(35) and known is not None and complete and len(self.car.of(wire)) == 1 and known > 500:
             row["new_reach"] = self.mm(200, int(known) - 250)
+            if self.chance(50):  # what was really taken out beside what the lengths ask for
+                row["take_out"] = self.mm(10, room // 2)
         else:
+            if complete and self.chance(50):  # the same, beside halves that were measured to overlap
+                row["gap"] = length(-self.rnd.randint(100, 300))
             row["take_out"] = self.mm(10, room // 2)
             row |= self.joint()
         if self.chance(30):
@@ -213,7 +229,7 @@ class Rows(Chance):
         if len(choices) < 2:
             return None
         some = self.rnd.sample(choices, min(len(choices), self.pick((2, 2, 3, 4))))
-        if stubs and self.chance(60) and stubs[0] not in some:
+        if stubs and self.chance(80) and stubs[0] not in some:
             some[0] = stubs[0]
         wires = [choice.partition(" at ")[0] for choice in some if " at " in choice]
         wires += [self.car.at(choice)[0].wire for choice in some if " at " not in choice]
@@ -223,6 +239,12 @@ class Rows(Chance):
 
     def do_tap(self) -> Row | None:
         through = self.plain(only_one=True)
+        if through and self.chance(35):
+            self.fresh += 1
+            lead: Row = {"wire": f"W{100 + self.fresh}", "to": self.pick(("L1", "G1", self.cavity())), **self.joint()}
+            lead |= {"piece": self.piece()} if self.chance(80) else {}
+            lead |= {"cut": self.mm(300, 900)} if self.chance(60) else {"reach": self.mm(300, 900)}
+            return lead | self._onto(self.pick(through))
         wires = [wire for wire in self.plain() if len(through) > 1 or wire not in through]
         if not wires or not through:
             return None
@@ -231,10 +253,14 @@ class Rows(Chance):
         if not through:
             return None
         end = self.typed(self.pick(self.ends_of(wire)))
-        row = {"wire": wire, "end": end, "onto": self.pick(through), **self.joint()}
-        known = self.reach(row["onto"])
+        return {"wire": wire, "end": end, **self._onto(self.pick(through)), **self.joint()}
+
+    def _onto(self, through: str) -> Row:
+        """The wire that is tapped, mostly with the place."""
+        row: Row = {"onto": through}
+        known = self.reach(through)
         if self.chance(60) and (known is None or known > 120):
-            row["from_"] = self.pick(self.ends_of(row["onto"]))
+            row["from_"] = self.pick(self.ends_of(through))
             row["tail"] = self.mm(50, 500 if known is None else int(known) - 50)
         return row
 
@@ -243,7 +269,7 @@ class Rows(Chance):
         if not wires:
             return None
         wire = self.pick(wires)
-        ends = self.ends_of(wire)
+        ends = [end for end in self.ends_of(wire) if end in self.car.stubs] or self.ends_of(wire)
         row: Row = {"to": to, "end": self.typed(self.pick(ends))}
         if self.chance(35):
             return row | {"wire": wire}
@@ -262,7 +288,9 @@ class Rows(Chance):
     def do_ground(self) -> Row | None:
         fitted = [(ring.ground, ring.row) for ring in self.car.rings if ring.row]
         to, shared = self.pick(fitted) if fitted and self.chance(60) else (self.pick(("L1", "L1", "G2", "L2")), "")
-        row = self._moved([wire for wire in self.plain() if to not in self.ends_of(wire)], to, may_group=True)
+        hanging = self.hanging()
+        wires = hanging if hanging and self.chance(75) else self.plain()
+        row = self._moved([wire for wire in wires if to not in self.ends_of(wire)], to, may_group=True)
         if row is None:
             return None
         return row | {"ring": Ring("", shared, "", None) if shared else Ring("new, M6", "", "M6", None)}
@@ -283,6 +311,8 @@ class Rows(Chance):
         row: Row = {"wire": f"W{100 + self.fresh}", "piece": self.piece(), "from_": from_}
         row["to"] = self.pick(("L1", "G1", self.cavity(), "F1"))
         row |= {"cut": self.mm(300, 900)} if self.chance(60) else {"reach": self.mm(300, 900)}
+        if self.chance(20):
+            row.pop("piece")
         return row
 
     def do_reroute(self) -> Row | None:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from aswired import units, written
@@ -183,13 +183,27 @@ def test_any_text_is_read_or_refused_with_a_reason_and_a_mend(reader: str, text:
     assert no is None or (no.problem.strip() and len(no.mend) > 5)
 
 
-@given(st.lists(WORDS, max_size=6).map(" ".join))
-def test_a_length_that_is_read_is_a_finite_number(text: str) -> None:
-    try:
-        mm = read_length(text).mm
-    except QuantityError:
-        return
-    assert mm is None or math.isfinite(mm)
+# numbers that a float may not hold, in front of the units of a length
+HUGE = st.sampled_from(
+    ["1", "0", "1/2", "-3", "1.5", "9" * 400, "1" + "0" * 310, "0." + "0" * 400 + "1", "1/" + "9" * 400]
+)
+
+
+@given(st.lists(st.tuples(HUGE, st.sampled_from(["mm", "cm", "m", "in", "ft"])), min_size=1, max_size=3))
+def test_a_length_that_is_read_is_a_finite_number(parts: list[tuple[str, str]]) -> None:
+    text = " ".join(f"{number} {unit}" for number, unit in parts)
+    no = refusal(READERS["length"], text)
+    assume(no is None)
+    mm = read_length(text).mm
+    assert mm is not None
+    assert math.isfinite(mm)
+
+
+def test_a_length_that_no_number_holds_is_refused() -> None:
+    for number in ("9" * 400, "1" + "0" * 310):
+        no = refusal(READERS["length"], f"{number} mm")
+        assert no is not None, number
+        assert no.mend
 
 
 @pytest.mark.parametrize(

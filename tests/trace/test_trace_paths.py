@@ -205,3 +205,20 @@ def test_a_ground_without_a_cable_counts_while_the_body_may_carry_the_return(
     worked = work(tmp_path, proved(text))
     assert lamp(worked).back.state == state
     assert figures(worked)["lamp.return.alone"] is None
+
+
+def test_a_load_that_sits_on_what_feeds_it_has_a_feed_of_no_wire(tmp_path: Path) -> None:
+    text = """
+    job: On the post
+    modules: {unit: {out: {3: fan feed}}}
+    loads:
+      winch: {between: battery+ winch.2, draws: 60 A, class: motor}
+      fan: {between: unit.3 fan.2, draws: 6 A, class: motor}
+    wires:
+      W1: {size: 25 mm2, from: winch.2, to: battery-, length: 1 m}
+      W2: {size: 1.0 mm2, from: fan.2, to: battery-, length: 1 m}
+    """
+    circuits = work(tmp_path, proved(text)).circuits
+    assert [states(circuits[name]) for name in ("winch", "fan")] == [("complete", "complete")] * 2
+    assert steps(circuits["winch"]) == (["battery+", "battery+"], ["winch.2", "W1", "battery-"])
+    assert steps(circuits["fan"]) == (["fan feed", "unit.3", "unit.3"], ["fan.2", "W2", "battery-"])

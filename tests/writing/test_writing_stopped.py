@@ -65,6 +65,7 @@ def steps_of(tmp_path: Path) -> list[str]:
     with stopping_at(10_000) as done:
         change(folder)
     shutil.rmtree(tmp_path / "shop-10000")
+    assert len(done) >= 10
     return done
 
 
