@@ -141,6 +141,12 @@ def shorten(car: Car, row: Change, pieces: Pieces) -> None:
         ]
 
 
+def is_on_a_part(car: Car, place: str) -> bool:
+    """Whether a wire end sits in a cavity of a plug or module."""
+    owner = place.rpartition(".")[0]
+    return bool(owner) and owner not in car.fuses and place not in (*car.splices, *car.stubs)
+
+
 def new_end(car: Car, row: Change, pieces: Pieces) -> None:
     """ground and terminate: one end gets a new terminal, with a piece in between when one is written."""
     for wire in row.wire_names:
@@ -158,6 +164,8 @@ def new_end(car: Car, row: Change, pieces: Pieces) -> None:
             move(car, old, end, to)
             crimp(car, wire, to)
             continue
+        if row.pigtail and not is_on_a_part(car, old.other(end)):
+            raise Refused("a pigtail stays on a plug")
         stated = mm(row.pigtail or row.tail)
         kept = cut_off(car, old, end)
         if row.pigtail or row.tail:

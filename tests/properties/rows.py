@@ -8,6 +8,7 @@ from aswired.units import Length, Quantity
 from aswired.written import Cover, Fate, JointMethod, Offcut, Piece, Ring
 from properties import naive
 from properties.chance import COLOURS, FORMS, PLUGS, SIZES, Chance, length
+from properties.naive_acts import is_on_a_part
 
 Row = dict[str, Any]
 
@@ -279,7 +280,10 @@ class Rows(Chance):
         known = self.reach(wire)
         if len(self.car.of(wire)) == 1 and self.chance(60):
             kept = self.rnd.randint(100, 500 if known is None else max(101, int(known) - 20))
-            row[self.pick(("pigtail", "tail"))] = length(kept)
+            # a pigtail stays on a plug; now and then it is written of an end that is none
+            stays = [end for end in self.ends_of(wire) if self.typed(end) != row["end"]]
+            on_plug = all(is_on_a_part(self.car, end) for end in stays) or self.chance(10)
+            row[self.pick(("pigtail", "tail")) if on_plug else "tail"] = length(kept)
             if self.chance(30):
                 row.pop("gap", None)
                 row["reach"] = length(kept + self.rnd.randint(200, 700))
