@@ -99,7 +99,7 @@ def test_the_circuit_and_the_record_say_it_in_short() -> None:
     assert "If L4 opens It is dim at 5.8 V in place of 13.2 V, and position left, position right," in text(page)
     (record,) = record_page.pages(truck(), ShopFacts("shop"))
     assert (
-        "L4, 9.6 A, 0.06 V. If it opens: with stop switch closed position left, position right glow at 5.1 V"
+        "L4, 9.6 A, 0.07 V. If it opens: with stop switch closed position left, position right glow at 5.1 V"
         in text(record)
     )
 

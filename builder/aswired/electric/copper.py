@@ -5,6 +5,7 @@ Every part has a band: what a sound one may have at least and at most, and what 
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from aswired.allowances import BY_KEY, Allowance, fuse_allowance
@@ -92,21 +93,31 @@ def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_
     )
 
 
-def stretch_parts(stretch: Stretch, view: View, job: Job, hottest_c: float | None = None) -> tuple[Part, ...]:
-    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity."""
+def stretch_parts(
+    stretch: Stretch, view: View, job: Job, hottest_c: float | None = None, pairs: Collection[str] = ()
+) -> tuple[Part, ...]:
+    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity.
+
+    `pairs` are the cavities whose contact is a part of its own, since wires meet in one half of it.
+    """
     parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
             parts.append(replace(_allowed(f"half the joint {end}", "joint", job, 0.5), at=end))
-        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE):
+        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE) and end not in pairs:
             whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
-            parts.append(replace(_allowed(f"cavity {end}", "cavity", job, whole), at=end))
+            parts.append(cavity_part(end, job, whole))
         elif node.kind is NodeKind.GROUND:
             parts.append(replace(_allowed(f"ring on {end}", "ring", job), at=end))
     if stretch.via:
-        parts.append(replace(_allowed(f"cavity {stretch.via}", "cavity", job), at=stretch.via))
+        parts.append(cavity_part(stretch.via, job))
     return tuple(parts)
+
+
+def cavity_part(cavity: str, job: Job, share: float = 1.0) -> Part:
+    """One mated pair of terminals, or the share of it that falls to a wire."""
+    return replace(_allowed(f"cavity {cavity}", "cavity", job, share), at=cavity)
 
 
 def switch_part(name: str, job: Job) -> Part:
@@ -154,13 +165,26 @@ def _of(name: str, line: Allowance, share: float) -> Part:
     return Part(name, line.mohm * share, source, line.low_mohm * share, high, high)
 
 
-def cable_part(ground: str, job: Job, hottest_c: float | None = None) -> Part:
-    """The cable from a ground point back towards the battery."""
+def cable_parts(ground: str, job: Job, view: View, hottest_c: float | None = None) -> tuple[Part, ...]:
+    """The cable from a ground point back towards the battery, and its ring on each stud that it lies on.
+
+    A battery post has no allowance, for a cable as for a wire.
+    """
     point = job.grounds[ground]
     name = f"cable {ground} to {point.back_to}"
     if point.cable is None:
-        return Part(name, None, "cable size not recorded")
-    return wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
+        cable = Part(name, None, "cable size not recorded")
+    else:
+        cable = wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
+    return (cable, *(part for end in (ground, point.back_to) for part in _end_of_cable(end, job, view)))
+
+
+def _end_of_cable(end: str, job: Job, view: View) -> Iterable[Part]:
+    node = view.nodes.get(end)
+    if end in job.grounds or (node is not None and node.kind is NodeKind.GROUND):
+        yield replace(_allowed(f"cable ring on {end}", "ring", job), at=end)
+    elif node is not None and node.kind is NodeKind.MODULE:
+        yield cavity_part(end, job)
 
 
 def total_mohm(parts: tuple[Part, ...]) -> float | None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY, Branch, Grid
 from aswired.electric.states import Needs, State, everything_off, needs_of, on_in, state
-from aswired.electric.transfer import Transfer, is_whole
+from aswired.electric.transfer import SOLVED, Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.key_off import ASLEEP
 from aswired.worked import Circuit
@@ -183,7 +183,7 @@ def _carried(
         ),
         Figure(
             f"{key}.rise", f"rise of {point} above battery negative, {words}", volts, "V",
-            "nodal solution of the resistive network", "U = sum of I x R along the way back",
+            SOLVED, "U = sum of I x R along the way back",
             (*inputs, Input(way.name, through.volts, "A", "sum of the shares above"), *parts),
             rise.missing,
         ),
