@@ -23,6 +23,8 @@ from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job
 from aswired.units import Quantity, Size, half_a_digit
 
+NOT_COPPER = ("aluminium", "copper-clad aluminium")
+
 
 @dataclass(frozen=True)
 class Part:
@@ -67,6 +69,26 @@ def conductor_of(size: Size, job: Job) -> Conductor | None:
         return None
 
 
+def material_of(stretch: Stretch, job: Job) -> str:
+    """What is recorded of the conductor of a stretch, of its own row or of its wire; '' for nothing."""
+    row, wire = job.change(stretch.origin), job.wires.get(stretch.wire)
+    return row.conductor if row is not None else wire.conductor if wire is not None else ""
+
+
+def copper_of(stretch: Stretch, job: Job) -> Conductor | None:
+    """The conductor of a stretch; None where its size is not read, and where it is said not to be of copper.
+
+    Sizes stand for copper in every table here: nothing is computed with them for aluminium, clad or not.
+    """
+    return None if material_of(stretch, job) in NOT_COPPER else conductor_of(stretch.size, job)
+
+
+def unread_words(stretch: Stretch, job: Job) -> str:
+    """Why a stretch has no `copper_of`, in words."""
+    material = material_of(stretch, job)
+    return f"its conductor is {material}, and only copper is computed" if material in NOT_COPPER else "size not read"
+
+
 def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_c: float | None = None) -> Part:
     """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record."""
     found = conductor_of(size, job)
@@ -100,7 +122,10 @@ def stretch_parts(
 
     `pairs` are the cavities whose contact is a part of its own, since wires meet in one half of it.
     """
-    parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
+    if material_of(stretch, job) in NOT_COPPER:
+        parts = [Part(stretch.name, None, unread_words(stretch, job))]
+    else:
+        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):

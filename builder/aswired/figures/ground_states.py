@@ -81,6 +81,30 @@ def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Cir
     return tuple(found.values())
 
 
+def states_of(loads: Iterable[str], transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[Switched, ...]:
+    """Key off, the states that switch these loads on, and all on that can be on together; each state once.
+
+    A load that is on for good is switched on by nothing: its state is key off.
+    """
+    grid = transfer.grid
+    off = Switched(NOTHING_ON, NOTHING_ON, everything_off(grid), Needs(), ())
+    found = [off, *switched_states(loads, grid, transfer.circuits)]
+    every = Needs()
+    for load in transfer.together():
+        every = every.and_(needs[load]) if load in needs else every
+    found.append(Switched(TOGETHER, TOGETHER, state(every, grid), every, ()))
+    once: dict[State, Switched] = {}
+    for each in found:
+        held = once.get(each.state)
+        if held is None:
+            once[each.state] = each
+        elif each.words == TOGETHER:
+            once[each.state] = replace(held, words=f"{held.words}, which is {TOGETHER}")
+        else:
+            once[each.state] = replace(held, loads=each.loads)
+    return tuple(once.values())
+
+
 def _acts(needs: Needs, grid: Grid) -> Iterator[tuple[str, str]]:
     """What a person does and the remark to it, as recorded: 'stop switch closed', 'on the brake pedal'."""
     job = grid.job

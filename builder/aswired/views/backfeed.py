@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from aswired.electric.behaviour import Behaviour
@@ -11,11 +11,13 @@ from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, O
 from aswired.figures.ground_states import Carried, behind, carried_in, switched_states
 from aswired.model import Job
 from aswired.views.latest import latest, network_of
-from aswired.views.text import FigureText, figure_text, listing
+from aswired.views.text import FigureText, amount, figure_text, listing
+from aswired.views.ways import WayRow, overloads, way_rows
 from aswired.worked import Worked
 
 TURNS = ("motor", "pump", "fuel pump")
 LAMPS = ("lamp", "indicator")
+_KEPT = "kept"
 
 
 @dataclass(frozen=True)
@@ -28,14 +30,19 @@ class Said:
 
 @dataclass(frozen=True)
 class OpenRow:
-    """One state with a point open. `fed` are off in the sound car; `way` is the largest current's, in words."""
+    """One state with a point open. `fed` are off in the sound car; `kept` are on and lose less than a tenth of their
+    volts; `way` is the largest current's, in words, `ways` all that carries more than with the point sound."""
 
     state: str
     short: str
     fed: tuple[Said, ...]
     less: tuple[Said, ...]
     dead: tuple[str, ...]
+    kept: tuple[str, ...]
     way: str
+    ways: tuple[WayRow, ...]
+    rise: str
+    overloaded: str
     unknown: str
     most_v: float  # the most that is fed to a load that is off; -1 where that is not recorded
     figure: FigureText
@@ -43,15 +50,21 @@ class OpenRow:
 
 @dataclass(frozen=True)
 class IfOpened:
-    """If a point opens. `lost` are dead whatever else is on; `same_as` names a point whose opening does the same.
+    """If a point opens. `lost` are dead whatever else is on; `no_way` are those of them that nothing joins to the
+    battery any more, and that nothing feeds; `others` are the rest of what is behind the point.
 
-    `untold` are loads behind it whose states could not be looked at; `note` is the whole in one line, for paper.
+    `quiet` are the states of which there is no row, each with what it does; `same_as` names a point whose opening does
+    the same. `untold` are loads behind it whose states could not be worked out, with the reason; `note` is the whole in
+    one line, for paper.
     """
 
     point: str
     lost: tuple[str, ...]
+    no_way: tuple[str, ...]
+    others: tuple[str, ...]
     rows: tuple[OpenRow, ...]
-    untold: tuple[str, ...]
+    quiet: tuple[tuple[str, str], ...]
+    untold: tuple[tuple[str, str], ...]
     same_as: str
     why: str
     note: str
@@ -84,8 +97,22 @@ def if_opened(point: str, worked: Worked) -> IfOpened:
     """What a page says of one ground point."""
     found = ground_states(worked).opened[point]
     lost = _lost(found)
-    rows = tuple(row for opened in found.opened if (row := _row(opened, lost, worked)) is not None)
-    return IfOpened(point, lost, rows, found.untold, found.as_point, found.why, _note(found, lost, rows))
+    fed = {over.load for opened in found.opened for over in opened.having(FED)}
+    joined = {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    here = dict.fromkeys(load for opened in found.opened for load in opened.here)
+    rows = tuple(_row(opened, lost, worked) for opened in found.opened if not _is_quiet(opened, lost))
+    return IfOpened(
+        point=point,
+        lost=lost,
+        no_way=tuple(load for load in lost if load not in fed and load not in joined),
+        others=tuple(load for load in here if load not in lost),
+        rows=rows,
+        quiet=tuple((opened.switched.words, _quietly(opened)) for opened in found.opened if _is_quiet(opened, lost)),
+        untold=found.untold,
+        same_as=found.as_point,
+        why=found.why,
+        note=_note(found, lost),
+    )
 
 
 def _lost(found: PointOpened) -> tuple[str, ...]:
@@ -95,32 +122,38 @@ def _lost(found: PointOpened) -> tuple[str, ...]:
         for over in opened.over:
             if over.effect != FED:
                 does.setdefault(over.load, set()).add(over.effect)
-    on = {load: {opened.switched.words for opened in found.opened if load in opened.switched.loads} for load in does}
-    dead = {
-        load: {opened.switched.words for opened in found.opened if any(_is_dead(over, load) for over in opened.over)}
-        for load in does
-    }
-    return tuple(load for load, effects in does.items() if effects == {DEAD} and on[load] <= dead[load])
+        for load in opened.on:
+            if load not in {over.load for over in opened.over}:
+                does.setdefault(load, set()).add(_KEPT)
+    return tuple(load for load, effects in does.items() if effects == {DEAD})
 
 
-def _is_dead(over: Over, load: str) -> bool:
-    return over.load == load and over.effect == DEAD
+def _is_quiet(opened: Opened, lost: Sequence[str]) -> bool:
+    """Whether a state does no more than that what is lost is dead."""
+    dead = {over.load for over in opened.having(DEAD)}
+    return not (opened.having(FED) or opened.having(LESS) or dead - {*lost} or {*opened.here} - dead)
 
 
-def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow | None:
-    """A state in which more happens than that what is lost is dead."""
+def _quietly(opened: Opened) -> str:
+    dead = [over.load for over in opened.having(DEAD)]
+    done = f"{listing(dead)} dead" if dead else f"nothing behind {opened.point} is on"
+    return f"{done}, and nothing that is off is fed"
+
+
+def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
     job = worked.job
-    fed, less = tuple(_groups(opened.having(FED), job)), tuple(_groups(opened.having(LESS), job))
-    dead = tuple(over.load for over in opened.having(DEAD) if over.load not in lost)
-    if not fed and not less and not dead:
-        return None
+    affected = {over.load for over in opened.over if over.effect != FED}
     return OpenRow(
         state=opened.switched.words,
         short=opened.switched.short,
-        fed=fed,
-        less=less,
-        dead=dead,
+        fed=tuple(_groups(opened.having(FED), job)),
+        less=tuple(_groups(opened.having(LESS), job)),
+        dead=tuple(over.load for over in opened.having(DEAD)),
+        kept=tuple(load for load in opened.here if load not in affected),
         way=_way(opened),
+        ways=way_rows(opened.carrying, job.units),
+        rise=amount(opened.rise_v, "V"),
+        overloaded=overloads(opened.carrying),
         unknown=f"Volts not recorded: {listing(opened.wanting)}." if opened.wanting else "",
         most_v=opened.figure.value if opened.figure.value is not None else -1.0,
         figure=figure_text(opened.figure, job.units),
@@ -149,7 +182,7 @@ def _verb(over: Over, job: Job) -> str:
     """What a load does, said of one: 'glows dimly'. The steps are those of the rule that the figure names."""
     load = job.loads[over.load]
     if over.open_v is None:
-        return "is fed" if over.effect == FED else "loses a part"
+        return "is fed" if over.effect == FED else "may get less"
     if over.light is not None and over.part is not None:
         if over.part < DIMLY_BELOW:
             return "glows dimly"
@@ -200,20 +233,42 @@ def _way(opened: Opened) -> str:
     return f"The largest part of the current goes from {first[0]} by {listing(passed)} to {last[0]}."
 
 
-def _note(found: PointOpened, lost: tuple[str, ...], rows: Sequence[OpenRow]) -> str:
-    """The whole in one line: what is lost, and the state that feeds most to what is off."""
-    said = [f"dead: {listing(lost)}"] if lost else []
-    if found.as_point and rows:
-        return "; ".join((*said, f"as with {found.as_point} open"))
-    fed = [row for row in rows if row.fed]
-    if fed:
-        worst = max(fed, key=lambda row: row.most_v)
-        said.append(f"with {worst.short} " + "; ".join(f"{listing(group.loads)} {group.words}" for group in worst.fed))
-    elif rows:
-        said.append("nothing that is off is fed")
+def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
+    """The whole in one line: all that is dead, that gets less and that is fed, in any of the states."""
     if found.why:
-        said.append(found.why)
+        return found.why
+    said = [f"dead: {listing(lost)}"] if lost else []
+    for opened in found.opened:
+        if dead := [over.load for over in opened.having(DEAD) if over.load not in lost]:
+            said.append(f"dead with {opened.switched.short}: {listing(dead)}")
+    less = _most(found, LESS, min)
+    said += [f"gets less: {', '.join(less.values())}"] if less else []
+    here = dict.fromkeys(load for opened in found.opened for load in opened.here)
+    kept = [load for load in here if load not in less and load not in _dead(found)]
+    said += [f"by another way home: {listing(kept)}"] if kept else []
+    fed = _most(found, FED, max)
+    said += [f"fed though off: {', '.join(fed.values())}"] if fed else ["nothing that is off is fed"] if here else []
+    over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
+    said += [f"overloaded then: {listing(over)}"] if over else []
+    said += [f"not worked out: {load}, {why}" for load, why in found.untold]
     return "; ".join(said)
+
+
+def _dead(found: PointOpened) -> set[str]:
+    return {over.load for opened in found.opened for over in opened.having(DEAD)}
+
+
+def _most(found: PointOpened, effect: str, of: Callable[[list[float]], float]) -> dict[str, str]:
+    """Load -> the load with the least or the most of its volts in any state: 'stop left 5.8 V'."""
+    volts: dict[str, list[float | None]] = {}
+    for opened in found.opened:
+        for over in opened.having(effect):
+            volts.setdefault(over.load, []).append(None if over.open_v is None else abs(over.open_v))
+    told = {load: [one for one in all_of if one is not None] for load, all_of in volts.items()}
+    return {
+        load: f"{load} {of(told[load]):.1f} V" if len(told[load]) == len(all_of) else f"{load} (volts not recorded)"
+        for load, all_of in volts.items()
+    }
 
 
 @dataclass(frozen=True)
@@ -243,5 +298,7 @@ def ground_of_load(load: str, worked: Worked) -> GroundOfLoad | None:
             words = f"it {next(_groups(own, worked.job)).words}"
         fed = [over.load for over in opened.having(FED)]
         beside = f", and {listing(fed)} {'are' if len(fed) > 1 else 'is'} fed though off" if fed else ""
-        return GroundOfLoad(circuit.ground, words + beside)
-    return GroundOfLoad(circuit.ground, "not looked at, since what switches it on is not recorded")
+        over = overloads(opened.carrying)
+        return GroundOfLoad(circuit.ground, words + beside + (f"; too much for its wire: {over}" if over else ""))
+    why = dict(found.untold).get(load, "")
+    return GroundOfLoad(circuit.ground, f"not worked out for this load: {why}") if why else None
