@@ -213,7 +213,9 @@ def test_a_module_that_is_itself_a_load_returns_by_its_wire(lamp_to: str, tmp_pa
     )
     found = grid(tmp_path, text)
     assert "module unit.31" not in found.by_key
-    if lamp_to == "unit.31":  # its two wires meet in one terminal, and the module's own current alone passes its contact
+    if (
+        lamp_to == "unit.31"
+    ):  # its two wires meet in one terminal, and the module's own current alone passes its contact
         assert parts(run(found, "unit.31, wires", "battery-")) == ["W4"]
         assert parts(run(found, "unit.31, wires", "unit.31")) == ["pair unit.31"]
     else:

@@ -114,7 +114,7 @@ def pump(folder: Path, text: str) -> float | None:
 
 def test_a_coil_behind_a_wire_of_unread_size_closes_its_contact_all_the_same(tmp_path: Path) -> None:
     # by hand: 90 ohm of coil behind any wire has more than 7.8 V. The pump's way: fuse 4, wires 3 x 7.6, cavities 4 x
-    # 2.5, contact 3, ring 0.6, cable 1.8 and its ring 0.6 = 42.8 mohm, with the pump's 2.7 ohm 4.92 A: 0.2107 V are lost
+    # 2.5, contact 3, ring 0.6, cable 1.8 and its ring 0.6 = 42.8 mohm, with the pump's 2.7 ohm 4.92 A: 0.2107 V lost
     assert pump(tmp_path, COIL) == pytest.approx(13.5 - 0.2107, abs=0.002)
 
 

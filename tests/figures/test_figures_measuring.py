@@ -127,7 +127,7 @@ def test_a_neighbour_on_the_shared_lug_moves_the_ground_side_by_what_its_cable_a
     before = LAMP_A * (10.6 + 10.1) / 1000
     after = (12 - LUG_V) * LAMP_S * 0.0106 + LUG_V  # the lamp's own wire, then the lug
     assert step.moved.value == pytest.approx(after - before, abs=1e-5)
-    # the fan's part of the step with its cable 10 % up, the ring 50 % and its current 15 %: 30.2 mV, just above the least
+    # the fan's part of the step with its cable 10 % up, the ring 50 % and its current 15 %: 30.2 mV, above 30
     more = (12 - LUG_V) * FAN_S * ((9.1 * 1.1 + 1 * 1.5) * 1.15 - 10.1) / 1000
     assert step.most_v == pytest.approx(after - before + more, abs=1e-5)
 
@@ -401,8 +401,9 @@ def test_a_fuse_of_unknown_rating_has_no_millivolts(tmp_path: Path) -> None:
 # ---- demo jobs ------------------------------------------------------------------------------------------------------
 def test_the_dip_lamp_of_the_trail_truck_by_the_resistances_of_its_hand_sheet() -> None:
     found = steps_of(demo("trail-truck")).circuits["dip left"]
-    # hand sheet: fuse 5, feed 35.35, return to FS9 14.39, FS9 to L1 5.05, cables 1.178 and 1.066 mohm, with two rings and one of 0.5. Both dip lamps
-    # are on, alike within a thousandth, and share what lies behind FS9. A filament takes 4.297 A (V / 12.8)^0.55.
+    # hand sheet: fuse 5, feed 35.35, return to FS9 14.39, FS9 to L1 5.05, cables 1.178 and 1.066 mohm, with two
+    # rings and one of 0.5. Both dip lamps are on, alike within a thousandth, and share what lies behind FS9. A filament
+    # takes 4.297 A (V / 12.8)^0.55.
     amps = 4.297
     for _ in range(20):
         lamp_v = 13.5 - amps * (35.35 + 14.39 + 2 * (5.05 + 2.178 + 1.566)) / 1000

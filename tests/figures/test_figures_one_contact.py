@@ -139,15 +139,13 @@ def test_a_reading_over_a_cable_counts_in_its_rise_too(tmp_path: Path) -> None:
 def disagreeing(worked: Worked) -> list[str]:
     """Sides of which ohms times amperes are not the drop alone that stands beside them."""
     found = []
-    for name, figures in worked.circuit_figures.items():
-        amps = figures.current.value
-        pairs = ((figures.feed_resistance, figures.alone.feed), (figures.return_resistance, figures.alone.back))
-        for mohm, drop in pairs:
-            if (mohm.value is None) != (drop.value is None) and amps is not None:
+    for name, told in worked.circuit_figures.items():
+        amps = told.current.value
+        pairs = ((told.feed_resistance, told.alone.feed), (told.return_resistance, told.alone.back))
+        for mohm, drop in pairs if amps is not None else ():
+            volts = None if mohm.value is None or amps is None else mohm.value * amps / 1000
+            if volts != (None if drop.value is None else pytest.approx(drop.value, abs=1e-9)):
                 found.append(f"{name}: {mohm.key} {mohm.value}, {drop.key} {drop.value}")
-            elif mohm.value is not None and amps is not None:
-                if mohm.value * amps / 1000 != pytest.approx(drop.value, abs=1e-9):
-                    found.append(f"{name}: {mohm.value} mohm x {amps} A is not {drop.value} V")
     return found
 
 

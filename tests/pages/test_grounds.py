@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.pages import grounds as grounds_page
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.pages.frame import PageOut, ShopFacts, environment, render
 from aswired.views.backfeed import ground_of_load, if_opened
 from aswired.views.grounds import GroundRow, GroundSheet, ground_sheet
 from aswired.worked import Worked
@@ -69,6 +69,10 @@ def row(sheet: GroundSheet, name: str) -> GroundRow:
 
 def said(worked: Worked) -> str:
     (page,) = grounds_page.pages(worked, ShopFacts("owner"))
+    return text_of(page)
+
+
+def text_of(page: PageOut) -> str:
     return " ".join(parse(render(environment(THEME), page)).first("main").text.split())
 
 

@@ -21,7 +21,7 @@ from aswired.electric.states import State, needs_of_all, on_in
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.ground_states import Switched, behind, states_of, way_home
-from aswired.figures.ways_home import NO_CURRENT_A, Carrying, other_ways
+from aswired.figures.ways_home import Carrying, other_ways
 from aswired.harness import NodeKind
 from aswired.worked import Circuit, GroundSummary
 
@@ -37,7 +37,12 @@ HOW = "nodal solution with the way back opened, filaments by their law, all othe
 SETTLES = "where a relay comes to rest"
 NO_SUPPLY = "the supply"
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)
-_FEED = {"open": "its feed is open", "not examined": "its feed was not examined", "complete": "its return is open"}
+_NO_CURRENT_A = 0.001
+_FEED = {  # why a load that is behind a point is in none of its states
+    "open": "its feed is open",
+    "not examined": "its feed was not examined",
+    "complete": "its return is open",
+}
 # where only connections count: 10 to 100 ohm stand for any load, next to nothing for any wire, and more than this part
 # of the supply over a load says that it is connected
 _LOAD_MOHM, _WIRE_MOHM, _FED_PART = 10_000.0, 1e-3, 1e-4
@@ -71,8 +76,8 @@ class Opened:
 
     `way` names what the largest part of the current passes, from the load that is on to battery negative, as (name,
     kind): load, splice, ground; () where there is none, or it is not recorded. `carrying` are the wires that carry more
-    than with the point sound, `rise_v` is its stud above battery negative. `on` are the loads that the state switches on,
-    `here` those of them that are behind the point. `wanting` says what keeps volts from being known.
+    than with the point sound, `rise_v` is its stud above battery negative. `on` are the loads that the state switches
+    on, `here` those of them that are behind the point. `wanting` says what keeps volts from being known.
     """
 
     point: str
@@ -228,7 +233,7 @@ class Openings:
         """Down from the load that is on and takes most, at each point by the largest current."""
         taken = {load: abs(live.load_amps.get(load) or 0.0) for load in on} if live is not None else {}
         first = max(taken, key=lambda load: taken[load], default="")
-        if live is None or not first or taken[first] < NO_CURRENT_A:
+        if live is None or not first or taken[first] < _NO_CURRENT_A:
             return ()
         at = self.circuits[first].return_end
         found, seen = [(first, "load")], {first}

@@ -89,9 +89,7 @@ def surroundings(
     return Surroundings(job, view, route, joints, stations, frozenset(carrying))
 
 
-def opinions(
-    fuse: str, wire: Stretch | None, not_copper: bool, around: Surroundings
-) -> tuple[Figure, Figure, Figure]:
+def opinions(fuse: str, wire: Stretch | None, not_copper: bool, around: Surroundings) -> tuple[Figure, Figure, Figure]:
     """33 CFR 183.425 for the wire by itself, the same in its bundle, and the fuse of AC 43.13-1B. [A]
 
     `wire` is the thinnest of copper behind the fuse; with another that is not of copper, which of them can carry least

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from aswired.compute.network import Edge, solve
 from aswired.compute.protection import planning_rating
-from aswired.electric.behaviour import Live, scattered
+from aswired.electric.behaviour import TOLD_WITHIN_A, Live, scattered
 from aswired.electric.copper import conductor_of, copper_of
 from aswired.electric.grid import BATTERY, WIRES, Branch, Grid
-from aswired.electric.transfer import NO_SHARE, RETURN, Transfer
+from aswired.electric.transfer import NO_SHARE, RETURN, Transfer, is_whole
 from aswired.harness import Stretch
 from aswired.units import Size
 
-NO_CURRENT_A = 0.001
+NO_CURRENT_A = TOLD_WITHIN_A
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,8 @@ class Carrying:
     current. None = not recorded.
 
     `rise_v` is its beginning above battery negative, where that was asked for. `planned_a` is the planning rating of
-    its size: None for a size that is not read or outside of the table.
+    its size: None for a size that is not read or outside of the table. `by_copper`: it leads home without passing a
+    load.
     """
 
     branch: Branch
@@ -35,6 +36,7 @@ class Carrying:
     amps: float | None
     rise_v: float | None = None
     planned_a: float | None = None
+    by_copper: bool = True
 
     @property
     def name(self) -> str:
@@ -55,6 +57,20 @@ def returns_of(load: str, transfer: Transfer, amps: float | None) -> tuple[Carry
         told = None if amps is None else transfer.through(transfer.grid.runs[index].branches[0], {load: amps}).volts
         found += _of_run(index, share >= 0, told, None, transfer.grid)
     return tuple(found)
+
+
+def divided(load: str, transfer: Transfer) -> bool:
+    """Whether a load has more than one way home."""
+    return any(not is_whole(share) for share in transfer.shares(load, RETURN).values())
+
+
+def grounds_of(load: str, first: str, transfer: Transfer) -> tuple[str, ...]:
+    """The ground points to which a wire brings a part of a load's current, the one of its traced way first."""
+    runs = [transfer.grid.runs[index] for index in transfer.shares(load, RETURN)]
+    branches = [branch for run in runs for branch in run.branches]
+    home = {branch.a for branch in branches if branch.kind in ("cable", "body")}
+    landed = (end for branch in branches if branch.kind == "stretch" for end in (branch.a, branch.b) if end in home)
+    return tuple(dict.fromkeys((*([first] if first else []), *landed)))
 
 
 def direct_ways(point: str, key: str, grid: Grid) -> frozenset[int]:
@@ -104,7 +120,8 @@ def other_ways(
             continue
         if (now is None or was is None) and index not in direct:
             continue
-        found += _of_run(index, now is None or now >= 0, now, live, grid)
+        of_run = _of_run(index, now is None or now >= 0, now, live, grid)
+        found += (replace(one, by_copper=index in direct) for one in of_run)
     return tuple(sorted(found, key=lambda one: -(one.rise_v if one.rise_v is not None else -1.0)))
 
 
@@ -151,9 +168,7 @@ def _of_run(index: int, forward: bool, amps: float | None, live: Live | None, gr
         at = other
 
 
-def _carrying(
-    branch: Branch, start: str, end: str, amps: float | None, volts: float | None, grid: Grid
-) -> Carrying:
+def _carrying(branch: Branch, start: str, end: str, amps: float | None, volts: float | None, grid: Grid) -> Carrying:
     job, view = grid.job, grid.view
     stretch = view.stretches[int(branch.key.rpartition(" ")[2])] if branch.kind == "stretch" else None
     point = job.grounds.get(branch.a) if branch.kind == "cable" else None
@@ -169,7 +184,6 @@ def _carrying(
         start.removesuffix(WIRES),
         end.removesuffix(WIRES),
         None if amps is None else abs(amps),
-        volts,
+        None if amps is None else volts,
         rating.rating_a if rating is not None else None,
     )
-

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from aswired.electric.behaviour import Behaviour
 from aswired.electric.transfer import Transfer
 from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Openings, Over, PointOpened
-from aswired.figures.ground_states import Carried, behind, carried_in, switched_states
+from aswired.figures.ground_states import TOGETHER, Carried, behind, carried_in, switched_states
+from aswired.figures.ways_home import divided, grounds_of
 from aswired.model import Job
 from aswired.views.latest import latest, network_of
 from aswired.views.text import FigureText, amount, figure_text, listing
@@ -31,7 +32,7 @@ class Said:
 @dataclass(frozen=True)
 class OpenRow:
     """One state with a point open. `fed` are off in the sound car; `kept` are on and lose less than a tenth of their
-    volts; `way` is the largest current's, in words, `ways` all that carries more than with the point sound."""
+    volts; `way` is the largest current's, in words, `ways` the wires of another way home that passes no load."""
 
     state: str
     short: str
@@ -41,7 +42,7 @@ class OpenRow:
     kept: tuple[str, ...]
     way: str
     ways: tuple[WayRow, ...]
-    rise: str
+    rise: str  # of the opened point above battery negative; '' where nothing goes another way
     overloaded: str
     unknown: str
     most_v: float  # the most that is fed to a load that is off; -1 where that is not recorded
@@ -77,6 +78,7 @@ class GroundStates:
     transfer: Transfer
     carried: dict[str, tuple[Carried, ...]]
     opened: dict[str, PointOpened]
+    behaviour: Behaviour | None  # None where the supply is not recorded
 
 
 @latest
@@ -84,27 +86,27 @@ def ground_states(worked: Worked) -> GroundStates:
     """The ground points of the shown view, solved."""
     job, transfer = worked.job, network_of(worked)
     known = job.supply is not None and job.supply.value is not None
-    openings = Openings(transfer, Behaviour(transfer.grid, transfer.circuits) if known else None)
+    behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
+    openings = Openings(transfer, behaviour)
     carried = {}
     for ground in worked.grounds:
         loads = behind(ground.name, ground.loads, transfer)
         states = switched_states(loads, transfer.grid, transfer.circuits)
         carried[ground.name] = carried_in(ground.name, states, transfer, openings.needs) if loads else ()
-    return GroundStates(transfer, carried, openings.points(worked.grounds))
+    return GroundStates(transfer, carried, openings.points(worked.grounds), behaviour)
 
 
 def if_opened(point: str, worked: Worked) -> IfOpened:
     """What a page says of one ground point."""
     found = ground_states(worked).opened[point]
     lost = _lost(found)
-    fed = {over.load for opened in found.opened for over in opened.having(FED)}
-    joined = {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
     here = dict.fromkeys(load for opened in found.opened for load in opened.here)
     rows = tuple(_row(opened, lost, worked) for opened in found.opened if not _is_quiet(opened, lost))
     return IfOpened(
         point=point,
         lost=lost,
-        no_way=tuple(load for load in lost if load not in fed and load not in joined),
+        no_way=tuple(load for load in lost if load not in joined),
         others=tuple(load for load in here if load not in lost),
         rows=rows,
         quiet=tuple((opened.switched.words, _quietly(opened)) for opened in found.opened if _is_quiet(opened, lost)),
@@ -151,8 +153,8 @@ def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
         dead=tuple(over.load for over in opened.having(DEAD)),
         kept=tuple(load for load in opened.here if load not in affected),
         way=_way(opened),
-        ways=way_rows(opened.carrying, job.units),
-        rise=amount(opened.rise_v, "V"),
+        ways=way_rows([one for one in opened.carrying if one.by_copper], job.units),
+        rise=amount(opened.rise_v, "V") if opened.carrying else "",
         overloaded=overloads(opened.carrying),
         unknown=f"Volts not recorded: {listing(opened.wanting)}." if opened.wanting else "",
         most_v=opened.figure.value if opened.figure.value is not None else -1.0,
@@ -237,38 +239,56 @@ def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
     """The whole in one line: all that is dead, that gets less and that is fed, in any of the states."""
     if found.why:
         return found.why
-    said = [f"dead: {listing(lost)}"] if lost else []
+    said: list[str] = []
+    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    for words, loads in (
+        ("dead", [load for load in lost if load not in joined]),
+        ("dead whenever switched on", [load for load in lost if load in joined]),
+    ):
+        said += [f"{words}: {listing(loads)}"] if loads else []
     for opened in found.opened:
         if dead := [over.load for over in opened.having(DEAD) if over.load not in lost]:
-            said.append(f"dead with {opened.switched.short}: {listing(dead)}")
-    less = _most(found, LESS, min)
-    said += [f"gets less: {', '.join(less.values())}"] if less else []
+            said.append(f"dead with {_briefly(opened)}: {listing(dead)}")
     here = dict.fromkeys(load for opened in found.opened for load in opened.here)
+    less = {over.load for opened in found.opened for over in opened.having(LESS)}
+    said += _each(found, LESS, min, "gets less", "may get less")
     kept = [load for load in here if load not in less and load not in _dead(found)]
     said += [f"by another way home: {listing(kept)}"] if kept else []
-    fed = _most(found, FED, max)
-    said += [f"fed though off: {', '.join(fed.values())}"] if fed else ["nothing that is off is fed"] if here else []
+    said += _each(found, FED, max, "fed though off", "fed though off")
+    said += ["nothing that is off is fed"] if here and not _fed(found) else []
     over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
     said += [f"overloaded then: {listing(over)}"] if over else []
     said += [f"not worked out: {load}, {why}" for load, why in found.untold]
     return "; ".join(said)
 
 
+def _fed(found: PointOpened) -> set[str]:
+    return {over.load for opened in found.opened for over in opened.having(FED)}
+
+
 def _dead(found: PointOpened) -> set[str]:
     return {over.load for opened in found.opened for over in opened.having(DEAD)}
 
 
-def _most(found: PointOpened, effect: str, of: Callable[[list[float]], float]) -> dict[str, str]:
-    """Load -> the load with the least or the most of its volts in any state: 'stop left 5.8 V'."""
+def _briefly(opened: Opened) -> str:
+    return "all on together" if opened.switched.words == TOGETHER else opened.switched.short
+
+
+def _each(
+    found: PointOpened, effect: str, of: Callable[[list[float]], float], words: str, unread: str
+) -> Iterator[str]:
+    """Every load with the least or the most of its volts in any state, then those of which they are not recorded."""
     volts: dict[str, list[float | None]] = {}
-    for opened in found.opened:
+    states = [opened for opened in found.opened if opened.having(effect)]
+    for opened in states:
         for over in opened.having(effect):
             volts.setdefault(over.load, []).append(None if over.open_v is None else abs(over.open_v))
-    told = {load: [one for one in all_of if one is not None] for load, all_of in volts.items()}
-    return {
-        load: f"{load} {of(told[load]):.1f} V" if len(told[load]) == len(all_of) else f"{load} (volts not recorded)"
-        for load, all_of in volts.items()
-    }
+    where = f"with {_briefly(states[0])}" if len(states) == 1 else "in some states"
+    known = {load: [one for one in all_of if one is not None] for load, all_of in volts.items()}
+    if told := [f"{load} {of(those):.1f} V" for load, those in known.items() if len(those) == len(volts[load])]:
+        yield f"{words} {where}: {listing(told)}"
+    if untold := [load for load, those in known.items() if len(those) < len(volts[load])]:
+        yield f"{unread} {where}, volts not recorded: {listing(untold)}"
 
 
 @dataclass(frozen=True)
@@ -279,14 +299,23 @@ class GroundOfLoad:
     words: str
 
 
-def ground_of_load(load: str, worked: Worked) -> GroundOfLoad | None:
-    """What becomes of one load if the first ground point on its return opens, and what comes on with it."""
-    circuit = worked.circuits[load]
-    if load not in worked.job.kept or not circuit.ground or circuit.ground not in ground_states(worked).opened:
+def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
+    """The same of every ground point by which a part of its current goes home, behind that of its traced way."""
+    circuit, solved = worked.circuits[load], ground_states(worked)
+    if load not in worked.job.kept:
+        return ()
+    names = grounds_of(load, circuit.ground, solved.transfer) if divided(load, solved.transfer) else (circuit.ground,)
+    return tuple(told for name in names if (told := ground_of_load(load, worked, name)) is not None)
+
+
+def ground_of_load(load: str, worked: Worked, ground: str = "") -> GroundOfLoad | None:
+    """What becomes of one load if a ground point opens, and what comes on with it; '' = the first on its traced way."""
+    ground = ground or worked.circuits[load].ground
+    if load not in worked.job.kept or ground not in ground_states(worked).opened:
         return None
-    found = ground_states(worked).opened[circuit.ground]
+    found = ground_states(worked).opened[ground]
     if found.why:
-        return GroundOfLoad(circuit.ground, found.why)
+        return GroundOfLoad(ground, found.why)
     for opened in found.opened:
         if load not in opened.switched.loads:
             continue
@@ -299,6 +328,6 @@ def ground_of_load(load: str, worked: Worked) -> GroundOfLoad | None:
         fed = [over.load for over in opened.having(FED)]
         beside = f", and {listing(fed)} {'are' if len(fed) > 1 else 'is'} fed though off" if fed else ""
         over = overloads(opened.carrying)
-        return GroundOfLoad(circuit.ground, words + beside + (f"; too much for its wire: {over}" if over else ""))
+        return GroundOfLoad(ground, words + beside + (f"; too much for its wire: {over}" if over else ""))
     why = dict(found.untold).get(load, "")
-    return GroundOfLoad(circuit.ground, f"not worked out for this load: {why}") if why else None
+    return GroundOfLoad(ground, f"not worked out for this load: {why}") if why else None

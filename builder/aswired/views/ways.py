@@ -40,15 +40,17 @@ def way_rows(found: Sequence[Carrying], units: str) -> tuple[WayRow, ...]:
             one.end,
             amount(one.amps, "A"),
             amount(one.rise_v, "V"),
-            amount(one.planned_a, "A") if one.planned_a is not None else NOT_RECORDED if _unsized(one) else "not in the table",
+            _planned(one),
             one.overloaded,
         )
         for one in found
     )
 
 
-def _unsized(one: Carrying) -> bool:
-    return one.size is None or not one.size.known
+def _planned(one: Carrying) -> str:
+    if one.planned_a is not None:
+        return amount(one.planned_a, "A")
+    return NOT_RECORDED if one.size is None or not one.size.known else "not in the table"
 
 
 def overloads(found: Sequence[Carrying]) -> str:
