@@ -18,8 +18,8 @@ from tests.electric import spice
 from tests.findings.jobs import proved, work
 from tests.pages.test_grounds import said, text_of
 
-# L1, L2 and L3 each have a cable home; W10 and W11 join L1 to L2 and L2 to L3. The fan is on L1, the pump on L3, and the
-# lamp hangs on FS1 with a wire to L1 and one to L2. Thin wires home: an opened cable is felt.
+# L1, L2 and L3 each have a cable home; W10 and W11 join L1 to L2 and L2 to L3. The fan is on L1, the pump on L3, and
+# the lamp hangs on FS1 with a wire to L1 and one to L2. Thin wires home: an opened cable is felt.
 LOOP = proved("""
     job: Loop of grounds
     supply: 12 V
@@ -53,7 +53,7 @@ LOOP = proved("""
       W11: {colour: BN/WH, size: 1.5 mm2, from: L2, to: L3, length: 1 m}
 """)
 # The same drawn by hand, all on. Millimetres times mohm/m: 1.0 mm2 18.5, 1.5 mm2 12.7, 4 mm2 4.71 (ISO 6722-1, from
-# memory). A cavity 4 mohm, half a joint 0.5, a ring 1.5 at each stud, the cables' own among them, a switch 20, a fuse 5.
+# memory). A cavity 4 mohm, half a joint 0.5, a ring 1.5 at each stud, for cables too, a switch 20, a fuse 5.
 # Loads as resistances: 12 V over 20, 4 and 2 A.
 NETLIST = """* loop of grounds
 .param cavity=4m half=0.5m ring=1.5m

@@ -143,8 +143,11 @@ def test_what_is_lost_is_told_once_and_not_in_every_state(tmp_path: Path) -> Non
     worked = car(tmp_path)
     opened = if_opened("L1", worked)
     assert (opened.lost, opened.rows) == (("lamp", "fan", "starter"), ())
-    assert opened.note == "dead: lamp, fan, starter"
-    assert "If L1 opens Dead, with no other way home: lamp, fan, starter. Nothing that is off is fed." in said(worked)
+    assert opened.note == "dead: lamp, fan, starter; nothing that is off is fed"
+    page = said(worked)
+    assert "If L1 opens Dead, with no other way home: lamp, fan, starter." in page
+    assert "Light switch closed: lamp dead, and nothing that is off is fed." in page
+    assert "Key off, nothing switched on: nothing behind L1 is on, and nothing that is off is fed." in page
 
 
 def test_a_load_says_what_its_ground_does_to_it(tmp_path: Path) -> None:

@@ -20,7 +20,7 @@ from aswired.electric.grid import BATTERY, Grid
 from aswired.electric.states import State, needs_of_all, on_in
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.ground_states import Switched, behind, states_of, way_home
+from aswired.figures.ground_states import Switched, behind, perhaps_live, states_of, way_home
 from aswired.figures.ways_home import Carrying, other_ways
 from aswired.harness import NodeKind
 from aswired.worked import Circuit, GroundSummary
@@ -77,7 +77,8 @@ class Opened:
     `way` names what the largest part of the current passes, from the load that is on to battery negative, as (name,
     kind): load, splice, ground; () where there is none, or it is not recorded. `carrying` are the wires that carry more
     than with the point sound, `rise_v` is its stud above battery negative. `on` are the loads that the state switches
-    on, `here` those of them that are behind the point. `wanting` says what keeps volts from being known.
+    on, `here` those of them that are behind the point. `wanting` says what keeps volts from being known,
+    `perhaps` what else may be on: a fuse of which nobody said when it is live.
     """
 
     point: str
@@ -89,6 +90,7 @@ class Opened:
     carrying: tuple[Carrying, ...]
     rise_v: float | None
     wanting: tuple[str, ...]
+    perhaps: tuple[str, ...]
     figure: Figure
 
     def having(self, effect: str) -> tuple[Over, ...]:
@@ -167,13 +169,15 @@ class Openings:
         elif unread and live is not None and self.behaviour is not None:
             wanting = self.behaviour.wanting(live.state, without)
         here = tuple(load for load in loads if load in on)
+        way_back = self.grid.by_key[key]
+        perhaps = perhaps_live(way_back, switched.state, self.transfer, self.needs)
         dead = {over.load for over in found if over.effect == DEAD}
         way = self._way(live, [load for load in switched.loads or here if load in on and load not in dead])
         starts = [self.circuits[load].return_end for load in here]
         carrying = other_ways(name, key, starts, sound, live, self.grid) if here else ()
         rise = live.volts.get(name) if live is not None else None
         figure = self._figure(name, key, switched, found, wanting)
-        return Opened(name, switched, on, here, tuple(found), way, carrying, rise, wanting, figure)
+        return Opened(name, switched, on, here, tuple(found), way, carrying, rise, wanting, perhaps, figure)
 
     def _lives(self, switched: Switched, without: frozenset[str]) -> tuple[Live | None, Live | None]:
         """The state sound and open; None where it is not worked out or does not come to rest."""

@@ -137,14 +137,14 @@ def carried_in(
             continue
         drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs, grid)}
         carried = _carried(point, way, (each.words, each.short), drawn, transfer, "mohm")
-        found.append(_untold(carried, _perhaps_live(way, each.state, transfer, needs)))
+        found.append(_untold(carried, perhaps_live(way, each.state, transfer, needs)))
     together = transfer.together()
     found.append(_carried(point, way, (TOGETHER, "together"), together, transfer, "mohm"))
     found.append(_carried(point, way, (WORST, "worst"), together, transfer, "worst"))
     return tuple(found)
 
 
-def _perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
+def perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
     """Fuses of which nobody said when they are live, and that may feed a load behind a point though nothing is worked
     for it."""
     grid = transfer.grid

@@ -138,8 +138,10 @@ def _is_quiet(opened: Opened, lost: Sequence[str]) -> bool:
 
 def _quietly(opened: Opened) -> str:
     dead = [over.load for over in opened.having(DEAD)]
-    done = f"{listing(dead)} dead" if dead else f"nothing behind {opened.point} is on"
-    return f"{done}, and nothing that is off is fed"
+    certain = " for certain" if opened.perhaps else ""
+    done = f"{listing(dead)} dead" if dead else f"nothing behind {opened.point} is on{certain}"
+    more = f"; {listing(opened.perhaps)} is not recorded" if opened.perhaps else ""
+    return f"{done}, and nothing that is off is fed{more}"
 
 
 def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
@@ -156,10 +158,17 @@ def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
         ways=way_rows([one for one in opened.carrying if one.by_copper], job.units),
         rise=amount(opened.rise_v, "V") if opened.carrying else "",
         overloaded=overloads(opened.carrying),
-        unknown=f"Volts not recorded: {listing(opened.wanting)}." if opened.wanting else "",
+        unknown=" ".join(_unknown(opened)),
         most_v=opened.figure.value if opened.figure.value is not None else -1.0,
         figure=figure_text(opened.figure, job.units),
     )
+
+
+def _unknown(opened: Opened) -> Iterator[str]:
+    if opened.wanting:
+        yield f"Volts not recorded: {listing(opened.wanting)}."
+    if opened.perhaps:
+        yield f"More may be on: {listing(opened.perhaps)} is not recorded."
 
 
 # ---- words ----------------------------------------------------------------------------------------------------------
@@ -246,6 +255,9 @@ def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
         ("dead whenever switched on", [load for load in lost if load in joined]),
     ):
         said += [f"{words}: {listing(loads)}"] if loads else []
+    unread = [f"not worked out: {listing(f'{load} ({why})' for load, why in found.untold)}"] if found.untold else []
+    if found.as_point:
+        return "; ".join((*said, f"as with {found.as_point} open", *unread))
     for opened in found.opened:
         if dead := [over.load for over in opened.having(DEAD) if over.load not in lost]:
             said.append(f"dead with {_briefly(opened)}: {listing(dead)}")
@@ -258,8 +270,7 @@ def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
     said += ["nothing that is off is fed"] if here and not _fed(found) else []
     over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
     said += [f"overloaded then: {listing(over)}"] if over else []
-    said += [f"not worked out: {load}, {why}" for load, why in found.untold]
-    return "; ".join(said)
+    return "; ".join((*said, *unread))
 
 
 def _fed(found: PointOpened) -> set[str]:
