@@ -16,7 +16,7 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding, Location
 from aswired.figure import Figure
 from aswired.model import Fuse
-from aswired.units import Size
+from aswired.units import Size, is_loose, is_unknown
 from aswired.written import Cover, Fate, JointMethod
 
 
@@ -127,11 +127,7 @@ class CutPiece:
     recorded_mm: float | None  # `cut:` as written
     gain_mm: float | None  # effective gain (L7)
     replaced: Colour  # colour of the wire it lengthens or replaces
-
-    @property
-    def length_mm(self) -> float | None:
-        """The recorded cut length, else the computed one (M4)."""
-        return self.recorded_mm if self.recorded_mm is not None else self.computed.value
+    length_mm: float | None  # as it lies in the car: as cut, where no cut is written as computed (M4)
 
 
 @dataclass(frozen=True)
@@ -256,6 +252,15 @@ class View:
             for end in dict.fromkeys(stretch.ends):
                 found[end].append(stretch)
         return {name: tuple(stretches) for name, stretches in found.items()}
+
+    def is_end(self, node: str, written: str) -> bool:
+        """Whether a row's word for an end of its wire means this node of the wire."""
+        kind, made_by = (self.nodes[node].kind, self.nodes[node].made_by) if node in self.nodes else (None, "")
+        if is_unknown(written):
+            return kind is NodeKind.UNKNOWN
+        if is_loose(written):
+            return kind is NodeKind.STUB and not made_by
+        return node == written
 
     def row(self, id: str) -> RowResult | None:
         return self._rows.get(id)

@@ -28,6 +28,7 @@ MM_PER = {
 _ROUNDING = 1e-9  # 700 mV are 0.7 V, though 700 x 0.001 is a little more
 MOST_COUNTED = 10**6  # no number of a cavity and no count of them is as large
 _DIGITS = len(str(MOST_COUNTED))  # Python refuses to read numbers of thousands of digits
+LOOSE = "loose"
 UNKNOWN_WORDS = frozenset({"unknown", "not known", "not read", "not measured", "?"})
 
 _NUMBER = r"[-+]?[0-9]{1,9}(?:\.[0-9]{1,9})?"
@@ -130,6 +131,20 @@ def half_a_digit(text: str) -> float:
     if found is None:
         return 0.0
     return round(0.5 * 10.0 ** -len(found[1] or "") * (0.001 if found[2] else 1.0), 12)
+
+
+def is_named(end: str) -> bool:
+    """Whether a written end names what it sits in: two that are unknown or loose are not one point.
+
+    >>> is_named("FS4"), is_named("unknown"), is_named("loose")
+    (True, False, False)
+    """
+    return not is_unknown(end) and not is_loose(end)
+
+
+def is_loose(text: str) -> bool:
+    """Whether an end is said to be held by nothing: it was cut off before the job began."""
+    return text.strip().casefold() == LOOSE
 
 
 def is_unknown(text: str) -> bool:

@@ -14,7 +14,19 @@ from enum import StrEnum
 
 from aswired.colours import UNKNOWN, Colour, read_colour
 from aswired.diagnostics import did_you_mean
-from aswired.units import Length, QuantityError, Size, is_unknown, length_in, not_below_zero, read_length, read_size
+from aswired.units import (
+    LOOSE,
+    Length,
+    QuantityError,
+    Size,
+    is_loose,
+    is_named,
+    is_unknown,
+    length_in,
+    not_below_zero,
+    read_length,
+    read_size,
+)
 
 Letters = Mapping[str, str]
 UNREAD_SIZE = Size("unknown", None, None)
@@ -97,6 +109,19 @@ class Fate:
     stub: Length | None
 
 
+def how_closed(fate: Fate | None) -> str:
+    """How a cut end that hangs in the car is closed, in words; tape is no cap.
+
+    >>> how_closed(Fate("taped 30 mm", "taped", None)), how_closed(None)
+    ('under tape', 'not said how it was left')
+    """
+    words = {"capped": "capped", "taped": "under tape", "uncapped": "left open", "loose": "cut off before"}
+    return words.get(fate.word if fate is not None else "", "not said how it was left")
+
+
+HELD_BY_NOTHING = Fate("cut off before, held by nothing", "loose", None)  # of an end that was so in the donor
+
+
 @dataclass(frozen=True)
 class JointMethod:
     """Form and fixing of a joint, as in 'lap, soldered'."""
@@ -176,12 +201,19 @@ def which_post(end: str) -> str:
 
 
 def read_end(text: str, letters: Letters) -> str:
-    """What a wire end sits in, as written."""
+    """What a wire end sits in, as written; `unknown` and `loose` in these spellings, however they are written."""
     end = read_text(text, letters)
+    if not is_named(end):
+        return LOOSE if is_loose(end) else "unknown"
     mend = which_post(end)
     if mend:
         raise QuantityError(f"'{end}' is not one of the two battery posts", mend)
     return end
+
+
+def read_option(text: str, letters: Letters) -> str:
+    """The value of an option in this car; `unknown` in this spelling, however it is written."""
+    return "unknown" if is_unknown(text) else read_text(text, letters)
 
 
 def read_way_back(text: str, letters: Letters) -> str:

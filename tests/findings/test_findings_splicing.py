@@ -19,23 +19,33 @@ def told(folder: Path, text: str, code: str) -> list[Finding]:
     return [finding for finding in work(folder, text).findings if finding.code == code]
 
 
-def test_a_habit_of_the_house_is_told_once_with_its_joints(tmp_path: Path) -> None:
-    # 10 mm on 1.0 mm2: six diameters are 6 x sqrt(4 / pi) = 6.77 mm
-    two = (
-        USUAL
-        + ENDS
-        + """
+HABIT = (
+    USUAL
+    + ENDS
+    + """
     changes:
       - {id: C1, kind: join, ends: [W1 at FS1, W2 at FS1]}
       - {id: C2, kind: join, ends: [W3 at FS2, W4 at FS2]}
     """
-    )
-    (note,) = told(tmp_path, two, "SPL09")
+)
+
+
+def test_the_lap_of_the_house_is_no_slip_of_a_row(tmp_path: Path) -> None:
+    # 10 mm on 1.0 mm2: six diameters are 6 x sqrt(4 / pi) = 6.77 mm; it is stated once, under usual:
+    assert not told(tmp_path / "house", HABIT, "SPL09")
+    own = HABIT.replace("W2 at FS1]", "W2 at FS1], overlap: 10 mm").replace("W4 at FS2]", "W4 at FS2], overlap: 10 mm")
+    (note,) = told(tmp_path / "rows", own, "SPL09")
     assert note.severity.word == "note"
-    assert note.at.line == 2  # of the house method
+    assert note.at.text.strip().startswith("- {id: C1,")
     assert "2 joints" in note.problem
     assert "C1, C2" in note.problem
     assert "10 to 13 mm" in note.mend
+
+
+def test_a_lap_that_is_too_short_is_told_of_the_house_too(tmp_path: Path) -> None:
+    # 16 mm2: three diameters are 3 x sqrt(4 x 16 / pi) = 13.5 mm, the house laps 10 mm
+    (warning,) = told(tmp_path, HABIT.replace("1.0 mm2", "16 mm2"), "SPL09")
+    assert warning.severity.word == "warning"
 
 
 def test_the_limit_of_the_job_counts(tmp_path: Path) -> None:

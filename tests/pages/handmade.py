@@ -341,6 +341,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
                 530.0,
                 507.2,
                 read_colour("VT/WH"),
+                530.0,
             ),
             CutPiece(
                 "C14-W34",
@@ -353,6 +354,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
                 None,
                 None,
                 read_colour("BN"),
+                None,
             ),
         ),
         grounds=(

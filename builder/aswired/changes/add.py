@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.measure import UNSAID, cut_piece
+from aswired.changes.measure import UNSAID, along_route, cut_piece
 from aswired.compute import lengths
 from aswired.figure import Input
 from aswired.harness import NodeKind, WireState
@@ -50,13 +50,9 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
             )
             swallowed.append(strip)
             barrels.append(strip)
-    here, there = loom.route.of_end(start), loom.route.of_end(to)
-    route_mm = loom.route.distance(here, there) if here and there else None
-    found = lengths.gap(reach_mm=row.reach.mm if row.reach else None, route_mm=route_mm, tail_mm=0.0, pigtail_mm=0.0)
-    reach = found.gap_mm if found else None
-    source = loom.house.source(row, "reach") if row.reach else "route, place of both ends" if found else "not recorded"
+    reach_mm, reach = _reach(row, loom, start, to)
     slack, slack_input = loom.house.slack(row)
-    terms = [Input("reach", reach, "mm", source), slack_input, *terms]
+    terms = [reach, slack_input, *terms]
     loom.s.wires[row.wire] = WireState(
         row.wire, (row.piece or UNSAID).colour, (row.piece or UNSAID).size, ("", ""), (row.id,), added_by=row.id
     )
@@ -65,7 +61,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
         loom,
         row.wire,
         None,
-        lengths.new_wire(reach, slack, swallowed[0], swallowed[1]),
+        lengths.new_wire(reach_mm, slack, swallowed[0], swallowed[1]),
         terms,
         tuple(swallowed),
         "new lead (L4)",
@@ -79,9 +75,21 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
             loom.put_ring(row, node, row.wire)
 
 
+def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, Input]:
+    """What the lead must have between its ends: as measured in the car, else by the route. [mm]"""
+    if row.reach and row.cut and row.reach.mm == row.cut.mm is not None:
+        name = "reach in the car (the row's reach is its cut: the lead itself was measured)"
+        return None, Input(name, None, "mm", loom.house.source(row, "reach"))
+    if row.reach:
+        return row.reach.mm, Input("reach", row.reach.mm, "mm", loom.house.source(row, "reach"))
+    route_mm = along_route(loom, start, to)
+    source = "not recorded" if route_mm is None else "route, place of both ends"
+    return route_mm, Input("reach", route_mm, "mm", source)
+
+
 def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = False) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
-    node = loom.target(written, key)
+    node = loom.target(written, key, wire=row.wire)
     if not shared:
         loom.free_cavity(node, written, row, key)
     if loom.s.nodes[node].kind is not NodeKind.STUB:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.measure import cut_piece, gap_of, kept_lengths
+from aswired.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.compute import lengths
 from aswired.figure import Input
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
+from aswired.units import Length
 
 NAME = "extend"
 MEANS = "a wire made longer: cut once, a piece let in, two splices"
@@ -46,15 +47,10 @@ def the_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
     return number, max(run.a, run.b)
 
 
-def cut_place_mm(row: Change, loom: Loom, index: int) -> float | None:
-    """Pigtail of the wire number `index` of the row (L10). [mm]"""
-    stagger = row.stagger or loom.job.usual.stagger
-    return lengths.staggered_pigtail(row.pigtail.mm if row.pigtail else None, stagger.mm if stagger else None, index)
-
-
-def check_place(row: Change, loom: Loom, run: Run, node: str, pigtail_mm: float | None, tail_mm: float | None) -> None:
+def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | None, pigtail: Length | None) -> None:
     """A cut beyond the stretch at the end is refused, naming what lies there (F8)."""
     reach = run.reach_mm
+    tail_mm, pigtail_mm = tail.mm if tail else None, pigtail.mm if pigtail else None
     key = "pigtail" if row.pigtail else "tail"
     if reach is None:
         return
@@ -83,9 +79,10 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
     fixed = run.other(node)
-    wanted = cut_place_mm(row, loom, index)
-    check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
-    tail, pigtail, middle = kept_lengths(run, row.tail.mm if row.tail else None, wanted)
+    written = written_halves(row, loom, index)
+    check_place(row, loom, run, node, *written)
+    kept_of = kept_lengths(run, *written)
+    tail, pigtail = kept_of.tail_mm, kept_of.pigtail_mm
     if tail is not None and tail <= 0:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
@@ -100,19 +97,19 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     ]
     exact = lengths.extension_piece(gap, slack, take, take)
     rule, formula = "extend, two joints (L3)", "e = gap + slack + o1 + o2"
-    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, middle or 0.0)
+    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, kept_of.middle_mm)
     plug_id, loom_id = joint_names(row, loom, wire, node)
     loom.s.runs.pop(number)
     centres = lengths.joint_centres(tail, pigtail, made.length_mm, take, take)
     # the far joint: along the wire slack is included (L5), by tape measure it moves no joint (M11)
     along = lengths.total(centres.from_plug_mm, centres.apart_mm)
-    beside = None if made.slack_mm is None else lengths.total(along, -made.slack_mm)
+    beside = lengths.less(along, made.slack_mm)
     loom.joint(row, plug_id, (wire,), node, centres.from_plug_mm, pigtail)
     if centres.from_fixed_mm is not None:
         loom.joint(row, loom_id, (wire,), fixed, centres.from_fixed_mm, tail, where=row.where, other=(node, beside))
     else:
         face = lengths.total(pigtail, gap)
-        loom.joint(row, loom_id, (wire,), node, along, face, where=row.where, beside_mm=beside)
+        loom.joint(row, loom_id, (wire,), node, along, face, where=row.where, slack_mm=made.slack_mm)
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))

@@ -5,7 +5,7 @@ Rules L1 to L10; the arithmetic itself stands in `compute.lengths`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from aswired.colours import UNKNOWN
 from aswired.compute import lengths
@@ -13,9 +13,19 @@ from aswired.figure import Figure, Input
 from aswired.harness import CutPiece
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
+from aswired.units import Length
 from aswired.written import UNREAD_SIZE, Piece
 
 UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What stays of a stretch on either side of its cut, and what falls out between (M2). [mm], None = not recorded"""
+
+    tail_mm: float | None
+    pigtail_mm: float | None
+    middle_mm: float | None
 
 
 @dataclass(frozen=True)
@@ -31,9 +41,8 @@ def gap_of(
     row: Change, loom: Loom, run: Run, fixed: str, moved: str, tail_mm: float | None, pigtail_mm: float | None
 ) -> tuple[float | None, list[Input]]:
     """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]"""
-    by = loom.s.wires[run.wire].by
-    here, there = loom.route.of_end(fixed), loom.route.of_end(moved)
-    route_mm = loom.route.distance(here, there, by) if here and there else None
+    said_unknown = any(written is not None and written.mm is None for written in (row.gap, row.reach))
+    route_mm = None if said_unknown else along_route(loom, fixed, moved, loom.s.wires[run.wire].by)
     found = lengths.gap(
         gap_mm=row.gap.mm if row.gap else None,
         reach_mm=row.reach.mm if row.reach else None,
@@ -42,7 +51,11 @@ def gap_of(
         pigtail_mm=pigtail_mm,
     )
     if found is None:
-        return None, [Input("gap", None, "mm", "not recorded")]
+        missing = [Input("gap", None, "mm", "not recorded")]
+        if row.reach or route_mm is not None:  # it would follow, but for these
+            terms = {"reach": row.reach.mm if row.reach else route_mm, "tail": tail_mm, "pigtail": pigtail_mm}
+            missing += [Input(name, None, "mm", "not recorded") for name, mm in terms.items() if mm is None]
+        return None, missing
     if found.given_as == "gap":
         inputs = [Input("gap", found.gap_mm, "mm", loom.house.source(row, "gap"))]
     else:
@@ -113,6 +126,8 @@ def cut_piece(
             note = f"exact {exact:.1f} mm; recorded cut {recorded:.1f} mm leaves {slack_after:.1f} mm slack"
         else:
             slack_after = None
+    elif row.cut is not None:
+        slack_after, note = None, f"exact {exact:.1f} mm; how long it was cut is not known" if exact is not None else ""
     if exact is not None and exact <= 0:
         measured = "gap" if row.gap else "reach" if row.reach else ""
         raise Refused(
@@ -136,7 +151,7 @@ def cut_piece(
         note,
     )
     loom.s.figures.append(figure)
-    length = recorded if recorded is not None else value
+    length = row.cut.mm if row.cut else value  # a cut that nobody knows is not the computed one
     piece = row.piece_of(wire) or UNSAID
     loom.use_offcut(row, piece, piece_id, length)
     gain = (
@@ -146,21 +161,59 @@ def cut_piece(
     )
     replaced = run.colour if run is not None else UNKNOWN
     loom.s.pieces.append(
-        CutPiece(piece_id, row.id, wire, piece.colour, piece.size, piece.offcut, figure, recorded, gain, replaced)
+        CutPiece(
+            piece_id, row.id, wire, piece.colour, piece.size, piece.offcut, figure, recorded, gain, replaced, length
+        )
     )
     return Measured(length, slack_after, piece)
 
 
-def kept_lengths(
-    run: Run, tail_mm: float | None, pigtail_mm: float | None
-) -> tuple[float | None, float | None, float | None]:
-    """Tail, pigtail and what falls out between them, of a stretch that is cut (M2). [mm]
+def written_halves(row: Change, loom: Loom, index: int) -> tuple[Length | None, Length | None]:
+    """Tail and pigtail that the row gives its wire number `index` (L10); None where the row does not write them.
 
-    What is not written follows from the stretch's length where that is known; then nothing falls out.
+    A half that follows from the other is not told here. One that is written and not known, or that needs a stagger
+    nobody knows, is a length without millimetres.
+
+    Raises:
+        Refused: the row writes both for several wires, and no stagger tells them apart.
+    """
+    stagger = row.stagger or loom.job.usual.stagger
+    step_mm = stagger.mm if stagger else None
+    if index and row.tail and row.pigtail and stagger is None:
+        raise Refused(
+            f"the row gives tail and pigtail of {len(row.wire_names)} wires and no stagger: where its second wire, "
+            f"{row.wire_names[1]}, is cut is not said",
+            "Write stagger: 0 mm where all are cut alike, stagger: 50 mm where each next cut lies 50 mm further from "
+            "the plug, or stagger: unknown",
+            "pigtail",
+        )
+    tail, pigtail = row.tail, row.pigtail
+    return (
+        tail and replace(tail, mm=lengths.staggered_tail(tail.mm, step_mm, index)),
+        pigtail and replace(pigtail, mm=lengths.staggered_pigtail(pigtail.mm, step_mm, index)),
+    )
+
+
+def kept_lengths(run: Run, tail: Length | None, pigtail: Length | None) -> Kept:
+    """Tail, pigtail and what falls out between them, of a stretch that is cut (M2).
+
+    A half that the row does not write (None) follows from the stretch's length: the wire was cut once and nothing fell
+    out. A half that is written and not known stays so: the length less the other half would hide what fell out.
     """
     reach = run.reach_mm
-    if tail_mm is None and pigtail_mm is not None and reach is not None:
-        tail_mm = reach - pigtail_mm
-    if pigtail_mm is None and tail_mm is not None and reach is not None:
-        pigtail_mm = reach - tail_mm
-    return tail_mm, pigtail_mm, lengths.middle_out(reach, tail_mm, pigtail_mm)
+    if tail is not None and pigtail is not None:
+        return Kept(tail.mm, pigtail.mm, lengths.middle_out(reach, tail.mm, pigtail.mm))
+    if tail is not None:
+        return Kept(tail.mm, lengths.middle_out(reach, tail.mm, 0.0), 0.0)
+    if pigtail is not None:
+        return Kept(lengths.middle_out(reach, 0.0, pigtail.mm), pigtail.mm, 0.0)
+    return Kept(None, None, 0.0)
+
+
+def along_route(loom: Loom, start: str, end: str, by: tuple[str, ...] = ()) -> float | None:
+    """Length along the route between two ends. [mm]
+
+    None also where both lie at one place: how far apart two parts at one landmark are is not recorded, and it is not 0.
+    """
+    here, there = loom.route.of_end(start), loom.route.of_end(end)
+    return (loom.route.distance(here, there, by) or None) if here and there else None

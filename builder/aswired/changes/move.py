@@ -10,6 +10,7 @@ from aswired.figure import Input
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
+from aswired.units import Length
 
 
 def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> None:
@@ -22,7 +23,8 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     run = loom.s.runs[number]
     fixed = run.other(node)
     strip = loom.house.strip_mm
-    kept = row.pigtail.mm if row.pigtail else row.tail.mm if row.tail else None
+    written = _kept(row)
+    kept = written.mm if written else None
     key = "pigtail" if row.pigtail else "tail"
     if kept is not None and run.reach_mm is not None and kept > run.reach_mm + 0.5:
         raise Refused(
@@ -34,10 +36,10 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     loom.touched(wire, row.id)
     with_piece = row.piece_of(wire) is not None or row.gap is not None or row.cut is not None
     if not with_piece:
-        loom.add(_as_it_is(row, run, node, to, kept, strip))
+        loom.add(_as_it_is(row, run, node, to, written, strip))
         loom.detach(node, wire, row.id)
         return
-    if kept is None:
+    if written is None:  # all of it stays: only its terminal was cut off
         kept = run.reach_mm
     take, source = loom.house.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
@@ -47,13 +49,13 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         Input("o, take-up of the joint", take, "mm", source),
         Input(f"k, strip into the {strip_name}", strip, "mm", loom.house.source(row, "ring strip")),
     ]
-    middle = lengths.middle_out(run.reach_mm, kept, 0.0)
+    middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
     exact = lengths.terminated_piece(gap, slack, take, strip)
     rule, formula = "one joint and a new terminal (L4)", "e = gap + slack + o + k"
     made = cut_piece(row, loom, wire, run, exact, terms, (take, strip), rule, formula, middle)
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
     centre = lengths.joint_centres(kept, None, None, take, None).from_fixed_mm
-    beside = None if gap is None or take is None else gap + take / 2  # from the new terminal; slack moves no joint
+    beside = lengths.total(gap, lengths.half(take))  # from the new terminal; slack moves no joint
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     loom.add(run.part(fixed, joint_id, kept))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
@@ -61,12 +63,23 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     loom.detach(node, wire, row.id)
 
 
-def _as_it_is(row: Change, run: Run, node: str, to: str, kept_mm: float | None, strip_mm: float | None) -> Run:
+def _kept(row: Change) -> Length | None:
+    """What stays on the end that does not move, as the row writes it; None where it does not: then all of it stays."""
+    if row.pigtail and row.tail and row.pigtail.mm != row.tail.mm:
+        raise Refused(
+            "pigtail and tail both say here what stays on the end that does not move, and they differ",
+            "Write one of them",
+            "tail",
+        )
+    return row.pigtail or row.tail
+
+
+def _as_it_is(row: Change, run: Run, node: str, to: str, kept: Length | None, strip_mm: float | None) -> Run:
     """The run brought to its new end without a piece: with a new terminal the old one is cut off, barrel and all."""
     ring = row.ring
     new_terminal = row.terminal or (ring is not None and (ring.text.startswith("new") or ring.shared_with))
     barrel = strip_mm if new_terminal else run.barrel_at(node)
-    moved = run.part(run.other(node), to, kept_mm) if kept_mm is not None else run.moved(node, to)
+    moved = run.part(run.other(node), to, kept.mm) if kept is not None else run.moved(node, to)
     length = moved.length_mm
     if not new_terminal and length is not None:
         length = None if barrel is None else length + barrel

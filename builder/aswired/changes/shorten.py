@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.extend import check_place, cut_place_mm, the_end
+from aswired.changes.extend import check_place, the_end
+from aswired.changes.measure import written_halves
 from aswired.compute import lengths
 from aswired.figure import Figure, Input
 from aswired.loom import Loom, Refused, Run
@@ -32,15 +33,17 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     out = _take_out(row, loom, wire, run)
     loom.touched(wire, row.id)
     if row.terminal:
-        length = lengths.total(run.length_mm, None if out is None else -out)
+        length = lengths.less(run.length_mm, out)
         loom.s.runs[number] = replace(run, length_mm=length).with_barrel(node, loom.house.strip_mm)
         return
-    wanted = cut_place_mm(row, loom, index)
-    check_place(row, loom, run, node, wanted, row.tail.mm if row.tail else None)
-    pigtail, tail = wanted, row.tail.mm if row.tail else None
-    if run.reach_mm is not None and out is not None:
-        tail = run.reach_mm - out - pigtail if tail is None and pigtail is not None else tail
-        pigtail = run.reach_mm - out - tail if pigtail is None and tail is not None else pigtail
+    written = written_halves(row, loom, index)
+    check_place(row, loom, run, node, *written)
+    tail, pigtail = (half.mm if half else None for half in written)
+    left = lengths.less(run.reach_mm, out)
+    if written[0] is None:  # a half that is not written follows from the other; one that is not known does not
+        tail = lengths.less(left, pigtail)
+    elif written[1] is None:
+        pigtail = lengths.less(left, tail)
     if (tail is not None and tail <= 0) or (pigtail is not None and pigtail <= 0):
         raise Refused(
             f"taking out {round(out or 0)} mm leaves nothing on one side of the cut",
@@ -50,7 +53,7 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     take, _ = loom.house.take_up(row)
     joint_id = f"{row.id}-{wire}" if row.wires else row.id
     # the side that was measured: on the other one the slack would shift the joint (M11)
-    from_end, face = (node, pigtail) if wanted is not None else (fixed, tail)
+    from_end, face = (node, pigtail) if written[1] is not None else (fixed, tail)
     loom.s.runs.pop(number)
     centre = lengths.joint_centres(None, face, None, None, take).from_plug_mm
     loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
@@ -100,7 +103,7 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
             note,
         )
     )
-    out = recorded if recorded is not None else value
+    out = row.take_out.mm if row.take_out else value  # a take-out that nobody knows is not the computed one
     if out is not None and out < 0:
         raise Refused(
             f"the wire is {round(-out)} mm too short for this; it cannot be lapped",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from aswired.diagnostics import did_you_mean
-from aswired.harness import Node, NodeKind
+from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.units import is_unknown
@@ -28,7 +28,7 @@ def apply(row: Change, loom: Loom) -> None:
     for number, run in sorted(loom.s.runs.items(), key=lambda item: sorted((item[1].a, item[1].b))):
         for old, new in moves.items():
             if old in (run.a, run.b):
-                node = _untraced(loom, run.wire) if is_unknown(new) else loom.target(new, "cavities")
+                node = loom.untraced(run.wire) if is_unknown(new) else loom.target(new, "cavities")
                 run = _reseated(row, loom, run, old, node)
         if run.via in moves:
             run = replace(run, via="" if is_unknown(moves[run.via]) else moves[run.via])
@@ -94,16 +94,6 @@ def cavities_in_use(loom: Loom, plug: str) -> dict[str, tuple[str, ...]]:
             if node.startswith(plug + ".") and (node == run.via or loom.s.nodes[node].kind is NodeKind.CAVITY):
                 found.setdefault(node, set()).add(run.wire)
     return {node: tuple(sorted(found[node])) for node in sorted(found)}
-
-
-def _untraced(loom: Loom, wire: str) -> str:
-    """A node for an end of the wire that nobody followed."""
-    name, count = f"unknown {wire}", 1
-    while name in loom.s.nodes:
-        count += 1
-        name = f"unknown {wire} {count}"
-    loom.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
-    return name
 
 
 def _reseated(row: Change, loom: Loom, run: Run, old: str, new: str) -> Run:

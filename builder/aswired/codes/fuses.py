@@ -56,9 +56,9 @@ CODES: tuple[Code, ...] = (
     Code(
         "FUS02",
         ("warning",),
-        "a fuse in use that feeds nothing any more, or only capped ends",
-        "Rows worked on its load side, and no wire of the record is left there but capped or taped ends. A fuse whose "
-        "wires no row touched is not judged.",
+        "a fuse in use that feeds nothing any more, or only cut ends",
+        "Rows worked on its load side, and nothing of the record is left there but cut ends that somebody looked at. A "
+        "fuse whose wires no row touched is not judged.",
         "Its slot is live for nothing, and the next person takes the label for the truth.",
         _OUT.format(""),
         _OUT.format(", spare: [F4]"),

@@ -114,7 +114,8 @@ CODES = (
         ("warning", "note"),
         "a lap under 3 conductor diameters; a note for one above 6",
         "The diameter is that of a solid wire with the copper of the thickest conductor in the joint. The note is told "
-        "once a job: car makers ask for 10 to 13 mm on any wire, space work for 3 to 6 diameters.",
+        "once a job, of laps that rows give: car makers ask for 10 to 13 mm on any wire, space work 3 to 6 diameters. "
+        "A long lap under `usual:` is the way of the house, and no note.",
         "A short lap carries its load and its pull on too little solder. A long one makes a longer stiff piece.",
         _USUAL + _FOUR.replace("GN 1.0 mm2", "GN 16 mm2") + _rows(_JOIN),
         _USUAL + _FOUR.replace("GN 1.0 mm2", "GN 16 mm2") + _rows(f"{_JOIN}, overlap: 20 mm"),

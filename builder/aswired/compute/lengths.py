@@ -231,9 +231,9 @@ def joint_centres(
     JointCentres(from_plug_mm=147.4, from_fixed_mm=595.0, apart_mm=520.0)
     """
     return JointCentres(
-        from_plug_mm=total(pigtail_mm, _minus(_half(take_up_2_mm))),
-        from_fixed_mm=total(tail_mm, _minus(_half(take_up_1_mm))),
-        apart_mm=total(piece_mm, _minus(_half(take_up_1_mm)), _minus(_half(take_up_2_mm))),
+        from_plug_mm=total(pigtail_mm, _minus(half(take_up_2_mm))),
+        from_fixed_mm=total(tail_mm, _minus(half(take_up_1_mm))),
+        apart_mm=total(piece_mm, _minus(half(take_up_1_mm)), _minus(half(take_up_2_mm))),
     )
 
 
@@ -250,6 +250,18 @@ def staggered_pigtail(pigtail_mm: float | None, stagger_mm: float | None, index:
     if index == 0:
         return pigtail_mm
     return total(pigtail_mm, None if stagger_mm is None else index * stagger_mm)
+
+
+def staggered_tail(tail_mm: float | None, stagger_mm: float | None, index: int) -> float | None:
+    """L10 from the other side: what the pigtail gains the tail loses, so that the gap stays the same. [mm]
+
+    Raises:
+        ValueError: index is below zero.
+
+    >>> staggered_tail(600, 50, 2)
+    500
+    """
+    return staggered_pigtail(tail_mm, _minus(stagger_mm), index)
 
 
 def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> Cut:
@@ -291,9 +303,15 @@ def total(*terms_mm: float | None) -> float | None:
     return sum(known) if len(known) == len(terms_mm) else None
 
 
+def less(whole_mm: float | None, part_mm: float | None) -> float | None:
+    """The whole without the part; None as soon as one is not recorded. [mm]"""
+    return total(whole_mm, _minus(part_mm))
+
+
 def _minus(value_mm: float | None) -> float | None:
     return None if value_mm is None else -value_mm
 
 
-def _half(value_mm: float | None) -> float | None:
+def half(value_mm: float | None) -> float | None:
+    """Half of it; None when it is not recorded. [mm]"""
     return None if value_mm is None else value_mm / 2

@@ -30,6 +30,29 @@ def fuse_summaries(
     return tuple(_summary(net, name, sides, circuits, transfer, around) for name in sides)
 
 
+def dead_ends(net: Net, fuse: str) -> tuple[str, ...] | None:
+    """The cut ends that are all there is behind a fuse, by name; None when something hangs on it, or may."""
+    seen, todo, ends = {fuse}, [fuse], []
+    for at in todo:
+        node = net.node(at)
+        if node.kind is NodeKind.STUB:
+            if node.fate is None or node.fate.word in ("", "unknown"):
+                return None
+            ends.append(at)
+        elif node.kind is NodeKind.SPLICE:
+            declared = net.job.splices.get(at)
+            if declared is None or not declared.all_members_known:
+                return None
+        elif at != fuse and node.kind is not NodeKind.JOINT:
+            return None
+        for link in net.links.get(at, ()):
+            other = link.other(at)
+            if other not in seen and not (at == fuse and link.kind == "fuse"):
+                seen.add(other)
+                todo.append(other)
+    return tuple(sorted(ends))
+
+
 def staying_on(job: Job, loads: Iterable[str]) -> dict[str, float]:
     """Load -> its current [A], of those that are recorded to stay on and are this car's for certain."""
     return {
@@ -106,6 +129,7 @@ def _summary(
         unprotected=unprotected_length(net, name),
         opinions=opinions(name, thinnest, bool(other), around),
         feeders=feeders(net, name, sides),
+        dead_ends=dead_ends(net, name),
         mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
     )
 

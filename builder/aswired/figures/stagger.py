@@ -108,6 +108,8 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     wires = row.wire_names
     if row.kind not in ("extend", "shorten") or pigtail is None or (len(wires) > 1 and stagger is None):
         return None
+    if row.tail is not None:
+        return None  # its two cuts are written: the one does not follow the other
     own = [placed for placed in joints if placed.joint.row == row.id]
     others = [placed for placed in joints if placed.joint.row != row.id]
     if any(placed.joint.recorded_place for placed in own) or not own:
@@ -136,7 +138,7 @@ def _moved(view: View, route: Route, row: Change, placed: Placed, by_mm: float) 
     joint = placed.joint
     if joint.beside_mm is None:
         return None
-    from_plug = joint.from_end == row.end or joint.from_end.partition(".")[0] == row.plug
+    from_plug = view.is_end(joint.from_end, row.end) or joint.from_end.partition(".")[0] == row.plug
     other = None if joint.other_mm is None else joint.other_mm + (-by_mm if from_plug else by_mm)
     moved = replace(joint, beside_mm=joint.beside_mm + (by_mm if from_plug else -by_mm), other_mm=other)
     return computed_position(view, route, moved)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.route import Route
+from aswired.trace import Net
 from aswired.worked import Worked
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    feeds = _Feeds(facts)
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is None:
@@ -34,7 +37,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "an orange piece: orange is kept for high voltage",
                 "Take another colour, or mark it along its length",
             )
-        yield from _same_colour(facts, piece, at)
+        yield from _same_colour(facts, feeds, piece, at)
     for row in facts.job.changes:
         words = row.cover.text.casefold() if row.cover else ""
         for colour, meaning in (("orange", "high voltage"), ("yellow", "restraint wiring")):
@@ -51,10 +54,32 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     yield from _against_diagram(facts)
 
 
-def _same_colour(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
-    """Another wire of the same colour in the same connector is an error, in the same bundle a warning."""
-    if not piece.colour.known or _means_ground(facts, piece.wire, piece.colour.base or ""):
+class _Feeds:
+    """Which wires of the plan are fed, asked only where a colour that means ground occurs twice."""
+
+    def __init__(self, facts: Worked) -> None:
+        self._facts = facts
+
+    @cached_property
+    def _net(self) -> Net:
+        return Net(self._facts.job, self._facts.plan)
+
+    def has(self, wire: str) -> bool:
+        return any(self._net.reach(stretch.ends[0]).sources for stretch in self._facts.plan.of_wire(wire))
+
+
+def _same_colour(facts: Worked, feeds: _Feeds, piece: CutPiece, at: Location) -> Iterator[Finding]:
+    """Another wire of the same colour in the same connector is an error, in the same bundle a warning.
+
+    Grounds may be alike: that is two wires in a colour that means ground of which none is fed.
+    """
+    if not piece.colour.known:
         return
+    means_ground = _means_ground(facts, piece.wire, piece.colour.base or "")
+
+    def no_matter(other: str) -> bool:
+        return means_ground and not feeds.has(piece.wire) and not feeds.has(other)
+
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
     plugs = {
         end.partition(".")[0]
@@ -66,7 +91,7 @@ def _same_colour(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Findi
         for other in _at_plug(facts, plug):
             told = f"{other.origin}-{other.wire}" < piece.id if other.origin else False  # from the other piece
             alike = other.wire != piece.wire and other.colour.code == piece.colour.code
-            if alike and not told and not _one_switch(facts, plug):
+            if alike and not told and not _one_switch(facts, plug) and not no_matter(other.wire):
                 yield Finding(
                     "COL02",
                     Severity.ERROR,
@@ -78,7 +103,10 @@ def _same_colour(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Findi
     twins = [
         other
         for other in facts.pieces
-        if other.row == piece.row and other.id > piece.id and other.colour.code == piece.colour.code
+        if other.row == piece.row
+        and other.id > piece.id
+        and other.colour.code == piece.colour.code
+        and not no_matter(other.wire)
     ]
     for twin in twins:
         yield Finding(

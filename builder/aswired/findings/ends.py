@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.diagnostics import Finding, Severity
+from aswired.diagnostics import Finding, Location, Severity
 from aswired.figures.feeds import unfused
 from aswired.findings.lists import listed
 from aswired.harness import Node, NodeKind, View
@@ -12,6 +12,7 @@ from aswired.model import Change, Job
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
+from aswired.written import how_closed
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
@@ -59,7 +60,7 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     job, view = net.job, net.view
     reach = net.reach(node.name)
     hangs_on = view.at_node[node.name][0].other(node.name)
-    at = job.line_of_row(node.made_by)
+    at = _told_at(job, view, node)
     word = node.fate.word if node.fate is not None else ""
     if word == "uncapped" and reach.sources:
         yield Finding(
@@ -101,9 +102,16 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     if word in ("capped", "taped") and unfused(net, node.name):
         yield Finding(
             "END05", Severity.STOP, at, node.name,
-            f"the capped end on '{hangs_on}' is joined to battery+ with no fuse between",
+            f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
             "Cut it back to the source, or put a fuse at the source",
         )  # fmt: skip
+
+
+def _told_at(job: Job, view: View, node: Node) -> Location:
+    """The row that left a dead end; of one that was loose before, the last row on its wire, else the wire itself."""
+    wire = view.at_node[node.name][0].wire
+    rows = [node.made_by] if node.made_by else view.wires[wire].rows[-1:]
+    return job.line_of_row(rows[0]) if rows else job.wires[wire].at if wire in job.wires else job.at
 
 
 # ---- the record against itself --------------------------------------------------------------------------------------

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.model import Change, Job
+from aswired.units import is_named
 
 ENDS_OF_ALL = ("battery+", "battery-")  # every circuit ends there, and no trace leads on
 
@@ -48,7 +49,7 @@ class _Parts:
 
 def _of_the_donor(job: Job) -> Iterator[tuple[str, ...]]:
     for name, wire in job.wires.items():
-        ends = (end for end in (wire.from_, wire.to, wire.via) if end != "unknown")
+        ends = (end for end in (wire.from_, wire.to, wire.via) if is_named(end))
         yield (f"wire {name}", *ends)
     for load in job.loads.values():
         yield load.between or ()
@@ -89,7 +90,7 @@ def _of_row(job: Job, row: Change, ids: set[str]) -> tuple[str, ...]:
         names += [end for wire in job.wires.values() for end in (wire.from_, wire.to) if _at(row, end)]
         names += [f"{row.plug}.{old}" for old in row.cavities]
         names += [f"{row.new_plug}.{new}" for new in row.cavities.values()]
-    return (*names, *(end for end in written if end and end != "unknown"))
+    return (*names, *(end for end in written if end and is_named(end)))
 
 
 def _rows_named(end: str, ids: set[str]) -> Iterator[str]:

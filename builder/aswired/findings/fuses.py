@@ -10,10 +10,11 @@ from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figures.feeds import bare_ways, protected, unfused
 from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
-from aswired.harness import NodeKind, Stretch
+from aswired.harness import Stretch
 from aswired.route import Route
 from aswired.trace import Link, Net
 from aswired.worked import FuseSummary, Worked
+from aswired.written import how_closed
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
@@ -235,10 +236,10 @@ def _on_and_drawing(loads: list[str], amps: float) -> str:
 
 def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     rows = _rows_at(facts, net, fuse.name)
-    ends = _dead_ends(net, fuse.name)
-    if not rows or ends is None:
+    if not rows or fuse.dead_ends is None:
         return
-    what = f"only {listed(ends)}, which {'is' if len(ends) == 1 else 'are'} capped" if ends else "nothing any more"
+    ends = [f"the cut end {end}, {how_closed(net.node(end).fate)}" for end in fuse.dead_ends]
+    what = f"only {listed(ends)}" if ends else "nothing any more"
     yield Finding(
         "FUS02",
         Severity.WARNING,
@@ -256,29 +257,6 @@ def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
     wires |= {stretch.wire for stretch in protected(net, fuse)}
     rows = {row for wire in wires if wire in view.wires for row in view.wires[wire].rows}
     return [result.id for result in view.rows if result.id in rows and result.counts]
-
-
-def _dead_ends(net: Net, fuse: str) -> list[str] | None:
-    """The capped ends that are all there is behind a fuse; None when something hangs on it, or that is not known."""
-    seen, todo, ends = {fuse}, [fuse], []
-    for at in todo:
-        node = net.node(at)
-        if node.kind is NodeKind.STUB:
-            if node.fate is None or node.fate.word not in ("capped", "taped"):
-                return None
-            ends.append(at)
-        elif node.kind is NodeKind.SPLICE:
-            declared = net.job.splices.get(at)
-            if declared is None or not declared.all_members_known:
-                return None
-        elif at != fuse and node.kind is not NodeKind.JOINT:
-            return None
-        for link in net.links.get(at, ()):
-            other = link.other(at)
-            if other not in seen and not (at == fuse and link.kind == "fuse"):
-                seen.add(other)
-                todo.append(other)
-    return sorted(ends)
 
 
 # ---- tables and tests -----------------------------------------------------------------------------------------------

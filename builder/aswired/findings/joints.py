@@ -121,7 +121,9 @@ def _laps(facts: Worked) -> Iterator[Finding]:
         diameters = _diameters(facts, placed)
         lap = placed.joint.overlap_mm
         whole = len(diameters) == len(placed.arrives) > 0
-        return lap is not None and whole and lap > most * max(diameters) + 0.05
+        row = facts.job.change(placed.joint.row)
+        own = row is not None and row.overlap is not None  # the house lap is a habit, stated once: nothing slipped
+        return lap is not None and own and whole and lap > most * max(diameters) + 0.05
 
     for told in _by_line(facts, "overlap", short):
         lap = told.joints[0].joint.overlap_mm or 0.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
+from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -21,14 +22,14 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         row = facts.job.change(piece.row)
         if row is None:
             continue
-        computed = piece.computed.value
-        if piece.recorded_mm is not None and computed is not None and abs(piece.recorded_mm - computed) > apart_mm:
+        computed, recorded = piece.computed.value, piece.recorded_mm
+        if recorded is not None and computed is not None and _apart(facts, row, recorded, computed) > apart_mm:
             yield Finding(
                 "LEN01",
                 Severity.WARNING,
                 row.line_of("cut"),
                 piece.id,
-                f"the piece was cut {piece.recorded_mm:.0f} mm, its lengths ask for {computed:.0f} mm",
+                f"the piece was cut {recorded:.0f} mm, its lengths ask for {computed:.0f} mm",
                 "Measure the piece and the gap again",
             )
         for term in piece.computed.inputs:
@@ -76,6 +77,18 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             )
     yield from _offcuts(facts)
     yield from _spoilt(facts)
+
+
+def _apart(facts: Worked, row: Change, recorded_mm: float, computed_mm: float) -> float:
+    """By how much a cut is not what its lengths ask for. [mm]
+
+    A new lead of which only its cut is written is held to the route, and by that it is only ever too short: nobody said
+    that it goes the straight way.
+    """
+    short_mm = computed_mm - recorded_mm
+    state = facts.plan.wires.get(row.wire or row.id)
+    by_route = state is not None and state.added_by == row.id and row.reach is None
+    return short_mm if by_route else abs(short_mm)
 
 
 def _offcuts(facts: Worked) -> Iterator[Finding]:

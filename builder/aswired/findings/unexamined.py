@@ -8,10 +8,11 @@ from aswired.diagnostics import Location, NotExamined
 from aswired.findings.loads import fuel_cut_off
 from aswired.findings.places import places_of_parts, words_only
 from aswired.findings.systems import undeclared
-from aswired.harness import NodeKind
+from aswired.harness import Joint, NodeKind
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
+from aswired.written import HELD_BY_NOTHING
 
 
 def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
@@ -32,7 +33,7 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
     for placed in facts.joints:
         joint = placed.joint
         if placed.place == "not recorded":
-            yield NotExamined("splices", joint.id, "place not recorded", joint.at)
+            yield NotExamined("splices", joint.id, "place not recorded" + _no_stagger(facts, joint), joint.at)
         if joint.cover is None:
             yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
         if joint.method is None or joint.method.form == "unknown":
@@ -48,6 +49,14 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("splices", name, "other members not traced", splice.at)
 
 
+def _no_stagger(facts: Worked, joint: Joint) -> str:
+    """Why the later wires of a row are cut nobody knows where, in words; '' where that is not the reason."""
+    row = facts.job.change(joint.row)
+    if row is None or joint.wires[0] not in row.wire_names[1:] or row.stagger or facts.job.usual.stagger:
+        return ""
+    return f": {row.id} has no stagger, 0 mm where its wires are cut alike" if row.pigtail or row.tail else ""
+
+
 def _declared_at(facts: Worked, splice: str, wire: str) -> Location:
     declared = facts.job.splices.get(splice) or facts.job.wires.get(wire)
     return declared.at if declared is not None else facts.job.at
@@ -59,6 +68,10 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined(
                 "cut ends", node.name, "how it was left is not known", facts.job.line_of_row(node.made_by)
             )
+        if node.fate == HELD_BY_NOTHING:
+            wire = facts.shown.at_node[node.name][0].wire
+            what = "cut off before; whether it is covered is not recorded"
+            yield NotExamined("cut ends", node.name, what, _declared_at(facts, "", wire))
         if node.kind is NodeKind.UNKNOWN:
             wire = node.name.removeprefix("unknown ").split()[0]
             known = facts.job.wires.get(wire)

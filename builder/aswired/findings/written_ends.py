@@ -11,7 +11,7 @@ from aswired.figures.probes import POSTS
 from aswired.harness import View
 from aswired.model import Change, Job
 from aswired.route import Route
-from aswired.units import is_unknown, whole_number
+from aswired.units import is_named, whole_number
 from aswired.worked import Worked
 
 # Contacts of a relay as they are marked on its socket (DIN 72552, from memory).
@@ -45,7 +45,9 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     ends = tuple(dict.fromkeys(_written(job)))
     for written in ends:
         part, dot, suffix = written.end.partition(".")
-        if is_unknown(written.end) or any(written.end in table for table in (job.grounds, job.splices, job.landmarks)):
+        if not is_named(written.end) or any(
+            written.end in table for table in (job.grounds, job.splices, job.landmarks)
+        ):
             continue
         if mend := _another_battery(written.end):
             problem = f"{written.entry} ends in '{written.end}', which is not one of the two battery posts"
@@ -203,14 +205,14 @@ def _is_of(cavity: str, ways: str) -> bool:
 def _one_end_twice(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     for name, wire in job.wires.items():
-        if wire.from_ == wire.to and not is_unknown(wire.to):
+        if wire.from_ == wire.to and is_named(wire.to):
             yield _twice(name, wire.to, wire.line_of("to"))
     for row in job.changes:
-        if row.was is not None and row.was.ends[0] == row.was.ends[1] and not is_unknown(row.was.ends[0]):
+        if row.was is not None and row.was.ends[0] == row.was.ends[1] and is_named(row.was.ends[0]):
             yield _twice(row.id, row.was.ends[0], row.line_of("was"), row.wire)
     for table in (job.loads, job.switches):
         for name, part in table.items():
-            if part.between is not None and part.between[0] == part.between[1] and not is_unknown(part.between[0]):
+            if part.between is not None and part.between[0] == part.between[1] and is_named(part.between[0]):
                 yield _twice(name, part.between[0], part.line_of("between"))
     donor = _loops(facts.donor)
     for wire_name, node in _loops(facts.plan).items():

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any
 
 from aswired.colours import Colour
-from aswired.compute.lengths import total
+from aswired.compute.lengths import less, total
 from aswired.diagnostics import did_you_mean
 from aswired.harness import (
     FuseState,
@@ -27,8 +27,8 @@ from aswired.loom.state import Refused, Run, State
 from aswired.model import Change, Fuse, Job
 from aswired.route import Route
 from aswired.schema import keys_of
-from aswired.units import Length, Size, is_unknown
-from aswired.written import Fate, Piece, which_post
+from aswired.units import LOOSE, Length, Size, is_loose, is_unknown
+from aswired.written import HELD_BY_NOTHING, Fate, Piece, which_post
 
 
 class Loom:
@@ -80,8 +80,16 @@ class Loom:
             raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
         return longer[0] if longer else None
 
-    def target(self, written: str, key: str, ground: bool = False) -> str:
-        """The node an end is moved to; created by its first use (F15)."""
+    def target(self, written: str, key: str, ground: bool = False, wire: str = "") -> str:
+        """The node an end is moved to; created by its first use (F15). Where nobody knows it, one of the wire's own."""
+        if is_unknown(written):
+            return self.untraced(wire)
+        if is_loose(written):
+            raise Refused(
+                "'loose' is an end that nothing holds; it does not say which",
+                "Name the cut end, as in W50-loose; or cut the wire with a row of kind cap",
+                key,
+            )
         found = self.find(written)
         if found is not None:
             return found
@@ -116,17 +124,28 @@ class Loom:
             )
 
     def plant(self, written: str, wire: str, twice: bool) -> str:
-        """The node of a donor wire's end. Unknown ends are a node each, named by the wire."""
+        """The node of a donor wire's end. Unknown and loose ends are a node each, named by the wire."""
         if is_unknown(written):
-            name = f"unknown {wire}"
-            if twice:
-                name += f" {1 + sum(1 for other in self.s.nodes if other.startswith(name))}"
-            self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
+            return self.untraced(wire, 1 if twice else 0)
+        if is_loose(written):
+            name = f"{wire}-{LOOSE}"
+            if name in self.s.nodes:
+                name += "-2"
+            self.s.nodes[name] = Node(name, NodeKind.STUB, fate=HELD_BY_NOTHING)
             return name
         if written not in self.s.nodes:
             kind = self.kind_of(written)
             self.s.nodes[written] = Node(written, kind, declared=self.declared(written, kind))
         return written
+
+    def untraced(self, wire: str, number: int = 0) -> str:
+        """A node for an end of the wire that nobody followed; `number` tells the two of one wire apart."""
+        name = f"unknown {wire} {number}" if number else f"unknown {wire}"
+        while name in self.s.nodes:
+            number = max(number, 1) + 1
+            name = f"unknown {wire} {number}"
+        self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
+        return name
 
     # ---- wires ------------------------------------------------------------------------------------------------------
     def lay(
@@ -183,9 +202,11 @@ class Loom:
         return state
 
     def end_of(self, wire: str, written: str, key: str) -> tuple[int, str]:
-        """The run of a wire that sits in the written end, and the node's name. `unknown` is its one untraced end."""
-        untraced = [end for end in self.loose_ends(wire) if self.s.nodes[end].kind is NodeKind.UNKNOWN]
-        node = untraced[0] if is_unknown(written) and len(untraced) == 1 else self.find(written)
+        """The run of a wire that sits in the written end, and the node's name.
+
+        `unknown` is its one untraced end, `loose` the one that was cut off before.
+        """
+        node = self._by_word(wire, written) or self.find(written)
         touching = {number: run for number, run in self.runs_of(wire).items() if node in (run.a, run.b)}
         if node is None or not touching:
             ends = self.loose_ends(wire)
@@ -198,6 +219,17 @@ class Loom:
                 key,
             )
         return next(iter(touching)), node
+
+    def _by_word(self, wire: str, written: str) -> str:
+        """The end of a wire that is told by what holds it, not by a name; '' where the word is another, or two fit."""
+        nodes = [self.s.nodes[end] for end in self.loose_ends(wire)]
+        if is_unknown(written):
+            fit = [node.name for node in nodes if node.kind is NodeKind.UNKNOWN]
+        elif is_loose(written):
+            fit = [node.name for node in nodes if node.kind is NodeKind.STUB and not node.made_by]
+        else:
+            return ""
+        return fit[0] if len(fit) == 1 else ""
 
     def end_at_plug(self, wire: str, plug: str) -> tuple[int, str]:
         """The run and the cavity by which a wire sits in a plug."""
@@ -303,10 +335,13 @@ class Loom:
         face_mm: float | None = None,
         tap: bool = False,
         where: str = "",
-        beside_mm: float | None = None,
+        slack_mm: float | None = 0.0,
         other: tuple[str, float | None] = ("", None),
     ) -> str:
-        """A splice made by a row, with its centre and cut face measured from `from_end` along the wire."""
+        """A splice made by a row, with its centre and cut face measured from `from_end` along the wire.
+
+        `slack_mm` lies between `from_end` and the splice: by tape measure it is that much nearer (M11).
+        """
         self.s.nodes[name] = Node(name, NodeKind.JOINT, made_by=row.id)
         self.s.joints[name] = Joint(
             id=name,
@@ -318,7 +353,7 @@ class Loom:
             from_end=from_end,
             centre_mm=centre_mm,
             cut_face_mm=face_mm,
-            beside_mm=centre_mm if beside_mm is None else beside_mm,
+            beside_mm=less(centre_mm, slack_mm),
             other_end=other[0],
             other_mm=other[1],
             recorded_place=where,

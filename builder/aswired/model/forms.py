@@ -28,6 +28,7 @@ from aswired.written import (
     read_handed_over,
     read_joint,
     read_offcut,
+    read_option,
     read_piece,
     read_range,
     read_ring,
@@ -39,8 +40,11 @@ from aswired.written import (
 )
 
 WORDS = Scalar("words", "any words", read_text)
+OPTION = Scalar("words", "any words", read_option)
 NAME = Scalar("name", "a name without blanks, as written on the tape", read_text)
-END = Scalar("end", "what a wire end sits in: plug.cavity, FS4, F7, L1, C14-W31-loom, battery-, unknown", read_end)
+END = Scalar(
+    "end", "what a wire end sits in: plug.cavity, FS4, F7, L1, C14-W31-loom, battery-, loose, unknown", read_end
+)
 PART_OR_END = Scalar(END.name, END.how, read_text)  # of a row: 'from' and 'to' of a cover row are places too
 BACK_TO = Scalar(NAME.name, NAME.how, read_way_back)
 PLACE = Scalar("place", "a landmark, or: 24 in from bulkhead towards nose-split", read_text)

@@ -14,6 +14,7 @@ from aswired.model.forms import (
     JOINT,
     LENGTH,
     MOHM,
+    OPTION,
     SHARE,
     STATUS,
     STEP,
@@ -28,7 +29,7 @@ from aswired.written import Cover, JointMethod
 class Option(Located):
     """An option of this car. Written `gearbox: manual` or with `could be:` when the donor list knows other values."""
 
-    is_: str = keyed(WORDS, "the value of this car, or unknown", key="is", required=True, default="")
+    is_: str = keyed(OPTION, "the value of this car, or unknown", key="is", required=True, default="")
     could_be: tuple[str, ...] = keyed(Many(WORDS), "other values that steps may ask for")
 
     @property

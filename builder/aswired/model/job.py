@@ -19,6 +19,7 @@ from aswired.model.forms import (
     HANDED_OVER,
     LENGTH,
     OFFCUT,
+    OPTION,
     VOLTS,
     WAS,
     WORDS,
@@ -58,7 +59,7 @@ class Job(Located):
         Named(WORDS, "letter"), "the donor's own colour letters", example="{L: BU}"
     )
     options: Mapping[str, Option] = keyed(
-        Named(Record(Option, WORDS, lambda text: {"is_": text}), "option"), "options of this car"
+        Named(Record(Option, OPTION, lambda text: {"is_": text}), "option"), "options of this car"
     )
     system: Quantity | None = keyed(VOLTS, "nominal voltage", example="12 V")
     supply: Quantity | None = keyed(VOLTS, "volts the figures are for", example="13.5 V")

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.model import Accepted, Change, Job
-from aswired.units import Size
+from aswired.units import Size, is_loose, is_unknown
 from aswired.views.cut_ends import CutEnd, cut_ends
-from aswired.views.text import FigureText, done, figure_text, first_upper, length, listing, size
+from aswired.views.text import FigureText, done, end_words, figure_text, first_upper, length, listing, size
 from aswired.worked import Worked
 from aswired.written import Fate, Piece
 
@@ -174,16 +174,16 @@ def what(change: Change) -> str:
     """What a row is, as a heading: the same words for a plan and for work that is done."""
     names = change.wire_names
     wires = listing(names, "") if len(names) <= MOST_NAMED else f"{len(names)} wires"
-    place = f" at {change.plug or change.end}" if change.plug or change.end else ""
+    place = f" at {change.plug or end_words(change.end)}" if change.plug or change.end else ""
     to = f" to {change.to}" if change.to else ""
     text = {
         "remove": f"Removal of {wires}",
-        "cap": f"Cap on {wires}{place}",
+        "cap": f"Stub of {wires}{place}",
         "extend": f"Extension of {wires}{place}",
         "shorten": f"Shortening of {wires}{place}",
         "join": f"Splice of {' with '.join(change.ends) or wires}",
         "tap": f"Tap of {wires}{place} onto {change.onto}" if change.onto else f"Tap of {wires}{place}",
-        "ground": f"Ground of {wires} moved{f' from {change.end}' if change.end else ''}{to}",
+        "ground": f"Ground of {wires}{_from(change.end)}{to}",
         "terminate": f"New terminal on {wires}{place}{f', now in {change.into}' if change.into else ''}",
         "cover": f"Cover over {listing(change.over, wires)}",
         "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
@@ -196,6 +196,15 @@ def what(change: Change) -> str:
     return " ".join(text.split())
 
 
+def _from(end: str) -> str:
+    """How the end of a wire left where it was, which the row may not know."""
+    if is_loose(end):
+        return ", cut off before, brought"
+    if is_unknown(end):
+        return " moved from where it was, which was not traced,"
+    return f" moved from {end}" if end else " moved"
+
+
 def _protects(change: Change, wires: str) -> str:
     """What a row of kind protect is, as a heading."""
     if change.relay:
@@ -203,7 +212,7 @@ def _protects(change: Change, wires: str) -> str:
     if not change.wire:
         return f"Fuse {change.fuse} {'left spare' if change.use == 'spare' else 'assigned'}"
     if change.tail is None:
-        return f"{wires}{f' at {change.end}' if change.end else ''} moved to fuse {change.fuse}"
+        return f"{wires}{f' at {end_words(change.end)}' if change.end else ''} moved to fuse {change.fuse}"
     return f"Fuse {change.fuse} let into {wires}"
 
 
@@ -288,7 +297,7 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     if change.kind == "tap" and change.from_:
         yield Fact("measured from", change.from_)
     if change.kind == "protect" and change.tail is not None:
-        yield Fact("measured from", change.end)
+        yield Fact("measured from", end_words(change.end))
     yield from _assigned(change)
     jointed = change.kind in ("extend", "shorten", "join", "tap")
     if method := change.joint or (job.usual.joint if jointed else None):

@@ -13,11 +13,12 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.findings.fuses import mend_words
-from aswired.harness import RelayState
+from aswired.harness import RelayState, View
 from aswired.model import Fuse
 from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
+from aswired.written import how_closed
 
 VERDICT = {
     True: "suits the wire",
@@ -27,6 +28,7 @@ VERDICT = {
 
 
 NOT_IN_TABLE = "not in the table"
+NOTHING = "nothing"  # no wire of it leads to anything that could take a current
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,7 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+    hangs: str = ""  # what hangs on it where that is cut ends alone
     mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
     beside: Beside | None = None  # None for a spare
 
@@ -149,6 +152,19 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
+def hangs(fuse: FuseSummary, view: View) -> str:
+    """What hangs on a fuse where that is cut ends alone: `only the cut end C3-W60-F8, under tape`; else ''."""
+    ends = [f"the cut end {end}, {how_closed(view.nodes[end].fate)}" for end in fuse.dead_ends or ()]
+    return f"only {'; '.join(ends)}" if ends else ""
+
+
+def _all_on(fuse: FuseSummary, worked: Worked) -> str:
+    """What passes a fuse with all its loads on: without a traced load not known, but a cut end takes nothing."""
+    if fuse.loads:
+        return figure_text(fuse.total, worked.job.units).value
+    return "" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED
+
+
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -161,7 +177,7 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         loads=fuse.loads,
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
-        amps=figure_text(fuse.total, job.units).value if fuse.loads else ("" if fuse.spare else NOT_RECORDED),
+        amps=_all_on(fuse, worked),
         wire=wire.wire if wire else "",
         wire_colour=wire.colour if wire else None,
         wire_size=size(wire.size) if wire else NOT_RECORDED,
@@ -170,6 +186,7 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         bad=fuse.ok is False,
         rows=fuse.rows,
         findings=findings,
+        hangs=hangs(fuse, worked.shown),
         mend=mend_words(fuse) if any(f.code == "FUS01" and f.accepted_by for f in findings) else "",
         beside=None if fuse.spare else _beside(fuse, worked, carries),
     )
@@ -204,14 +221,15 @@ def figures_of(row: FuseRow) -> Iterable[FigureText]:
 
 
 def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
-    limit, share, bare, units = worked.job.held_to["fuse share"].value, fuse.share, fuse.unprotected, worked.job.units
+    limit, bare, units = worked.job.held_to["fuse share"].value, fuse.unprotected, worked.job.units
+    share = None if fuse.dead_ends else fuse.share
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
     shown = (*filter(None, (share, bare)), *(figure for figure in worth if carries or ".cfr" not in figure.key))
     return Beside(
         allowed=_told(_opinion(fuse, "cfr"), units),
         bundled=_told(_opinion(fuse, "cfr.bundled"), units),
         fits=_told(_opinion(fuse, "faa"), units),
-        share=_told(share, units),
+        share=NOTHING if fuse.dead_ends else _told(share, units),
         over=share is not None and share.value is not None and share.value > limit,
         bare=_told(bare, units),
         behind=fuse.feeders,

@@ -16,7 +16,7 @@ from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.model import Change, Job
 from aswired.trace import circuits
 from aswired.views.changes import ChangeRow, Fact, change_rows, fates, what
-from aswired.views.text import NOT_RECORDED, amount, length, listing, size
+from aswired.views.text import NOT_RECORDED, amount, end_words, length, listing, size
 from aswired.worked import Circuit, CircuitFigures, Placed, Worked
 
 NOT_BY_SHEET = ("restraint", "high voltage")  # no working instructions are printed for these
@@ -209,9 +209,11 @@ def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) ->
 def _as_it_is(wire: str, row: Change, worked: Worked) -> Stretch | None:
     """The stretch of a wire that the row works on, before the work; None for a lead that is not there yet."""
     stretches = worked.now.of_wire(wire)
-    named = (row.end, *(f"{row.plug}.",) * bool(row.plug), *(e.rpartition(" at ")[2] for e in _ends_written(row)))
+    named = (row.end, *(e.rpartition(" at ")[2] for e in _ends_written(row)))
     for stretch in stretches:
-        if any(end == name or (name.endswith(".") and end.startswith(name)) for end in stretch.ends for name in named):
+        if any(worked.now.is_end(end, name) for end in stretch.ends for name in named):
+            return stretch
+        if row.plug and any(end.startswith(f"{row.plug}.") for end in stretch.ends):
             return stretch
     return stretches[0] if stretches else None
 
@@ -230,12 +232,11 @@ def _ends(row: Change, stretch: Stretch | None) -> str:
 def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Cut]:
     """Where the wire is cut, told by what stays; of a tap, where the wire that is not cut is bared."""
     units = worked.job.units
-    out = next((f.value for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
     if row.kind == "shorten":
-        recorded = row.take_out.mm if row.take_out else None
-        yield Cut(amount(recorded if recorded is not None else out, "mm", units), "comes out")
+        computed = next((f.value for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
+        yield Cut(amount(row.take_out.mm if row.take_out else computed, "mm", units), "comes out")
     if row.kind == "cap":
-        yield Cut(length(row.stub, units), f"stays on {row.end}")
+        yield Cut(length(row.stub, units), f"stays on {end_words(row.end)}")
         return
     seen: set[str] = set()
     for item in placed:
@@ -249,7 +250,7 @@ def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed,
     if row.kind in ("ground", "terminate") and not placed:
         kept = row.pigtail or row.tail
         if kept is not None and stretch is not None:
-            fixed = next((end for end in stretch.ends if end != row.end), "its fixed end")
+            fixed = next((end for end in stretch.ends if not worked.now.is_end(end, row.end)), "its fixed end")
             yield Cut(length(kept, units), f"stays on {fixed}")
         else:
             yield Cut("No joint", "the wire reaches as it is")

@@ -9,6 +9,7 @@ from aswired.electric.grid import BATTERY
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.views.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.views.fuses import hangs
 from aswired.views.latest import latest, network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.safety import Caution, refusals
@@ -59,6 +60,7 @@ class FuseRow:
     where: str
     live: str  # when its feed is live
     loads: tuple[str, ...]
+    hangs: str = ""  # what hangs on it where that is cut ends alone
     never: str = ""
 
 
@@ -233,6 +235,7 @@ def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iter
             where=where(fuse.name) or NOT_RECORDED,
             live=fed.get(state.facts.fed) or behind or NOT_RECORDED,
             loads=fuse.loads,
+            hangs=hangs(fuse, worked.shown),
             never=next((barred[load] for load in fuse.loads if barred.get(load)), ""),
         )
 

@@ -10,7 +10,7 @@ from aswired.colours import Colour
 from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figure import Figure
 from aswired.model import Job
-from aswired.units import Length, Reading, Size, show_both, thousands
+from aswired.units import Length, Reading, Size, is_loose, is_unknown, show_both, thousands
 from aswired.worked import Worked
 from aswired.written import Done
 
@@ -134,6 +134,13 @@ def colour_classes(colour: Colour) -> str:
     if colour.shade:
         names.append(colour.shade)
     return " ".join(names)
+
+
+def end_words(end: str) -> str:
+    """An end of a wire as a row writes it, in words where it has no name."""
+    if is_loose(end):
+        return "its loose end"
+    return "the end that was not traced" if is_unknown(end) else end
 
 
 def first_upper(text: str) -> str:

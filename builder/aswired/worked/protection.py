@@ -46,6 +46,7 @@ class FuseSummary:
     opinions: tuple[Figure, ...] = ()  # A, of published tables for the thinnest wire; none is the verdict
     feeders: tuple[str, ...] = ()  # fuses that it is fed through
     mend: Mend | None = None  # when it is above its wire
+    dead_ends: tuple[str, ...] | None = None  # cut ends, where nothing else is behind it
 
     @property
     def figures(self) -> tuple[Figure, ...]:

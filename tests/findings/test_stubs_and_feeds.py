@@ -1,0 +1,108 @@
+"""What is said of cut ends under tape, of a fuse that feeds nothing else, and of feeds of one colour in one plug."""
+
+from __future__ import annotations
+
+import html
+import re
+from pathlib import Path
+
+import pytest
+
+from aswired.pages import PAGES
+from aswired.pages.frame import ShopFacts, environment, render
+from aswired.site.theme import theme_dir
+from aswired.views.fuses import fuse_sheet
+from aswired.worked import Worked
+from findings.jobs import work
+
+CAR = """
+    job: Van
+    usual: {joint: "lap, soldered", overlap: 10 mm, cover: adhesive sleeve 40 mm, slack: 50 mm, ring strip: 6 mm}
+    DONOR
+    fuses: {F1: {rating: 5 A, fed: always}, F2: {rating: 5 A, fed: always, feeds: siren}}
+    grounds: {L1: {back to: battery-}}
+    wires:
+      W1: {colour: GN, size: 1 mm2, from: F1, to: FS1, length: 1200 mm}
+      W2: {colour: VT, size: 1 mm2, from: F1, to: lamp.2, length: 1200 mm}
+      W3: {colour: GY, size: 1 mm2, from: lamp.3, to: L1, length: 300 mm}
+      W6: {colour: RD, size: 1 mm2, from: F2, to: siren.1, length: 900 mm}
+    splices: {FS1: {}}
+    loads:
+      lamp a: {between: lamp.1 lamp.3, draws: 1 A}
+      lamp b: {between: lamp.2 lamp.3, draws: 1 A}
+    changes:
+"""
+STUB = "      - {id: C1, kind: remove, wires: {W6: {siren.1: gone, F2: HOW}}, made: 2031-05-03 AK}\n"
+FEEDS = """
+      - {id: C1, kind: terminate, wire: W1, end: FS1, into: lamp.1, gap: 200 mm, piece: COLOUR 1 mm2,
+         made: 2031-05-03 AK}
+      - {id: C2, kind: terminate, wire: W2, end: lamp.2, into: lamp.5, gap: 200 mm, piece: COLOUR 1 mm2,
+         made: 2031-05-03 AK}
+"""
+GROUNDS = """
+      - {id: C1, kind: add, wire: W8, piece: COLOUR 1 mm2, from: lamp.7, to: L1, cut: 300 mm, made: 2031-05-03 AK}
+      - {id: C2, kind: add, wire: W9, piece: COLOUR 1 mm2, from: lamp.8, to: L1, cut: 300 mm, made: 2031-05-03 AK}
+"""
+
+
+def car(folder: Path, rows: str, donor: str = "donor colours: BK") -> Worked:
+    return work(folder, CAR.replace("DONOR", donor) + rows)
+
+
+def same_colour(worked: Worked) -> list[str]:
+    return [finding.entry for finding in worked.findings if finding.code == "COL02"]
+
+
+@pytest.mark.parametrize("letters", ["BK", "BN", "BK, BN", "BU"])
+def test_feeds_of_one_colour_in_one_plug_are_told_whatever_means_ground(tmp_path: Path, letters: str) -> None:
+    for colour in ("BK", "BN", "BU"):
+        worked = car(tmp_path / colour, FEEDS.replace("COLOUR", colour), f"donor colours: [{letters}]")
+        assert same_colour(worked) == ["C1-W1"], (letters, colour)
+
+
+def test_grounds_of_one_colour_in_one_plug_are_as_it_should_be(tmp_path: Path) -> None:
+    assert same_colour(car(tmp_path / "ground", GROUNDS.replace("COLOUR", "BN"), "donor colours: BN")) == []
+    assert same_colour(car(tmp_path / "other", GROUNDS.replace("COLOUR", "GN"), "donor colours: BN")) == ["C1-W8"]
+
+
+# ---- stubs ----------------------------------------------------------------------------------------------------------
+def pages(worked: Worked) -> dict[str, str]:
+    """Address within the job -> the words of the page, every page of the job."""
+    made, shop = environment(theme_dir()), ShopFacts("shop", {})
+    found = [page for module in PAGES for page in module.pages(worked, shop)]
+    return {page.uri: " ".join(html.unescape(re.sub(r"<[^>]+>", " ", render(made, page))).split()) for page in found}
+
+
+@pytest.mark.parametrize("row", [
+    "      - {id: C1, kind: cap, wire: W6, end: F2, stub: 30 mm, far: gone, cover: cloth tape, made: 2031-05-03 AK}\n",
+    STUB.replace("HOW", "taped 30 mm"),
+])  # fmt: skip
+def test_a_stub_closed_by_tape_is_nowhere_called_capped(tmp_path: Path, row: str) -> None:
+    worked = car(tmp_path, row)
+    told = pages(worked)
+    assert len(told) > 15
+    for uri, words in told.items():
+        assert not re.search(r"\b[Cc]ap(s|ped)? ", words.replace("sealed cap on it, then write capped and", "")), uri
+    assert [finding.code for finding in worked.findings if finding.entry == "C1-W6-F2"] == ["END07"]
+
+
+@pytest.mark.parametrize(("how", "closed"), [("taped 30 mm", "under tape"), ("capped 30 mm", "capped")])
+def test_a_fuse_that_feeds_only_a_stub_is_so_on_every_page(tmp_path: Path, how: str, closed: str) -> None:
+    worked = car(tmp_path, STUB.replace("HOW", how))
+    said = f"only the cut end C1-W6-F2, {closed}"
+    (finding,) = [finding for finding in worked.findings if finding.code == "FUS02"]
+    assert finding.problem == f"F2 feeds {said} (see C1)"
+    told = pages(worked)
+    assert {"fuses.html", "record.html", "tests.html"} <= {
+        uri.rpartition("/")[2] for uri, words in told.items() if said in words
+    }
+    assert not any("no traced load" in words for words in told.values())
+    row = next(row for row in fuse_sheet(worked).rows if row.name == "F2")
+    assert row.beside is not None
+    assert (row.amps, row.beside.share) == ("nothing", "nothing")  # not "not recorded": a cut end takes no current
+
+
+def test_a_fuse_whose_stub_nobody_looked_at_may_feed_something(tmp_path: Path) -> None:
+    worked = car(tmp_path, STUB.replace("HOW", "unknown"))
+    assert not [finding for finding in worked.findings if finding.code == "FUS02"]
+    assert any("no traced load" in words for words in pages(worked).values())
