@@ -18,6 +18,7 @@ from aswired.compute.conductor import (
     conductor,
     length_resistance,
 )
+from aswired.electric.unmeasured import no_length
 from aswired.figure import Input
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job
@@ -89,15 +90,25 @@ def unread_words(stretch: Stretch, job: Job) -> str:
     return f"its conductor is {material}, and only copper is computed" if material in NOT_COPPER else "size not read"
 
 
-def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_c: float | None = None) -> Part:
-    """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record."""
+def wire_part(
+    name: str,
+    size: Size,
+    length_mm: float | None,
+    job: Job,
+    hottest_c: float | None = None,
+    no_length: str = "length not recorded",
+) -> Part:
+    """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record.
+
+    `no_length` is what is said of a wire without a length.
+    """
     found = conductor_of(size, job)
     if found is None:
         return Part(
             name, None, f"size {size.text}" if not size.known else f"{size.text} is not in {system_of(size, job)}"
         )
     if length_mm is None:
-        return Part(name, None, "length not recorded")
+        return Part(name, None, no_length)
     if length_mm < 0:
         return Part(name, None, "shorter than what its joints take up")
     mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
@@ -125,7 +136,8 @@ def stretch_parts(
     if material_of(stretch, job) in NOT_COPPER:
         parts = [Part(stretch.name, None, unread_words(stretch, job))]
     else:
-        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
+        why = no_length(stretch, view, job) if stretch.effective_mm is None else ""
+        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c, why)]
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):

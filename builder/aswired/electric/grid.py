@@ -8,7 +8,7 @@ solve it.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.electric.copper import (
@@ -91,11 +91,19 @@ class Grid:
     `sources`: node -> when it is live: always, accessory, ignition, unknown, or 'module' for a module's output.
     `contacts`: relay contact -> the load that is its coil. `measured`: reading -> the branch, by key, that has its
     resistance from it. `heat` gives the hottest place of a stretch [°C], by the index of the stretch in the view, and
-    of a ground point's cable by the point's name.
+    of a ground point's cable by the point's name. `unplaced` are the branches, by key, of wires in a car with a hot leg
+    of which nobody knows whether they run through it.
     """
 
-    def __init__(self, job: Job, view: View, heat: Mapping[int | str, float] | None = None) -> None:
+    def __init__(
+        self,
+        job: Job,
+        view: View,
+        heat: Mapping[int | str, float] | None = None,
+        unplaced: Collection[int] = (),
+    ) -> None:
         self.job = job
+        self.unplaced = frozenset(f"stretch {index}" for index in unplaced)
         self.view = view
         self.net = net = Net(job, view)
         heat = heat or {}

@@ -5,7 +5,7 @@ The network is that of `electric.grid`, solved once for each side of each load (
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 from aswired.electric.grid import Grid
@@ -15,7 +15,7 @@ from aswired.figures.drops_allowed import judging, lamp_of, rules
 from aswired.figures.drops_along import branches_of, elements
 from aswired.harness import View
 from aswired.model import Job, Load
-from aswired.worked import Circuit, CircuitFigures, Drops
+from aswired.worked import Circuit, CircuitFigures, Drops, Path
 
 ALONE, SWITCHED, TOGETHER, WORST = "alone", "switched", "together", "worst"
 STATES = {
@@ -27,10 +27,14 @@ STATES = {
 
 
 def transfer_of(
-    job: Job, view: View, circuits: Mapping[str, Circuit], heat: Mapping[int | str, float] | None = None
+    job: Job,
+    view: View,
+    circuits: Mapping[str, Circuit],
+    heat: Mapping[int | str, float] | None = None,
+    unplaced: Collection[int] = (),
 ) -> Transfer:
     """The kept loads of one view on the view's own network."""
-    return Transfer(Grid(job, view, heat), {name: circuits[name] for name in job.kept})
+    return Transfer(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept})
 
 
 def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, CircuitFigures]:
@@ -162,8 +166,20 @@ def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[st
         "U = sum of I x R along the path",
         tuple(inputs),
         lost.missing,
-        f"on: {', '.join(amps)}" if state in (SWITCHED, WORST) else "",
+        "; ".join(_noted(path, state, amps, transfer.grid)),
     )
+
+
+def _noted(path: Path, state: str, amps: Mapping[str, float | None], grid: Grid) -> Iterator[str]:
+    """Which loads are on, and the wires of which it is not recorded whether they get hot."""
+    if state in (SWITCHED, WORST):
+        yield f"on: {', '.join(amps)}"
+    if state == WORST:
+        wires = dict.fromkeys(
+            branch.name.split()[0] for branch in branches_of(path, grid) if branch.key in grid.unplaced
+        )
+        if wires:
+            yield f"no heat counted, since the way is not recorded: {', '.join(wires)}"
 
 
 def _resistance(name: str, side: str, transfer: Transfer) -> Figure:

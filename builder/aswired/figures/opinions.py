@@ -50,7 +50,7 @@ class Surroundings:
 
     def legs(self, stretch: Stretch) -> list[int]:
         """The legs that a stretch runs through; none where its way is not recorded."""
-        return legs_of(self.view, self.route, positions_of(self.joints), stretch)
+        return legs_of(self.view, self.route, positions_of(self.job, self.joints), stretch)
 
     def neighbours(self, stretch: Stretch) -> tuple[int, int] | None:
         """Wires that carry current where most of them lie with a stretch, itself counted; and the others there.
