@@ -42,9 +42,8 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
     joints = placed_joints(job, plan, route)
-    transfer = transfer_of(
-        job, shown, traced, hottest_of(job, shown, route, joints), unplaced(job, shown, route, joints)
-    )
+    heat, nowhere = hottest_of(job, shown, route, joints), unplaced(job, shown, route, joints)
+    transfer = transfer_of(job, shown, traced, heat, nowhere)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, joints, lying.stations, traced)
     facts = Worked(

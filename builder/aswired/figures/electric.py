@@ -175,10 +175,8 @@ def _noted(path: Path, state: str, amps: Mapping[str, float | None], grid: Grid)
     if state in (SWITCHED, WORST):
         yield f"on: {', '.join(amps)}"
     if state == WORST:
-        wires = dict.fromkeys(
-            branch.name.split()[0] for branch in branches_of(path, grid) if branch.key in grid.unplaced
-        )
-        if wires:
+        unplaced = (branch for branch in branches_of(path, grid) if branch.key in grid.unplaced)
+        if wires := dict.fromkeys(branch.name.split()[0] for branch in unplaced):
             yield f"no heat counted, since the way is not recorded: {', '.join(wires)}"
 
 

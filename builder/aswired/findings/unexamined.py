@@ -157,10 +157,9 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
 
 
 def _heat(facts: Worked, route: Route) -> Iterator[NotExamined]:
-    """Wires of which it is not recorded whether they run through a hot leg: nothing is held against their insulation."""
-    for name in dict.fromkeys(
-        facts.plan.stretches[index].wire for index in sorted(unplaced(facts.job, facts.plan, route, facts.joints))
-    ):
+    """Wires of which it is not recorded whether they run through a hot leg: no heat is held against them."""
+    indices = sorted(unplaced(facts.job, facts.plan, route, facts.joints))
+    for name in dict.fromkeys(facts.plan.stretches[index].wire for index in indices):
         wire = facts.job.wires.get(name)
         what = "heat on its way not examined: its way on the route is not recorded"
         yield NotExamined("route", name, what, wire.at if wire is not None else facts.job.at)

@@ -30,5 +30,5 @@ def latest(make: Callable[[Worked], Answer]) -> Callable[[Worked], Answer]:
 def network_of(worked: Worked) -> Transfer:
     """The network of the shown view."""
     job, shown, route = worked.job, worked.shown, Route(worked.job)
-    heat, nowhere = (find(job, shown, route, worked.joints) for find in (hottest_of, unplaced))
+    heat, nowhere = hottest_of(job, shown, route, worked.joints), unplaced(job, shown, route, worked.joints)
     return transfer_of(job, shown, worked.circuits, heat, nowhere)
