@@ -1,4 +1,4 @@
-"""Heat where a wire's way is recorded, conductors that are not of copper, lines of the house method that are missing."""
+"""Heat where a wire's way is recorded, conductors that are not of copper, lines of the house method left out."""
 
 from __future__ import annotations
 
@@ -26,7 +26,8 @@ HOT = """
     temperature: 20 C
     body returns: no
     usual: {joint: "butt, crimped", cover: adhesive sleeve 40 mm, slack: 0 mm, ring strip: 6 mm,
-      joint resistance: 0 mohm, cavity resistance: 0 mohm, ring resistance: 0 mohm, fuse resistance: 0 mohm, insulation: PVC}
+      joint resistance: 0 mohm, cavity resistance: 0 mohm, ring resistance: 0 mohm, fuse resistance: 0 mohm,
+      insulation: PVC}
     landmarks: {box: lid, manifold: rear bolt, nose: end}
     route:
       - {from: box, to: manifold, length: 1 m, zone: hot, hottest: 150 C}
