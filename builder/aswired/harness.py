@@ -64,6 +64,7 @@ class Stretch:
     origin: str = ""  # row that put it in; '' = the donor's own wire
     offcut: str = ""  # rack piece it was cut from
     via: str = ""  # cavity of an in-line plug that it passes
+    slack_mm: float | None = 0.0  # extra length that lies in it (M11)
 
     def other(self, node: str) -> str:
         """The node at the other end."""
@@ -92,13 +93,17 @@ class Joint:
     cover: Cover | None
     from_end: str = ""
     centre_mm: float | None = None
-    cut_face_mm: float | None = None  # where the cut was, from the same end
+    cut_from: str = ""  # the end that the row measured its cut from
+    cut_face_mm: float | None = None  # where the cut was, from that end
     beside_mm: float | None = None
     other_end: str = ""
     other_mm: float | None = None
     recorded_place: str = ""
     tap: bool = False
     through: str = ""  # of a tap: the wire that is not cut
+    over: tuple[
+        tuple[str, float | None], ...
+    ] = ()  # stretches to `from_end` where later rows changed what lies between
     at: Location = field(default_factory=lambda: Location("job.yml"), compare=False)
 
 

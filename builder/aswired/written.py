@@ -375,9 +375,16 @@ def read_cover(text: str, letters: Letters) -> Cover:
     words = " ".join(text.split())
     length = length_in(words)
     lower = words.casefold()
-    return Cover(
-        words, lower in ("none", "bare"), "adhesive" in lower, "tape" in lower and "sleeve" not in lower, length
-    )
+    return Cover(words, lower in ("none", "bare"), "adhesive" in lower, _is_tape(lower), length)
+
+
+def _is_tape(words: str) -> bool:
+    """Whether a cover is only wound on: that insulates for a while and seals nothing.
+
+    >>> _is_tape("cloth wrap"), _is_tape("friction band"), _is_tape("adhesive sleeve 40 mm"), _is_tape("crimp cap")
+    (True, True, False, False)
+    """
+    return bool(re.search(r"tape|\bwrap|\bband\b|\bcloth\b", words)) and not re.search("sleeve|shrink|cap", words)
 
 
 def read_ring(text: str, letters: Letters) -> Ring:

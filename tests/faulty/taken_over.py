@@ -50,6 +50,14 @@ EDITS: tuple[Edit, ...] = (
         ),
     ),
     before(
+        "two wires of one plug cut in one row, and nobody wrote whether alike",
+        JOB,
+        ROWS,
+        "  - {id: C41, kind: extend, plug: fan, pigtail: 10 cm, gap: 20 cm, wires: {W7: RD 2.5 mm2, W8: BK 2.5 mm2}, "
+        "made: 2021-02-12 PV}\n",
+        "LEN04 warning C41",
+    ),
+    before(
         "a wire let in that is far too thick, soldered, and lapped as long as a finger is wide",
         JOB,
         ROWS,

@@ -293,6 +293,22 @@ CASES = (
     """,
     ),
     Case(
+        "LEN04", "warning", "C1", "pigtail: 200 mm # <", "pigtail: 200 mm\n        stagger: 0 mm", RECORDED,
+        USUAL + """
+    wires:
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}
+      W2: {colour: VT, size: 1.0 mm2, from: F2, to: lamp.2, length: 900 mm}
+    changes:
+      - id: C1
+        kind: extend
+        plug: lamp
+        pigtail: 200 mm # <
+        gap: 400 mm
+        wires: {W1: BU 1.0 mm2, W2: RD 1.0 mm2}
+        made: 2031-05-03 AK
+    """,
+    ),
+    Case(
         "OFF01", "error", "C1-W1", "1.0 mm2 469 mm", "1.0 mm2 470 mm", "the offcut's length; the piece takes 470 mm",
         extended("piece: BU 1.0 mm2 from O1", wire="    offcuts: {O1: BU 1.0 mm2 469 mm}" + WIRE),
     ),

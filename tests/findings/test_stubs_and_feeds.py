@@ -82,7 +82,9 @@ def test_a_stub_closed_by_tape_is_nowhere_called_capped(tmp_path: Path, row: str
     told = pages(worked)
     assert len(told) > 15
     for uri, words in told.items():
-        assert not re.search(r"\b[Cc]ap(s|ped)? ", words.replace("sealed cap on it, then write capped and", "")), uri
+        assert not re.search(
+            r"\b[Cc]ap(s|ped)? ", re.sub("sealed cap on it, then write (capped and|that)", "", words)
+        ), uri
     assert [finding.code for finding in worked.findings if finding.entry == "C1-W6-F2"] == ["END07"]
 
 
@@ -106,3 +108,44 @@ def test_a_fuse_whose_stub_nobody_looked_at_may_feed_something(tmp_path: Path) -
     worked = car(tmp_path, STUB.replace("HOW", "unknown"))
     assert not [finding for finding in worked.findings if finding.code == "FUS02"]
     assert any("no traced load" in words for words in pages(worked).values())
+
+
+def test_a_fuse_that_feeds_only_a_loose_end_is_told_though_no_row_touched_it(tmp_path: Path) -> None:
+    donor = "donor colours: BK"
+    car_as_it_came = CAR.replace("DONOR", donor).replace("from: F2, to: siren.1", "from: F2, to: loose")
+    worked = work(tmp_path, car_as_it_came + "      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}\n")
+    (finding,) = [finding for finding in worked.findings if finding.code == "FUS02"]
+    assert finding.problem == "F2 feeds only the cut end W6-loose, cut off before"
+
+
+def test_a_stub_on_a_spare_fuse_is_live_only_with_a_fuse_in_it(tmp_path: Path) -> None:
+    said = "fed by F2 (left spare: only with a fuse in it)"
+    worked = car(tmp_path, STUB.replace("HOW", "capped 30 mm").replace("made:", "spare: [F2], made:"))
+    assert said in pages(worked)[next(uri for uri in pages(worked) if uri.endswith("record.html"))]
+
+
+@pytest.mark.parametrize(("cover", "told"), [("cloth wrap", True), ("friction band", True), ("crimp cap", False)])
+def test_what_is_only_wound_on_is_no_cap(tmp_path: Path, cover: str, told: bool) -> None:
+    row = f"      - {{id: C1, kind: cap, wire: W6, end: F2, far: gone, cover: {cover}, made: 2031-05-03 AK}}\n"
+    assert ("END07" in {finding.code for finding in car(tmp_path, row).findings}) is told
+
+
+def test_a_ground_colour_on_a_fed_wire_is_told_though_no_load_is_on_record(tmp_path: Path) -> None:
+    feed = "      - {id: C1, kind: add, wire: W8, piece: BN 1 mm2, from: F2, to: dome.3, cut: 900 mm}\n"
+    assert [
+        finding.entry for finding in car(tmp_path, feed, "donor colours: BN").findings if finding.code == "COL03"
+    ] == ["C1-W8"]
+    ground = feed.replace("from: F2", "from: L1")
+    assert "COL03" not in {finding.code for finding in car(tmp_path / "ground", ground, "donor colours: BN").findings}
+    red = ground.replace("BN", "RD")
+    assert "COL03" in {finding.code for finding in car(tmp_path / "red", red, "donor colours: BN").findings}
+
+
+def test_wires_of_one_plug_that_are_lengthened_by_two_rows_lie_in_one_bundle(tmp_path: Path) -> None:
+    rows = """
+      - {id: C1, kind: extend, plug: lamp, wire: W2, pigtail: 200 mm, gap: 400 mm, piece: BU 1 mm2}
+      - {id: C2, kind: extend, plug: PLUG, wire: W6, pigtail: 260 mm, gap: 400 mm, piece: BU 1 mm2}
+    """
+    text = CAR.replace("DONOR", "donor colours: BK").replace("to: siren.1", "to: lamp.5")
+    assert same_colour(work(tmp_path / "one", text + rows.replace("PLUG", "lamp"))) == ["C1-W2"]
+    assert same_colour(car(tmp_path / "two", rows.replace("PLUG", "siren"))) == []

@@ -43,7 +43,7 @@ def remove(car: Car, row: Change, pieces: Pieces) -> None:
         for end, fate in ends.items():
             if fate.word not in LEAVES_NOTHING:
                 old = edge_at(car, wire, end)
-                name = f"{row.id}-{wire}-{end}"
+                name = f"{row.id}-{wire}-{end}".replace(" ", "-")
                 stubs.append(Edge(wire, end, name, car.from_terminal(wire, end, mm(fate.stub)), old.origin, old.offcut))
                 left.setdefault(id(old), []).append(stubs[-1].length or 0.0)
                 car.stubs[name] = fate.word
@@ -61,7 +61,7 @@ def cap(car: Car, row: Change, pieces: Pieces) -> None:
     stub = car.from_terminal(wire, end, mm(row.stub))
     if edge.length is not None and stub is not None and stub >= edge.length:
         raise Refused("the stub is longer than what lies there")
-    near_name, far_name = f"{row.id}-{wire}-{end}", f"{row.id}-{wire}-{far}"
+    near_name, far_name = f"{row.id}-{wire}-{end}".replace(" ", "-"), f"{row.id}-{wire}-{far}".replace(" ", "-")
     fate = row.far or Fate("unknown", "unknown", None)
     rest = total([edge.length, None if stub is None else -stub])
     kept = Edge(wire, end, near_name, stub, edge.origin, edge.offcut)
@@ -83,7 +83,10 @@ def extend(car: Car, row: Change, pieces: Pieces) -> None:
             moved, fixed = f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
         else:
             end = end_of(car, wire, row.end)
-            moved, fixed = f"{row.id}-{wire}-{end}", f"{row.id}-{wire}-{far_end(car, wire, end)}"
+            moved, fixed = (
+                f"{row.id}-{wire}-{end}".replace(" ", "-"),
+                f"{row.id}-{wire}-{far_end(car, wire, end)}".replace(" ", "-"),
+            )
         old = edge_at(car, wire, end)
         first, stagger = mm(row.pigtail), mm(row.stagger or car.job.usual.stagger)
         pigtail = first if number == 0 else total([first, None if stagger is None else number * stagger])

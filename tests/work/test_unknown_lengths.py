@@ -55,15 +55,20 @@ def lengths(worked: Worked, wire: str) -> dict[str, float | None]:
 BOTH = "tail: 600 mm, pigtail: 200 mm, reach: 2830 mm"
 
 
+def asked(worked: Worked) -> list[tuple[str, str]]:
+    return [(f.problem, f.mend.partition(",")[0]) for f in worked.findings if f.code == "LEN04"]
+
+
 def test_several_wires_with_both_lengths_are_asked_for_their_stagger(tmp_path: Path) -> None:
     worked = row(tmp_path, TWO, BOTH)
-    (refused,) = [finding for finding in worked.findings if finding.code == "ROW01"]
-    assert refused.problem == (
-        "the row gives tail and pigtail of 2 wires and no stagger: where its second wire, W2, is cut is not said"
-    )
-    assert refused.mend.startswith("Write stagger: 0 mm where all are cut alike")
-    assert refused.at.text.strip().startswith("- {id: C1,")
-    assert not worked.pieces
+    said = "C1 has no stagger: where W2 is cut is not said"
+    assert asked(worked) == [(said, "Write stagger: 0 mm where all are cut alike")]
+    # whatever the stagger: gap 2830 - 600 - 200 = 2030, piece 2030 + 50 + 10 + 10, and 1200 - 800 falls out
+    assert piece(worked, "C1-W2").length_mm == pytest.approx(2100)
+    assert piece(worked, "C1-W2").gain_mm == pytest.approx(2100 - 10 - 10 - 400)
+    # where it is cut is not known: neither half, nor the place of a splice
+    assert set(lengths(worked, "W2").values()) == {None, 2100}
+    assert worked.plan.joints["C1-W2-plug"].centre_mm is None
 
 
 def test_cut_alike_both_wires_keep_their_two_lengths(tmp_path: Path) -> None:
@@ -84,22 +89,20 @@ def test_with_a_stagger_the_pieces_are_of_one_length(tmp_path: Path) -> None:
     assert worked.plan.joints["C1-W2-loom"].centre_mm == pytest.approx(545)
 
 
-def test_a_stagger_that_nobody_knows_makes_the_later_wires_unknown(tmp_path: Path) -> None:
+def test_a_stagger_that_nobody_knows_is_an_answer(tmp_path: Path) -> None:
     worked = row(tmp_path, TWO, BOTH + ", stagger: unknown")
-    assert piece(worked, "C1-W1").length_mm == pytest.approx(2100)
-    assert piece(worked, "C1-W2").length_mm is None
-    assert set(figure(worked, "C1-W2.cut").missing) == {"gap", "tail", "pigtail"}
-    assert set(lengths(worked, "W2").values()) == {None}
+    assert asked(worked) == []
+    assert piece(worked, "C1-W2").length_mm == pytest.approx(2100)
+    assert set(lengths(worked, "W2").values()) == {None, 2100}
 
 
-def test_one_length_and_no_stagger_tells_no_place_of_the_later_cuts(tmp_path: Path) -> None:
-    worked = row(tmp_path, TWO, "pigtail: 200 mm, gap: 400 mm")
-    assert piece(worked, "C1-W2").length_mm == pytest.approx(400 + 50 + 10 + 10)
+def test_wires_cut_once_need_no_place_of_their_cut_for_the_piece(tmp_path: Path) -> None:
+    worked = row(tmp_path, TWO, "pigtail: 200 mm, reach: 2830 mm")
+    # cut once, so all 1200 stay: gap 2830 - 1200 = 1630, piece 1700 for both
+    for wire in ("W1", "W2"):
+        assert piece(worked, f"C1-{wire}").length_mm == pytest.approx(1700)
+    assert len(asked(worked)) == 1
     assert worked.plan.joints["C1-W2-plug"].centre_mm is None
-    told = [item.what for item in worked.not_examined if item.entry == "C1-W2-plug"]
-    assert told == ["place not recorded: C1 has no stagger, 0 mm where its wires are cut alike"]
-    told = [item.what for item in worked.not_examined if item.entry == "C1-W1-plug"]
-    assert told == []
 
 
 # ---- one wire -------------------------------------------------------------------------------------------------------
@@ -130,8 +133,9 @@ def test_a_gap_that_is_not_known_is_not_taken_from_the_route(tmp_path: Path) -> 
     silent = row(tmp_path / "silent", ONE, "pigtail: 200 mm", route)
     # one cut of 1200: tail 1000; the route wants 1500, so gap 300 and piece 370
     assert piece(silent, "C1-W1").length_mm == pytest.approx(370)
-    unknown = row(tmp_path / "unknown", ONE, "pigtail: 200 mm, gap: unknown", route)
-    assert piece(unknown, "C1-W1").length_mm is None
+    for reach in ("", ", reach: 1500 mm"):  # no measured reach takes its place either
+        unknown = row(tmp_path / "unknown", ONE, f"pigtail: 200 mm, gap: unknown{reach}", route)
+        assert piece(unknown, "C1-W1").length_mm is None
 
 
 def test_two_parts_at_one_landmark_are_not_nought_apart(tmp_path: Path) -> None:
@@ -184,6 +188,16 @@ def test_the_recorded_take_out_counts_and_one_that_is_not_known_is_not_the_compu
     assert sorted(filter(None, lengths(unknown, "W1").values())) == pytest.approx([200])
 
 
+def test_halves_that_do_not_agree_with_what_comes_out_are_refused(tmp_path: Path) -> None:
+    # 1200 - 240 = 960 is left: 200 + 760 agrees, 200 + 700 does not
+    right = row(tmp_path / "right", SHORTER, "pigtail: 200 mm, tail: 760 mm")
+    assert not [finding for finding in right.findings if finding.code == "ROW01"]
+    wrong = row(tmp_path / "wrong", SHORTER, "pigtail: 200 mm, tail: 700 mm")
+    (refused,) = [finding for finding in wrong.findings if finding.code == "ROW01"]
+    assert refused.problem.startswith("tail and pigtail are 900 mm together")
+    assert refused.problem.endswith("once 240 mm are out is 960 mm")
+
+
 @pytest.mark.parametrize(("said", "told"), [("", "240 mm"), (", take out: 250 mm", "250 mm"),
                                              (", take out: unknown", "not recorded")])  # fmt: skip
 def test_the_work_sheet_takes_out_what_the_row_says(tmp_path: Path, said: str, told: str) -> None:
@@ -217,6 +231,7 @@ def test_a_ground_that_begins_at_a_loose_pigtail_is_computed_and_named(tmp_path:
     assert lengths(loose, "W5") == pytest.approx({"C1 to zone.2": 300, "C1 to L1": 466})
     assert change_rows(loose)[0].what == "Ground of W5, cut off before, brought to L1"
     assert "W5-loose" not in loose.plan.nodes
+    assert "W5-loose" in loose.donor.nodes
     untraced = moved(tmp_path / "untraced", "W7", "unknown")
     assert change_rows(untraced)[0].what == "Ground of W7 moved from where it was, which was not traced, to L1"
 
@@ -232,6 +247,22 @@ def test_a_loose_end_is_its_wire_s_own_and_leads_to_nothing(tmp_path: Path) -> N
     open_ends = {item.entry: item.what for item in worked.not_examined if item.subject == "cut ends"}
     assert open_ends == {"W5-loose": "cut off before; whether it is covered is not recorded"}  # W6 was taped
     assert [f.entry for f in worked.findings if f.code == "END07"] == ["W6-loose"]
+
+
+def test_the_name_of_a_loose_end_is_not_a_splice_that_wires_meet_in(tmp_path: Path) -> None:
+    head = HEAD.replace("from: zone.3, to: loose", "from: zone.3, to: W6-loose")
+    own = row(tmp_path / "own", "      - {id: C1, kind: verify, proves: [C1]}\n", "", head)
+    assert own.donor.nodes["W6-loose"].kind is NodeKind.STUB
+    other = row(tmp_path / "other", "      - {id: C1, kind: verify, proves: [C1]}\n", "", head.replace("W6-", "W5-"))
+    assert [stretch.wire for stretch in other.donor.at_node["W5-loose"]] == ["W5"]
+    (told,) = [finding for finding in other.findings if finding.code == "REF06"]
+    assert told.problem == "W6 ends in 'W5-loose', the loose end of another wire, which nothing holds"
+
+
+def test_two_cavities_that_nobody_noted_are_not_one(tmp_path: Path) -> None:
+    head = HEAD.replace("to: lamp.1", 'to: "lamp.?"').replace("to: lamp.2", 'to: "lamp.?"')
+    worked = row(tmp_path, "      - {id: C1, kind: verify, proves: [C1]}\n", "", head)
+    assert not set(worked.donor.of_wire("W1")[0].ends) & set(worked.donor.of_wire("W2")[0].ends) - {"F1"}
 
 
 def test_an_end_put_where_nobody_knows_joins_no_other(tmp_path: Path) -> None:
@@ -270,3 +301,24 @@ def test_a_lead_of_which_only_its_cut_is_written_may_take_a_longer_way(tmp_path:
     # by the route 1500 + 50 + 6 + 6 = 1562; more than 20 mm short of that is told
     worked = row(tmp_path, LEAD, f"cut: {cut_mm} mm", head)
     assert ("LEN01" in {finding.code for finding in worked.findings}) is told
+
+
+def test_a_loose_end_is_brought_to_its_place_not_extended(tmp_path: Path) -> None:
+    extend = GROUND.replace("kind: ground", "kind: extend").replace("to: L1, ", "pigtail: 100 mm, ")
+    worked = row(tmp_path, extend.replace("WIRE", "W5").replace("END", "loose"), "note: slip")
+    (refused,) = [finding for finding in worked.findings if finding.code == "ROW01"]
+    assert refused.problem == "nothing holds the loose end of W5: with a piece let in it would still be loose"
+    assert refused.mend.endswith("kind ground, terminate or join")
+
+
+def test_a_pigtail_is_what_stays_on_a_plug(tmp_path: Path) -> None:
+    # W5 keeps 100 of its 300 mm on its plug; e = 400 + 50 + 10 + 6
+    on_plug = moved(tmp_path / "plug", "W5", "loose", "pigtail: 100 mm")
+    assert sorted(filter(None, lengths(on_plug, "W5").values())) == pytest.approx([100, 466])
+    # of W1 the fuse keeps the wire
+    on_fuse = row(tmp_path / "fuse", GROUND.replace("WIRE", "W1").replace("END", "lamp.1"), "pigtail: 100 mm")
+    (refused,) = [finding for finding in on_fuse.findings if finding.code == "ROW01"]
+    assert refused.problem == "a pigtail is what stays on a plug; the end that stays, 'F1', is none"
+    assert refused.mend == "Write tail: with what stays on F1"
+    tail = row(tmp_path / "tail", GROUND.replace("WIRE", "W1").replace("END", "lamp.1"), "tail: 900 mm")
+    assert sorted(filter(None, lengths(tail, "W1").values())) == pytest.approx([466, 900])

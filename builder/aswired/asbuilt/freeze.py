@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 
+from aswired.asbuilt.remeasured import remeasured
 from aswired.compute.lengths import take_up
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import Joint, Node, RowResult, Stretch, View
@@ -26,6 +27,7 @@ def freeze(
             run.origin,
             run.offcut,
             run.via,
+            run.slack_mm,
         )
         for run in state.runs.values()
     )
@@ -46,7 +48,7 @@ def freeze(
         day=day,
         nodes=nodes,
         stretches=stretches,
-        joints=joints,
+        joints=remeasured(joints, stretches, {name: wire.donor_ends for name, wire in state.wires.items()}),
         rings=tuple(state.rings),
         rows=rows,
         pieces=tuple(state.pieces),

@@ -66,7 +66,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
         "e = reach + slack + what each end takes",
     )
     run = Run(row.wire, start, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
-    loom.add(replace(run, barrel_mm=(barrels[0], barrels[1])))
+    loom.add(replace(run, barrel_mm=(barrels[0], barrels[1]), slack_mm=made.slack_mm))
     for node in (start, to):
         loom.member(node, row.wire)
         if loom.s.nodes[node].kind is NodeKind.GROUND:

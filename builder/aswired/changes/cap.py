@@ -39,7 +39,7 @@ def apply(row: Change, loom: Loom) -> None:
         )
     far_node = run.other(node)
     rest_mm = None if stub_mm is None or run.reach_mm is None else run.reach_mm - stub_mm
-    dead = loom.stub(f"{row.id}-{row.wire}-{node}", row.id, fate)
+    dead = loom.stub(loom.made_at(row, row.wire, node), row.id, fate)
     far_runs = loom.onward(row.wire, far_node)
     loom.add(replace(run.part(node, dead, stub_mm), via=""))
     if row.far is not None and row.far.word == "gone":
@@ -49,7 +49,7 @@ def apply(row: Change, loom: Loom) -> None:
             loom.detach(far_node, row.wire, row.id)
         return
     other = far_runs[-1][1] if far_runs else far_node
-    cut_end = loom.stub(f"{row.id}-{row.wire}-{other}", row.id, row.far or UNSAID)
+    cut_end = loom.stub(loom.made_at(row, row.wire, other), row.id, row.far or UNSAID)
     loom.add(run.part(far_node, cut_end, rest_mm))
 
 

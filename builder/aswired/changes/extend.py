@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from aswired.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.compute import lengths
+from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 from aswired.units import Length
@@ -77,17 +78,22 @@ def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | Non
 def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
+    if loom.s.nodes[node].kind is NodeKind.STUB and not loom.s.nodes[node].made_by:
+        raise Refused(
+            f"nothing holds the loose end of {wire}: with a piece let in it would still be loose",
+            "Write the row that brings it to its place: kind ground, terminate or join",
+            "end" if row.end else "wire",
+        )
     fixed = run.other(node)
-    written = written_halves(row, loom, index)
-    check_place(row, loom, run, node, *written)
-    kept_of = kept_lengths(run, *written)
-    tail, pigtail = kept_of.tail_mm, kept_of.pigtail_mm
+    check_place(row, loom, run, node, *written_halves(row, loom, index))
+    halves = kept_lengths(row, loom, run, index)
+    tail, pigtail = halves.tail_mm, halves.pigtail_mm
     if tail is not None and tail <= 0:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
         )
     take, _ = loom.house.take_up(row)
-    gap, terms = gap_of(row, loom, run, fixed, node, tail, pigtail)
+    gap, terms = gap_of(row, loom, run, fixed, node, halves)
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
@@ -96,7 +102,7 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     ]
     exact = lengths.extension_piece(gap, slack, take, take)
     rule, formula = "extend, two joints (L3)", "e = gap + slack + o1 + o2"
-    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, kept_of.middle_mm)
+    made = cut_piece(row, loom, wire, run, exact, terms, (take, take), rule, formula, halves.middle_mm)
     plug_id, loom_id = joint_names(row, loom, wire, node)
     loom.s.runs.pop(number)
     centres = lengths.joint_centres(tail, pigtail, made.length_mm, take, take)
@@ -112,7 +118,8 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))
-    loom.add(Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut))
+    piece = Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    loom.add(replace(piece, slack_mm=made.slack_mm))
     loom.add(replace(kept, via="") if via_stays else kept)
     loom.touched(wire, row.id)
 
@@ -122,4 +129,4 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
     if row.plug:
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
-    return f"{row.id}-{wire}-{node}", f"{row.id}-{wire}-{other}"
+    return loom.made_at(row, wire, node), loom.made_at(row, wire, other)

@@ -16,15 +16,21 @@ from aswired.model import Change
 from aswired.units import Length
 from aswired.written import UNREAD_SIZE, Piece
 
+BY_ROUTE = "route, place of both ends"
 UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
 
 
 @dataclass(frozen=True)
 class Kept:
-    """What stays of a stretch on either side of its cut, and what falls out between (M2). [mm], None = not recorded"""
+    """What stays of a stretch on either side of its cut, and what falls out between (M2). [mm], None = not recorded
+
+    `both_mm` is what stays in all. It may be known where neither side is: a stagger takes from the tail what it gives
+    to the pigtail, and of a wire cut once nothing falls out.
+    """
 
     tail_mm: float | None
     pigtail_mm: float | None
+    both_mm: float | None
     middle_mm: float | None
 
 
@@ -37,41 +43,48 @@ class Measured:
     piece: Piece
 
 
-def gap_of(
-    row: Change, loom: Loom, run: Run, fixed: str, moved: str, tail_mm: float | None, pigtail_mm: float | None
-) -> tuple[float | None, list[Input]]:
-    """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]"""
-    said_unknown = any(written is not None and written.mm is None for written in (row.gap, row.reach))
-    route_mm = None if said_unknown else along_route(loom, fixed, moved, loom.s.wires[run.wire].by)
-    found = lengths.gap(
-        gap_mm=row.gap.mm if row.gap else None,
-        reach_mm=row.reach.mm if row.reach else None,
-        route_mm=route_mm,
-        tail_mm=tail_mm,
-        pigtail_mm=pigtail_mm,
-    )
+def gap_of(row: Change, loom: Loom, run: Run, fixed: str, moved: str, kept: Kept) -> tuple[float | None, list[Input]]:
+    """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]
+
+    A gap that is written and not known stays so, and a reach that is not known is not taken from the route.
+    """
+    reach_mm = row.reach.mm if row.reach else None
+    route_mm = None if row.reach and reach_mm is None else along_route(loom, fixed, moved, loom.s.wires[run.wire].by)
+    found = None
+    if row.gap is None or row.gap.mm is not None:
+        found = lengths.gap(
+            gap_mm=row.gap.mm if row.gap else None,
+            reach_mm=reach_mm,
+            route_mm=route_mm,
+            tail_mm=kept.both_mm,
+            pigtail_mm=0.0,
+        )
     if found is None:
         missing = [Input("gap", None, "mm", "not recorded")]
-        if row.reach or route_mm is not None:  # it would follow, but for these
-            terms = {"reach": row.reach.mm if row.reach else route_mm, "tail": tail_mm, "pigtail": pigtail_mm}
+        if row.gap is None and (row.reach or route_mm is not None):  # it would follow, but for these
+            terms = {"reach": reach_mm if row.reach else route_mm, "tail": kept.tail_mm, "pigtail": kept.pigtail_mm}
             missing += [Input(name, None, "mm", "not recorded") for name, mm in terms.items() if mm is None]
         return None, missing
     if found.given_as == "gap":
         inputs = [Input("gap", found.gap_mm, "mm", loom.house.source(row, "gap"))]
     else:
-        source = loom.house.source(row, "reach") if found.given_as == "reach" else "route, place of both ends"
+        whole = (reach_mm, loom.house.source(row, "reach")) if found.given_as == "reach" else (route_mm, BY_ROUTE)
         inputs = [
             Input("gap", found.gap_mm, "mm", f"{found.given_as} - tail - pigtail"),
-            Input(found.given_as, row.reach.mm if found.given_as == "reach" and row.reach else route_mm, "mm", source),
-            Input("tail", tail_mm, "mm", loom.house.source(row, "tail")),
-            Input("pigtail", pigtail_mm, "mm", loom.house.source(row, "pigtail")),
+            Input(found.given_as, whole[0], "mm", whole[1]),
         ]
+        if kept.tail_mm is None or kept.pigtail_mm is None:
+            inputs.append(Input("tail and pigtail together", kept.both_mm, "mm", "what stays of the wire"))
+        else:
+            inputs += [
+                Input("tail", kept.tail_mm, "mm", loom.house.source(row, "tail")),
+                Input("pigtail", kept.pigtail_mm, "mm", loom.house.source(row, "pigtail")),
+            ]
     if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
-        halves = None if tail_mm is None or pigtail_mm is None else tail_mm + pigtail_mm
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
-        if halves is not None:
-            said += [_gap_by("reach", row.reach.mm, halves)] if row.reach and row.reach.mm is not None else []
-            said += [_gap_by(f"{route_mm:.0f} mm of route", route_mm, halves)] if route_mm is not None else []
+        if kept.both_mm is not None:
+            said += [_gap_by("reach", reach_mm, kept.both_mm)] if reach_mm is not None else []
+            said += [_gap_by(f"{route_mm:.0f} mm of route", route_mm, kept.both_mm)] if route_mm is not None else []
         inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
 
@@ -173,20 +186,9 @@ def written_halves(row: Change, loom: Loom, index: int) -> tuple[Length | None, 
 
     A half that follows from the other is not told here. One that is written and not known, or that needs a stagger
     nobody knows, is a length without millimetres.
-
-    Raises:
-        Refused: the row writes both for several wires, and no stagger tells them apart.
     """
     stagger = row.stagger or loom.job.usual.stagger
     step_mm = stagger.mm if stagger else None
-    if index and row.tail and row.pigtail and stagger is None:
-        raise Refused(
-            f"the row gives tail and pigtail of {len(row.wire_names)} wires and no stagger: where its second wire, "
-            f"{row.wire_names[1]}, is cut is not said",
-            "Write stagger: 0 mm where all are cut alike, stagger: 50 mm where each next cut lies 50 mm further from "
-            "the plug, or stagger: unknown",
-            "pigtail",
-        )
     tail, pigtail = row.tail, row.pigtail
     return (
         tail and replace(tail, mm=lengths.staggered_tail(tail.mm, step_mm, index)),
@@ -194,20 +196,22 @@ def written_halves(row: Change, loom: Loom, index: int) -> tuple[Length | None, 
     )
 
 
-def kept_lengths(run: Run, tail: Length | None, pigtail: Length | None) -> Kept:
-    """Tail, pigtail and what falls out between them, of a stretch that is cut (M2).
+def kept_lengths(row: Change, loom: Loom, run: Run, index: int) -> Kept:
+    """Tail, pigtail and what falls out between them, of a stretch that a row cuts (M2).
 
-    A half that the row does not write (None) follows from the stretch's length: the wire was cut once and nothing fell
-    out. A half that is written and not known stays so: the length less the other half would hide what fell out.
+    A half that the row does not write follows from the stretch's length: the wire was cut once and nothing fell out. A
+    half that is written and not known stays so: the length less the other half would hide what fell out.
     """
-    reach = run.reach_mm
-    if tail is not None and pigtail is not None:
-        return Kept(tail.mm, pigtail.mm, lengths.middle_out(reach, tail.mm, pigtail.mm))
+    reach, (tail, pigtail) = run.reach_mm, written_halves(row, loom, index)
+    if row.tail and row.pigtail and tail and pigtail:
+        both_mm = lengths.total(row.tail.mm, row.pigtail.mm)  # whatever the stagger
+        middle_mm = lengths.middle_out(reach, row.tail.mm, row.pigtail.mm)
+        return Kept(tail.mm, pigtail.mm, both_mm, middle_mm)
     if tail is not None:
-        return Kept(tail.mm, lengths.middle_out(reach, tail.mm, 0.0), 0.0)
+        return Kept(tail.mm, lengths.less(reach, tail.mm), reach, 0.0)
     if pigtail is not None:
-        return Kept(lengths.middle_out(reach, 0.0, pigtail.mm), pigtail.mm, 0.0)
-    return Kept(None, None, 0.0)
+        return Kept(lengths.less(reach, pigtail.mm), pigtail.mm, reach, 0.0)
+    return Kept(None, None, reach, 0.0)
 
 
 def along_route(loom: Loom, start: str, end: str, by: tuple[str, ...] = ()) -> float | None:

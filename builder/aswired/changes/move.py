@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.measure import cut_piece, gap_of
+from aswired.changes.measure import Kept, cut_piece, gap_of
 from aswired.compute import lengths
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
@@ -22,7 +22,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     run = loom.s.runs[number]
     fixed = run.other(node)
     strip = loom.house.strip_mm
-    written = _kept(row)
+    written = _kept(row, loom, fixed)
     kept = written.mm if written else None
     key = "pigtail" if row.pigtail else "tail"
     if kept is not None and run.reach_mm is not None and kept > run.reach_mm + 0.5:
@@ -41,14 +41,14 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     if written is None:  # all of it stays: only its terminal was cut off
         kept = run.reach_mm
     take, _ = loom.house.take_up(row)
-    gap, terms = gap_of(row, loom, run, fixed, to, kept, 0.0)
+    middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
+    gap, terms = gap_of(row, loom, run, fixed, to, Kept(kept, 0.0, kept, middle))
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
         loom.house.joint_takes("o, take-up of the joint", row),
         loom.house.strip(f"k, strip into the {strip_name}", row),
     ]
-    middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
     exact = lengths.terminated_piece(gap, slack, take, strip)
     rule, formula = "one joint and a new terminal (L4)", "e = gap + slack + o + k"
     made = cut_piece(row, loom, wire, run, exact, terms, (take, strip), rule, formula, middle)
@@ -58,12 +58,18 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     loom.add(run.part(fixed, joint_id, kept))
     piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
-    loom.add(piece.with_barrel(to, strip))
+    loom.add(replace(piece.with_barrel(to, strip), slack_mm=made.slack_mm))
     loom.detach(node, wire, row.id)
 
 
-def _kept(row: Change) -> Length | None:
+def _kept(row: Change, loom: Loom, fixed: str) -> Length | None:
     """What stays on the end that does not move, as the row writes it; None where it does not: then all of it stays."""
+    if row.pigtail and loom.s.nodes[fixed].kind not in (NodeKind.CAVITY, NodeKind.MODULE):
+        raise Refused(
+            f"a pigtail is what stays on a plug; the end that stays, '{fixed}', is none",
+            f"Write tail: with what stays on {fixed}",
+            "pigtail",
+        )
     if row.pigtail and row.tail and row.pigtail.mm != row.tail.mm:
         raise Refused(
             "pigtail and tail both say here what stays on the end that does not move, and they differ",

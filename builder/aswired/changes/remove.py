@@ -46,7 +46,7 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
                 "Measure the stub again",
                 "wires" if row.wires else "ends",
             )
-        dead = loom.stub(f"{row.id}-{wire}-{node}", row.id, fate)
+        dead = loom.stub(loom.made_at(row, wire, node), row.id, fate)
         loom.add(replace(run.part(node, dead, length), via=""))
     loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)
 

@@ -44,6 +44,14 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
         tail = lengths.less(left, pigtail)
     elif written[1] is None:
         pigtail = lengths.less(left, tail)
+    apart = lengths.less(left, lengths.total(tail, pigtail))
+    if apart is not None and abs(apart) > loom.job.held_to["length apart"].value:
+        raise Refused(
+            f"tail and pigtail are {round((left or 0) - apart)} mm together, and what is left of the stretch once "
+            f"{round(out or 0)} mm are out is {round(left or 0)} mm",
+            "Measure tail, pigtail and what comes out again; two of them are enough",
+            "pigtail",
+        )
     if (tail is not None and tail <= 0) or (pigtail is not None and pigtail <= 0):
         raise Refused(
             f"taking out {round(out or 0)} mm leaves nothing on one side of the cut",
@@ -59,7 +67,16 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
     loom.joint(row, joint_id, (wire,), from_end, centre, face, where=row.where)
     for end, kept in ((fixed, tail), (node, pigtail)):
         part = run.part(end, joint_id, kept)
+        if end != from_end:
+            part = replace(part, slack_mm=_slack_left(row, loom))
         loom.add(part if end == fixed else replace(part, via=""))
+
+
+def _slack_left(row: Change, loom: Loom) -> float | None:
+    """Slack in the part that was not measured. [mm] A row that only says what came out leaves none on purpose."""
+    if row.new_reach is None and row.gap is None:
+        return 0.0
+    return None if row.take_out else loom.house.slack(row)[0]
 
 
 def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:

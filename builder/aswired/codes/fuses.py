@@ -57,8 +57,8 @@ CODES: tuple[Code, ...] = (
         "FUS02",
         ("warning",),
         "a fuse in use that feeds nothing any more, or only cut ends",
-        "Rows worked on its load side, and nothing of the record is left there but cut ends that somebody looked at. A "
-        "fuse whose wires no row touched is not judged.",
+        "Nothing of the record is left on its load side but cut ends that somebody looked at; or rows worked there and "
+        "left nothing at all. A fuse of which no wire is recorded is not judged.",
         "Its slot is live for nothing, and the next person takes the label for the truth.",
         _OUT.format(""),
         _OUT.format(", spare: [F4]"),

@@ -6,6 +6,7 @@ from aswired.codes.code import Code
 
 _USUAL = 'usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm}\n'
 _WIRE = "wires: {W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}\n"
+_TWO = _WIRE.replace("}}", "}, W2: {colour: VT, size: 1.0 mm2, from: F2, to: lamp.2, length: 900 mm}}")
 
 
 def _extend(says: str, rack: str = "") -> str:
@@ -46,6 +47,17 @@ CODES = (
         "The next piece cut from it will be too short.",
         _remove("O1: GN 1200 mm"),
         _remove("O1: GN 850 mm"),
+    ),
+    Code(
+        "LEN04",
+        ("warning",),
+        "a row that cuts several wires and has no stagger",
+        "It gives a pigtail or a tail, and neither it nor `usual:` says whether all wires are cut alike.",
+        "Where the later splices lie cannot be told, and in the car they are looked for in the wrong place.",
+        _USUAL + _TWO + "changes: [{id: C1, kind: extend, plug: lamp, pigtail: 200 mm, gap: 400 mm, "
+        "wires: {W1: BU 1.0 mm2, W2: RD 1.0 mm2}}]",
+        _USUAL + _TWO + "changes: [{id: C1, kind: extend, plug: lamp, pigtail: 200 mm, stagger: 60 mm, gap: 400 mm, "
+        "wires: {W1: BU 1.0 mm2, W2: RD 1.0 mm2}}]",
     ),
     Code(
         "OFF01",

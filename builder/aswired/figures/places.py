@@ -49,9 +49,13 @@ def _centre(joint: Joint, job: Job) -> Figure:
     if joint.centre_mm is None:
         missing = ("distance of the cut from an end",) if joint.cut_face_mm is None else (_no_take_up(joint, job),)
         return Figure(key, name, None, "mm", "centre of joint (L5)", "centre = cut face - o/2", (), missing)
+    if joint.over:
+        between = tuple(Input(name, mm, "mm", "between middles of joints") for name, mm in joint.over)
+        rule = "along the wire as later rows left it (L5)"
+        return Figure(key, name, joint.centre_mm, "mm", rule, "centre = sum of what lies between", between)
     half = None if joint.cut_face_mm is None else joint.cut_face_mm - joint.centre_mm
     inputs = (
-        Input("cut face", joint.cut_face_mm, "mm", f"from {joint.from_end}, row {joint.row}"),
+        Input("cut face", joint.cut_face_mm, "mm", f"from {joint.cut_from}, row {joint.row}"),
         Input("o/2, half the take-up", half, "mm", f"row {joint.row}"),
     )
     if half is not None and half < 0:  # the fixed side, reached from the plug: beyond gap and slack

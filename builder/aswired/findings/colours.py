@@ -8,12 +8,12 @@ from functools import cached_property
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.route import Route
-from aswired.trace import Net
+from aswired.trace import Net, Reach
 from aswired.worked import Worked
 
 
 def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    feeds = _Feeds(facts)
+    sides = _Sides(facts)
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is None:
@@ -26,7 +26,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 row.at,
                 piece.id,
                 f"the colour of the piece in {piece.wire} is not written",
-                f"Write {piece.wire}: colour and size, or unknown",
+                f"Write {f'{piece.wire}:' if row.wires else 'piece:'} and its colour and size, or unknown",
             )
         if piece.colour.base == "OG":
             yield Finding(
@@ -37,7 +37,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "an orange piece: orange is kept for high voltage",
                 "Take another colour, or mark it along its length",
             )
-        yield from _same_colour(facts, feeds, piece, at)
+        yield from _same_colour(facts, sides, piece, at)
     for row in facts.job.changes:
         words = row.cover.text.casefold() if row.cover else ""
         for colour, meaning in (("orange", "high voltage"), ("yellow", "restraint wiring")):
@@ -50,12 +50,19 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                     f"a {colour} cover: {colour} is kept for {meaning}",
                     "Take another colour",
                 )
-    yield from _conventions(facts)
+    yield from _conventions(facts, sides)
     yield from _against_diagram(facts)
 
 
-class _Feeds:
-    """Which wires of the plan are fed, asked only where a colour that means ground occurs twice."""
+def _in_one_bundle(facts: Worked, one: CutPiece, two: CutPiece) -> bool:
+    """Whether two pieces were put in by one row, or lengthen wires of one plug that moved."""
+    rows = [facts.job.change(piece.row) for piece in (one, two)]
+    plugs = {row.plug for row in rows if row is not None}
+    return one.row == two.row or (len(plugs) == 1 and "" not in plugs)
+
+
+class _Sides:
+    """What wires of the plan are joined to, asked only of colours that mean something."""
 
     def __init__(self, facts: Worked) -> None:
         self._facts = facts
@@ -64,11 +71,15 @@ class _Feeds:
     def _net(self) -> Net:
         return Net(self._facts.job, self._facts.plan)
 
-    def has(self, wire: str) -> bool:
-        return any(self._net.reach(stretch.ends[0]).sources for stretch in self._facts.plan.of_wire(wire))
+    def of(self, wire: str) -> Reach:
+        """What is reached from a wire of the plan; a wire is of one piece, so from any of its ends."""
+        return self._net.reach(self._facts.plan.of_wire(wire)[0].ends[0])
+
+    def fed(self, wire: str) -> bool:
+        return bool(self._facts.plan.of_wire(wire)) and bool(self.of(wire).sources)
 
 
-def _same_colour(facts: Worked, feeds: _Feeds, piece: CutPiece, at: Location) -> Iterator[Finding]:
+def _same_colour(facts: Worked, sides: _Sides, piece: CutPiece, at: Location) -> Iterator[Finding]:
     """Another wire of the same colour in the same connector is an error, in the same bundle a warning.
 
     Grounds may be alike: that is two wires in a colour that means ground of which none is fed.
@@ -78,7 +89,7 @@ def _same_colour(facts: Worked, feeds: _Feeds, piece: CutPiece, at: Location) ->
     means_ground = _means_ground(facts, piece.wire, piece.colour.base or "")
 
     def no_matter(other: str) -> bool:
-        return means_ground and not feeds.has(piece.wire) and not feeds.has(other)
+        return means_ground and not sides.fed(piece.wire) and not sides.fed(other)
 
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
     plugs = {
@@ -103,7 +114,7 @@ def _same_colour(facts: Worked, feeds: _Feeds, piece: CutPiece, at: Location) ->
     twins = [
         other
         for other in facts.pieces
-        if other.row == piece.row
+        if _in_one_bundle(facts, other, piece)
         and other.id > piece.id
         and other.colour.code == piece.colour.code
         and not no_matter(other.wire)
@@ -160,31 +171,40 @@ def _against_diagram(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _conventions(facts: Worked) -> Iterator[Finding]:
+def _conventions(facts: Worked, sides: _Sides) -> Iterator[Finding]:
     """A ground colour on a feed, or plain red on a ground; judged on pieces this job put in."""
     told: set[tuple[str, str]] = set()
+    for stretch, side, of in _traced(facts, sides):
+        known = facts.job.ground_colours_of(stretch.wire)
+        row = facts.job.change(stretch.origin)
+        if not known or row is None or stretch.colour.stripes or (stretch.origin, stretch.wire) in told:
+            continue
+        means_ground = _means_ground(facts, stretch.wire, stretch.colour.base or "")
+        if means_ground if side == "feed" else stretch.colour.base == "RD":
+            told.add((stretch.origin, stretch.wire))
+            meant = "ground" if side == "feed" else "feed"
+            yield Finding(
+                "COL03",
+                Severity.ERROR,
+                row.at,
+                f"{stretch.origin}-{stretch.wire}",
+                f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of {of}",
+                "Take another colour, or flag it at both joints",
+            )
+
+
+def _traced(facts: Worked, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:
+    """The stretches on a side of a circuit, with the load; then pieces whose wire is joined to a source or a ground."""
     for name, circuit in facts.circuits.items():
         for side, path in (("feed", circuit.feed), ("ground", circuit.back)):
-            if path.state != "complete":
-                continue
-            for stretch in path.stretches:
-                known = facts.job.ground_colours_of(stretch.wire)
-                if not known or not stretch.origin or stretch.colour.stripes or (stretch.origin, stretch.wire) in told:
-                    continue
-                wrong = (
-                    _means_ground(facts, stretch.wire, stretch.colour.base or "")
-                    if side == "feed"
-                    else stretch.colour.base == "RD"
-                )
-                row = facts.job.change(stretch.origin)
-                if wrong and row is not None:
-                    told.add((stretch.origin, stretch.wire))
-                    meant = "ground" if side == "feed" else "feed"
-                    yield Finding(
-                        "COL03",
-                        Severity.ERROR,
-                        row.at,
-                        f"{stretch.origin}-{stretch.wire}",
-                        f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of '{name}'",
-                        "Take another colour, or flag it at both joints",
-                    )
+            if path.state == "complete":
+                yield from ((stretch, side, f"'{name}'") for stretch in path.stretches)
+    for stretch in facts.plan.stretches:
+        if stretch.origin and (
+            stretch.colour.base == "RD" or _means_ground(facts, stretch.wire, stretch.colour.base or "")
+        ):
+            reach = sides.of(stretch.wire)
+            if reach.sources and not reach.grounds:
+                yield stretch, "feed", reach.sources[0]
+            elif reach.grounds and not reach.sources:
+                yield stretch, "ground", reach.grounds[0]

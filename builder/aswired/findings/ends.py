@@ -66,7 +66,7 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
         yield Finding(
             "END01", Severity.STOP, at, node.name,
             f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}",
-            "Cap it before the battery goes on, then write capped and the stub's length",
+            f"Cap it before the battery goes on, then {_then(job, node)}",
         )  # fmt: skip
     elif word == "uncapped":
         yield Finding(
@@ -75,7 +75,7 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
             at,
             node.name,
             f"the cut end on '{hangs_on}' is left open",
-            "Cap it, then write capped and the stub's length",
+            f"Cap it, then {_then(job, node)}",
         )
     elif word == "taped":
         yield Finding(
@@ -84,7 +84,7 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
             at,
             node.name,
             f"the cut end on '{hangs_on}' is under tape only",
-            "Put an adhesive-lined sleeve or a sealed cap on it, then write capped and the stub's length",
+            f"Put an adhesive-lined sleeve or a sealed cap on it, then {_then(job, node)}",
         )
     elif not word:
         opened = view.nodes[hangs_on]
@@ -105,6 +105,12 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
             f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
             "Cut it back to the source, or put a fuse at the source",
         )  # fmt: skip
+
+
+def _then(job: Job, node: Node) -> str:
+    """What to write of an end once it is closed: a row of kind cap says it by its cover."""
+    row = job.change(node.made_by)
+    return "write that as its cover" if row is not None and row.kind == "cap" else "write capped and the stub's length"
 
 
 def _told_at(job: Job, view: View, node: Node) -> Location:

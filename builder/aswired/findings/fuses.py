@@ -236,7 +236,7 @@ def _on_and_drawing(loads: list[str], amps: float) -> str:
 
 def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     rows = _rows_at(facts, net, fuse.name)
-    if not rows or fuse.dead_ends is None:
+    if fuse.dead_ends is None or not (rows or fuse.dead_ends):
         return
     ends = [f"the cut end {end}, {how_closed(net.node(end).fate)}" for end in fuse.dead_ends]
     what = f"only {listed(ends)}" if ends else "nothing any more"
@@ -245,8 +245,9 @@ def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Findi
         Severity.WARNING,
         _at(facts, fuse),
         fuse.name,
-        f"{fuse.name} feeds {what} (see {listed(rows)})",
-        f"Draw the fuse and write spare: [{fuse.name}] on {rows[-1]}, or list the wires that still hang on it",
+        f"{fuse.name} feeds {what}" + (f" (see {listed(rows)})" if rows else ""),
+        f"Draw the fuse and write {f'spare: [{fuse.name}] on {rows[-1]}' if rows else 'use: spare on it'}, or list the "
+        "wires that still hang on it",
     )
 
 

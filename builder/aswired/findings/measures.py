@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
+from aswired.findings.lists import listed
 from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
@@ -75,8 +76,28 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 f"{-line.scrap_mm:.0f} mm more was put on the rack than came out of the car",
                 "Measure the reclaimed piece again",
             )
+    yield from _no_stagger(facts)
     yield from _offcuts(facts)
     yield from _spoilt(facts)
+
+
+def _no_stagger(facts: Worked) -> Iterator[Finding]:
+    """Rows that cut several wires and do not say whether all alike: where the later ones are cut nobody can tell."""
+    if facts.job.usual.stagger is not None:
+        return
+    for row in facts.rows_of(facts.plan):
+        later, half = row.wire_names[1:], "pigtail" if row.pigtail else "tail"
+        if row.kind not in ("extend", "shorten") or not later or row.stagger or not (row.pigtail or row.tail):
+            continue
+        yield Finding(
+            "LEN04",
+            Severity.WARNING,
+            row.line_of(half),
+            row.id,
+            f"{row.id} has no stagger: where {listed(later)} {'is' if len(later) == 1 else 'are'} cut is not said",
+            "Write stagger: 0 mm where all are cut alike, stagger: 50 mm where each next cut lies 50 mm further from "
+            "the plug, or stagger: unknown",
+        )
 
 
 def _apart(facts: Worked, row: Change, recorded_mm: float, computed_mm: float) -> float:

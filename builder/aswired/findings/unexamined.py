@@ -9,7 +9,7 @@ from aswired.figures.heat import unplaced
 from aswired.findings.loads import fuel_cut_off
 from aswired.findings.places import places_of_parts, words_only
 from aswired.findings.systems import undeclared
-from aswired.harness import Joint, NodeKind
+from aswired.harness import NodeKind
 from aswired.route import Route
 from aswired.trace import Net
 from aswired.worked import Worked
@@ -35,7 +35,7 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
     for placed in facts.joints:
         joint = placed.joint
         if placed.place == "not recorded":
-            yield NotExamined("splices", joint.id, "place not recorded" + _no_stagger(facts, joint), joint.at)
+            yield NotExamined("splices", joint.id, "place not recorded", joint.at)
         if joint.cover is None:
             yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
         if joint.method is None or joint.method.form == "unknown":
@@ -49,14 +49,6 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
     for name, splice in facts.job.splices.items():
         if not splice.all_members_known:
             yield NotExamined("splices", name, "other members not traced", splice.at)
-
-
-def _no_stagger(facts: Worked, joint: Joint) -> str:
-    """Why the later wires of a row are cut nobody knows where, in words; '' where that is not the reason."""
-    row = facts.job.change(joint.row)
-    if row is None or joint.wires[0] not in row.wire_names[1:] or row.stagger or facts.job.usual.stagger:
-        return ""
-    return f": {row.id} has no stagger, 0 mm where its wires are cut alike" if row.pigtail or row.tail else ""
 
 
 def _declared_at(facts: Worked, splice: str, wire: str) -> Location:

@@ -11,7 +11,7 @@ from aswired.figures.probes import POSTS
 from aswired.harness import View
 from aswired.model import Change, Job
 from aswired.route import Route
-from aswired.units import is_named, whole_number
+from aswired.units import LOOSE, is_named, whole_number
 from aswired.worked import Worked
 
 # Contacts of a relay as they are marked on its socket (DIN 72552, from memory).
@@ -49,7 +49,13 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
             written.end in table for table in (job.grounds, job.splices, job.landmarks)
         ):
             continue
-        if mend := _another_battery(written.end):
+        if problem := _of_another_wire(job, written):
+            mend = "Write loose for an end that was cut off before; two ends are brought together by a row of kind join"
+            yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, mend)
+        elif not dot and near(written.end, [LOOSE]):
+            problem = f"{written.entry} ends in '{written.end}', which was taken as the name of a splice"
+            yield Finding("REF01", Severity.NOTE, written.at, written.entry, problem, f"None needed, or write {LOOSE}")
+        elif mend := _another_battery(written.end):
             problem = f"{written.entry} ends in '{written.end}', which is not one of the two battery posts"
             yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, mend)
         elif dot and part in fuses:
@@ -113,6 +119,14 @@ def _another_battery(end: str) -> str:
     if word[-1:] in ("+", "-") and stem.isalpha() and abs(len(stem) - len("battery")) <= 1 and near(stem, ["battery"]):
         return f"Write battery{word[-1]}"
     return ""
+
+
+def _of_another_wire(job: Job, written: Written) -> str:
+    """What is wrong with an end of a wire of the donor that names the loose end of another; '' for every other."""
+    wire = written.end.removesuffix(f"-{LOOSE}")
+    if wire == written.end or written.entry not in job.wires or wire == written.entry:
+        return ""
+    return f"{written.entry} ends in '{written.end}', the loose end of another wire, which nothing holds"
 
 
 def _side_of_fuse(written: Written, fuse: str, suffix: str) -> Iterator[Finding]:

@@ -47,6 +47,7 @@ class Run:
     offcut: str = ""
     via: str = ""
     barrel_mm: tuple[float | None, float | None] = (0.0, 0.0)  # at a, at b; None = not recorded
+    slack_mm: float | None = 0.0  # extra length left in a piece (L3); None = not recorded
 
     def other(self, node: str) -> str:
         return self.b if self.a == node else self.a
@@ -64,7 +65,8 @@ class Run:
         """What stays at `end` when the run is cut `kept_mm` from its barrel mouth there, now reaching to `to`."""
         barrel = self.barrel_at(end)
         length = None if kept_mm is None or barrel is None else kept_mm + barrel
-        return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0))
+        slack = 0.0 if self.slack_mm == 0 else None  # on which side of the cut it lies nobody knows
+        return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0), slack_mm=slack)
 
     def with_barrel(self, end: str, barrel_mm: float | None) -> Run:
         """The run with another terminal at `end`, `barrel_mm` of it inside the barrel."""

@@ -127,7 +127,13 @@ class Loom:
         """The node of a donor wire's end. Unknown and loose ends are a node each, named by the wire."""
         if is_unknown(written):
             return self.untraced(wire, 1 if twice else 0)
-        if is_loose(written):
+        _, dot, cavity = written.partition(".")
+        if dot and is_unknown(cavity) and self._cavity_shared(written, wire):
+            name = f"{written} {wire}"  # two cavities that nobody noted are not one
+            self.s.nodes[name] = Node(name, NodeKind.CAVITY, declared=self.declared(written, NodeKind.CAVITY))
+            return name
+        owner = written.removesuffix(f"-{LOOSE}")
+        if is_loose(written) or (owner != written and (owner == wire or owner in self.job.wires)):
             name = f"{wire}-{LOOSE}"
             if name in self.s.nodes:
                 name += "-2"
@@ -320,6 +326,10 @@ class Loom:
             if node not in stays_at and node in self.s.nodes:
                 self.detach(node, run.wire, row)
 
+    def made_at(self, row: Change, wire: str, node: str) -> str:
+        """Id of what a row makes near an end of a wire (F3); ids have no blanks, names of untraced ends do."""
+        return f"{row.id}-{wire}-{node}".replace(" ", "-")
+
     def stub(self, name: str, row: str, fate: Fate | None) -> str:
         """A dead end made by a row."""
         self.s.nodes[name] = Node(name, NodeKind.STUB, made_by=row, fate=fate)
@@ -351,6 +361,7 @@ class Loom:
             overlap_mm=self.house.overlap_mm(row),
             cover=self.house.cover(row),
             from_end=from_end,
+            cut_from=from_end,
             centre_mm=centre_mm,
             cut_face_mm=face_mm,
             beside_mm=less(centre_mm, slack_mm),

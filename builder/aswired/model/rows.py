@@ -69,8 +69,10 @@ class Change(Located):
     gap: Length | None = keyed(EITHER_WAY, "cut face to cut face, both halves in place (L1)")
     reach: Length | None = keyed(LENGTH, "length the wire must have between its two ends (L8)")
     new_reach: Length | None = keyed(LENGTH, "shorten: length it must have after (L6)")
-    tail: Length | None = keyed(LENGTH, "from the fixed end to the cut face")
-    pigtail: Length | None = keyed(LENGTH, "from the plug or moved end to the cut face")
+    tail: Length | None = keyed(LENGTH, "from the other end, the one that stays, to its cut face")
+    pigtail: Length | None = keyed(
+        LENGTH, "from the plug to its cut face; ground, terminate: what stays on the plug that keeps the wire"
+    )
     stagger: Length | None = keyed(LENGTH, "each next wire's pigtail is longer by this (L10)")
     slack: Length | None = keyed(EITHER_WAY, "instead of the usual slack")
     overlap: Length | None = keyed(LENGTH, "instead of the usual overlap")

@@ -265,8 +265,8 @@ _LENGTHS = (
     ("gap", "gap, cut face to cut face"),
     ("reach", "reach between the two ends"),
     ("new_reach", "new reach"),
-    ("tail", "tail, fixed end to cut face"),
-    ("pigtail", "pigtail, plug to cut face"),
+    ("tail", "tail, other end to cut face"),
+    ("pigtail", "pigtail, moved end to cut face"),
     ("stagger", "stagger"),
     ("slack", "slack, this row"),
     ("overlap", "overlap, this row"),
@@ -278,6 +278,10 @@ _LENGTHS = (
 )
 _TO_TERMINAL = "gap, cut face to barrel mouth of the new terminal"  # L4
 _OTHERWISE = {
+    ("ground", "pigtail"): "pigtail, what stays on its plug",
+    ("terminate", "pigtail"): "pigtail, what stays on its plug",
+    ("ground", "tail"): "tail, what stays on the end that did not move",
+    ("terminate", "tail"): "tail, what stays on the end that did not move",
     ("ground", "gap"): _TO_TERMINAL,
     ("terminate", "gap"): _TO_TERMINAL,
     ("tap", "tail"): "along the wire to the tap",
@@ -293,7 +297,9 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     for attribute, name in _LENGTHS:
         written = getattr(change, attribute)
         if written is not None:
-            yield Fact(_OTHERWISE.get((change.kind, attribute), name), length(written, job.units))
+            on_the_lead = attribute == "reach" and change.cut is not None and change.cut.mm == written.mm
+            words = "length of the lead, as measured" if on_the_lead else _OTHERWISE.get((change.kind, attribute), name)
+            yield Fact(words, length(written, job.units))
     if change.kind == "tap" and change.from_:
         yield Fact("measured from", change.from_)
     if change.kind == "protect" and change.tail is not None:

@@ -74,5 +74,9 @@ def _live(reach: Reach, view: View) -> str:
 
 def _sources(names: Iterable[str], view: View) -> Iterable[str]:
     for name in names:
-        fed = view.fuses[name].facts.fed if name in view.fuses else ""
-        yield f"{name} ({fed})" if fed not in ("", "unknown") else name
+        fuse = view.fuses.get(name)
+        fed = fuse.facts.fed if fuse is not None else ""
+        if fuse is not None and fuse.spare:
+            yield f"{name} (left spare: only with a fuse in it)"
+        else:
+            yield f"{name} ({fed})" if fed not in ("", "unknown") else name

@@ -156,7 +156,7 @@ def _row(placed: Placed, usual: str, through: dict[str, tuple[str, ...]], worked
         state=placed.state,
         tap=joint.tap,
         along=_from(joint.centre_mm, joint.from_end, units),
-        cut_mark=_from(joint.cut_face_mm, joint.from_end, units),
+        cut_mark=_from(joint.cut_face_mm, joint.cut_from, units),
         centre=figure_text(placed.centre, units),
         photos=tuple(dict.fromkeys((*photos, *listed))),
         findings=tuple(finding for finding in worked.findings if finding.entry == joint.id),

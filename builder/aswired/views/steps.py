@@ -242,11 +242,11 @@ def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed,
     for item in placed:
         joint = item.joint
         if joint.tap:
-            at = f"from {joint.from_end} on {row.onto}, which is not cut" if joint.from_end else f"on {row.onto}"
+            at = f"from {joint.cut_from} on {row.onto}, which is not cut" if joint.cut_from else f"on {row.onto}"
             yield Cut(amount(joint.cut_face_mm, "mm", units), at)
-        elif joint.from_end and joint.from_end not in seen:
-            seen.add(joint.from_end)
-            yield Cut(amount(joint.cut_face_mm, "mm", units), f"stays on {joint.from_end}")
+        elif joint.cut_from and joint.cut_from not in seen:
+            seen.add(joint.cut_from)
+            yield Cut(amount(joint.cut_face_mm, "mm", units), f"stays on {end_words(joint.cut_from)}")
     if row.kind in ("ground", "terminate") and not placed:
         kept = row.pigtail or row.tail
         if kept is not None and stretch is not None:
@@ -275,8 +275,11 @@ def _joint(placed: Placed, units: str) -> JointLine:
 
 
 # Facts of the change list that the step tells in its own words, or with the cut.
-_TOLD = ("joint", "covered with", "pigtail, plug to cut face", "tail, fixed end to cut face", "stub left", "taken out",
-         "cut to, as measured", "overlap, this row", "along the wire to the tap", "should read", "stagger")  # fmt: skip
+_TOLD = (
+    "joint", "covered with", "pigtail, moved end to cut face", "tail, other end to cut face", "stub left", "taken out",
+    "pigtail, what stays on its plug", "tail, what stays on the end that did not move", "cut to, as measured",
+    "overlap, this row", "along the wire to the tap", "should read", "stagger",
+)  # fmt: skip
 
 
 def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
