@@ -11,7 +11,7 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
-from aswired.figures.heat import hottest_of
+from aswired.figures.heat import hottest_of, unplaced
 from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
@@ -42,7 +42,8 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
     joints = placed_joints(job, plan, route)
-    transfer = transfer_of(job, shown, traced, hottest_of(job, shown, route, joints))
+    heat, nowhere = hottest_of(job, shown, route, joints), unplaced(job, shown, route, joints)
+    transfer = transfer_of(job, shown, traced, heat, nowhere)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, joints, lying.stations, traced)
     facts = Worked(

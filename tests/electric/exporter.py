@@ -57,6 +57,8 @@ def exported(
     """
     wires = list(job.wires.values())
     in_it = Counter(end for wire in wires for end in (wire.from_, wire.to))
+    behind = {end for table in (job.loads, job.switches) for part in table.values() for end in part.between or ()}
+    meet = [end for end, count in in_it.items() if count > 1 and end in behind]  # in one terminal, before its contact
     node: dict[str, str] = {"battery-": "0", "battery+": "vs"}
     for fuse in job.fuses:
         if f"{fuse}.feed" not in in_it and fuse not in dead:
@@ -70,9 +72,12 @@ def exported(
         yield FILAMENT
         for number, wire in enumerate(wires):
             mohm = MOHM_PER_M[wire.size.text] * _mm(wire.length) / 1000
-            mohm += sum(_at_end(end, in_it[end], job) for end in (wire.from_, wire.to))
+            mohm += sum(_at_end(end, in_it[end], job) for end in (wire.from_, wire.to) if end not in meet)
             mohm += _usual(job, "cavity") if wire.via else 0
-            yield f"RW{number} {at(wire.from_)} {at(wire.to)} {mohm / 1000!r}"
+            a, b = (f"terminal{meet.index(end)}" if end in meet else at(end) for end in (wire.from_, wire.to))
+            yield f"RW{number} {a} {b} {mohm / 1000!r}"
+        for number, end in enumerate(meet):
+            yield f"RP{number} terminal{number} {at(end)} {_usual(job, 'cavity') / 1000!r}"
         for number, fuse in enumerate(job.fuses):
             yield f"RF{number} {at(f'{fuse}.feed')} {at(fuse)} {_usual(job, 'fuse') / 1000!r}"
         for number, (name, point) in enumerate(job.grounds.items()):
@@ -91,10 +96,11 @@ def exported(
 
 
 def cable_mohm(job: Job, point: str) -> float:
-    """The cable of a ground point."""
+    """The cable of a ground point with its rings, on its own stud and on that of the point it leads to."""
     cable = job.grounds[point].cable
     assert cable is not None
-    return MOHM_PER_M[cable.text] * _mm(job.grounds[point].cable_length) / 1000
+    rings = sum(end in job.grounds for end in (point, job.grounds[point].back_to))
+    return MOHM_PER_M[cable.text] * _mm(job.grounds[point].cable_length) / 1000 + rings * _usual(job, "ring")
 
 
 def _value(stated: Quantity | None) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from functools import cache
 from pathlib import Path
 
@@ -98,14 +99,18 @@ def test_the_circuit_and_the_record_say_it_in_short() -> None:
     (page,) = [page for page in pages if page.context["page_title"] == "stop left"]
     assert "If L4 opens It is dim at 5.8 V in place of 13.2 V, and position left, position right," in text(page)
     (record,) = record_page.pages(truck(), ShopFacts("shop"))
-    assert (
-        "L4, 9.6 A, 0.06 V. If it opens: with stop switch closed position left, position right glow at 5.1 V"
-        in text(record)
-    )
+    (line,) = re.findall(r"L4, 9\.6 A, 0\.07 V\. If it opens: (.*?)\. L5,", text(record))
+    less = "stop left 5.8 V, stop right 5.8 V, tail left"
+    fed = "position left 5.1 V, position right 5.1 V, indicator front left"
+    assert f"gets less in some states: {less}" in line
+    assert f"fed though off in some states: {fed}" in line
 
 
 def test_a_point_whose_current_all_goes_on_by_another_is_told_once() -> None:
     # all that lands on L1 goes on by L6, and what lands on L6 itself is not recorded to be switched on by anything
     said = text(next(iter(grounds_page.pages(truck(), ShopFacts("shop")))))
     assert "For the rest it is as with L1 open: its current has no other way." in said
-    assert if_opened("L6", truck()).note == "as with L1 open"
+    assert if_opened("L6", truck()).note == (
+        "as with L1 open; not worked out: windscreen wiper (its feed was not examined), "
+        "engine unit (its feed was not examined)"
+    )

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, proved, work
 
-from aswired.figures.backfeed import DEAD, FED, LESS, Over, PointOpened
+from aswired.figures.backfeed import DEAD, FED, LESS, Opened, Over, PointOpened
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing
-from aswired.views.backfeed import ground_states, if_opened
+from aswired.views.backfeed import OpenRow, ground_states, if_opened
 from aswired.worked import Worked
 
 # a and b share the return FS1, b and c the feed FS2. Every wire is 1 m of 1.0 mm2, 18.5 mohm (ISO 6722-1, from
@@ -62,9 +62,18 @@ def point(worked: Worked, name: str) -> PointOpened:
     return ground_states(worked).opened[name]
 
 
-def over(worked: Worked, name: str, switched: str) -> dict[str, Over]:
+def state_of(worked: Worked, name: str, switched: str) -> Opened:
     (found,) = [opened for opened in point(worked, name).opened if opened.switched.short == switched]
-    return {each.load: each for each in found.over}
+    return found
+
+
+def over(worked: Worked, name: str, switched: str) -> dict[str, Over]:
+    return {each.load: each for each in state_of(worked, name, switched).over}
+
+
+def row(worked: Worked, name: str, switched: str) -> OpenRow:
+    (found,) = [each for each in if_opened(name, worked).rows if each.short == switched]
+    return found
 
 
 def test_plain_loads_in_a_row_share_the_supply_as_their_resistances_do(tmp_path: Path) -> None:
@@ -84,7 +93,7 @@ def test_plain_loads_in_a_row_share_the_supply_as_their_resistances_do(tmp_path:
 
 
 def test_the_way_is_that_of_the_current(tmp_path: Path) -> None:
-    (first, _) = point(car(tmp_path), "L1").opened
+    first = state_of(car(tmp_path), "L1", "first closed")
     assert [name for name, _ in first.way] == ["a", "FS1", "b", "FS2", "c", "L2", "battery-"]
 
 
@@ -108,7 +117,7 @@ def test_a_motor_is_fed_backwards(tmp_path: Path) -> None:
     worked = car(
         tmp_path, ("b: {between: b.1 b.2, draws: 1 A, class: heater", "b: {between: b.1 b.2, draws: 1 A, class: motor")
     )
-    (first,) = if_opened("L1", worked).rows  # with the second switch alone b has no way home, and feeds nothing
+    first = row(worked, "L1", "first closed")  # with the second switch alone b has no way home, and feeds nothing
     assert [(group.loads, group.words) for group in first.fed] == [
         (("b",), "may turn backwards at 4.8 V, the wrong way round"),  # 12 ohm x 0.39826 A = 4.78 V
         (("c",), "is fed at 4.8 V"),
@@ -141,8 +150,9 @@ def test_a_load_without_another_way_home_is_dead_and_feeds_nothing(tmp_path: Pat
 def test_a_point_with_a_second_way_home_loses_nothing(tmp_path: Path) -> None:
     worked = car(tmp_path, ("    changes:", "      W11: {size: 1.0 mm2, from: FS1, to: L2, length: 1 m}\n    changes:"))
     for name in ("L1", "L2"):  # c too: its wire lies on the stud of L2 with W11
-        assert [opened.over for opened in point(worked, name).opened] == [(), ()]
-        assert if_opened(name, worked).note == ""
+        # key off, either switch, both
+        assert [opened.over for opened in point(worked, name).opened] == [(), (), (), ()]
+        assert if_opened(name, worked).note == "by another way home: a, b, c; nothing that is off is fed"
 
 
 def test_a_return_that_divides_has_its_part_on_either_point(tmp_path: Path) -> None:
@@ -184,24 +194,29 @@ def test_a_load_that_may_be_live_for_good_is_not_nought_with_the_key_off(tmp_pat
         assert "when F1 is live" in found[state].amps.missing
     # once it is said to be live: 2 A of `a` by the cable
     assert found["F1 live"].amps.value == pytest.approx(2)
+    # nor is it said there that nothing happens if the point opens
+    told = dict(if_opened("L1", car(tmp_path / "again", unsaid, unswitched)).quiet)
+    assert told[NOTHING_ON] == (
+        "nothing behind L1 is on for certain, and nothing that is off is fed; when F1 is live is not recorded"
+    )
 
 
 def test_a_current_that_is_not_recorded_is_named_and_the_loads_are_still_told(tmp_path: Path) -> None:
     worked = car(tmp_path, ("b: {between: b.1 b.2, draws: 1 A", "b: {between: b.1 b.2, draws: unknown"))
-    (first, _) = point(worked, "L1").opened
+    first = state_of(worked, "L1", "first closed")
     assert {each.load: (each.effect, each.open_v) for each in first.over} == {
         "a": (LESS, None), "b": (FED, None), "c": (FED, None),
     }  # fmt: skip
     assert first.wanting == ("current of b",)
     assert first.figure.value is None
     assert first.figure.missing == ("current of b",)
-    (row,) = if_opened("L1", worked).rows
-    assert row.unknown == "Volts not recorded: current of b."
-    assert [(group.loads, group.words) for group in row.fed] == [(("b", "c"), "are fed, volts not recorded")]
+    told = row(worked, "L1", "first closed")
+    assert told.unknown == "Volts not recorded: current of b."
+    assert [(group.loads, group.words) for group in told.fed] == [(("b", "c"), "are fed, volts not recorded")]
 
 
 def test_without_a_supply_connections_alone_are_told(tmp_path: Path) -> None:
-    (first, _) = point(car(tmp_path, ("supply: 12 V", "supply: unknown")), "L1").opened
+    first = state_of(car(tmp_path, ("supply: 12 V", "supply: unknown")), "L1", "first closed")
     assert {each.load: (each.effect, each.open_v) for each in first.over} == {
         "a": (LESS, None), "b": (FED, None), "c": (FED, None),
     }  # fmt: skip
@@ -217,7 +232,7 @@ BODY = (
 
 def test_a_point_on_the_body_opens_too(tmp_path: Path) -> None:
     worked = car(tmp_path, *BODY)
-    (first, _) = point(worked, "L1").opened
+    first = state_of(worked, "L1", "first closed")
     assert first.figure.inputs[1].value == "body L1"
     assert {each.load: (each.effect, each.open_v) for each in first.over} == {
         "a": (LESS, None), "b": (FED, None), "c": (FED, None),
@@ -254,8 +269,9 @@ def test_what_switches_a_load_on_and_is_not_recorded_is_named(tmp_path: Path) ->
         ),
     )
     found = point(worked, "L1")
-    assert found.untold == ("a",)
-    assert [opened.switched.loads for opened in found.opened] == [("b",)]
+    assert found.untold == (("a", "its feed was not examined"),)
+    # key off, and the second switch: with a not looked at that is all that can be on
+    assert [opened.switched.loads for opened in found.opened] == [(), ("b",)]
 
 
 def test_a_light_that_is_no_filament_is_told_as_counted(tmp_path: Path) -> None:
@@ -266,7 +282,7 @@ def test_a_light_that_is_no_filament_is_told_as_counted(tmp_path: Path) -> None:
             "c: {between: c.1 c.2, draws: 1 A, class: lamp, light: LED",
         ),
     )
-    (first,) = if_opened("L1", worked).rows  # with the second switch alone b has no way home, and feeds nothing
+    first = row(worked, "L1", "first closed")  # with the second switch alone b has no way home, and feeds nothing
     assert [group.words for group in first.fed if group.loads == ("c",)] == [
         "is fed at 4.8 V (light: LED, counted as a resistance)"
     ]

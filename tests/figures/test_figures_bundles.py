@@ -117,9 +117,20 @@ def test_tape_over_runs_of_different_thickness(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("cover", "usual", "missing"),
     [
-        ("cloth tape half lapped", "", ("tape width",)),
-        ("cloth tape", ", tape width: 19 mm", ("tape overlap",)),
-        ("cloth tape", "", ("tape width", "tape overlap")),
+        ("cloth tape half lapped", "", ("tape width: not recorded, write usual: {tape width: 19 mm}",)),
+        (
+            "cloth tape",
+            ", tape width: 19 mm",
+            ("tape overlap: not recorded, write usual: {tape overlap: 50 %}",),
+        ),
+        (
+            "cloth tape",
+            "",
+            (
+                "tape width: not recorded, write usual: {tape width: 19 mm}",
+                "tape overlap: not recorded, write usual: {tape overlap: 50 %}",
+            ),
+        ),
         ("cloth tape", ", tape width: unknown, tape overlap: 50 %", ("tape width",)),
         ("cloth tape", ", tape width: 0 mm, tape overlap: 50 %", ("a width and overlap that make a turn",)),
     ],

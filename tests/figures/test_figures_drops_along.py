@@ -87,10 +87,11 @@ def test_the_return_and_a_splice_that_is_passed(tmp_path: Path) -> None:
         ("join", "joint FS9", 2.0, 2.0),
         ("wire", "W4 from FS9 to L1", 18.5, 2.0),
         ("join", "ring on L1", 1.0, 2.0),
+        ("join", "cable ring on L1", 1.0, 7.0),
         ("cable", "cable L1 to battery-", 3.64, 7.0),
     ]
-    assert volts(lamp.return_elements, "together") == pytest.approx(2 * 0.043 + 7 * 0.00364)
-    assert [element.at for element in lamp.return_elements] == ["lamp.2", "", "FS9", "", "L1", ""]
+    assert volts(lamp.return_elements, "together") == pytest.approx(2 * 0.043 + 7 * 0.00464)
+    assert [element.at for element in lamp.return_elements] == ["lamp.2", "", "FS9", "", "L1", "L1", ""]
     wires = [element.stretch.wire for element in lamp.return_elements if element.stretch is not None]
     assert wires == ["W5", "W4"]
 

@@ -125,9 +125,10 @@ def test_totals_and_rises_of_a_chain_of_ground_points(tmp_path: Path) -> None:
     worked = work(tmp_path, CHAIN)
     value = figures(worked)
     assert (value["L1.total"], value["L2.total"], value["L3.total"]) == (4, 10, 10)
-    # L1 to L2: 2 m of 4.0 mm2 at 4.71 mohm/m; L2 to battery negative: 3 m of 10 mm2 at 1.82 mohm/m
-    assert value["L2.rise"] == pytest.approx(10 * 5.46 / 1000)
-    assert value["L1.rise"] == pytest.approx((4 * 9.42 + 10 * 5.46) / 1000)
+    # L1 to L2: 2 m of 4.0 mm2 at 4.71 mohm/m and a ring of 1.5 on each stud; L2 to battery negative: 3 m of 10 mm2 at
+    # 1.82 mohm/m and its ring on L2
+    assert value["L2.rise"] == pytest.approx(10 * (5.46 + 1.5) / 1000)
+    assert value["L1.rise"] == pytest.approx((4 * (9.42 + 3) + 10 * (5.46 + 1.5)) / 1000)
     assert value["L3.rise"] is None  # its cable is not written
     assert {g.name: g.loads for g in worked.grounds} == {
         "L1": ("lamp",), "L2": ("lamp", "horn"), "L3": ("fan",), "L4": (),

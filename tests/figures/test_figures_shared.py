@@ -185,7 +185,9 @@ def test_allowances_count_once_for_each_joint_cavity_ring_and_fuse(
     # half to either side: 695 + 195 mm and 460 mm
     copper = (0.695 + 0.195) * 18.5 + 0.460 * 12.7
     assert value["lamp.feed.resistance"] == pytest.approx(copper + fuse + 2 * joint + 2 * cavity)
-    assert value["lamp.return.resistance"] == pytest.approx(18.5 + cavity + ring + 1.82)  # and the ground's cable
+    assert value["lamp.return.resistance"] == pytest.approx(
+        18.5 + cavity + ring + ring + 1.82
+    )  # and the ground's cable, with a ring
     # in the donor W1 was whole: 900 mm, a cavity passed, a cavity at the lamp, the fuse
     assert value["lamp.feed.alone.donor"] == pytest.approx(5 * (0.9 * 18.5 + fuse + 2 * cavity) / 1000)
 

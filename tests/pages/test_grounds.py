@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.pages import grounds as grounds_page
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.pages.frame import PageOut, ShopFacts, environment, render
 from aswired.views.backfeed import ground_of_load, if_opened
 from aswired.views.grounds import GroundRow, GroundSheet, ground_sheet
 from aswired.worked import Worked
@@ -69,6 +69,10 @@ def row(sheet: GroundSheet, name: str) -> GroundRow:
 
 def said(worked: Worked) -> str:
     (page,) = grounds_page.pages(worked, ShopFacts("owner"))
+    return text_of(page)
+
+
+def text_of(page: PageOut) -> str:
     return " ".join(parse(render(environment(THEME), page)).first("main").text.split())
 
 
@@ -139,8 +143,11 @@ def test_what_is_lost_is_told_once_and_not_in_every_state(tmp_path: Path) -> Non
     worked = car(tmp_path)
     opened = if_opened("L1", worked)
     assert (opened.lost, opened.rows) == (("lamp", "fan", "starter"), ())
-    assert opened.note == "dead: lamp, fan, starter"
-    assert "If L1 opens Dead, with no other way home: lamp, fan, starter. Nothing that is off is fed." in said(worked)
+    assert opened.note == "dead: lamp, fan, starter; nothing that is off is fed"
+    page = said(worked)
+    assert "If L1 opens Dead, with no other way home: lamp, fan, starter." in page
+    assert "Light switch closed: lamp dead, and nothing that is off is fed." in page
+    assert "Key off, nothing switched on: nothing behind L1 is on, and nothing that is off is fed." in page
 
 
 def test_a_load_says_what_its_ground_does_to_it(tmp_path: Path) -> None:

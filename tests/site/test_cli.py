@@ -296,7 +296,7 @@ def test_figures_as_json_keep_their_documented_keys(here: Path, capsys: pytest.C
     keys = {"key", "name", "value", "unit", "rule", "formula", "inputs", "missing", "note"}
     assert all(set(figure) == keys for figure in told["figures"])
     inputs = [given for figure in told["figures"] for given in figure["inputs"]]
-    assert all(set(given) == {"name", "value", "unit", "source"} for given in inputs)
+    assert all(set(given) == {"name", "value", "unit", "source", "write"} for given in inputs)
     cut = next(figure for figure in told["figures"] if figure["key"] == "C1-W1.cut")
     # 18 in + 50 + 10 + 10 = 527.2, up to the next 5: the worked length of the format's own text
     assert cut["value"] == pytest.approx(530)

@@ -76,7 +76,7 @@ class Layout:
     def __init__(self, worked: Worked) -> None:
         self._worked = worked
         self._route = Route(worked.job)
-        self._places = positions_of(worked.joints)
+        self._places = positions_of(worked.job, worked.joints)
 
     def legs(self, stretch: Stretch) -> frozenset[int]:
         return frozenset(legs_of(self._worked.plan, self._route, self._places, stretch))

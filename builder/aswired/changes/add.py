@@ -40,14 +40,12 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
     barrels: list[float | None] = []
     for index, node in enumerate((start, to), 1):
         if loom.s.nodes[node].kind in (NodeKind.SPLICE, NodeKind.JOINT):
-            take, source = loom.house.take_up(row, tap=node == row.id and loom.s.joints[node].tap)
-            terms.append(Input(f"o{index}, take-up of the joint at {node}", take, "mm", source))
-            swallowed.append(take)
+            tap = node == row.id and loom.s.joints[node].tap
+            terms.append(loom.house.joint_takes(f"o{index}, take-up of the joint at {node}", row, tap))
+            swallowed.append(loom.house.take_up(row, tap)[0])
             barrels.append(0.0)
         else:
-            terms.append(
-                Input(f"k{index}, strip into the terminal at {node}", strip, "mm", loom.house.source(row, "ring strip"))
-            )
+            terms.append(loom.house.strip(f"k{index}, strip into the terminal at {node}", row))
             swallowed.append(strip)
             barrels.append(strip)
     reach_mm, reach = _reach(row, loom, start, to)

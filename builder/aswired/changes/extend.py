@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from aswired.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.compute import lengths
-from aswired.figure import Input
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
@@ -93,13 +92,13 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
         raise Refused(
             f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
         )
-    take, source = loom.house.take_up(row)
+    take, _ = loom.house.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, node, halves)
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
-        Input("o1, take-up of the first joint", take, "mm", source),
-        Input("o2, take-up of the second joint", take, "mm", source),
+        loom.house.joint_takes("o1, take-up of the first joint", row),
+        loom.house.joint_takes("o2, take-up of the second joint", row),
     ]
     exact = lengths.extension_piece(gap, slack, take, take)
     rule, formula = "extend, two joints (L3)", "e = gap + slack + o1 + o2"

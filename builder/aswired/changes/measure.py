@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from aswired.colours import UNKNOWN
 from aswired.compute import lengths
-from aswired.figure import Figure, Input
+from aswired.figure import Figure, Input, lacking
 from aswired.harness import CutPiece
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
@@ -124,7 +124,7 @@ def cut_piece(
     exact = None if exact_mm is None else round(exact_mm, 6)  # inches come to tenths of a micrometre
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
     inputs = list(terms)
-    missing = tuple(term.name for term in inputs if term.value is None)
+    missing = lacking(inputs)
     value, slack_after, note = exact, slack_mm, ""
     if exact is not None and slack_mm is not None:
         cut = lengths.round_up(exact, slack_mm, step)

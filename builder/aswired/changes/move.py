@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from aswired.changes.measure import Kept, cut_piece, gap_of
 from aswired.compute import lengths
-from aswired.figure import Input
 from aswired.harness import NodeKind
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
@@ -41,14 +40,14 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         return
     if written is None:  # all of it stays: only its terminal was cut off
         kept = run.reach_mm
-    take, source = loom.house.take_up(row)
+    take, _ = loom.house.take_up(row)
     middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
     gap, terms = gap_of(row, loom, run, fixed, to, Kept(kept, 0.0, kept, middle))
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
-        Input("o, take-up of the joint", take, "mm", source),
-        Input(f"k, strip into the {strip_name}", strip, "mm", loom.house.source(row, "ring strip")),
+        loom.house.joint_takes("o, take-up of the joint", row),
+        loom.house.strip(f"k, strip into the {strip_name}", row),
     ]
     exact = lengths.terminated_piece(gap, slack, take, strip)
     rule, formula = "one joint and a new terminal (L4)", "e = gap + slack + o + k"

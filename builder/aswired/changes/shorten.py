@@ -7,7 +7,7 @@ from dataclasses import replace
 from aswired.changes.extend import check_place, the_end
 from aswired.changes.measure import written_halves
 from aswired.compute import lengths
-from aswired.figure import Figure, Input
+from aswired.figure import Figure, Input, lacking
 from aswired.loom import Loom, Refused, Run
 from aswired.model import Change
 
@@ -83,12 +83,10 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
     """Conductor taken out of the stretch, as recorded or computed, with its figure. [mm]"""
     slack, slack_input = loom.house.slack(row)
     if row.terminal:
-        swallowed, what, source = loom.house.strip_mm, "k, strip into the barrel", loom.house.source(row, "ring strip")
+        swallowed, last = loom.house.strip_mm, loom.house.strip("k, strip into the barrel", row)
     else:
-        swallowed, source = loom.house.take_up(row)
-        what = "o, take-up of the joint"
-    last = Input(what, swallowed, "mm", source)
-    letter = what[0]
+        swallowed, last = loom.house.take_up(row)[0], loom.house.joint_takes("o, take-up of the joint", row)
+    letter = last.name[0]
     if row.gap is not None and row.new_reach is None:
         value = lengths.shorten_take_out_of_overlap(row.gap.mm, slack, swallowed)
         inputs = [Input("gap", row.gap.mm, "mm", loom.house.source(row, "gap")), slack_input, last]
@@ -103,7 +101,7 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
             last,
         ]  # fmt: skip
         formula = f"x = L - reach - slack - {letter}"
-    missing = tuple(term.name for term in inputs if term.value is None)
+    missing = lacking(inputs)
     recorded = row.take_out.mm if row.take_out else None
     note = "" if recorded is None else f"recorded take-out {recorded:.1f} mm counts"
     rule = "shorten, new terminal (L6)" if row.terminal else "shorten, one lap (L6)"

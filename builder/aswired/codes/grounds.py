@@ -109,7 +109,7 @@ CODES = (
         "Worked out from the cable back and all kept loads on the point on together. There are two limits.",
         "All that lands there rises with it: lamps glow when the brake is pressed, gauges move when the pump runs.",
         _PUMP.format("20 A", "2.5 mm2", "2 m"),
-        _PUMP.format("20 A", "10 mm2", "2 m"),
+        _PUMP.format("20 A", "10 mm2", "1 m"),
         ("rise warning", "rise error"),
     ),
     Code(

@@ -5,6 +5,7 @@ Every part has a band: what a sound one may have at least and at most, and what 
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from aswired.allowances import BY_KEY, Allowance, fuse_allowance
@@ -17,10 +18,13 @@ from aswired.compute.conductor import (
     conductor,
     length_resistance,
 )
+from aswired.electric.unmeasured import no_length
 from aswired.figure import Input
 from aswired.harness import NodeKind, Stretch, View
 from aswired.model import Job
 from aswired.units import Quantity, Size, half_a_digit
+
+NOT_COPPER = ("aluminium", "copper-clad aluminium")
 
 
 @dataclass(frozen=True)
@@ -66,15 +70,45 @@ def conductor_of(size: Size, job: Job) -> Conductor | None:
         return None
 
 
-def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_c: float | None = None) -> Part:
-    """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record."""
+def material_of(stretch: Stretch, job: Job) -> str:
+    """What is recorded of the conductor of a stretch, of its own row or of its wire; '' for nothing."""
+    row, wire = job.change(stretch.origin), job.wires.get(stretch.wire)
+    return row.conductor if row is not None else wire.conductor if wire is not None else ""
+
+
+def copper_of(stretch: Stretch, job: Job) -> Conductor | None:
+    """The conductor of a stretch; None where its size is not read, and where it is said not to be of copper.
+
+    Sizes stand for copper in every table here: nothing is computed with them for aluminium, clad or not.
+    """
+    return None if material_of(stretch, job) in NOT_COPPER else conductor_of(stretch.size, job)
+
+
+def unread_words(stretch: Stretch, job: Job) -> str:
+    """Why a stretch has no `copper_of`, in words."""
+    material = material_of(stretch, job)
+    return f"its conductor is {material}, and only copper is computed" if material in NOT_COPPER else "size not read"
+
+
+def wire_part(
+    name: str,
+    size: Size,
+    length_mm: float | None,
+    job: Job,
+    hottest_c: float | None = None,
+    no_length: str = "length not recorded",
+) -> Part:
+    """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record.
+
+    `no_length` is what is said of a wire without a length.
+    """
     found = conductor_of(size, job)
     if found is None:
         return Part(
             name, None, f"size {size.text}" if not size.known else f"{size.text} is not in {system_of(size, job)}"
         )
     if length_mm is None:
-        return Part(name, None, "length not recorded")
+        return Part(name, None, no_length)
     if length_mm < 0:
         return Part(name, None, "shorter than what its joints take up")
     mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
@@ -92,21 +126,35 @@ def wire_part(name: str, size: Size, length_mm: float | None, job: Job, hottest_
     )
 
 
-def stretch_parts(stretch: Stretch, view: View, job: Job, hottest_c: float | None = None) -> tuple[Part, ...]:
-    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity."""
-    parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c)]
+def stretch_parts(
+    stretch: Stretch, view: View, job: Job, hottest_c: float | None = None, pairs: Collection[str] = ()
+) -> tuple[Part, ...]:
+    """A stretch and the allowances at its ends: half a joint or a passed cavity, a whole ring or last cavity.
+
+    `pairs` are the cavities whose contact is a part of its own, since wires meet in one half of it.
+    """
+    if material_of(stretch, job) in NOT_COPPER:
+        parts = [Part(stretch.name, None, unread_words(stretch, job))]
+    else:
+        why = no_length(stretch, view, job) if stretch.effective_mm is None else ""
+        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c, why)]
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
             parts.append(replace(_allowed(f"half the joint {end}", "joint", job, 0.5), at=end))
-        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE):
+        elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE) and end not in pairs:
             whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
-            parts.append(replace(_allowed(f"cavity {end}", "cavity", job, whole), at=end))
+            parts.append(cavity_part(end, job, whole))
         elif node.kind is NodeKind.GROUND:
             parts.append(replace(_allowed(f"ring on {end}", "ring", job), at=end))
     if stretch.via:
-        parts.append(replace(_allowed(f"cavity {stretch.via}", "cavity", job), at=stretch.via))
+        parts.append(cavity_part(stretch.via, job))
     return tuple(parts)
+
+
+def cavity_part(cavity: str, job: Job, share: float = 1.0) -> Part:
+    """One mated pair of terminals, or the share of it that falls to a wire."""
+    return replace(_allowed(f"cavity {cavity}", "cavity", job, share), at=cavity)
 
 
 def switch_part(name: str, job: Job) -> Part:
@@ -154,13 +202,26 @@ def _of(name: str, line: Allowance, share: float) -> Part:
     return Part(name, line.mohm * share, source, line.low_mohm * share, high, high)
 
 
-def cable_part(ground: str, job: Job, hottest_c: float | None = None) -> Part:
-    """The cable from a ground point back towards the battery."""
+def cable_parts(ground: str, job: Job, view: View, hottest_c: float | None = None) -> tuple[Part, ...]:
+    """The cable from a ground point back towards the battery, and its ring on each stud that it lies on.
+
+    A battery post has no allowance, for a cable as for a wire.
+    """
     point = job.grounds[ground]
     name = f"cable {ground} to {point.back_to}"
     if point.cable is None:
-        return Part(name, None, "cable size not recorded")
-    return wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
+        cable = Part(name, None, "cable size not recorded")
+    else:
+        cable = wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
+    return (cable, *(part for end in (ground, point.back_to) for part in _end_of_cable(end, job, view)))
+
+
+def _end_of_cable(end: str, job: Job, view: View) -> Iterable[Part]:
+    node = view.nodes.get(end)
+    if end in job.grounds or (node is not None and node.kind is NodeKind.GROUND):
+        yield replace(_allowed(f"cable ring on {end}", "ring", job), at=end)
+    elif node is not None and node.kind is NodeKind.MODULE:
+        yield cavity_part(end, job)
 
 
 def total_mohm(parts: tuple[Part, ...]) -> float | None:

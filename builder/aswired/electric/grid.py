@@ -8,10 +8,20 @@ solve it.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.electric.copper import Part, cable_part, fuse_part, measured_part, stretch_parts, switch_part, total_mohm
+from aswired.electric.copper import (
+    Part,
+    cable_parts,
+    cavity_part,
+    fuse_part,
+    measured_part,
+    stretch_parts,
+    switch_part,
+    total_mohm,
+)
+from aswired.electric.pairs import shared_pairs
 from aswired.harness import NodeKind, View
 from aswired.model import Job, MeterReading
 from aswired.trace import Net
@@ -19,12 +29,17 @@ from aswired.units import half_a_digit
 
 BATTERY = "battery-"
 INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
+WIRES = ", wires"  # behind a cavity's name: the terminal in which its wires meet, before the contact
 PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
 
 @dataclass(frozen=True)
 class Branch:
-    """One thing that joins two nodes: its parts in series. `kind` is stretch, fuse, switch, cable, body or module."""
+    """One thing that joins two nodes: its parts in series.
+
+    `kind` is stretch, pair, fuse, switch, cable, body or module. A pair is the contact of a cavity in which wires
+    meet, from `CAVITY, wires` to the cavity.
+    """
 
     key: str  # 'fuse F7', 'switch K1 contact', 'cable L1 to L6', 'stretch 12'
     kind: str
@@ -76,18 +91,31 @@ class Grid:
     `sources`: node -> when it is live: always, accessory, ignition, unknown, or 'module' for a module's output.
     `contacts`: relay contact -> the load that is its coil. `measured`: reading -> the branch, by key, that has its
     resistance from it. `heat` gives the hottest place of a stretch [°C], by the index of the stretch in the view, and
-    of a ground point's cable by the point's name.
+    of a ground point's cable by the point's name. `unplaced` are the branches, by key, of wires in a car with a hot leg
+    of which nobody knows whether they run through it.
     """
 
-    def __init__(self, job: Job, view: View, heat: Mapping[int | str, float] | None = None) -> None:
+    def __init__(
+        self,
+        job: Job,
+        view: View,
+        heat: Mapping[int | str, float] | None = None,
+        unplaced: Collection[int] = (),
+    ) -> None:
         self.job = job
+        self.unplaced = frozenset(f"stretch {index}" for index in unplaced)
         self.view = view
         self.net = net = Net(job, view)
         heat = heat or {}
         branches: list[Branch] = []
+        pairs = shared_pairs(net)
         for index, stretch in enumerate(view.stretches):
-            parts = stretch_parts(stretch, view, job, heat.get(index))
-            branches.append(Branch(f"stretch {index}", "stretch", stretch.name, *stretch.ends, parts))
+            parts = stretch_parts(stretch, view, job, heat.get(index), pairs)
+            a, b = (f"{end}{WIRES}" if stretch in pairs.get(end, ()) else end for end in stretch.ends)
+            branches.append(Branch(f"stretch {index}", "stretch", stretch.name, a, b, parts))
+        branches += (
+            Branch(f"pair {name}", "pair", name, f"{name}{WIRES}", name, (cavity_part(name, job),)) for name in pairs
+        )
         for name, switch in job.switches.items():
             ends = net.ends_now(switch.between)
             if ends is not None and all(end in net.links for end in ends):
@@ -137,8 +165,8 @@ class Grid:
                 continue
             if point is not None and point.back_to:
                 key = f"cable {name} to {point.back_to}"
-                part = cable_part(name, job, heat.get(name))
-                yield Branch(key, "cable", f"{name} to {point.back_to}", name, point.back_to, (part,))
+                parts = cable_parts(name, job, view, heat.get(name))
+                yield Branch(key, "cable", f"{name} to {point.back_to}", name, point.back_to, parts)
             elif name in used and job.body_returns != "no":
                 part = Part(f"the way back from {name}", None, "not recorded")
                 yield Branch(f"body {name}", "body", name, name, BATTERY, (part,))

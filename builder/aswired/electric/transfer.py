@@ -22,7 +22,8 @@ FEED, RETURN = "feed", "return"
 SIDES = (FEED, RETURN)
 POSITIVE_GROUND = "positive ground: not computed"  # feeds and returns are traced for a negative one
 SHORTED = "what flows where a feed is joined to ground with no load between"
-_NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
+SOLVED = "nodal solution of the resistive network"
+NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
 _WHOLE_WITHIN = 1e-6  # of an ampere
 
 
@@ -94,7 +95,7 @@ class Transfer:
         shares = {
             index: share
             for index, share in zip(indices, solution.current_a, strict=True)
-            if share is not None and abs(share) > _NO_SHARE
+            if share is not None and abs(share) > NO_SHARE
         }
         return Unit(shares)
 
@@ -139,10 +140,10 @@ class Transfer:
         for name in self.circuits:
             both: dict[int, float] = {}
             for side in SIDES:
-                for index, share in self._shares(name, side).items():
+                for index, share in self.shares(name, side).items():
                     both[index] = both.get(index, 0.0) + share
             for index, share in both.items():
-                if abs(share) > _NO_SHARE:
+                if abs(share) > NO_SHARE:
                     found.setdefault(index, []).append((name, share))
         return found
 
@@ -177,8 +178,8 @@ class Transfer:
         """What the share of a load's current in a run rests on and is not recorded: its current divides there."""
         found: list[str] = []
         for side in SIDES:
-            shares = self._shares(name, side)
-            if index in shares and abs(abs(shares[index]) - 1.0) > _NO_SHARE:
+            shares = self.shares(name, side)
+            if index in shares and abs(abs(shares[index]) - 1.0) > NO_SHARE:
                 found += [words for other in shares for words in self.grid.runs[other].unknown]
         return found
 
@@ -188,7 +189,8 @@ class Transfer:
         units = (self.units.get((name, side)) for name in amps for side in SIDES)
         return (words for unit in units if unit is not None and unit.among & runs for words in unit.missing)
 
-    def _shares(self, name: str, side: str) -> Mapping[int, float]:
+    def shares(self, name: str, side: str) -> Mapping[int, float]:
+        """Of one ampere of a load what each run carries on one side of it, from its a to its b."""
         unit = self.units.get((name, side))
         return unit.shares if unit is not None else {}
 
@@ -202,7 +204,7 @@ class Transfer:
             return Lost(None, (f"{side} {path.state}: {path.why}",))
         if missing := self.units[name, side].missing:
             return Lost(None, missing)
-        found = self._lost(self._shares(name, side), amps)
+        found = self._lost(self.shares(name, side), amps)
         if name in amps and amps[name] is None and f"current of {name}" not in found.missing:
             return Lost(None, (*found.missing, f"current of {name}"))  # a side without resistance carries it too
         return found
@@ -230,7 +232,7 @@ class Transfer:
                 return None
             for index, share in unit.shares.items():
                 shares[index] = shares.get(index, 0.0) + sign * share
-        return {index: share for index, share in shares.items() if abs(share) > _NO_SHARE}
+        return {index: share for index, share in shares.items() if abs(share) > NO_SHARE}
 
     def shorted(self, node: str) -> bool:
         """Whether a node hangs on a feed that is joined to ground with no load between."""
@@ -259,7 +261,7 @@ class Transfer:
 
         Only for a drop that is known.
         """
-        return self.banded_over(self._shares(name, side), amps, band)
+        return self.banded_over(self.shares(name, side), amps, band)
 
     def banded_over(self, own: Mapping[int, float], amps: Mapping[str, float | None], band: str) -> float:
         """The same over the runs of a `probe`. [V]"""

@@ -20,7 +20,8 @@ from aswired.electric.grid import BATTERY, Grid
 from aswired.electric.states import State, needs_of_all, on_in
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
-from aswired.figures.ground_states import Switched, behind, switched_states, way_home
+from aswired.figures.ground_states import Switched, behind, perhaps_live, states_of, way_home
+from aswired.figures.ways_home import Carrying, other_ways
 from aswired.harness import NodeKind
 from aswired.worked import Circuit, GroundSummary
 
@@ -37,6 +38,11 @@ SETTLES = "where a relay comes to rest"
 NO_SUPPLY = "the supply"
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)
 _NO_CURRENT_A = 0.001
+_FEED = {  # why a load that is behind a point is in none of its states
+    "open": "its feed is open",
+    "not examined": "its feed was not examined",
+    "complete": "its return is open",
+}
 # where only connections count: 10 to 100 ohm stand for any load, next to nothing for any wire, and more than this part
 # of the supply over a load says that it is connected
 _LOAD_MOHM, _WIRE_MOHM, _FED_PART = 10_000.0, 1e-3, 1e-4
@@ -48,7 +54,7 @@ class Over:
     runs the wrong way round. None = not recorded.
 
     `effect`: fed (it is off), less, dead. `part` of its own volts, and `light` of a filament, as it is with the point
-    open.
+    open. `no_way`: nothing that is connected leads home from it any more.
     """
 
     load: str
@@ -57,6 +63,7 @@ class Over:
     open_v: float | None
     part: float | None
     light: float | None
+    no_way: bool = False
 
     @property
     def backwards(self) -> bool:
@@ -68,15 +75,22 @@ class Opened:
     """A ground point without its way back, in one state.
 
     `way` names what the largest part of the current passes, from the load that is on to battery negative, as (name,
-    kind): load, splice, ground; () where there is none, or it is not recorded. `wanting` says what keeps volts from
-    being known.
+    kind): load, splice, ground; () where there is none, or it is not recorded. `carrying` are the wires that carry more
+    than with the point sound, `rise_v` is its stud above battery negative. `on` are the loads that the state switches
+    on, `here` those of them that are behind the point. `wanting` says what keeps volts from being known,
+    `perhaps` what else may be on: a fuse of which nobody said when it is live.
     """
 
     point: str
     switched: Switched
+    on: tuple[str, ...]
+    here: tuple[str, ...]
     over: tuple[Over, ...]
     way: tuple[tuple[str, str], ...]
+    carrying: tuple[Carrying, ...]
+    rise_v: float | None
     wanting: tuple[str, ...]
+    perhaps: tuple[str, ...]
     figure: Figure
 
     def having(self, effect: str) -> tuple[Over, ...]:
@@ -85,14 +99,15 @@ class Opened:
 
 @dataclass(frozen=True)
 class PointOpened:
-    """Every state of one point. `untold`: loads behind it of which it is not recorded what switches them on.
+    """Every state of one point, key off and all on among them. `untold`: loads behind it whose feed is not traced from
+    end to end, with the reason.
 
     `as_point` names a point behind it whose opening does the same: its way back is the only one of that point.
     """
 
     point: str
     opened: tuple[Opened, ...]
-    untold: tuple[str, ...]
+    untold: tuple[tuple[str, str], ...]
     as_point: str = ""
     why: str = ""
 
@@ -130,10 +145,10 @@ class Openings:
             return PointOpened(name, (), ())
         if self.transfer.refused:
             return PointOpened(name, (), (), why=self.transfer.refused[0])
-        states = switched_states(loads, self.grid, self.circuits)
-        told = {load for each in states for load in each.loads}
+        states = states_of(loads, self.transfer, self.needs)
         opened = tuple(self._opened(name, way.key, each, loads) for each in states)
-        return PointOpened(name, opened, tuple(load for load in loads if load not in told))
+        untold = tuple((load, _FEED[self.circuits[load].feed.state]) for load in loads if load not in self.needs)
+        return PointOpened(name, opened, untold)
 
     def _opened(self, name: str, key: str, switched: Switched, loads: tuple[str, ...]) -> Opened:
         without = frozenset({key})
@@ -153,9 +168,16 @@ class Openings:
             wanting = (SETTLES,)
         elif unread and live is not None and self.behaviour is not None:
             wanting = self.behaviour.wanting(live.state, without)
-        way = self._way(live, [load for load in switched.loads if load in on])
+        here = tuple(load for load in loads if load in on)
+        way_back = self.grid.by_key[key]
+        perhaps = perhaps_live(way_back, switched.state, self.transfer, self.needs)
+        dead = {over.load for over in found if over.effect == DEAD}
+        way = self._way(live, [load for load in switched.loads or here if load in on and load not in dead])
+        starts = [self.circuits[load].return_end for load in here]
+        carrying = other_ways(name, key, starts, sound, live, self.grid) if here else ()
+        rise = live.volts.get(name) if live is not None else None
         figure = self._figure(name, key, switched, found, wanting)
-        return Opened(name, switched, tuple(found), way, wanting, figure)
+        return Opened(name, switched, on, here, tuple(found), way, carrying, rise, wanting, perhaps, figure)
 
     def _lives(self, switched: Switched, without: frozenset[str]) -> tuple[Live | None, Live | None]:
         """The state sound and open; None where it is not worked out or does not come to rest."""
@@ -182,7 +204,7 @@ class Openings:
                 return Over(load, FED, was, None, None, None) if fed else None
             return self._told(load, FED, was, now) if abs(now) > limit else None
         if load in linked[0] and load not in linked[1]:
-            return Over(load, DEAD, was, 0.0, 0.0, None)
+            return Over(load, DEAD, was, 0.0, 0.0, None, no_way=True)
         if now is None:
             return Over(load, LESS, was, None, None, None) if its_own else None
         if abs(now) <= limit:

@@ -23,7 +23,7 @@ from aswired.figure import Figure, Input
 from aswired.figures.bundle_ways import Run, Section, in_bundle, outside_of, sections, spans, ways
 from aswired.figures.stagger import staggers
 from aswired.harness import NodeKind, View
-from aswired.model import Change, Job
+from aswired.model import Change, Job, usual_line
 from aswired.route import PlaceError, Position, Route
 from aswired.worked import Bundles, HoleFit, InBundle, Placed, Station, Wrap
 
@@ -282,6 +282,11 @@ def _shared(station: Station, run: Run) -> float:
     return min(station.end_mm, run[2]) - max(station.start_mm, run[1])
 
 
+def _unsaid(key: str, job: Job) -> str:
+    """What is not recorded of the house method, with the line that would say it."""
+    return key if key in job.usual.lines else f"{key}: not recorded, write {usual_line(key)}"
+
+
 def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, ...]) -> Figure:
     words = row.cover.text if row.cover else ""
     width = job.usual.tape_width.mm if job.usual.tape_width else None
@@ -300,8 +305,8 @@ def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, .
         for what, gone in (
             ("places from and to", not runs),
             ("length of a leg", any(run[2] is None for run in runs)),
-            ("tape width", width is None),
-            ("tape overlap", share is None),
+            (_unsaid("tape width", job), width is None),
+            (_unsaid("tape overlap", job), share is None),
             ("wires in a part of it", length is not None and bare < length - 1),
             ("diameter of a part of it", any(station.diameter.value is None for station in inside)),
             ("a width and overlap that make a turn", width == 0 or (share is not None and share >= 100)),

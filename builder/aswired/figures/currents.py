@@ -2,17 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Container
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
-from aswired.electric.transfer import Transfer, is_whole
+from aswired.electric.transfer import NO_SHARE, SOLVED, Transfer, is_whole
 from aswired.figure import Figure
 from aswired.figures.electric import total_current
 
 
-def at_once(on: Container[str], loads: tuple[str, ...]) -> tuple[str, ...]:
-    """Those of the loads that are on together; where none of them is, as on a starter's own point, all of them."""
-    return tuple(load for load in loads if load in on) or loads
+@dataclass(frozen=True)
+class Passing:
+    """What passes a branch with every load on that can be on together.
+
+    `drawing` are all the loads that are on then, with their currents [A]; `loads` those of them whose traced way passes
+    it. `adds_up`: its current is theirs, each whole, and no other's.
+    """
+
+    drawing: Mapping[str, float | None]
+    loads: tuple[str, ...]
+    adds_up: bool
+
+
+def passing(transfer: Transfer, branch: str, loads: tuple[str, ...]) -> Passing:
+    """`branch` is its key in the grid, `loads` those whose traced way passes it.
+
+    Where none of them is ever on with the rest, as on a starter's own point, they are on and nothing else.
+    """
+    together = transfer.together()
+    on = tuple(load for load in loads if load in together) or loads
+    drawing = together if not loads or set(on) & set(together) else {load: transfer.stated[load] for load in on}
+    shares = {
+        load: share
+        for load, share in transfer.takers.get(transfer.grid.run_of.get(branch, -1), ())
+        if load in drawing and abs(share) > NO_SHARE
+    }
+    whole = shares.keys() == set(on) and all(is_whole(share) for share in shares.values())
+    return Passing(drawing, on, whole or not (shares or transfer.through(branch, drawing).missing))
 
 
 def current_through(transfer: Transfer, branch: str, name: str, loads: tuple[str, ...]) -> Figure:
@@ -21,19 +46,15 @@ def current_through(transfer: Transfer, branch: str, name: str, loads: tuple[str
     `branch` is its key in the grid, `loads` those whose traced way passes it. Where their currents divide, or others
     come this way too, the figure is the network's solution and not their sum.
     """
-    together = transfer.together()
-    on = at_once(together, loads)
-    total = total_current(transfer.grid.job, name, on)
-    takers = dict(transfer.takers.get(transfer.grid.run_of.get(branch, -1), ()))
-    adds_up = takers.keys() == set(on) and all(is_whole(share) for share in takers.values())
-    if adds_up or not takers:
+    found = passing(transfer, branch, loads)
+    total = total_current(transfer.grid.job, name, found.loads)
+    if found.adds_up:
         return total
-    drawing = {load: transfer.stated[load] for load in transfer.circuits if load in together or load in on}
-    through = transfer.through(branch, drawing)
+    through = transfer.through(branch, found.drawing)
     return replace(
         total,
         value=through.volts,
-        rule="nodal solution of the resistive network",
+        rule=SOLVED,
         formula="share of the currents that takes this way",
         missing=through.missing,
     )

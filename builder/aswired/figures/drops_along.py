@@ -49,13 +49,21 @@ def elements(
 
 
 def _passed(path: Path, grid: Grid) -> Iterable[tuple[str, Step, Branch]]:
-    """Every step of a path that is a branch, behind the name of what stands before it."""
+    """Every step of a path that is a branch, behind the name of what stands before it.
+
+    Of a cavity in which wires meet the contact is passed where the path goes on behind it, by a load, a switch or a
+    module, and not where it goes on by another wire of the same terminal.
+    """
     by_name = {branch.name: branch for branch in grid.branches if branch.kind == "stretch"}
+    found = [_branch_of(step, grid.by_key, by_name) for step in path.steps]
     before = ""
-    for step in path.steps:
-        branch = _branch_of(step, grid.by_key, by_name)
+    for index, (step, branch) in enumerate(zip(path.steps, found, strict=True)):
         if branch is not None:
             yield before, step, branch
+        elif step.node is not None and (pair := grid.by_key.get(f"pair {step.node.name}")) is not None:
+            beside = [other for other in (*found[max(0, index - 1) : index], *found[index + 1 : index + 2]) if other]
+            if sum(pair.a in (other.a, other.b) for other in beside) == 1:
+                yield before, step, pair
         before = step.node.name if step.node is not None else step.name
 
 
@@ -108,7 +116,7 @@ def _halves_joined(found: Iterable[Element]) -> Iterable[Element]:
 
 
 def _one_with(one: Element, two: Element) -> bool:
-    if not one.at or one.at != two.at:
+    if not one.at or one.at != two.at or one.name != two.name:
         return False
     if one.amps is None or two.amps is None:
         return one.amps is two.amps

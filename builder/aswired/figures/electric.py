@@ -5,12 +5,11 @@ The network is that of `electric.grid`, solved once for each side of each load (
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
-from aswired.electric.copper import total_mohm
 from aswired.electric.grid import Grid
-from aswired.electric.transfer import FEED, RETURN, Transfer
+from aswired.electric.transfer import FEED, RETURN, SOLVED, Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.drops_allowed import judging, lamp_of, rules
 from aswired.figures.drops_along import branches_of, elements
@@ -28,17 +27,21 @@ STATES = {
 
 
 def transfer_of(
-    job: Job, view: View, circuits: Mapping[str, Circuit], heat: Mapping[int | str, float] | None = None
+    job: Job,
+    view: View,
+    circuits: Mapping[str, Circuit],
+    heat: Mapping[int | str, float] | None = None,
+    unplaced: Collection[int] = (),
 ) -> Transfer:
     """The kept loads of one view on the view's own network."""
-    return Transfer(Grid(job, view, heat), {name: circuits[name] for name in job.kept})
+    return Transfer(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept})
 
 
 def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, CircuitFigures]:
     """The figures of every kept load in one view, beside its drop alone in the donor."""
     found = {}
     every = now.together()
-    for name, circuit in now.circuits.items():
+    for name in now.circuits:
         load = job.loads[name]
         both = rules(name, load, job)
         limit = judging(name, job, both)
@@ -54,12 +57,8 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
         found[name] = CircuitFigures(
             load=name,
             current=current_figure(name, load),
-            feed_resistance=_resistance(
-                f"{name}.feed.resistance", f"resistance of the feed of {name}", circuit.feed, now
-            ),
-            return_resistance=_resistance(
-                f"{name}.return.resistance", f"resistance of the return of {name}", circuit.back, now
-            ),
+            feed_resistance=_resistance(name, FEED, now),
+            return_resistance=_resistance(name, RETURN, now),
             alone=drops,
             together=all_on,
             switched=_switched(now, name, drops),
@@ -163,25 +162,54 @@ def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[st
         f"drop of the {side} of {name}, {STATES[state]}",
         volts,
         "V",
-        "nodal solution of the resistive network",
+        SOLVED,
         "U = sum of I x R along the path",
         tuple(inputs),
         lost.missing,
-        f"on: {', '.join(amps)}" if state in (SWITCHED, WORST) else "",
+        "; ".join(_noted(path, state, amps, transfer.grid)),
     )
 
 
-def _resistance(key: str, what: str, path: Path, transfer: Transfer) -> Figure:
-    parts = tuple(part for branch in branches_of(path, transfer.grid) for part in branch.parts)
-    inputs = tuple(part.as_input() for part in parts)
-    missing = tuple(f"{part.name}: {part.source}" for part in parts if part.mohm is None)
+def _noted(path: Path, state: str, amps: Mapping[str, float | None], grid: Grid) -> Iterator[str]:
+    """Which loads are on, and the wires of which it is not recorded whether they get hot."""
+    if state in (SWITCHED, WORST):
+        yield f"on: {', '.join(amps)}"
+    if state == WORST:
+        unplaced = (branch for branch in branches_of(path, grid) if branch.key in grid.unplaced)
+        if wires := dict.fromkeys(branch.name.split()[0] for branch in unplaced):
+            yield f"no heat counted, since the way is not recorded: {', '.join(wires)}"
+
+
+def _resistance(name: str, side: str, transfer: Transfer) -> Figure:
+    """What one ampere of a load loses on one side, in mohm: a sum of parts, but for what divides."""
+    circuit = transfer.circuits[name]
+    path = circuit.feed if side == FEED else circuit.back
+    shares = transfer.shares(name, side)
+    divided = any(not is_whole(share) for share in shares.values())
+    along = branches_of(path, transfer.grid)
+    branches = [branch for index in shares for branch in transfer.grid.runs[index].branches] if divided else along
+    inputs: list[Input] = []
+    for branch in branches:
+        share = shares.get(transfer.grid.run_of[branch.key], 0.0)
+        of_it = f"; carries {abs(share):.1%} of it" if divided else ""
+        inputs += [replace(part.as_input(), source=part.source + of_it) for part in branch.parts]
+    missing = tuple(words for branch in branches for words in branch.unknown)
+    value = transfer.lost(name, side, {name: 1.0})
     if path.state != "complete":
         missing = (*missing, f"{path.state}: {path.why}")
     elif path.steps[-1].kind == "ground":
         missing = (*missing, path.why)
-    missing = transfer.refused or missing
-    value = None if missing else total_mohm(parts)
-    return Figure(key, what, value, "mohm", "in series, along the traced way", "R = sum of R", inputs, missing)
+    missing = tuple(dict.fromkeys(transfer.refused or missing or value.missing))
+    return Figure(
+        f"{name}.{side}.resistance",
+        f"resistance of the {side} of {name}",
+        None if missing or value.volts is None else value.volts * 1000,
+        "mohm",
+        SOLVED if divided else "in series, along the traced way",
+        "R = sum of R x the square of the share it carries" if divided else "R = sum of R",
+        tuple(inputs),
+        missing,
+    )
 
 
 def _worse(name: str, now: Drops, was: Drops) -> tuple[Figure | None, str]:

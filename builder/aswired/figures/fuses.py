@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from aswired.compute.protection import judge_fuse, least_area_mm2, mending_fuse_a
-from aswired.electric.copper import conductor_of
+from aswired.electric.copper import NOT_COPPER, conductor_of, copper_of, material_of, unread_words
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.currents import current_through
@@ -78,8 +78,8 @@ def _summary(
     fuse = state.facts if state is not None else None
     loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept)
     wires = sides[name].stretches
-    known = [(found.area_mm2, stretch) for stretch in wires if (found := conductor_of(stretch.size, job)) is not None]
-    unread = [stretch for stretch in wires if conductor_of(stretch.size, job) is None]
+    known = [(found.area_mm2, stretch) for stretch in wires if (found := copper_of(stretch, job)) is not None]
+    unread = [stretch for stretch in wires if copper_of(stretch, job) is None]
     area, thinnest = min(known, key=lambda pair: pair[0]) if known else (None, None)
     fuse_a = fuse.rating.value if fuse is not None and fuse.rating is not None else None
     verdict = judge_fuse(fuse_a, area)
@@ -93,10 +93,13 @@ def _summary(
         ),
         Input("row of the planning table", verdict.row_mm2, "mm2", "planning table"),
     )
-    missing = ("size of a wire it protects",) if area is None else ()
+    other = [stretch for stretch in unread if material_of(stretch, job) in NOT_COPPER]
+    missing = () if area is not None else tuple(_unjudged(other, job)) or ("size of a wire it protects",)
     note = verdict.note
-    if unread:
-        note += f"; size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unread))}"
+    if unsized := [stretch for stretch in unread if stretch not in other]:
+        note += f"; size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unsized))}"
+    if other:
+        note += f"; not judged: {', '.join(_unjudged(other, job))}"
     rating = Figure(
         f"{name}.rating",
         f"planning rating of the thinnest wire behind {name}",
@@ -124,11 +127,16 @@ def _summary(
         in_wire=state.in_wire if state is not None else "",
         share=_share(job, name, fuse_a, loads),
         unprotected=unprotected_length(net, name),
-        opinions=opinions(name, thinnest, around),
+        opinions=opinions(name, thinnest, bool(other), around),
         feeders=feeders(net, name, sides),
         dead_ends=dead_ends(net, name),
         mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
     )
+
+
+def _unjudged(wires: Iterable[Stretch], job: Job) -> Iterable[str]:
+    """Wires whose conductor is not of copper, each once, with why nothing is computed of them."""
+    return dict.fromkeys(f"{stretch.wire}: {unread_words(stretch, job)}" for stretch in wires)
 
 
 def _share(job: Job, name: str, fuse_a: float | None, loads: tuple[str, ...]) -> Figure:

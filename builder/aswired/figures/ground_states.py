@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from aswired.electric.grid import BATTERY, Branch, Grid
 from aswired.electric.states import Needs, State, everything_off, needs_of, on_in, state
-from aswired.electric.transfer import Transfer, is_whole
+from aswired.electric.transfer import SOLVED, Transfer, is_whole
 from aswired.figure import Figure, Input
 from aswired.figures.key_off import ASLEEP
 from aswired.worked import Circuit
@@ -81,6 +81,30 @@ def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Cir
     return tuple(found.values())
 
 
+def states_of(loads: Iterable[str], transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[Switched, ...]:
+    """Key off, the states that switch these loads on, and all on that can be on together; each state once.
+
+    A load that is on for good is switched on by nothing: its state is key off.
+    """
+    grid = transfer.grid
+    off = Switched(NOTHING_ON, NOTHING_ON, everything_off(grid), Needs(), ())
+    found = [off, *switched_states(loads, grid, transfer.circuits)]
+    every = Needs()
+    for load in transfer.together():
+        every = every.and_(needs[load]) if load in needs else every
+    found.append(Switched(TOGETHER, TOGETHER, state(every, grid), every, ()))
+    once: dict[State, Switched] = {}
+    for each in found:
+        held = once.get(each.state)
+        if held is None:
+            once[each.state] = each
+        elif each.words == TOGETHER:
+            once[each.state] = replace(held, words=f"{held.words}, which is {TOGETHER}")
+        else:
+            once[each.state] = replace(held, loads=each.loads)
+    return tuple(once.values())
+
+
 def _acts(needs: Needs, grid: Grid) -> Iterator[tuple[str, str]]:
     """What a person does and the remark to it, as recorded: 'stop switch closed', 'on the brake pedal'."""
     job = grid.job
@@ -113,14 +137,14 @@ def carried_in(
             continue
         drawn = {name: _drawn(name, transfer, asleep) for name in on_in(each.state, needs, grid)}
         carried = _carried(point, way, (each.words, each.short), drawn, transfer, "mohm")
-        found.append(_untold(carried, _perhaps_live(way, each.state, transfer, needs)))
+        found.append(_untold(carried, perhaps_live(way, each.state, transfer, needs)))
     together = transfer.together()
     found.append(_carried(point, way, (TOGETHER, "together"), together, transfer, "mohm"))
     found.append(_carried(point, way, (WORST, "worst"), together, transfer, "worst"))
     return tuple(found)
 
 
-def _perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
+def perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
     """Fuses of which nobody said when they are live, and that may feed a load behind a point though nothing is worked
     for it."""
     grid = transfer.grid
@@ -183,7 +207,7 @@ def _carried(
         ),
         Figure(
             f"{key}.rise", f"rise of {point} above battery negative, {words}", volts, "V",
-            "nodal solution of the resistive network", "U = sum of I x R along the way back",
+            SOLVED, "U = sum of I x R along the way back",
             (*inputs, Input(way.name, through.volts, "A", "sum of the shares above"), *parts),
             rise.missing,
         ),

@@ -17,21 +17,54 @@ def heat_of(job: Job, leg: Leg) -> float | None:
     return job.held_to["hot zone"].value if "hot" in leg.zone else None
 
 
-def positions_of(joints: Iterable[Placed]) -> dict[str, Position]:
-    """Joint -> its place on the route; those whose place is not on record are left out."""
-    return {placed.joint.id: Position("", placed.leg, placed.offset_mm) for placed in joints if placed.leg is not None}
+def positions_of(job: Job, joints: Iterable[Placed]) -> dict[str, Position]:
+    """Joint -> its place on the route; those whose place is not on record are left out.
+
+    A joint that lies at the end of a leg lies at the landmark there, on no leg: its wires may lead on by another one.
+    """
+    return {
+        placed.joint.id: _position(job.route[placed.leg], placed.leg, placed.offset_mm)
+        for placed in joints
+        if placed.leg is not None
+    }
+
+
+def _position(leg: Leg, index: int, offset_mm: float | None) -> Position:
+    if offset_mm == 0:
+        return Position(leg.from_, None, None)
+    if leg.length is not None and offset_mm is not None and offset_mm == leg.length.mm:
+        return Position(leg.to, None, None)
+    return Position("", index, offset_mm)
 
 
 def legs_of(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> list[int]:
     """The legs that a stretch runs through, as indices of the route; none where its way is not recorded."""
+    return _legs(view, route, places, stretch) or []
+
+
+def _legs(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> list[int] | None:
+    """The same; None where its way is not recorded, and an empty list where it stays at one landmark."""
     one, two = (places.get(end) or route.of_end(end) for end in stretch.ends)
     if one is None or two is None:
-        return []
+        return None
     own = [position.leg for position in (one, two) if position.leg is not None]
     if len(own) == 2 and own[0] == own[1]:
         return own[:1]
     hops = route.way(one, two, view.wires[stretch.wire].by)
-    return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else []
+    return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else None
+
+
+def unplaced(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> frozenset[int]:
+    """Indices of the stretches whose way is not recorded, in a car with a leg of which it is recorded how hot it gets.
+
+    No heat counts for them, which says nothing of how hot they get.
+    """
+    if not any(heat_of(job, leg) is not None for leg in job.route):
+        return frozenset()
+    places = positions_of(job, joints)
+    return frozenset(
+        index for index, stretch in enumerate(view.stretches) if _legs(view, route, places, stretch) is None
+    )
 
 
 def hottest_of(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> dict[int | str, float]:
@@ -39,7 +72,7 @@ def hottest_of(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> 
     heat = {index: celsius for index, leg in enumerate(job.route) if (celsius := heat_of(job, leg)) is not None}
     if not heat:
         return {}
-    places = positions_of(joints)
+    places = positions_of(job, joints)
     found: dict[int | str, float] = {}
     for index, stretch in enumerate(view.stretches):
         passed = [heat[leg] for leg in legs_of(view, route, places, stretch) if leg in heat]

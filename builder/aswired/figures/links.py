@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from aswired.compute.steps import steps_thicker
-from aswired.electric.copper import conductor_of
+from aswired.electric.copper import NOT_COPPER, conductor_of, material_of
 from aswired.figures.special import special_wires
-from aswired.harness import View
+from aswired.harness import Stretch, View
 from aswired.model import Job
 from aswired.units import Size
 from aswired.worked import Behind, LinkSummary
@@ -32,13 +32,17 @@ def _summary(job: Job, view: View, name: str) -> LinkSummary:
         name,
         own[0],
         sum(known) if len(known) == len(lengths) else None,
-        tuple(_behind(job, view, own[0].size, wire) for wire in protects(job, name)),
+        tuple(_behind(job, view, own[0], wire) for wire in protects(job, name)),
     )
 
 
-def _behind(job: Job, view: View, link: Size, wire: str) -> Behind:
-    """A protected wire by its thinnest stretch; nothing is told of one with a stretch whose size was not read."""
-    told = [(gauge_numbers(link, stretch.size, job), stretch) for stretch in view.of_wire(wire)]
+def _behind(job: Job, view: View, link: Stretch, wire: str) -> Behind:
+    """A protected wire by its thinnest stretch; nothing is told of one with a stretch whose size was not read, or that
+    is not of copper."""
+    stretches = view.of_wire(wire)
+    if any(material_of(stretch, job) in NOT_COPPER for stretch in (link, *stretches)):
+        return Behind(wire, None, None)
+    told = [(gauge_numbers(link.size, stretch.size, job), stretch) for stretch in stretches]
     if not told or any(numbers is None for numbers, _ in told):
         return Behind(wire, None, None)
     numbers, thinnest = min(told, key=lambda pair: pair[0] or 0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from aswired.compute.ampacity import (
     CFR_183_425,
@@ -30,6 +30,7 @@ from aswired.route import Route
 from aswired.units import Size
 from aswired.worked import Circuit, Placed, Station
 
+_ALUMINIUM = "a table for a wire behind it that is not of copper"
 ENGINE_SPACE_C = 50.0  # what note 1 of 33 CFR 183.425 Table 5 counts an engine space with (read)
 
 
@@ -49,7 +50,7 @@ class Surroundings:
 
     def legs(self, stretch: Stretch) -> list[int]:
         """The legs that a stretch runs through; none where its way is not recorded."""
-        return legs_of(self.view, self.route, positions_of(self.joints), stretch)
+        return legs_of(self.view, self.route, positions_of(self.job, self.joints), stretch)
 
     def neighbours(self, stretch: Stretch) -> tuple[int, int] | None:
         """Wires that carry current where most of them lie with a stretch, itself counted; and the others there.
@@ -88,10 +89,18 @@ def surroundings(
     return Surroundings(job, view, route, joints, stations, frozenset(carrying))
 
 
-def opinions(fuse: str, wire: Stretch | None, around: Surroundings) -> tuple[Figure, Figure, Figure]:
-    """33 CFR 183.425 for the wire by itself, the same in its bundle, and the fuse of AC 43.13-1B. [A]"""
+def opinions(fuse: str, wire: Stretch | None, not_copper: bool, around: Surroundings) -> tuple[Figure, Figure, Figure]:
+    """33 CFR 183.425 for the wire by itself, the same in its bundle, and the fuse of AC 43.13-1B. [A]
+
+    `wire` is the thinnest of copper behind the fuse; with another that is not of copper, which of them can carry least
+    is not known, and no table is asked.
+    """
     alone, bundled = _cfr(fuse, wire, around)
-    return alone, bundled, _faa(fuse, wire)
+    found = (alone, bundled, _faa(fuse, wire))
+    if not not_copper:
+        return found
+    one, two, three = (replace(figure, value=None, missing=(*figure.missing, _ALUMINIUM)) for figure in found)
+    return one, two, three
 
 
 # ---- 33 CFR 183.425 -------------------------------------------------------------------------------------------------

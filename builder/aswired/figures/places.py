@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from aswired.figure import Figure, Input
 from aswired.harness import Joint, NodeKind, View
-from aswired.model import Job
+from aswired.model import Job, usual_line
 from aswired.route import PlaceError, Position, Route
 from aswired.units import show_both
 from aswired.worked import Placed
@@ -27,7 +27,7 @@ def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> Pla
     if position is not None and position.landmark:
         leg, offset = _beside(job, position.landmark)
     zone = _zone(job, position) if position is not None else ()
-    return Placed(joint, state, place, leg, offset, zone, _centre(joint), view.at_node[joint.id])
+    return Placed(joint, state, place, leg, offset, zone, _centre(joint, job), view.at_node[joint.id])
 
 
 def _zone(job: Job, position: Position) -> tuple[str, ...]:
@@ -44,10 +44,10 @@ def _beside(job: Job, landmark: str) -> tuple[int | None, float | None]:
     return None, None
 
 
-def _centre(joint: Joint) -> Figure:
+def _centre(joint: Joint, job: Job) -> Figure:
     key, name = f"{joint.id}.centre", f"centre of joint {joint.id} from {joint.from_end or 'its end'}"
     if joint.centre_mm is None:
-        missing = ("distance of the cut from an end",) if joint.cut_face_mm is None else ("overlap",)
+        missing = ("distance of the cut from an end",) if joint.cut_face_mm is None else (_no_take_up(joint, job),)
         return Figure(key, name, None, "mm", "centre of joint (L5)", "centre = cut face - o/2", (), missing)
     if joint.over:
         between = tuple(Input(name, mm, "mm", "between middles of joints") for name, mm in joint.over)
@@ -65,6 +65,12 @@ def _centre(joint: Joint) -> Figure:
         )
     formula = "centre = distance written" if joint.tap else "centre = cut face - o/2"
     return Figure(key, name, joint.centre_mm, "mm", "centre of joint (L5)", formula, inputs)
+
+
+def _no_take_up(joint: Joint, job: Job) -> str:
+    """What keeps half its take-up from being known, with the line of the house method that would say it."""
+    what, key = ("form of the joint", "joint") if joint.method is None else ("overlap", "overlap")
+    return what if key in job.usual.lines else f"{what}: not recorded, write {usual_line(key)}"
 
 
 def _position(view: View, route: Route, joint: Joint) -> Position | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.grid import BATTERY, INSIDE_THE_WRAP, Branch, Grid
+from aswired.electric.grid import BATTERY, INSIDE_THE_WRAP, WIRES, Branch, Grid
 from aswired.electric.transfer import FEED
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
@@ -76,7 +76,11 @@ def _other(branch: Branch, node: str) -> str:
 def reachable(grid: Grid) -> frozenset[str]:
     """The nodes of a network that a meter's tip may come to."""
     barred = _barred_plugs(grid)
-    return frozenset(node for node in grid.nodes if _reachable(node, grid) and node.partition(".")[0] not in barred)
+    return frozenset(
+        node
+        for node in grid.nodes
+        if not node.endswith(WIRES) and _reachable(node, grid) and node.partition(".")[0] not in barred
+    )
 
 
 def _barred_plugs(grid: Grid) -> frozenset[str]:
@@ -167,6 +171,8 @@ def _suspects(entered: str, branch: Branch, grid: Grid) -> Iterable[Suspect]:
         yield Suspect(branch.name.partition(" from ")[0], "wire")
         yield from (_join(node, grid) for node in at if node not in (entered, left))  # plugs that it only passes
         yield from (_join(node, grid) for node in at if node == left)
+    elif branch.kind == "pair":
+        yield _join(branch.name, grid)
     else:
         yield Suspect(branch.name, branch.kind)
 

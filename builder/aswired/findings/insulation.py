@@ -15,7 +15,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts.job, leg)) is not None}
     if not heats:
         return
-    places = positions_of(facts.joints)
+    places = positions_of(facts.job, facts.joints)
     told: set[tuple[str, str]] = set()
     for stretch in facts.plan.stretches:
         insulation, at = insulation_of(facts.job, stretch)

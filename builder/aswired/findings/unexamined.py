@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Location, NotExamined
+from aswired.figures.heat import unplaced
 from aswired.findings.loads import fuel_cut_off
 from aswired.findings.places import places_of_parts, words_only
 from aswired.findings.systems import undeclared
@@ -24,6 +25,7 @@ def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
     yield from _wires(facts)
     yield from _cavities(facts)
     yield from _points(facts)
+    yield from _heat(facts, route)
     yield from _words(facts, route)
     yield from _rows(facts)
     yield from _declared(facts)
@@ -117,6 +119,9 @@ def _wires(facts: Worked) -> Iterator[NotExamined]:
         if not state.colour.known:
             yield NotExamined("wires", name, "colour not read", at)
     for piece in facts.pieces:
+        if piece.length_mm is None and piece.computed.missing:
+            what = f"cut length not computed: {'; '.join(piece.computed.missing)}"
+            yield NotExamined("wires", piece.id, what, facts.job.line_of_row(piece.row))
         if not piece.size.known:
             yield NotExamined("wires", piece.id, "size of the piece not read", facts.job.line_of_row(piece.row))
         if not piece.colour.known:
@@ -145,6 +150,15 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
     for leg in facts.job.route:
         if leg.length is None or leg.length.mm is None:
             yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
+
+
+def _heat(facts: Worked, route: Route) -> Iterator[NotExamined]:
+    """Wires of which it is not recorded whether they run through a hot leg: no heat is held against them."""
+    indices = sorted(unplaced(facts.job, facts.plan, route, facts.joints))
+    for name in dict.fromkeys(facts.plan.stretches[index].wire for index in indices):
+        wire = facts.job.wires.get(name)
+        what = "heat on its way not examined: its way on the route is not recorded"
+        yield NotExamined("route", name, what, wire.at if wire is not None else facts.job.at)
 
 
 def _words(facts: Worked, route: Route) -> Iterator[NotExamined]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from aswired.compute.lengths import take_up
 from aswired.figure import Input
-from aswired.model import Change, Usual
+from aswired.model import Change, Usual, usual_line
 from aswired.written import Cover, JointMethod
 
 
@@ -35,7 +35,25 @@ class HouseMethod:
     def slack(self, row: Change) -> tuple[float | None, Input]:
         own = row.slack or self.usual.slack
         mm = own.mm if own else None
-        return mm, Input("slack", mm, "mm", self.source(row, "slack"))
+        return mm, self.input("slack", row, "slack", mm)
+
+    def strip(self, name: str, row: Change) -> Input:
+        """The strip that goes into a new terminal of a row, as a term of a length."""
+        return self.input(name, row, "ring strip", self.strip_mm)
+
+    def joint_takes(self, name: str, row: Change, tap: bool = False) -> Input:
+        """The take-up of one joint of a row, as a term of a length."""
+        mm, source = self.take_up(row, tap)
+        says = "joint" if self.joint(row) is None and not tap else "overlap"
+        return Input(name, mm, "mm", source, "" if mm is not None or self.says(row, says) else usual_line(says))
+
+    def input(self, name: str, row: Change, key: str, mm: float | None) -> Input:
+        """A value that a row or the house method says, as a term of a length."""
+        return Input(name, mm, "mm", self.source(row, key), "" if self.says(row, key) else usual_line(key))
+
+    def says(self, row: Change, key: str) -> bool:
+        """Whether a row or the house method says something of a key, be it that it is not known."""
+        return key in row.lines or key in self.usual.lines
 
     def take_up(self, row: Change, tap: bool = False) -> tuple[float | None, str]:
         """Take-up of one joint of the row (L2), and where its overlap is written."""

@@ -18,7 +18,7 @@ from aswired.model.car import (
     Switch,
     Wire,
 )
-from aswired.model.house import Loom, Option, Systems, Usual
+from aswired.model.house import Loom, Option, Systems, Usual, usual_line
 from aswired.model.job import Job, Shop
 from aswired.model.rows import Accepted, Change
 from aswired.model.shots import Mark, MeterReading, Photo, Service
@@ -26,5 +26,5 @@ from aswired.model.shots import Mark, MeterReading, Photo, Service
 __all__ = [
     "LOAD_CLASSES", "SPECIAL", "Accepted", "Change", "FactorySplice", "Fuse", "GroundPoint", "Hole", "Job", "Leg",
     "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Service", "Shop", "Switch", "Systems",
-    "Usual", "Wire",
+    "Usual", "Wire", "usual_line",
 ]  # fmt: skip

@@ -20,7 +20,7 @@ from aswired.model.forms import (
     STEP,
     WORDS,
 )  # fmt: skip
-from aswired.schema import Located, Many, Named, keyed
+from aswired.schema import Located, Many, Named, keyed, keys_of
 from aswired.units import Length, Quantity
 from aswired.written import Cover, JointMethod
 
@@ -61,6 +61,17 @@ class Usual(Located):
     insulation: str = keyed(INSULATION, "of the wire the shop puts in", default="")
     tape_width: Length | None = keyed(LENGTH, "width of the tape that is wound", example="19 mm")
     tape_overlap: float | None = keyed(SHARE, "share of its width that each turn covers", example="50 %")
+
+
+def usual_line(*keys: str) -> str:
+    """The line of a job that says these things of its house method, with the values of the reference.
+
+    >>> usual_line("ring strip", "joint")
+    'usual: {ring strip: 6 mm, joint: "lap, soldered"}'
+    """
+    examples = ((key, keys_of(Usual)[key][1].example) for key in keys)
+    said = (f'{key}: "{text}"' if "," in text else f"{key}: {text}" for key, text in examples)
+    return f"usual: {{{', '.join(said)}}}"
 
 
 @dataclass(frozen=True)

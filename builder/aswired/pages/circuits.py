@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from aswired.model import Photo
 from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_uri, photos_shown
-from aswired.views.backfeed import ground_of_load
+from aswired.views.backfeed import grounds_of_load
 from aswired.views.circuits import circuit_rows, circuit_sheet
 from aswired.views.notes import notes_of
 from aswired.views.recorded import found_dead, load_facts, switch_rows
@@ -48,7 +48,7 @@ def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:
             dead_in=dead,
             t=tests,
             notes=notes_of((*sheet.figures, *(tests.figures if tests else ()))),
-            opened=ground_of_load(load, worked),
+            opened=grounds_of_load(load, worked),
             photos_at=at,
             photos=tuple(photo for photo in photos if photo.id in shown),
         )

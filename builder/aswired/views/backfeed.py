@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from aswired.electric.behaviour import Behaviour
 from aswired.electric.transfer import Transfer
 from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Openings, Over, PointOpened
-from aswired.figures.ground_states import Carried, behind, carried_in, switched_states
+from aswired.figures.ground_states import TOGETHER, Carried, behind, carried_in, switched_states
+from aswired.figures.ways_home import divided, grounds_of
 from aswired.model import Job
 from aswired.views.latest import latest, network_of
-from aswired.views.text import FigureText, figure_text, listing
+from aswired.views.text import FigureText, amount, figure_text, listing
+from aswired.views.ways import WayRow, overloads, way_rows
 from aswired.worked import Worked
 
 TURNS = ("motor", "pump", "fuel pump")
 LAMPS = ("lamp", "indicator")
+_KEPT = "kept"
 
 
 @dataclass(frozen=True)
@@ -28,14 +31,19 @@ class Said:
 
 @dataclass(frozen=True)
 class OpenRow:
-    """One state with a point open. `fed` are off in the sound car; `way` is the largest current's, in words."""
+    """One state with a point open. `fed` are off in the sound car; `kept` are on and lose less than a tenth of their
+    volts; `way` is the largest current's, in words, `ways` the wires of another way home that passes no load."""
 
     state: str
     short: str
     fed: tuple[Said, ...]
     less: tuple[Said, ...]
     dead: tuple[str, ...]
+    kept: tuple[str, ...]
     way: str
+    ways: tuple[WayRow, ...]
+    rise: str  # of the opened point above battery negative; '' where nothing goes another way
+    overloaded: str
     unknown: str
     most_v: float  # the most that is fed to a load that is off; -1 where that is not recorded
     figure: FigureText
@@ -43,15 +51,21 @@ class OpenRow:
 
 @dataclass(frozen=True)
 class IfOpened:
-    """If a point opens. `lost` are dead whatever else is on; `same_as` names a point whose opening does the same.
+    """If a point opens. `lost` are dead whatever else is on; `no_way` are those of them that nothing joins to the
+    battery any more, and that nothing feeds; `others` are the rest of what is behind the point.
 
-    `untold` are loads behind it whose states could not be looked at; `note` is the whole in one line, for paper.
+    `quiet` are the states of which there is no row, each with what it does; `same_as` names a point whose opening does
+    the same. `untold` are loads behind it whose states could not be worked out, with the reason; `note` is the whole in
+    one line, for paper.
     """
 
     point: str
     lost: tuple[str, ...]
+    no_way: tuple[str, ...]
+    others: tuple[str, ...]
     rows: tuple[OpenRow, ...]
-    untold: tuple[str, ...]
+    quiet: tuple[tuple[str, str], ...]
+    untold: tuple[tuple[str, str], ...]
     same_as: str
     why: str
     note: str
@@ -64,6 +78,7 @@ class GroundStates:
     transfer: Transfer
     carried: dict[str, tuple[Carried, ...]]
     opened: dict[str, PointOpened]
+    behaviour: Behaviour | None  # None where the supply is not recorded
 
 
 @latest
@@ -71,21 +86,35 @@ def ground_states(worked: Worked) -> GroundStates:
     """The ground points of the shown view, solved."""
     job, transfer = worked.job, network_of(worked)
     known = job.supply is not None and job.supply.value is not None
-    openings = Openings(transfer, Behaviour(transfer.grid, transfer.circuits) if known else None)
+    behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
+    openings = Openings(transfer, behaviour)
     carried = {}
     for ground in worked.grounds:
         loads = behind(ground.name, ground.loads, transfer)
         states = switched_states(loads, transfer.grid, transfer.circuits)
         carried[ground.name] = carried_in(ground.name, states, transfer, openings.needs) if loads else ()
-    return GroundStates(transfer, carried, openings.points(worked.grounds))
+    return GroundStates(transfer, carried, openings.points(worked.grounds), behaviour)
 
 
 def if_opened(point: str, worked: Worked) -> IfOpened:
     """What a page says of one ground point."""
     found = ground_states(worked).opened[point]
     lost = _lost(found)
-    rows = tuple(row for opened in found.opened if (row := _row(opened, lost, worked)) is not None)
-    return IfOpened(point, lost, rows, found.untold, found.as_point, found.why, _note(found, lost, rows))
+    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    here = dict.fromkeys(load for opened in found.opened for load in opened.here)
+    rows = tuple(_row(opened, lost, worked) for opened in found.opened if not _is_quiet(opened, lost))
+    return IfOpened(
+        point=point,
+        lost=lost,
+        no_way=tuple(load for load in lost if load not in joined),
+        others=tuple(load for load in here if load not in lost),
+        rows=rows,
+        quiet=tuple((opened.switched.words, _quietly(opened)) for opened in found.opened if _is_quiet(opened, lost)),
+        untold=found.untold,
+        same_as=found.as_point,
+        why=found.why,
+        note=_note(found, lost),
+    )
 
 
 def _lost(found: PointOpened) -> tuple[str, ...]:
@@ -95,36 +124,51 @@ def _lost(found: PointOpened) -> tuple[str, ...]:
         for over in opened.over:
             if over.effect != FED:
                 does.setdefault(over.load, set()).add(over.effect)
-    on = {load: {opened.switched.words for opened in found.opened if load in opened.switched.loads} for load in does}
-    dead = {
-        load: {opened.switched.words for opened in found.opened if any(_is_dead(over, load) for over in opened.over)}
-        for load in does
-    }
-    return tuple(load for load, effects in does.items() if effects == {DEAD} and on[load] <= dead[load])
+        for load in opened.on:
+            if load not in {over.load for over in opened.over}:
+                does.setdefault(load, set()).add(_KEPT)
+    return tuple(load for load, effects in does.items() if effects == {DEAD})
 
 
-def _is_dead(over: Over, load: str) -> bool:
-    return over.load == load and over.effect == DEAD
+def _is_quiet(opened: Opened, lost: Sequence[str]) -> bool:
+    """Whether a state does no more than that what is lost is dead."""
+    dead = {over.load for over in opened.having(DEAD)}
+    return not (opened.having(FED) or opened.having(LESS) or dead - {*lost} or {*opened.here} - dead)
 
 
-def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow | None:
-    """A state in which more happens than that what is lost is dead."""
+def _quietly(opened: Opened) -> str:
+    dead = [over.load for over in opened.having(DEAD)]
+    certain = " for certain" if opened.perhaps else ""
+    done = f"{listing(dead)} dead" if dead else f"nothing behind {opened.point} is on{certain}"
+    more = f"; {listing(opened.perhaps)} is not recorded" if opened.perhaps else ""
+    return f"{done}, and nothing that is off is fed{more}"
+
+
+def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
     job = worked.job
-    fed, less = tuple(_groups(opened.having(FED), job)), tuple(_groups(opened.having(LESS), job))
-    dead = tuple(over.load for over in opened.having(DEAD) if over.load not in lost)
-    if not fed and not less and not dead:
-        return None
+    affected = {over.load for over in opened.over if over.effect != FED}
     return OpenRow(
         state=opened.switched.words,
         short=opened.switched.short,
-        fed=fed,
-        less=less,
-        dead=dead,
+        fed=tuple(_groups(opened.having(FED), job)),
+        less=tuple(_groups(opened.having(LESS), job)),
+        dead=tuple(over.load for over in opened.having(DEAD)),
+        kept=tuple(load for load in opened.here if load not in affected),
         way=_way(opened),
-        unknown=f"Volts not recorded: {listing(opened.wanting)}." if opened.wanting else "",
+        ways=way_rows([one for one in opened.carrying if one.by_copper], job.units),
+        rise=amount(opened.rise_v, "V") if opened.carrying else "",
+        overloaded=overloads(opened.carrying),
+        unknown=" ".join(_unknown(opened)),
         most_v=opened.figure.value if opened.figure.value is not None else -1.0,
         figure=figure_text(opened.figure, job.units),
     )
+
+
+def _unknown(opened: Opened) -> Iterator[str]:
+    if opened.wanting:
+        yield f"Volts not recorded: {listing(opened.wanting)}."
+    if opened.perhaps:
+        yield f"More may be on: {listing(opened.perhaps)} is not recorded."
 
 
 # ---- words ----------------------------------------------------------------------------------------------------------
@@ -149,7 +193,7 @@ def _verb(over: Over, job: Job) -> str:
     """What a load does, said of one: 'glows dimly'. The steps are those of the rule that the figure names."""
     load = job.loads[over.load]
     if over.open_v is None:
-        return "is fed" if over.effect == FED else "loses a part"
+        return "is fed" if over.effect == FED else "may get less"
     if over.light is not None and over.part is not None:
         if over.part < DIMLY_BELOW:
             return "glows dimly"
@@ -200,20 +244,62 @@ def _way(opened: Opened) -> str:
     return f"The largest part of the current goes from {first[0]} by {listing(passed)} to {last[0]}."
 
 
-def _note(found: PointOpened, lost: tuple[str, ...], rows: Sequence[OpenRow]) -> str:
-    """The whole in one line: what is lost, and the state that feeds most to what is off."""
-    said = [f"dead: {listing(lost)}"] if lost else []
-    if found.as_point and rows:
-        return "; ".join((*said, f"as with {found.as_point} open"))
-    fed = [row for row in rows if row.fed]
-    if fed:
-        worst = max(fed, key=lambda row: row.most_v)
-        said.append(f"with {worst.short} " + "; ".join(f"{listing(group.loads)} {group.words}" for group in worst.fed))
-    elif rows:
-        said.append("nothing that is off is fed")
+def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
+    """The whole in one line: all that is dead, that gets less and that is fed, in any of the states."""
     if found.why:
-        said.append(found.why)
-    return "; ".join(said)
+        return found.why
+    said: list[str] = []
+    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    for words, loads in (
+        ("dead", [load for load in lost if load not in joined]),
+        ("dead whenever switched on", [load for load in lost if load in joined]),
+    ):
+        said += [f"{words}: {listing(loads)}"] if loads else []
+    unread = [f"not worked out: {listing(f'{load} ({why})' for load, why in found.untold)}"] if found.untold else []
+    if found.as_point:
+        return "; ".join((*said, f"as with {found.as_point} open", *unread))
+    for opened in found.opened:
+        if dead := [over.load for over in opened.having(DEAD) if over.load not in lost]:
+            said.append(f"dead with {_briefly(opened)}: {listing(dead)}")
+    here = dict.fromkeys(load for opened in found.opened for load in opened.here)
+    less = {over.load for opened in found.opened for over in opened.having(LESS)}
+    said += _each(found, LESS, min, "gets less", "may get less")
+    kept = [load for load in here if load not in less and load not in _dead(found)]
+    said += [f"by another way home: {listing(kept)}"] if kept else []
+    said += _each(found, FED, max, "fed though off", "fed though off")
+    said += ["nothing that is off is fed"] if here and not _fed(found) else []
+    over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
+    said += [f"overloaded then: {listing(over)}"] if over else []
+    return "; ".join((*said, *unread))
+
+
+def _fed(found: PointOpened) -> set[str]:
+    return {over.load for opened in found.opened for over in opened.having(FED)}
+
+
+def _dead(found: PointOpened) -> set[str]:
+    return {over.load for opened in found.opened for over in opened.having(DEAD)}
+
+
+def _briefly(opened: Opened) -> str:
+    return "all on together" if opened.switched.words == TOGETHER else opened.switched.short
+
+
+def _each(
+    found: PointOpened, effect: str, of: Callable[[list[float]], float], words: str, unread: str
+) -> Iterator[str]:
+    """Every load with the least or the most of its volts in any state, then those of which they are not recorded."""
+    volts: dict[str, list[float | None]] = {}
+    states = [opened for opened in found.opened if opened.having(effect)]
+    for opened in states:
+        for over in opened.having(effect):
+            volts.setdefault(over.load, []).append(None if over.open_v is None else abs(over.open_v))
+    where = f"with {_briefly(states[0])}" if len(states) == 1 else "in some states"
+    known = {load: [one for one in all_of if one is not None] for load, all_of in volts.items()}
+    if told := [f"{load} {of(those):.1f} V" for load, those in known.items() if len(those) == len(volts[load])]:
+        yield f"{words} {where}: {listing(told)}"
+    if untold := [load for load, those in known.items() if len(those) < len(volts[load])]:
+        yield f"{unread} {where}, volts not recorded: {listing(untold)}"
 
 
 @dataclass(frozen=True)
@@ -224,14 +310,23 @@ class GroundOfLoad:
     words: str
 
 
-def ground_of_load(load: str, worked: Worked) -> GroundOfLoad | None:
-    """What becomes of one load if the first ground point on its return opens, and what comes on with it."""
-    circuit = worked.circuits[load]
-    if load not in worked.job.kept or not circuit.ground or circuit.ground not in ground_states(worked).opened:
+def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
+    """The same of every ground point by which a part of its current goes home, behind that of its traced way."""
+    circuit, solved = worked.circuits[load], ground_states(worked)
+    if load not in worked.job.kept:
+        return ()
+    names = grounds_of(load, circuit.ground, solved.transfer) if divided(load, solved.transfer) else (circuit.ground,)
+    return tuple(told for name in names if (told := ground_of_load(load, worked, name)) is not None)
+
+
+def ground_of_load(load: str, worked: Worked, ground: str = "") -> GroundOfLoad | None:
+    """What becomes of one load if a ground point opens, and what comes on with it; '' = the first on its traced way."""
+    ground = ground or worked.circuits[load].ground
+    if load not in worked.job.kept or ground not in ground_states(worked).opened:
         return None
-    found = ground_states(worked).opened[circuit.ground]
+    found = ground_states(worked).opened[ground]
     if found.why:
-        return GroundOfLoad(circuit.ground, found.why)
+        return GroundOfLoad(ground, found.why)
     for opened in found.opened:
         if load not in opened.switched.loads:
             continue
@@ -243,5 +338,7 @@ def ground_of_load(load: str, worked: Worked) -> GroundOfLoad | None:
             words = f"it {next(_groups(own, worked.job)).words}"
         fed = [over.load for over in opened.having(FED)]
         beside = f", and {listing(fed)} {'are' if len(fed) > 1 else 'is'} fed though off" if fed else ""
-        return GroundOfLoad(circuit.ground, words + beside)
-    return GroundOfLoad(circuit.ground, "not looked at, since what switches it on is not recorded")
+        over = overloads(opened.carrying)
+        return GroundOfLoad(ground, words + beside + (f"; too much for its wire: {over}" if over else ""))
+    why = dict(found.untold).get(load, "")
+    return GroundOfLoad(ground, f"not worked out for this load: {why}") if why else None

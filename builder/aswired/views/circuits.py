@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
+from aswired.figures.ways_home import divided, grounds_of, returns_of
 from aswired.model import Job, MeterReading
 from aswired.trace import Net
 from aswired.views.drawing_path import PathRow, draw_path, splice_words
 from aswired.views.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.views.fuses import rating
+from aswired.views.latest import network_of
 from aswired.views.places import Places, places_of_nodes
 from aswired.views.text import NOT_RECORDED, FigureText, amount, day, figure_text, listing, size
 from aswired.views.wanting import wanting
+from aswired.views.ways import WayRow, way_rows
 from aswired.worked import Circuit, CircuitFigures, Path, Worked
 
 
@@ -110,6 +113,8 @@ class CircuitSheet:
     short: tuple[ShortLine, ...]
     path: tuple[PathRow, ...]
     wired: tuple[str, ...]  # what is on record at an end whose way is not complete
+    grounds: tuple[str, ...]  # by which it returns, that of the path first
+    ways: tuple[WayRow, ...]  # all that carries a part of its current home, where that divides
     has_donor: bool
     drops: DropSheet | None  # of a kept load
     figures: tuple[FigureText, ...]
@@ -153,6 +158,8 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
         short=tuple(_short(circuit, worked, where)),
         path=path,
         wired=wired_at(circuit, worked),
+        grounds=_grounds(circuit, worked),
+        ways=_ways(circuit, worked),
         has_donor=any(row.was for row in path),
         drops=drop_sheet(figures, job) if figures else None,
         figures=tuple(figure_text(figure, job.units) for figure in _figures(figures)) if figures else (),
@@ -186,6 +193,20 @@ def _leads_on(end: str, net: Net) -> str:
     steps = [(step[0], name) for name, step in reached.items() if step is not None]
     wires = [f"{link.stretch.wire} to {name}" for link, name in steps if link.stretch is not None]
     return listing(wires, "no wire on record")
+
+
+def _grounds(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
+    transfer = network_of(worked)
+    if circuit.load in worked.circuit_figures and divided(circuit.load, transfer):
+        return grounds_of(circuit.load, circuit.ground, transfer)
+    return (circuit.ground,) if circuit.ground else ()
+
+
+def _ways(circuit: Circuit, worked: Worked) -> tuple[WayRow, ...]:
+    transfer = network_of(worked)
+    if circuit.load not in worked.circuit_figures or not divided(circuit.load, transfer):
+        return ()
+    return way_rows(returns_of(circuit.load, transfer, transfer.stated[circuit.load]), worked.job.units)
 
 
 def coils_of(circuit: Circuit, job: Job) -> dict[str, bool]:
@@ -310,8 +331,9 @@ def _short(circuit: Circuit, worked: Worked, where: Places) -> Iterable[ShortLin
         yield ShortLine(name, f"fuse, {_fuse_words(name, worked, where)[1]}", where(name) or NOT_RECORDED)
     for name in _joints(circuit, worked):
         yield ShortLine(name, splice_words(name, worked.shown), where(name) or NOT_RECORDED)
-    if circuit.ground:
-        yield ShortLine(circuit.ground, "ground point", where(circuit.ground) or NOT_RECORDED)
+    for name in _grounds(circuit, worked):
+        words = "ground point" if name == circuit.ground else "ground point, another way home"
+        yield ShortLine(name, words, where(name) or NOT_RECORDED)
 
 
 def _figures(figures: CircuitFigures) -> Iterable[Figure]:

@@ -15,7 +15,12 @@ from aswired.worked import CircuitFigures, Drops, Element, Lamp
 JUDGED = {True: "within", False: "over", None: "not judged"}
 TOLD_FROM = 0.02  # of the whole drop: smaller splices, cavities and rings stand in one line
 LEAST_MV = 0.05  # less would be printed as 0.0
-JOINS = {"joint": "splice", "half the joint": "half of the splice", "ring on": "ring"}  # as a figure names it: here
+JOINS = {  # as a figure names it: here
+    "joint": "splice",
+    "half the joint": "half of the splice",
+    "ring on": "ring",
+    "cable ring on": "ring of a cable",
+}
 
 
 @dataclass(frozen=True)

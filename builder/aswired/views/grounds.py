@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding
-from aswired.figures.ground_states import Carried, landing, way_home
+from aswired.figures.ground_states import Carried, behind, landing, way_home
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.grounds import DISTURBS
 from aswired.model import GroundPoint
@@ -165,12 +165,12 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         ring_count=f"{len(ground.rings)} of {ground.ring_limit}",
         too_many=len(ground.rings) > ground.ring_limit,
         lands=wire_ends(worked.shown.at_node.get(ground.name, ()), ground.name),
-        loads=ground.loads,
+        loads=behind(ground.name, ground.loads, ground_states(worked).transfer),
         behind=ground.behind,
         back_to=ground.back_to or NOT_RECORDED,
         cable=", ".join(cable) or NOT_RECORDED,
         total=figure_text(ground.total, units),
-        amps=figure_text(ground.total, units).value if ground.loads else NOT_RECORDED,
+        amps=figure_text(ground.total, units).value if ground.loads or ground.total.known else NOT_RECORDED,
         rise=figure_text(ground.rise, units),
         states=tuple(_states(ground_states(worked).carried[ground.name], worked)),
         opened=if_opened(ground.name, worked),

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from aswired.electric.transfer import Transfer
 from aswired.figures.electric import transfer_of
-from aswired.figures.heat import hottest_of
+from aswired.figures.heat import hottest_of, unplaced
 from aswired.route import Route
 from aswired.worked import Worked
 
@@ -29,5 +29,6 @@ def latest(make: Callable[[Worked], Answer]) -> Callable[[Worked], Answer]:
 @latest
 def network_of(worked: Worked) -> Transfer:
     """The network of the shown view."""
-    heat = hottest_of(worked.job, worked.shown, Route(worked.job), worked.joints)
-    return transfer_of(worked.job, worked.shown, worked.circuits, heat)
+    job, shown, route = worked.job, worked.shown, Route(worked.job)
+    heat, nowhere = hottest_of(job, shown, route, worked.joints), unplaced(job, shown, route, worked.joints)
+    return transfer_of(job, shown, worked.circuits, heat, nowhere)

@@ -31,9 +31,9 @@ def _short_of(missing: str, load: str) -> str:
     >>> _short_of("W1 from F2 to horn.1: length not recorded", "horn"), _short_of("current of horn", "horn")
     ('length of W1 not recorded', 'its current not recorded')
     """
-    stretch = re.fullmatch(r"(\S+) from .+: (length|size) (?:not recorded|unknown)", missing)
+    stretch = re.fullmatch(r"(\S+) from .+: (length|size) (?:not recorded|unknown)(, write usual: .+)?", missing)
     if stretch:
-        return f"{stretch[2]} of {stretch[1]} not recorded"
+        return f"{stretch[2]} of {stretch[1]} not recorded{stretch[3] or ''}"
     if missing.startswith("current of "):
         return f"{'its current' if missing == f'current of {load}' else missing} not recorded"
     if path := re.match(r"(feed|return) (not examined|open)\b", missing):
