@@ -14,7 +14,7 @@ SAYS = {
     # ---- stops -----------------------------------------------------------------------------------------------------
     "END01": "the cut end on 'F1' is left open and is fed by F1",
     "END01 through a splice": "the cut end on 'FS1' is left open and is fed by F1",
-    "END05 round the fuse": "the capped end on 'FS1' is joined to battery+ with no fuse between",
+    "END05 round the fuse": "the cut end on 'FS1', capped, is joined to battery+ with no fuse between",
     "LOD01 feed": "'lamp' is kept and has no feed: W1 was taken out by C1",
     "LOD01 return; the twin's row is undecided": "'lamp' is kept and has no return: W2 was taken out by C1",
     "LOD03 no feed; the twin's row is for other cars": (
@@ -56,7 +56,7 @@ SAYS = {
         "alternator may not charge"
     ),
     "FUS01": "F1 is 15 A, but W2 from FS1 to lamp.1 (1.0 mm2) is planned for 10 A",
-    "FUS02 a capped end; in the twin nobody looked": "F4 feeds only C1-W1-F4, which is capped (see C1)",
+    "FUS02 a capped end; in the twin nobody looked": "F4 feeds only the cut end C1-W1-F4, capped (see C1)",
     "FUS04": "fan, seat stay on and draw 8.1 A together; F6 is 10 A, of which 80 % is 8.0 A",
     "FUS05": "310 mm of wire lie between battery+ and F12 with no fuse; 300 mm is allowed",
     "FUS08 larger; in the twin nobody read it": (
