@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from aswired.harness import Joint
+from aswired.views.extensions import extension_sheet
 from aswired.worked import Worked
 from findings.jobs import figure, work
 
@@ -91,3 +92,17 @@ def test_a_tap_on_the_way_changes_no_distance(tmp_path: Path) -> None:
         )
         near = joint(later(tmp_path / tail[-2:], row), "C1-W1-plug")
         assert (near.centre_mm, near.beside_mm) == (195, 195)
+
+
+def test_a_lead_on_the_makers_splice_counts_to_the_middle_of_it_and_gains_nothing(tmp_path: Path) -> None:
+    row = (
+        "      - {id: C2, kind: add, wire: W9, piece: BU 1 mm2, from: FS1, to: bell.1, cut: 150 mm, "
+        "made: 2031-05-04 AK}\n"
+    )
+    worked = work(tmp_path, CAR.replace("    wires:\n", "    splices: {FS1: {}}\n    wires:\n") + row)
+    (lead,) = worked.plan.of_wire("W9")
+    # 150 cut, 6 in the barrel of the new terminal, half a lap of 10 beyond the middle of the splice
+    assert lead.effective_mm == pytest.approx(139)
+    told = {piece.wire: piece.gain for piece in extension_sheet(worked).pieces}
+    # the other piece made a wire longer: 470 - 10 - 10
+    assert told == {"W1": "450 mm", "W9": "a new wire"}

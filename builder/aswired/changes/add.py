@@ -42,8 +42,10 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
         if loom.s.nodes[node].kind in (NodeKind.SPLICE, NodeKind.JOINT):
             tap = node == row.id and loom.s.joints[node].tap
             terms.append(loom.house.joint_takes(f"o{index}, take-up of the joint at {node}", row, tap))
-            swallowed.append(loom.house.take_up(row, tap)[0])
-            barrels.append(0.0)
+            take = loom.house.take_up(row, tap)[0]
+            swallowed.append(take)
+            # in a splice of the maker's own half of it lies beyond the middle; the row's own splices count theirs (M5)
+            barrels.append(lengths.half(take) if loom.s.nodes[node].kind is NodeKind.SPLICE else 0.0)
         else:
             terms.append(loom.house.strip(f"k{index}, strip into the terminal at {node}", row))
             swallowed.append(strip)
