@@ -68,7 +68,12 @@ class IfOpened:
     untold: tuple[tuple[str, str], ...]
     same_as: str
     why: str
-    note: str
+    told: tuple[str, ...]  # the whole in few words: `dead: horn, siren`
+
+    @property
+    def note(self) -> str:
+        """The same in one line."""
+        return "; ".join(self.told)
 
 
 @dataclass(frozen=True)
@@ -113,7 +118,7 @@ def if_opened(point: str, worked: Worked) -> IfOpened:
         untold=found.untold,
         same_as=found.as_point,
         why=found.why,
-        note=_note(found, lost),
+        told=_in_short(found, lost),
     )
 
 
@@ -244,10 +249,10 @@ def _way(opened: Opened) -> str:
     return f"The largest part of the current goes from {first[0]} by {listing(passed)} to {last[0]}."
 
 
-def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
-    """The whole in one line: all that is dead, that gets less and that is fed, in any of the states."""
+def _in_short(found: PointOpened, lost: tuple[str, ...]) -> tuple[str, ...]:
+    """All that is dead, that gets less and that is fed, in any of the states."""
     if found.why:
-        return found.why
+        return (found.why,)
     said: list[str] = []
     joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
     for words, loads in (
@@ -257,7 +262,7 @@ def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
         said += [f"{words}: {listing(loads)}"] if loads else []
     unread = [f"not worked out: {listing(f'{load} ({why})' for load, why in found.untold)}"] if found.untold else []
     if found.as_point:
-        return "; ".join((*said, f"as with {found.as_point} open", *unread))
+        return (*said, f"as with {found.as_point} open", *unread)
     for opened in found.opened:
         if dead := [over.load for over in opened.having(DEAD) if over.load not in lost]:
             said.append(f"dead with {_briefly(opened)}: {listing(dead)}")
@@ -270,7 +275,7 @@ def _note(found: PointOpened, lost: tuple[str, ...]) -> str:
     said += ["nothing that is off is fed"] if here and not _fed(found) else []
     over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
     said += [f"overloaded then: {listing(over)}"] if over else []
-    return "; ".join((*said, *unread))
+    return (*said, *unread)
 
 
 def _fed(found: PointOpened) -> set[str]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from aswired.diagnostics import Finding
 from aswired.figures.ground_states import Carried, behind, landing, way_home
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.findings.grounds import DISTURBS
+from aswired.harness import StudRing
 from aswired.model import GroundPoint
 from aswired.trace import Net
 from aswired.views.backfeed import IfOpened, ground_states, if_opened
@@ -158,7 +159,7 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
                 ring.row,
                 _passes(current),
             )
-            for ring, current in zip(ground.rings, currents, strict=True)
+            for ring, current in _from_the_base(ground.rings, currents)
         ),
         order=_order(currents, upside_down, worked.job.held_to["stack apart"].value),
         upside_down=upside_down,
@@ -188,6 +189,13 @@ def _states(all_carried: tuple[Carried, ...], worked: Worked) -> Iterator[StateR
         same = bool(carried.on) and carried.on == before
         yield StateRow(carried.words, carried.on, amps.value, rise.value, bad, same, rise)
         before = carried.on
+
+
+def _from_the_base(
+    rings: tuple[StudRing, ...], currents: tuple[RingCurrent, ...]
+) -> Iterable[tuple[StudRing, RingCurrent]]:
+    """Rings as they lie on the stud; those whose position is not recorded behind them, in the order of the file."""
+    return sorted(zip(rings, currents, strict=True), key=lambda pair: (pair[0].position is None, pair[0].position or 0))
 
 
 def _passes(ring: RingCurrent) -> str:
