@@ -11,7 +11,9 @@ import pytest
 from aswired.pages import PAGES
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.site.theme import theme_dir
+from aswired.views.connectors import connector_views
 from aswired.views.fuses import fuse_sheet
+from aswired.views.record import record
 from aswired.worked import Worked
 from findings.jobs import work
 
@@ -149,3 +151,22 @@ def test_wires_of_one_plug_that_are_lengthened_by_two_rows_lie_in_one_bundle(tmp
     text = CAR.replace("DONOR", "donor colours: BK").replace("to: siren.1", "to: lamp.5")
     assert same_colour(work(tmp_path / "one", text + rows.replace("PLUG", "lamp"))) == ["C1-W2"]
     assert same_colour(car(tmp_path / "two", rows.replace("PLUG", "siren"))) == []
+
+
+def test_a_cap_whose_rest_went_with_its_part_says_what_a_removal_says(tmp_path: Path) -> None:
+    rows = {
+        "remove": STUB.replace("HOW", "capped 30 mm").replace("made:", "why: no siren, made:"),
+        "cap": "      - {id: C1, kind: cap, wire: W6, end: F2, stub: 30 mm, far: gone, cover: crimp cap, "
+        "why: no siren, made: 2031-05-03 AK}\n",
+    }
+    text = CAR.replace("DONOR", "donor colours: BK").replace(
+        "    changes:", "      siren: {between: siren.1 siren.2, draws: 5 A, verdict: deleted}\n    changes:"
+    )
+    for kind, row in rows.items():
+        worked = work(tmp_path / kind, text + row)
+        (siren,) = [view for view in connector_views(worked) if view.name == "siren"]
+        assert [cavity.now_words for cavity in siren.cavities] == ["left the car"], kind
+        assert [(gone.name, gone.why, gone.rows) for gone in record(worked).deleted] == [("siren", "no siren", ("C1",))]
+        other = row + "      - {id: C2, kind: add, wire: W9, piece: BU 1 mm2, from: siren.2, to: L1}\n"
+        found = work(tmp_path / f"{kind} and more", text + other).findings
+        assert [finding.entry for finding in found if finding.code == "END08"] == ["C1"], kind

@@ -173,3 +173,4 @@ def test_a_ring_has_its_current_and_the_stack_its_verdict(tmp_path: Path) -> Non
     over = rows.replace("1st", "3rd").replace("2nd", "1st")
     found = row(ground_sheet(work(tmp_path / "b", text + over)), "L2")
     assert (found.order, found.upside_down) == ("a larger current lies over a smaller one", True)
+    assert [ring.row for ring in found.rings] == ["C3", "C2"]  # from the base, not in the order of the file

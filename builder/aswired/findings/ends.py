@@ -143,10 +143,8 @@ def _wires_at(view: View, part: str) -> tuple[str, ...]:
 def _removals(facts: Worked, view: View, word: str) -> Iterator[tuple[Change, str, str]]:
     """Each end that a removal in force left with one fate: row, wire, end as written."""
     for row in facts.rows_of(view):
-        if row.kind != "remove":
-            continue
         for wire in row.wire_names:
-            for end, fate in row.fates_of(wire).items():
+            for end, fate in facts.fates_of(row, wire).items():
                 if fate.word == word:
                     yield row, wire, end
 

@@ -203,7 +203,7 @@ def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
         end: fate.word
         for change in worked.rows_of(worked.shown)
         for wire in change.wire_names
-        for end, fate in change.fates_of(wire).items()
+        for end, fate in worked.fates_of(change, wire).items()
     }
     nodes = [f"{plug}.{cavity}" for cavity in cavities]
     return bool(nodes) and all(left.get(node) == "gone" and not _sitting(node, worked.shown) for node in nodes)

@@ -139,7 +139,7 @@ def _conditions(job: Job) -> str:
 
 def _deleted(worked: Worked) -> Iterable[Deleted]:
     """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
-    removals = [change for change in worked.rows_of(worked.shown) if change.kind == "remove"]
+    removals = [change for change in worked.rows_of(worked.shown) if _takes_out(change)]
     told: set[str] = set()
     for name, load in worked.loads.items():
         if load.verdict == "deleted":
@@ -152,6 +152,11 @@ def _deleted(worked: Worked) -> Iterable[Deleted]:
             gone = [name for name in change.wire_names if wire_left(name, worked.shown)]
             if gone:
                 yield Deleted(f"wire {', '.join(gone)}", _why([change]), (change.id,))
+
+
+def _takes_out(change: Change) -> bool:
+    """Whether a row takes wires out; a cap does whose rest went with its part."""
+    return change.kind == "remove" or (change.kind == "cap" and change.far is not None and change.far.word == "gone")
 
 
 def _touches(change: Change, ends: set[str], worked: Worked) -> bool:

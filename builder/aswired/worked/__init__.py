@@ -18,6 +18,7 @@ from aswired.worked.bundles import Bundles, HoleFit, InBundle, Recut, Shift, Sta
 from aswired.worked.circuits import Circuit, CircuitFigures, Drops, Element, Lamp, Path, Step
 from aswired.worked.proofs import Void, proofs_of, void_proofs
 from aswired.worked.protection import Behind, FuseSummary, LinkSummary, Mend
+from aswired.written import Fate
 
 __all__ = [
     "Behind", "Bundles", "Circuit", "CircuitFigures", "Drops", "Element", "FuseSummary", "GroundSummary",
@@ -110,6 +111,13 @@ class Worked:
     def rows_of(self, view: View) -> tuple[Change, ...]:
         """The rows that are in force in a view, in the order of the file; of an id that is used twice the first."""
         return tuple(row for row in self.job.changes if row.id in view.counted and row is self.job.change(row.id))
+
+    def fates_of(self, row: Change, wire: str) -> Mapping[str, Fate]:
+        """How a row left the ends of a wire, by name: a removal says it of each, a cap of the rest by its far end."""
+        state = self.donor.wires.get(wire)
+        if row.kind != "cap" or row.far is None or state is None:
+            return row.fates_of(wire)
+        return {end: row.far for end in state.donor_ends if not self.donor.is_end(end, row.end)}
 
     def tested(self, row: Change) -> bool:
         """Whether a row was tried: by its own date, or by a verify row that proves it."""
