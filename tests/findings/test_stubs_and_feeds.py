@@ -170,3 +170,17 @@ def test_a_cap_whose_rest_went_with_its_part_says_what_a_removal_says(tmp_path: 
         other = row + "      - {id: C2, kind: add, wire: W9, piece: BU 1 mm2, from: siren.2, to: L1}\n"
         found = work(tmp_path / f"{kind} and more", text + other).findings
         assert [finding.entry for finding in found if finding.code == "END08"] == ["C1"], kind
+
+
+@pytest.mark.parametrize(("second_mm", "code"), [(200, "SPL01"), (245, "SPL02"), (250, "")])
+def test_splices_of_one_plug_are_held_apart_though_no_route_is_on_record(
+    tmp_path: Path, second_mm: int, code: str
+) -> None:
+    # centres lie as far apart as the cuts: 0, 45 and 50 mm; 40 mm is wanted, staggered 50 mm (limits)
+    rows = f"""
+      - {{id: C1, kind: extend, plug: lamp, wire: W2, pigtail: 200 mm, gap: 400 mm, piece: BU 1 mm2}}
+      - {{id: C2, kind: extend, plug: lamp, wire: W6, pigtail: {second_mm} mm, gap: 400 mm, piece: RD 1 mm2}}
+    """
+    text = CAR.replace("DONOR", "donor colours: BK").replace("to: siren.1", "to: lamp.5")
+    found = [(f.code, f.entry) for f in work(tmp_path, text + rows).findings if f.code in ("SPL01", "SPL02")]
+    assert found == ([(code, "C2-W6-plug")] if code else [])

@@ -61,10 +61,14 @@ def _near_connector(facts: Worked, route: Route, placed: Placed, row: Change) ->
 
 
 def _neighbours(facts: Worked) -> Iterator[Finding]:
-    legs: dict[int, list[tuple[float, Placed]]] = {}
+    """Splices too near to one another: on a leg of the route, or, without a place on it, measured from one plug."""
+    legs: dict[int | str, list[tuple[float, Placed]]] = {}
     for placed in facts.joints:
+        end = facts.plan.nodes.get(placed.joint.from_end)
         if placed.leg is not None and placed.offset_mm is not None:
             legs.setdefault(placed.leg, []).append((placed.offset_mm, placed))
+        elif placed.joint.beside_mm is not None and end is not None and end.kind is NodeKind.CAVITY:
+            legs.setdefault(end.name.partition(".")[0], []).append((placed.joint.beside_mm, placed))
     clear_mm, stagger_mm = facts.job.held_to["joint clear"].value, facts.job.held_to["joint stagger"].value
     for joints in legs.values():
         joints.sort(key=lambda pair: (pair[0], pair[1].joint.id))
