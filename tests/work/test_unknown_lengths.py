@@ -322,3 +322,10 @@ def test_a_pigtail_is_what_stays_on_a_plug(tmp_path: Path) -> None:
     assert refused.mend == "Write tail: with what stays on F1"
     tail = row(tmp_path / "tail", GROUND.replace("WIRE", "W1").replace("END", "lamp.1"), "tail: 900 mm")
     assert sorted(filter(None, lengths(tail, "W1").values())) == pytest.approx([466, 900])
+
+
+def test_a_length_that_is_said_to_be_unknown_is_shown_as_that(tmp_path: Path) -> None:
+    (changed,) = change_rows(row(tmp_path, ONE, "pigtail: unknown, gap: 400 mm"))
+    told = {fact.name: fact.value for fact in changed.facts}
+    assert told["pigtail, moved end to cut face"] == "not known"
+    assert "tail, other end to cut face" not in told  # nobody wrote one

@@ -16,6 +16,7 @@ from aswired.worked import Worked
 from aswired.written import Done
 
 NOT_RECORDED = "not recorded"
+NOT_KNOWN = "not known"  # written as unknown
 NOT_MEASURED = "not measured"
 NOT_READ = "not read"
 DATE_NOT_NOTED = "date not noted"
@@ -109,7 +110,9 @@ def amount(value: float | None, unit: str, units: str = "mm") -> str:
 
 
 def length(written: Length | None, units: str) -> str:
-    """A written length in the job's units, or 'not recorded'."""
+    """A written length in the job's units; one that is said to be unknown is not one that nobody wrote."""
+    if written is not None and written.mm is None:
+        return NOT_KNOWN
     return show_both(written.mm if written else None, units)
 
 
