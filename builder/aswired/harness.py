@@ -289,6 +289,11 @@ class View:
         feed = f"{fuse}.feed"
         return "" if self.at_node.get(feed) else self.taken_out_of(feed)
 
+    def is_lead(self, piece: CutPiece) -> bool:
+        """Whether a piece is a wire of its own, which its row laid as a whole."""
+        state = self.wires.get(piece.wire)
+        return state is not None and state.added_by == piece.row
+
     def row(self, id: str) -> RowResult | None:
         return self._rows.get(id)
 

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
+from aswired.electric.pairs import shared_pairs
 from aswired.read import read_job
+from aswired.trace import Net
 from aswired.work import work_out
 from aswired.worked import Worked
 
@@ -166,3 +168,33 @@ def test_of_a_return_that_divides_the_resistance_says_how(tmp_path: Path) -> Non
     assert back.formula == "R = sum of R x the square of the share it carries"
     shares = {given.name.split()[0]: given.source.rpartition("; carries ")[2] for given in back.inputs}
     assert shares == {"cavity": "100.0% of it", "W2": "50.0% of it", "W3": "50.0% of it"}
+
+
+def test_wires_side_by_side_are_walked_once_each(tmp_path: Path) -> None:
+    """Three wires between each two of fourteen splices: a walk of every way would take 3^13 of them."""
+    wires = "".join(
+        f"      W{n}{side}: {{size: 1.0 mm2, from: S{n}, to: S{n + 1}, length: 1 m}}\n"
+        for n in range(1, 14)
+        for side in "abc"
+    )
+    splices = ", ".join(f"S{n}: {{}}" for n in range(1, 15))
+    text = f"""
+    job: Many ways
+    splices: {{{splices}}}
+    wires:
+{wires}      W1: {{size: 1.0 mm2, from: S1, to: plug.1, length: 1 m}}
+      W2: {{size: 1.0 mm2, from: plug.1, to: lamp.1, length: 1 m}}
+      W3: {{size: 1.0 mm2, from: plug.1, to: fan.1, length: 1 m}}
+"""
+    worked = work(tmp_path, proved(text))
+    asked = 0
+
+    class Counted(Net):
+        def is_ground(self, name: str) -> bool:
+            nonlocal asked
+            asked += 1
+            return super().is_ground(name)
+
+    assert shared_pairs(Counted(worked.job, worked.shown)) == {}  # nothing is fed, and no ground is reached
+    # from each of three wires at the plug: at most the 14 splices and the three other ends
+    assert 3 <= asked <= 3 * 17

@@ -184,3 +184,11 @@ def test_splices_of_one_plug_are_held_apart_though_no_route_is_on_record(
     text = CAR.replace("DONOR", "donor colours: BK").replace("to: siren.1", "to: lamp.5")
     found = [(f.code, f.entry) for f in work(tmp_path, text + rows).findings if f.code in ("SPL01", "SPL02")]
     assert found == ([(code, "C2-W6-plug")] if code else [])
+
+
+def test_the_areas_of_two_metals_are_not_one_measure(tmp_path: Path) -> None:
+    row = "      - {id: C1, kind: extend, plug: lamp, wire: W2, pigtail: 200 mm, gap: 400 mm, piece: BU 0.75 mm2}\n"
+    text = CAR.replace("DONOR", "donor colours: BK") + row
+    assert "SIZ01" in {finding.code for finding in work(tmp_path / "copper", text).findings}
+    clad = text.replace("to: lamp.2, length: 1200 mm", "to: lamp.2, length: 1200 mm, conductor: aluminium")
+    assert "SIZ01" not in {finding.code for finding in work(tmp_path / "aluminium", clad).findings}

@@ -343,7 +343,7 @@ def test_the_limit_with_everything_off_is_one_on_readings_and_tests(tmp_path: Pa
     """20 mA set for the job: beside the reading, in what is expected, on the test sheet; the table's 50 mA nowhere."""
     worked = work(tmp_path, JOB + READ + "limits: {key-off draw: 0.02 A}\n")
     (row,) = [row for row in reading_rows(worked) if row.id == "R4"]
-    assert row.limit == "20 mA, everything off"
+    assert row.limit == "20 mA beside what is live for good"
     assert row.figure is not None
     assert "0.02 A" in row.figure.note
     sheet = told(page(tests, worked))

@@ -329,3 +329,21 @@ def test_a_length_that_is_said_to_be_unknown_is_shown_as_that(tmp_path: Path) ->
     told = {fact.name: fact.value for fact in changed.facts}
     assert told["pigtail, moved end to cut face"] == "not known"
     assert "tail, other end to cut face" not in told  # nobody wrote one
+
+
+@pytest.mark.parametrize("said", ["end: F1", "end: F1, tail: 100 mm"])
+@pytest.mark.parametrize("name", ["unknown", '"?"', "loose"])
+def test_a_fuse_without_a_name_is_asked_for_it(tmp_path: Path, name: str, said: str) -> None:
+    worked = row(tmp_path, f"      - {{id: C1, kind: protect, wire: W1, fuse: {name}, {said}}}\n")
+    (refused,) = [finding for finding in worked.findings if finding.code == "ROW01"]
+    assert refused.problem == "the row does not name its fuse"
+
+
+def test_only_a_lead_is_measured_by_itself(tmp_path: Path) -> None:
+    # of an extension cut and reach are two things: gap 1600 - 600 - 600 = 400, piece 470, though 1600 was really cut
+    (extended,) = change_rows(row(tmp_path / "extend", ONE, "pigtail: 600 mm, reach: 1600 mm, cut: 1600 mm"))
+    assert "reach between the two ends" in {fact.name for fact in extended.facts}
+    (lead,) = change_rows(row(tmp_path / "lead", LEAD, "cut: 500 mm, reach: 500 mm"))
+    assert "length of the lead, as measured" in {fact.name for fact in lead.facts}
+    (unread,) = change_rows(row(tmp_path / "unread", LEAD, "cut: unknown, reach: unknown"))
+    assert "length of the lead, as measured" not in {fact.name for fact in unread.facts}

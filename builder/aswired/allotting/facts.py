@@ -136,9 +136,7 @@ def _size_wanted(piece: CutPiece, worked: Worked) -> Size:
 
 
 def _own_colour(piece: CutPiece, worked: Worked) -> Colour:
-    state = worked.plan.wires.get(piece.wire)
-    is_lead = state is not None and state.added_by == piece.row
-    return piece.colour if is_lead or not piece.replaced.known else piece.replaced
+    return piece.colour if worked.plan.is_lead(piece) or not piece.replaced.known else piece.replaced
 
 
 def plugs_of(piece: CutPiece, worked: Worked) -> tuple[str, ...]:

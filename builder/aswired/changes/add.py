@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.changes.measure import UNSAID, along_route, cut_piece
+from aswired.changes.measure import BY_ROUTE, UNSAID, along_route, cut_piece
 from aswired.compute import lengths
 from aswired.figure import Input
 from aswired.harness import NodeKind, WireState
@@ -77,19 +77,19 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
 
 def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, Input]:
     """What the lead must have between its ends: as measured in the car, else by the route. [mm]"""
-    if row.reach and row.cut and row.reach.mm == row.cut.mm is not None:
+    if row.lead_measured:
         name = "reach in the car (the row's reach is its cut: the lead itself was measured)"
         return None, Input(name, None, "mm", loom.house.source(row, "reach"))
     if row.reach:
         return row.reach.mm, Input("reach", row.reach.mm, "mm", loom.house.source(row, "reach"))
     route_mm = along_route(loom, start, to)
-    source = "not recorded" if route_mm is None else "route, place of both ends"
+    source = "not recorded" if route_mm is None else BY_ROUTE
     return route_mm, Input("reach", route_mm, "mm", source)
 
 
 def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = False) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
-    node = loom.target(written, key, wire=row.wire)
+    node = loom.target(written, key, row.wire)
     if not shared:
         loom.free_cavity(node, written, row, key)
     if loom.s.nodes[node].kind is not NodeKind.STUB:

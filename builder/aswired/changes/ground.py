@@ -20,7 +20,7 @@ def apply(row: Change, loom: Loom) -> None:
     moved: dict[str, None] = {}
     for wire in row.wire_names:
         loom.wire(wire, row)
-        to = loom.target(row.to, "to", ground=True, wire=wire)
+        to = loom.target(row.to, "to", wire, ground=True)
         if loom.s.nodes[to].kind not in (NodeKind.GROUND, NodeKind.BATTERY):
             raise Refused(
                 f"'{row.to}' is not a ground point", "Name a point of 'grounds:', or use kind terminate", "to"

@@ -8,6 +8,7 @@ from aswired.changes.move import move_end
 from aswired.harness import NodeKind, RelayState
 from aswired.loom import Loom, Refused
 from aswired.model import Change
+from aswired.units import is_named
 
 NAME = "protect"
 MEANS = "a fuse or relay assigned: rating, what feeds it, spare; a wire moved to it, or a fuse let into a wire"
@@ -54,6 +55,8 @@ def _whole(row: Change, loom: Loom) -> None:
     if row.relay:
         return
     name = row.fuse
+    if not is_named(name):
+        raise Refused("the row does not name its fuse", "Write the name on the fuse box or the tape: fuse: F16", "fuse")
     tables = {"plug": loom.job.plugs, "ground point": loom.job.grounds, "splice": loom.job.splices}
     what = next((word for word, table in tables.items() if name in table), "")
     if "." in name or what:
@@ -83,7 +86,7 @@ def _moved(row: Change, loom: Loom) -> None:
     brings_feed = kind is NodeKind.FUSE_FEED or (
         kind is not NodeKind.FUSE and _fed_end(loom, row.wire, node) not in ("", node)
     )
-    to = loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse")
+    to = loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse", row.wire)
     if to != node and to in loom.loose_ends(row.wire):
         raise Refused(f"both ends of wire '{row.wire}' would sit in '{to}'", "Name another fuse", "fuse")
     move_end(row, loom, row.wire, to, "terminal")
@@ -109,7 +112,7 @@ def _let_in(row: Change, loom: Loom) -> None:
         )
     from_load_side = _fed_end(loom, row.wire, node) not in ("", node)
     near, far = (row.fuse, feed) if from_load_side else (feed, row.fuse)
-    near, far = loom.target(near, "fuse"), loom.target(far, "fuse")
+    near, far = loom.target(near, "fuse", row.wire), loom.target(far, "fuse", row.wire)
     other = run.other(node)
     rest = None if tail is None or run.reach_mm is None else run.reach_mm - tail
     loom.s.runs.pop(number)

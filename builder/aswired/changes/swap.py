@@ -28,7 +28,7 @@ def apply(row: Change, loom: Loom) -> None:
     for number, run in sorted(loom.s.runs.items(), key=lambda item: sorted((item[1].a, item[1].b))):
         for old, new in moves.items():
             if old in (run.a, run.b):
-                node = loom.untraced(run.wire) if is_unknown(new) else loom.target(new, "cavities")
+                node = loom.untraced(run.wire) if is_unknown(new) else loom.target(new, "cavities", run.wire)
                 run = _reseated(row, loom, run, old, node)
         if run.via in moves:
             run = replace(run, via="" if is_unknown(moves[run.via]) else moves[run.via])

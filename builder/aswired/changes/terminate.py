@@ -17,6 +17,6 @@ NEEDS = (("wire",), ("into",))
 
 def apply(row: Change, loom: Loom) -> None:
     loom.wire(row.wire, row)
-    to = loom.target(row.into, "into", wire=row.wire)
+    to = loom.target(row.into, "into", row.wire)
     loom.free_cavity(to, row.into, row, "into")
     move_end(row, loom, row.wire, to, "terminal")

@@ -70,6 +70,11 @@ def conductor_of(size: Size, job: Job) -> Conductor | None:
         return None
 
 
+def is_copper(stretch: Stretch, job: Job) -> bool:
+    """Whether figures of copper hold for a stretch; a conductor that is not recorded counts as copper."""
+    return material_of(stretch, job) not in NOT_COPPER
+
+
 def material_of(stretch: Stretch, job: Job) -> str:
     """What is recorded of the conductor of a stretch, of its own row or of its wire; '' for nothing."""
     row, wire = job.change(stretch.origin), job.wires.get(stretch.wire)
@@ -81,7 +86,7 @@ def copper_of(stretch: Stretch, job: Job) -> Conductor | None:
 
     Sizes stand for copper in every table here: nothing is computed with them for aluminium, clad or not.
     """
-    return None if material_of(stretch, job) in NOT_COPPER else conductor_of(stretch.size, job)
+    return conductor_of(stretch.size, job) if is_copper(stretch, job) else None
 
 
 def unread_words(stretch: Stretch, job: Job) -> str:
@@ -133,7 +138,7 @@ def stretch_parts(
 
     `pairs` are the cavities whose contact is a part of its own, since wires meet in one half of it.
     """
-    if material_of(stretch, job) in NOT_COPPER:
+    if not is_copper(stretch, job):
         parts = [Part(stretch.name, None, unread_words(stretch, job))]
     else:
         why = no_length(stretch, view, job) if stretch.effective_mm is None else ""

@@ -38,10 +38,14 @@ def _something_behind(net: Net, name: str) -> bool:
 
 def _leads_on(net: Net, name: str, wire: Stretch) -> bool:
     """Whether a feed or a ground is reached by one of the wires that meet in a cavity."""
-    seen, todo = {name}, [wire.other(name)]
+    todo = [wire.other(name)]
+    seen = {name, *todo}
     for at in todo:
         if net.is_source(at) or net.is_ground(at):
             return True
-        seen.add(at)
-        todo += [other for link in net.links.get(at, ()) if (other := link.other(at)) not in seen]
+        for link in net.links.get(at, ()):
+            other = link.other(at)
+            if other not in seen:
+                seen.add(other)
+                todo.append(other)
     return False

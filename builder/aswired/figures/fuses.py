@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from aswired.compute.protection import judge_fuse, least_area_mm2, mending_fuse_a
-from aswired.electric.copper import NOT_COPPER, conductor_of, copper_of, material_of, unread_words
+from aswired.electric.copper import conductor_of, copper_of, is_copper, unread_words
 from aswired.electric.transfer import Transfer
 from aswired.figure import Figure, Input
 from aswired.figures.currents import current_through
@@ -93,7 +93,7 @@ def _summary(
         ),
         Input("row of the planning table", verdict.row_mm2, "mm2", "planning table"),
     )
-    other = [stretch for stretch in unread if material_of(stretch, job) in NOT_COPPER]
+    other = [stretch for stretch in unread if not is_copper(stretch, job)]
     missing = () if area is not None else tuple(_unjudged(other, job)) or ("size of a wire it protects",)
     note = verdict.note
     if unsized := [stretch for stretch in unread if stretch not in other]:

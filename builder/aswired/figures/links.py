@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from aswired.compute.steps import steps_thicker
-from aswired.electric.copper import NOT_COPPER, conductor_of, material_of
+from aswired.electric.copper import conductor_of, is_copper
 from aswired.figures.special import special_wires
 from aswired.harness import Stretch, View
 from aswired.model import Job
@@ -40,7 +40,7 @@ def _behind(job: Job, view: View, link: Stretch, wire: str) -> Behind:
     """A protected wire by its thinnest stretch; nothing is told of one with a stretch whose size was not read, or that
     is not of copper."""
     stretches = view.of_wire(wire)
-    if any(material_of(stretch, job) in NOT_COPPER for stretch in (link, *stretches)):
+    if any(not is_copper(stretch, job) for stretch in (link, *stretches)):
         return Behind(wire, None, None)
     told = [(gauge_numbers(link.size, stretch.size, job), stretch) for stretch in stretches]
     if not told or any(numbers is None for numbers, _ in told):

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Severity
 from aswired.findings.lists import listed
+from aswired.harness import CutPiece
 from aswired.model import Change
 from aswired.route import Route
 from aswired.worked import Worked
@@ -24,7 +25,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if row is None:
             continue
         computed, recorded = piece.computed.value, piece.recorded_mm
-        if recorded is not None and computed is not None and _apart(facts, row, recorded, computed) > apart_mm:
+        if recorded is not None and computed is not None and _apart(facts, piece, row, recorded, computed) > apart_mm:
             yield Finding(
                 "LEN01",
                 Severity.WARNING,
@@ -100,16 +101,14 @@ def _no_stagger(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _apart(facts: Worked, row: Change, recorded_mm: float, computed_mm: float) -> float:
+def _apart(facts: Worked, piece: CutPiece, row: Change, recorded_mm: float, computed_mm: float) -> float:
     """By how much a cut is not what its lengths ask for. [mm]
 
     A new lead of which only its cut is written is held to the route, and by that it is only ever too short: nobody said
     that it goes the straight way.
     """
     short_mm = computed_mm - recorded_mm
-    state = facts.plan.wires.get(row.wire or row.id)
-    by_route = state is not None and state.added_by == row.id and row.reach is None
-    return short_mm if by_route else abs(short_mm)
+    return short_mm if facts.plan.is_lead(piece) and row.reach is None else abs(short_mm)
 
 
 def _offcuts(facts: Worked) -> Iterator[Finding]:

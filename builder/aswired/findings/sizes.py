@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.diagnostics import Finding, Location, Severity
-from aswired.electric.copper import conductor_of
+from aswired.electric.copper import conductor_of, is_copper
 from aswired.findings.lists import listed
 from aswired.findings.terminals import steps_between
 from aswired.harness import CutPiece, Stretch
@@ -31,6 +31,8 @@ def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
     old, new = conductor_of(wire.size, facts.job), conductor_of(piece.size, facts.job)
     if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
         return
+    if any(not is_copper(stretch, facts.job) for stretch in facts.plan.of_wire(piece.wire)):
+        return  # areas of two metals are not one measure
     yield Finding(
         "SIZ01",
         Severity.ERROR,

@@ -71,7 +71,7 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
             what = "cut off before; whether it is covered is not recorded"
             yield NotExamined("cut ends", node.name, what, _declared_at(facts, "", wire))
         if node.kind is NodeKind.UNKNOWN:
-            wire = node.name.removeprefix("unknown ").split()[0]
+            wire = facts.shown.at_node[node.name][0].wire
             known = facts.job.wires.get(wire)
             yield NotExamined("wires", wire, "one end not traced", known.at if known else facts.job.at)
 

@@ -80,7 +80,7 @@ class Loom:
             raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
         return longer[0] if longer else None
 
-    def target(self, written: str, key: str, ground: bool = False, wire: str = "") -> str:
+    def target(self, written: str, key: str, wire: str, ground: bool = False) -> str:
         """The node an end is moved to; created by its first use (F15). Where nobody knows it, one of the wire's own."""
         if is_unknown(written):
             return self.untraced(wire)

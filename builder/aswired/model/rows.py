@@ -155,6 +155,13 @@ class Change(Located):
         found = self.wires.get(wire) if isinstance(self.wires, Mapping) else None
         return found if isinstance(found, Piece) else self.piece
 
+    @property
+    def lead_measured(self) -> bool:
+        """Whether a new lead's `reach:` is its `cut:`: the lead itself was measured, not the way it has to go."""
+        whole_lead = self.kind in ("add", "bridge") or (self.kind == "tap" and self.was is None)
+        cut_mm, reach_mm = self.cut and self.cut.mm, self.reach and self.reach.mm
+        return whole_lead and cut_mm is not None and cut_mm == reach_mm
+
     def fates_of(self, wire: str) -> Mapping[str, Fate]:
         """remove: end -> how it was left, for one wire of the row."""
         found = self.wires.get(wire) if isinstance(self.wires, Mapping) else None

@@ -105,7 +105,7 @@ def if_opened(point: str, worked: Worked) -> IfOpened:
     """What a page says of one ground point."""
     found = ground_states(worked).opened[point]
     lost = _lost(found)
-    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    joined = _joined(found)
     here = dict.fromkeys(load for opened in found.opened for load in opened.here)
     rows = tuple(_row(opened, lost, worked) for opened in found.opened if not _is_quiet(opened, lost))
     return IfOpened(
@@ -129,8 +129,9 @@ def _lost(found: PointOpened) -> tuple[str, ...]:
         for over in opened.over:
             if over.effect != FED:
                 does.setdefault(over.load, set()).add(over.effect)
+        affected = {over.load for over in opened.over}
         for load in opened.on:
-            if load not in {over.load for over in opened.over}:
+            if load not in affected:
                 does.setdefault(load, set()).add(_KEPT)
     return tuple(load for load, effects in does.items() if effects == {DEAD})
 
@@ -254,7 +255,7 @@ def _in_short(found: PointOpened, lost: tuple[str, ...]) -> tuple[str, ...]:
     if found.why:
         return (found.why,)
     said: list[str] = []
-    joined = _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
+    joined = _joined(found)
     for words, loads in (
         ("dead", [load for load in lost if load not in joined]),
         ("dead whenever switched on", [load for load in lost if load in joined]),
@@ -276,6 +277,11 @@ def _in_short(found: PointOpened, lost: tuple[str, ...]) -> tuple[str, ...]:
     over = {one.name: one for opened in found.opened for one in opened.carrying if one.overloaded}
     said += [f"overloaded then: {listing(over)}"] if over else []
     return (*said, *unread)
+
+
+def _joined(found: PointOpened) -> set[str]:
+    """Loads that something still joins to the rest of the car in some state: they have another way, if a poor one."""
+    return _fed(found) | {over.load for opened in found.opened for over in opened.having(DEAD) if not over.no_way}
 
 
 def _fed(found: PointOpened) -> set[str]:

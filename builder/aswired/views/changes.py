@@ -322,7 +322,7 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     for attribute, name in _LENGTHS:
         written = getattr(change, attribute)
         if written is not None:
-            on_the_lead = attribute == "reach" and change.cut is not None and change.cut.mm == written.mm
+            on_the_lead = attribute == "reach" and change.lead_measured
             words = "length of the lead, as measured" if on_the_lead else _OTHERWISE.get((change.kind, attribute), name)
             yield Fact(words, length(written, job.units))
     if change.kind == "tap" and change.from_:

@@ -177,7 +177,7 @@ def wired_at(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
     load = worked.loads.get(circuit.load)
     if load is None or load.verdict != "kept":
         return ()
-    net = Net(worked.job, worked.shown)
+    net = network_of(worked).grid.net
     done = [
         end
         for end, path in ((circuit.feed_end, circuit.feed), (circuit.return_end, circuit.back))

@@ -108,7 +108,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         cut=figure_text(piece.computed, units),
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
-        gain="a new wire" if _is_lead(piece, worked) else _gain(piece.gain_mm, units),
+        gain="a new wire" if worked.plan.is_lead(piece) else _gain(piece.gain_mm, units),
         state=worked.state_of(change) if change else "planned",
         circuits=circuits,
     )
@@ -116,13 +116,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
 
 def _lengthens(piece: CutPiece, worked: Worked) -> bool:
     """Whether the piece went into a wire that was there before, of another colour than its own."""
-    return not _is_lead(piece, worked) and piece.replaced.code != piece.colour.code
-
-
-def _is_lead(piece: CutPiece, worked: Worked) -> bool:
-    """Whether the piece is a wire of its own: it makes none longer."""
-    state = worked.plan.wires.get(piece.wire)
-    return state is not None and state.added_by == piece.row
+    return not worked.plan.is_lead(piece) and piece.replaced.code != piece.colour.code
 
 
 def _gain(gain_mm: float | None, units: str) -> str:

@@ -16,7 +16,7 @@ from aswired.figures.feeds import protected
 from aswired.findings.fuses import mend_words
 from aswired.harness import NodeKind, RelayState
 from aswired.model import Fuse
-from aswired.trace import Net
+from aswired.views.latest import network_of
 from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
@@ -174,15 +174,15 @@ def leads_to(fuse: FuseSummary, worked: Worked) -> str:
     if fuse.dead_ends and not fuse.spare:
         nodes = worked.shown.nodes
         return "only " + "; ".join(f"the cut end {end}, {how_closed(nodes[end].fate)}" for end in fuse.dead_ends)
+    if fuse.loads or fuse.spare:
+        return ""
     ends = dict.fromkeys(
         end
-        for stretch in protected(Net(worked.job, worked.shown), fuse.name)
+        for stretch in protected(network_of(worked).grid.net, fuse.name)
         for end in stretch.ends
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )
-    if fuse.loads or fuse.spare or not ends:
-        return ""
-    return f"its wire leads to {listing(ends)}; what that feeds is not recorded"
+    return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
 
 
 def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:

@@ -49,10 +49,10 @@ class SwitchRow:
 def wire_notes(worked: Worked) -> tuple[WireNotes, ...]:
     """Wires of which something is written beside colour, size, ends and length, in the order of the file."""
     job = worked.job
-    cavities = {f"{plug}." for plug in (*job.plugs, *job.modules)}
+    parts = {*job.plugs, *job.modules}
     found = []
     for name, wire in job.wires.items():
-        facts = tuple(_of_wire(name, cavities, job))
+        facts = tuple(_of_wire(name, parts, job))
         drawn = wire.by_diagram if wire.by_diagram is not None and wire.by_diagram.known else None
         if facts or drawn:
             of_length = length(wire.length, job.units) if wire.length and wire.length.mm is not None else ""
@@ -61,9 +61,9 @@ def wire_notes(worked: Worked) -> tuple[WireNotes, ...]:
     return tuple(found)
 
 
-def _of_wire(name: str, cavities: set[str], job: Job) -> Iterator[Fact]:
+def _of_wire(name: str, parts: set[str], job: Job) -> Iterator[Fact]:
     wire = job.wires[name]
-    if wire.circuit and not any(end.startswith(plug) for end in (wire.from_, wire.to, wire.via) for plug in cavities):
+    if wire.circuit and not any(end.partition(".")[0] in parts for end in (wire.from_, wire.to, wire.via)):
         yield Fact("for", wire.circuit)  # else it stands with its cavity
     if wire.other_size is not None and wire.other_size.known:
         yield Fact("other size printed on it", size(wire.other_size))
