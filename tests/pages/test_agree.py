@@ -377,6 +377,14 @@ def test_a_wire_at_a_load_that_cannot_be_traced_is_told_on_its_page_and_in_the_r
         )
 
 
+def test_of_a_way_that_was_not_examined_no_page_says_that_nothing_shares_it(tmp_path: Path, lamp: Worked) -> None:
+    shown = told(page(circuits, work(tmp_path, RELAY), "coil.html"))
+    assert "is shared with a recorded load" not in shown
+    assert section(shown, "What else fails with it", "Path Read").count("not examined") == 2
+    whole = told(page(circuits, lamp, "lamp.html"))
+    assert whole.count("is shared with a recorded load") == 2  # both ways are on record, and it is alone on them
+
+
 def test_a_splice_with_one_wire_of_the_donor_tells_what_came_to_it(tmp_path: Path) -> None:
     worked = work(tmp_path, RELAY)
     (thing,) = [thing for thing in worked.not_examined if thing.entry == "B1"]
