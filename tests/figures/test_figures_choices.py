@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, proved, work
 
+from aswired.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.views.backfeed import ground_states
+from aswired.views.differences import view_called
 from aswired.worked import GroundSummary, Worked
 
 
@@ -141,26 +143,37 @@ TAPPED = """
     usual: {joint: "lap, soldered", slack: 0 mm, ring strip: 6 mm}
     fuses: {F1: {rating: 10 A, fed: always}}
     wires:
-      W1: {size: 1.0 mm2, from: F1, to: lamp.1LENGTH}
+      W1: {size: 1.0 mm2, from: F1, to: lamp.1}
       W2: {size: 1.0 mm2, from: lamp.2, to: battery-, length: 1 m}
       W3: {size: 1.0 mm2, from: bell.2, to: battery-, length: 1 m}
     loads:
       lamp: {between: lamp.1 lamp.2, draws: 2 A}
       bell: {between: bell.1 bell.2, draws: 1 A}
     changes:
-      - {id: C1, kind: tap, wire: W9, piece: BU 1.0 mm2, onto: W1, from: lamp.1, tail: 200 mm, to: bell.1, made: 2031-05-03 AK}
+      - id: C1
+        kind: tap
+        wire: W9
+        piece: BU 1.0 mm2
+        onto: W1
+        from: lamp.1
+        tail: 200 mm
+        to: bell.1
+        made: 2031-05-03 AK
 """
 
 
 def test_no_overlap_is_asked_for_where_the_uncut_wire_has_no_length(tmp_path: Path) -> None:
-    """The wire that is tapped is not cut: no overlap goes into it, and an overlap would not make its length known."""
-    worked = work(tmp_path, TAPPED.replace("LENGTH", ""))
+    """The wire that is tapped is not cut, so no overlap goes into it; one goes into the new lead."""
+    waits = "write usual: {overlap: 10 mm}"
+    worked = work(tmp_path / "without", TAPPED)
     feed = figure(worked, "lamp.feed.alone")
-    assert feed.value is None
-    print(feed.missing, figure(worked, "bell.feed.alone").missing)
-    of_w1 = [said for said in feed.missing if "W1" in said]
-    assert of_w1
-    assert [said for said in of_w1 if "overlap" in said or "usual" in said] == []
+    assert (feed.value, feed.missing) == (None, ("W1 from C1 to F1: length not recorded",))
+    lead = [said for said in figure(worked, "bell.feed.alone").missing if said.startswith("W9")]
+    assert lead == [f"W9 from C1 to bell.1: length not recorded, {waits}"]
+    # with the overlap written the lead is known, and W1 is what it was
+    written = work(tmp_path / "with", TAPPED.replace("usual: {", "usual: {overlap: 10 mm, "))
+    for load in ("lamp", "bell"):
+        assert figure(written, f"{load}.feed.alone").missing == ("W1 from C1 to F1: length not recorded",)
 
 
 FED_BY_A_WIRE = """
