@@ -158,6 +158,7 @@ TAPPED = """
         from: lamp.1
         tail: 200 mm
         to: bell.1
+        cut: 300 mm
         made: 2031-05-03 AK
 """
 
