@@ -118,8 +118,8 @@ def test_a_shortened_wire_is_not_taken_to_have_the_slack_that_was_planned(tmp_pa
     )
     in_force(worked, "C1", "C2")
     # C1 leaves 1200 - 200 on the lamp. C2 takes 60 out, its own lap takes 10, and half of C1's lap lies before the
-    # middle of the splice: along the wire 1000 - 60 - 10 - 5. What was taken out is the truth, not the plan of 900 with a slack of 50: how
-    # much slack is in it nobody wrote, so the distance by tape is not known
+    # middle of the splice: along the wire 1000 - 60 - 10 - 5. What came out was measured, so the plan (900 and a slack
+    # of 50) does not hold: how much slack is in it nobody wrote, and the distance by tape is not known
     far = joint(worked, "C1-W1-lamp.1")
     assert far.centre_mm == pytest.approx(925)
     assert far.beside_mm is None
