@@ -5,6 +5,7 @@ The house: slack 50, laps of 10, 6 mm into a barrel. (Geometry of the joint, no 
 
 from __future__ import annotations
 
+import textwrap
 from pathlib import Path
 
 import pytest
@@ -33,9 +34,10 @@ def told(folder: Path, text: str, *codes: str) -> list[Finding]:
     return [finding for finding in work(folder, text).findings if finding.code in codes]
 
 
-def line_with(finding: Finding) -> str:
-    """The text of the line that a finding points at."""
-    return finding.at.text.strip()
+def line_of(text: str, start: str) -> int:
+    """The line of the job file, counted from 1, on which the first row that starts so is written."""
+    lines = textwrap.dedent(text).lstrip("\n").splitlines()
+    return next(number for number, line in enumerate(lines, 1) if line.strip().startswith(start))
 
 
 # ---- splices --------------------------------------------------------------------------------------------------------
@@ -63,3 +65,95 @@ def test_a_lap_too_short_for_several_wires_is_asked_for_by_the_thickest(tmp_path
     (found,) = told(tmp_path, text.replace("VT, size: 1 mm2", "VT, size: 6 mm2") + rows, "SPL09")
     # three diameters of solid round copper: 3 x sqrt(4 x 6 / pi) = 3 x 2.764 = 8.3; of 2.5 mm2 3 x 1.784 = 5.4
     assert found.problem.startswith("a lap of 4 mm is under 3 conductor diameters (8.3 mm): C1-W1-")
+
+
+# ---- cut ends -------------------------------------------------------------------------------------------------------
+def test_an_end_left_open_is_told_at_the_last_row_of_its_wire(tmp_path: Path) -> None:
+    rows = f"""
+    route: [{{from: dash, to: nose, length: 1000 mm}}]
+    changes:
+      - {{id: C1, kind: reroute, wire: W1, by: [dash], {MADE}}}
+      - {{id: C2, kind: cap, wire: W1, end: loose, cover: none, made: 2031-05-04 AK}}
+    """
+    text = CAR.replace("to: lamp.1", "to: loose") + rows
+    worked = work(tmp_path, text)
+    assert [row.status for row in worked.plan.rows] == ["in force", "in force"]
+    (found,) = [f for f in worked.findings if f.code == "END01"]
+    assert found.at.line == line_of(text, "- {id: C2")
+
+
+@pytest.mark.parametrize(("other_end", "codes"), [("horn.1", ["END06"]), ("loose", [])])
+def test_a_lone_wire_in_a_splice_is_told_unless_its_other_end_is_cut_as_well(
+    tmp_path: Path, other_end: str, codes: list[str]
+) -> None:
+    text = f"""{HEAD}
+    splices: {{S1: {{all members known: yes}}}}
+    wires:
+      W1: {{colour: GN, size: 1 mm2, from: S1, to: {other_end}, length: 1200 mm}}
+      W2: {{colour: VT, size: 1 mm2, from: S1, to: lamp.2, length: 1200 mm}}
+    changes: [{{id: C1, kind: remove, wires: {{W2: {{S1: flush, lamp.2: pulled}}}}, {MADE}}}]
+    """
+    assert [f.code for f in told(tmp_path, text, "END06")] == codes
+
+
+@pytest.mark.parametrize(("stub_mm", "status"), [(2000, "not judged"), (30, "in force")])
+def test_a_wire_that_a_row_not_judged_moves_is_not_said_to_be_left_in_a_part_that_went(
+    tmp_path: Path, stub_mm: int, status: str
+) -> None:
+    # W2 is 1200 mm long: a stub of 2000 cannot be, so nobody can tell yet where C2 puts the end of W1
+    rows = f"""
+    plugs: {{lamp: {{gone: yes}}}}
+    changes:
+      - {{id: C1, kind: cap, wire: W2, end: F1, stub: {stub_mm} mm, far: gone, cover: crimp cap, {MADE}}}
+      - {{id: C2, kind: join, ends: [C1-W2-F1, W1 at lamp.1], {MADE}}}
+    """
+    worked = work(tmp_path, CAR + rows)
+    assert worked.plan.rows[1].status == status
+    assert [f.entry for f in worked.findings if f.code == "END08"] == []
+
+
+def test_a_wire_left_in_a_part_that_went_is_told(tmp_path: Path) -> None:
+    rows = f"""
+    plugs: {{lamp: {{gone: yes}}}}
+    changes: [{{id: C1, kind: cap, wire: W2, end: F1, stub: 30 mm, far: gone, cover: crimp cap, {MADE}}}]
+    """
+    (found,) = told(tmp_path, CAR + rows, "END08")
+    assert found.problem == "'lamp' is said to have left the car, but W1 still ends in it"
+
+
+# ---- colours --------------------------------------------------------------------------------------------------------
+GROUNDED = """
+    donor colours: BN
+    fuses: {F1: {rating: 5 A, fed: always}}
+    grounds: {G1: {back to: battery-}}
+"""
+
+
+@pytest.mark.parametrize(("from_", "entries"), [("F1", ["C1-W9"]), ("G1", [])])
+def test_a_new_ground_wire_like_a_fed_neighbour_in_its_plug_is_told(
+    tmp_path: Path, from_: str, entries: list[str]
+) -> None:
+    text = f"""{HEAD}{GROUNDED}
+    wires: {{W1: {{colour: BN, size: 1 mm2, from: {from_}, to: lamp.1, length: 1200 mm}}}}
+    changes: [{{id: C1, kind: add, wire: W9, piece: BN 1 mm2, from: G1, to: lamp.3, cut: 300 mm, {MADE}}}]
+    """
+    assert [f.entry for f in told(tmp_path, text, "COL02")] == entries
+
+
+@pytest.mark.parametrize(("switched", "entries"), [("sw.1 sw.2", []), ("sw.1 sw.9", ["C1-W9"])])
+def test_a_wire_joined_to_source_and_ground_is_neither_feed_nor_ground_by_its_colour(
+    tmp_path: Path, switched: str, entries: list[str]
+) -> None:
+    # W9 hangs on FS1, fed by F1; between sw.1 and sw.2 the switch joins it to W2 and ground as well
+    text = f"""{HEAD}{GROUNDED}
+    splices: {{FS1: {{}}}}
+    switches: {{sw: {{between: {switched}}}}}
+    wires:
+      W1: {{colour: GN, size: 1 mm2, from: F1, to: FS1, length: 1200 mm}}
+      W3: {{colour: GN, size: 1 mm2, from: FS1, to: sw.1, length: 400 mm}}
+      W2: {{colour: GN, size: 1 mm2, from: sw.2, to: G1, length: 300 mm}}
+    changes: [{{id: C1, kind: add, wire: W9, piece: BN 1 mm2, from: FS1, to: horn.1, cut: 300 mm, {MADE}}}]
+    """
+    worked = work(tmp_path, text)
+    assert [row.status for row in worked.plan.rows] == ["in force"]
+    assert [f.entry for f in worked.findings if f.code == "COL03"] == entries
