@@ -157,3 +157,105 @@ def test_a_wire_joined_to_source_and_ground_is_neither_feed_nor_ground_by_its_co
     worked = work(tmp_path, text)
     assert [row.status for row in worked.plan.rows] == ["in force"]
     assert [f.entry for f in worked.findings if f.code == "COL03"] == entries
+
+
+# ---- lengths --------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("cut_mm", "told_so"), [(1300, True), (1070, False)])
+def test_a_lead_cut_longer_than_its_measured_reach_asks_for_is_told(tmp_path: Path, cut_mm: int, told_so: bool) -> None:
+    row = f"""
+    changes:
+      - {{id: C1, kind: add, wire: W9, piece: BU 1 mm2, from: F1, to: horn.1, reach: 1 m, cut: {cut_mm} mm, {MADE}}}
+    """
+    # reach 1000, slack 50, 6 into the barrel at either end: 1062; 20 mm apart are let pass (house value)
+    said = ["the piece was cut 1300 mm, its lengths ask for 1062 mm"] if told_so else []
+    assert [f.problem for f in told(tmp_path, CAR + row, "LEN01")] == said
+
+
+@pytest.mark.parametrize(("stagger", "codes"), [("", ["LEN04"]), ("stagger: 0 mm, ", [])])
+def test_wires_shortened_together_are_asked_for_their_stagger(tmp_path: Path, stagger: str, codes: list[str]) -> None:
+    row = f"""
+    changes:
+      - {{id: C1, kind: shorten, plug: lamp, wires: [W1, W2], pigtail: 200 mm, take out: 300 mm, {stagger}{MADE}}}
+    """
+    worked = work(tmp_path, CAR + row)
+    assert [row.status for row in worked.plan.rows] == ["in force"]
+    assert [f.code for f in worked.findings if f.code == "LEN04"] == codes
+
+
+# ---- places and names -----------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("at", "code"), [("mash", "PLC05"), ("dask", "REF01")])
+def test_a_word_that_begins_otherwise_is_no_slip_for_a_landmark(tmp_path: Path, at: str, code: str) -> None:
+    text = f"""{CAR}
+    landmarks: {{dash: clip, nose: clip}}
+    route: [{{from: dash, to: nose, length: 1000 mm}}]
+    plugs: {{lamp: {{at: {at}}}}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    (found,) = told(tmp_path, text, "PLC05", "REF01")
+    assert found.code == code
+
+
+@pytest.mark.parametrize(("start", "end"), [("a", "d"), ("d", "a")])
+def test_of_two_ways_the_mend_names_a_landmark_between_the_ends(tmp_path: Path, start: str, end: str) -> None:
+    text = f"""{HEAD}
+    route:
+      - {{from: a, to: b, length: 500 mm}}
+      - {{from: b, to: d, length: 500 mm}}
+      - {{from: a, to: c, length: 600 mm}}
+      - {{from: c, to: d, length: 600 mm}}
+    fuses: {{F1: {{rating: 5 A, in: {start}}}}}
+    plugs: {{lamp: {{at: {end}}}}}
+    wires: {{W1: {{colour: GN, size: 1 mm2, from: F1, to: lamp.1, length: 1200 mm}}}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    # a and d, the ends, lie on either way: only b or c tells which it is
+    (found,) = told(tmp_path, text, "PLC04")
+    assert found.mend == "Write by: and a landmark it passes, such as b"
+
+
+def test_a_reading_with_the_id_of_two_rows_is_told_against_the_first(tmp_path: Path) -> None:
+    text = f"""{CAR}
+    changes:
+      - {{id: C1, kind: cap, wire: W1, end: F1, stub: 30 mm, far: gone, {MADE}}}
+      - {{id: C1, kind: cap, wire: W2, end: F1, stub: 30 mm, far: gone, {MADE}}}
+    readings: [{{id: C1, of: lamp.1, read: 0.2 V}}]
+    """
+    (found,) = [f for f in told(tmp_path, text, "REF03") if f.problem.startswith("the reading id")]
+    first = line_of(text, "- {id: C1")
+    assert found.problem == f"the reading id 'C1' is the id of a row too, which is in job.yml:{first}"
+
+
+# ---- terminals ------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("zone", "codes"), [("dry", []), ("flex", ["TRM01"])])
+def test_solder_is_told_only_where_every_leg_to_the_terminal_flexes(
+    tmp_path: Path, zone: str, codes: list[str]
+) -> None:
+    text = f"""{HEAD}
+    landmarks: {{a: clip, b: clip, c: clip}}
+    route:
+      - {{from: a, to: b, length: 500 mm, zone: flex}}
+      - {{from: b, to: c, length: 500 mm, zone: {zone}}}
+    plugs: {{lamp: {{at: b}}}}
+    wires: {{W1: {{colour: GN, size: 1 mm2, from: F1, to: FS1, length: 900 mm}}}}
+    changes:
+      - {{id: C1, kind: terminate, wire: W1, end: FS1, into: lamp.1, terminal: new pin, terminal fixed: soldered,
+         {MADE}}}
+    """
+    worked = work(tmp_path, text)
+    assert [row.status for row in worked.plan.rows] == ["in force"]
+    assert [f.code for f in worked.findings if f.code == "TRM01"] == codes
+
+
+@pytest.mark.parametrize(("wire", "entries"), [("end: F1, tail: 200 mm", []), ("end: lamp.1, into: lamp.3", ["C1-W1"])])
+def test_thick_wire_let_in_far_from_a_plug_is_not_held_to_its_terminals(
+    tmp_path: Path, wire: str, entries: list[str]
+) -> None:
+    kind = "terminate" if "into" in wire else "extend"
+    # 4 mm2 against 1 mm2 is three steps of size, of 1.59 in area each: ln 4 / ln 1.59 = 2.99; two are let pass
+    row = f"""
+    plugs: {{lamp: {{takes: 0.5-1 mm2}}}}
+    changes: [{{id: C1, kind: {kind}, wire: W1, {wire}, gap: 400 mm, piece: BU 4 mm2, {MADE}}}]
+    """
+    worked = work(tmp_path, CAR + row)
+    assert [row.status for row in worked.plan.rows] == ["in force"]
+    assert [f.entry for f in worked.findings if f.code == "SIZ02"] == entries
