@@ -45,6 +45,6 @@ def test_a_lamp_whose_wire_s_other_half_nobody_recorded_is_not_called_open(tmp_p
     assert "LOD01" in codes
 
 
-def test_a_ground_that_conducts_is_taken_before_a_nearer_one_that_does_not(tmp_path: Path) -> None:
+def test_a_ground_that_conducts_is_taken_before_one_that_does_not(tmp_path: Path) -> None:
     assert car(tmp_path / "no", PROOF, "no")[1:3] == ("complete", "G2")
-    assert car(tmp_path / "yes", PROOF, "yes")[1:3] == ("complete", "G1")  # of two that do, the one written first
+    assert car(tmp_path / "yes", PROOF, "yes")[1:3] == ("complete", "G1")  # of two that do, the one found first
