@@ -192,3 +192,15 @@ def test_the_areas_of_two_metals_are_not_one_measure(tmp_path: Path) -> None:
     assert "SIZ01" in {finding.code for finding in work(tmp_path / "copper", text).findings}
     clad = text.replace("to: lamp.2, length: 1200 mm", "to: lamp.2, length: 1200 mm, conductor: aluminium")
     assert "SIZ01" not in {finding.code for finding in work(tmp_path / "aluminium", clad).findings}
+
+
+def test_a_wire_that_a_switch_joins_to_source_and_ground_is_on_neither_side(tmp_path: Path) -> None:
+    feed = "      - {id: C1, kind: add, wire: W8, piece: BN 1 mm2, from: F2, to: sw.1, cut: 900 mm}\n"
+    ground = "      - {id: C2, kind: add, wire: W9, piece: GY 1 mm2, from: sw.2, to: L1, cut: 900 mm}\n"
+    text = CAR.replace("DONOR", "donor colours: BN").replace(
+        "    loads:", "    switches: {horn: {between: sw.1 sw.2}}\n    loads:"
+    )
+    colours = {f.entry for f in work(tmp_path / "joined", text + feed + ground).findings if f.code == "COL03"}
+    assert colours == set()  # a horn ring switched to ground: the same wire is feed and return
+    alone = {f.entry for f in work(tmp_path / "alone", text + feed).findings if f.code == "COL03"}
+    assert alone == {"C1-W8"}

@@ -8,7 +8,7 @@ from functools import cached_property
 from aswired.diagnostics import Finding, Location, Severity
 from aswired.harness import CutPiece, NodeKind, Stretch
 from aswired.route import Route
-from aswired.trace import Net, Reach
+from aswired.trace import Net
 from aswired.worked import Worked
 
 
@@ -71,12 +71,15 @@ class _Sides:
     def _net(self) -> Net:
         return Net(self._facts.job, self._facts.plan)
 
-    def of(self, wire: str) -> Reach:
-        """What is reached from a wire of the plan; a wire is of one piece, so from any of its ends."""
-        return self._net.reach(self._facts.plan.of_wire(wire)[0].ends[0])
+    def of(self, wire: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Sources and grounds that a wire of the plan is joined to. A source ends a walk, so each end is asked."""
+        ends = dict.fromkeys(end for stretch in self._facts.plan.of_wire(wire) for end in stretch.ends)
+        reached = [self._net.reach(end) for end in ends]
+        sources = dict.fromkeys(name for reach in reached for name in reach.sources)
+        return tuple(sources), tuple(dict.fromkeys(name for reach in reached for name in reach.grounds))
 
     def fed(self, wire: str) -> bool:
-        return bool(self._facts.plan.of_wire(wire)) and bool(self.of(wire).sources)
+        return bool(self.of(wire)[0])
 
 
 def _same_colour(facts: Worked, sides: _Sides, piece: CutPiece, at: Location) -> Iterator[Finding]:
@@ -203,8 +206,8 @@ def _traced(facts: Worked, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:
         if stretch.origin and (
             stretch.colour.base == "RD" or _means_ground(facts, stretch.wire, stretch.colour.base or "")
         ):
-            reach = sides.of(stretch.wire)
-            if reach.sources and not reach.grounds:
-                yield stretch, "feed", reach.sources[0]
-            elif reach.grounds and not reach.sources:
-                yield stretch, "ground", reach.grounds[0]
+            sources, grounds = sides.of(stretch.wire)
+            if sources and not grounds:
+                yield stretch, "feed", sources[0]
+            elif grounds and not sources:
+                yield stretch, "ground", grounds[0]
