@@ -175,6 +175,9 @@ def test_no_overlap_is_asked_for_where_the_uncut_wire_has_no_length(tmp_path: Pa
     written = work(tmp_path / "with", TAPPED.replace("usual: {", "usual: {overlap: 10 mm, "))
     for load in ("lamp", "bell"):
         assert figure(written, f"{load}.feed.alone").missing == ("W1 from C1 to F1: length not recorded",)
+    # a lead that was neither cut nor measured is not known by an overlap
+    unread = work(tmp_path / "unread", TAPPED.replace("        cut: 300 mm\n", ""))
+    assert "W9 from C1 to bell.1: length not recorded" in figure(unread, "bell.feed.alone").missing
 
 
 FED_BY_A_WIRE = """

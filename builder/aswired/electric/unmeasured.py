@@ -18,6 +18,8 @@ def no_length(stretch: Stretch, view: View, job: Job) -> str:
 
 def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:
     """Keys of `usual:` that its rows leave to it, whether or not it says them."""
+    if _row_is_silent(stretch, view):
+        return  # no line of the house method would make it known
     piece = job.change(stretch.origin)
     if piece is not None and piece.cut is None and piece.slack is None:
         yield "slack"
@@ -28,6 +30,13 @@ def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:
             yield from _joint_waits_for(joint, stretch)
         elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(_new_terminal(row, end) for row in rows):
             yield "ring strip"
+
+
+def _row_is_silent(stretch: Stretch, view: View) -> bool:
+    """Whether the length of a piece lacks something that only its own row could say, such as a gap or a reach."""
+    pieces = (piece for piece in view.pieces if (piece.row, piece.wire) == (stretch.origin, stretch.wire))
+    unknown = (piece for piece in pieces if piece.length_mm is None)
+    return any(given.value is None and not given.write for piece in unknown for given in piece.computed.inputs)
 
 
 def _joint_waits_for(joint: Joint, stretch: Stretch) -> Iterator[str]:
