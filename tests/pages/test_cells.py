@@ -585,7 +585,6 @@ def test_a_way_home_is_told_from_where_its_current_comes(tmp_path: Path) -> None
     unread = work(
         tmp_path / "unread", LOOP.replace("W10: {colour: BN, size: 1.0 mm2", "W10: {colour: BN, size: unknown")
     )
-    print(list(rows(page(grounds, unread))))
     stands(
         page(grounds, unread),
         heads + " | Planned for",
@@ -615,7 +614,6 @@ def test_the_diagram_is_quoted_where_the_donors_wire_sits_and_not_at_a_piece(tmp
              made: 2031-05-03 AK}
     """
     shown = [row for row in rows(page(connectors, work(tmp_path, text))) if "Now" in row]
-    print(shown)
     (moved,) = [row for row in shown if row["Cavity"] == "2" and "W1" in row["Now"]]
     assert moved["Now"].startswith("YE yellow")
     assert "in the diagram" not in moved["Now"]
@@ -629,7 +627,6 @@ def test_the_warning_of_a_bridge_is_found(tmp_path: Path) -> None:
         " decided by: AK, instead: nothing, warning: lurches, made: 2031-05-03 AK}\n"
     )
     (found,) = [entry for entry in entries_of(work(tmp_path, LINE + row)) if "lurches" in entry.text]
-    print(found)
     assert found.id == "C1"
 
 
