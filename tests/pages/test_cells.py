@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -15,6 +16,7 @@ from aswired.pages import (
     fuses,
     grounds,
     materials,
+    overview,
     readings,
     record,
     splices,
@@ -25,6 +27,7 @@ from aswired.search import entries_of
 from aswired.worked import Worked
 from tests.crawl.tree import Element
 from tests.electric.test_ways_home import LOOP
+from tests.figures.test_figures_protection import NOSE
 from tests.findings.jobs import proved, work
 from tests.pages.small import small
 from tests.pages.test_agree import page
@@ -636,3 +639,81 @@ def test_a_cut_mark_is_told_from_the_end_it_was_measured_from(tmp_path: Path) ->
     shown = page(splices, later(tmp_path, MOVED, "terminal: new crimp"))
     (near,) = [row for row in rows(shown) if row.get("Splice") == "C1-W1-plug"]
     assert near["Place"].endswith("centre 189 mm from horn.1; cut mark 200 mm from lamp.1")
+
+
+# ---- tables that the van does not fill ------------------------------------------------------------------------------
+def test_factory_splices_and_other_cars(tmp_path: Path) -> None:
+    """Where the wiring is new the pump is fed by F2. 2 A over 1 m of 1.0 mm2 there and 1 m back, 18.5 mohm each:
+    74 mV."""
+    text = """
+        job: Factory
+        supply: 12 V
+        temperature: 20 C
+        body returns: no
+        usual: {joint resistance: 0 mohm, cavity resistance: 0 mohm, ring resistance: 0 mohm, fuse resistance: 0 mohm}
+        landmarks: {nose: takeout}
+        options: {wiring: {is: old, could be: [new]}}
+        fuses: {F1: {rating: 5 A, fed: always, in: nose}, F2: {rating: 5 A, fed: always, in: tail}}
+        loads: {pump: {between: pump.1 pump.2, draws: 2 A, class: pump}}
+        grounds: {L1: {back to: battery-, cable: 10 mm2, cable length: 0 m}}
+        splices: {FS1: {at: nose, note: under the tape}}
+        switches:
+          K1: {between: K1.30 K1.87, worked by: coil, at: nose, what: fan relay}
+        wires:
+          W1: {colour: GN, size: 1.0 mm2, from: F1, to: FS1, length: 500 mm}
+          W2: {colour: VT, size: 1.0 mm2, from: FS1, to: pump.1, length: 500 mm}
+          W3: {colour: BN, size: 1.0 mm2, from: pump.2, to: L1, length: 1 m}
+        changes:
+          - {id: C1, kind: protect, relay: K1, feeds: fan, fed: ignition, made: 2031-05-03 AK}
+          - {id: C2, kind: terminate, wire: W1, end: F1, into: F2, only if: wiring is new}
+    """
+    worked = work(tmp_path, text)
+    shown = page(fuses, worked)
+    stands(
+        page(splices, worked),
+        "Splice | Place | Wires | Notes",
+        "FS1 | nose | GN green W1 to F1 VT violet W2 to pump.1 | under the tape",
+    )
+    stands(shown, "Fuse | Rating | Where | Feeds now | Live", "F1 | 5 A | nose, takeout | pump | live: always")
+    stands(page(record, worked), "Fuse | Rating | Where | Feeds now | Live", "F1 | 5 A | nose, takeout | pump | always")
+    stands(
+        shown, "Relay | Where | Worked by | Feeds | Live | Set by", "K1 | nose, takeout | coil | fan | ignition | C1"
+    )
+    stands(
+        page(circuits, worked, "circuits.html"),
+        "Load | Fuse | Ground | Current | Drop, all on",
+        "pump | F1 to F2 | L1 | 2.0 A | 0.07 V",
+    )
+    (found,) = [row for row in rows(page(overview, worked)) if row.get("Code") == "REF02"]
+    assert found["Rank"] == "Error"
+    assert found["What is wrong"] == "K1 is worked by 'coil', which is no load of this job"
+    assert found["Mend"].startswith("Mend: Write the name of a load")
+
+
+def test_second_opinions(tmp_path: Path) -> None:
+    """14 AWG of PVC may carry 25 A by 33 CFR 183.425 Table 5, read; 0.6 of that in a bundle of four. 6 A of 15 A
+    stay on."""
+    stands(
+        page(fuses, work(tmp_path / "nose", NOSE)),
+        "Fuse | 33 CFR | in its bundle | AC 43.13-1B | Stay on",
+        "F1 | 33 CFR 25.0 A | in its bundle 15.0 A | AC 43.13-1B 15.0 A | stay on 40.0 %",
+    )
+
+
+def test_of_a_way_home_current_and_volts_agree(tmp_path: Path) -> None:
+    """W10 with its two rings has 1.5 m * 18.5 + 2 * 1.5 = 30.75 mohm: L1 stands that much times its current above L2,
+    and L2 what its cable carries times 2 m * 4.71 + 1.5 = 10.92 mohm above the battery."""
+    ways = [row for row in rows(page(grounds, work(tmp_path, LOOP))) if "At its beginning" in row]
+    bridge, cable = (
+        next(row for row in ways if row["From, to"] == between) for between in ("L1 to L2", "L2 to battery-")
+    )
+
+    def figure(row: dict[str, str], head: str, unit: str) -> float:
+        found = re.match(rf"([\d.]+) {unit} ", row[head])
+        assert found is not None, row
+        return float(found[1])
+
+    upper = figure(bridge, "At its beginning", "V")
+    lower = figure(cable, "At its beginning", "V")
+    assert lower == pytest.approx(figure(cable, "Current", "A") * 0.01092, abs=0.01)
+    assert upper - lower == pytest.approx(figure(bridge, "Current", "A") * 0.03075, abs=0.02)
