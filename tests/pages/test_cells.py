@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -297,7 +298,7 @@ def test_circuits(van: Worked) -> None:
     stands(
         pump, "No | Part | Length | mΩ | at worst | From", "1 | K1 from F2.feed to battery+ | 150 mm | 5.6 | 6.1 | a"
     )
-    # What a lamp of 1.2 V less gives: (1 - 0.0374) ** 3.4 = 0.878 of its light
+    # 0.449 of 12 V less: (1 - 0.0374) ** 3.4 = 0.878 of a filament's light
     lamp = page(circuits, van, "lamp.html")
     stands(lamp, "State | Feed | Return | Whole | Light lost", "alone | 0.30 V | 0.15 V | 0.45 V | 12.2 %")
     stands(
@@ -456,6 +457,8 @@ def test_record(van: Worked) -> None:
         "Visit | Complaint | What was measured | It was | Done and read",
         "S1 25 May 2031 JT | lamp dim | 1. R3 low | bulb old | R3",
     )
+    blank = next(row for row in rows(shown) if "Distance" in row)  # lines to write on
+    assert list(blank.items()) == [("Date", ""), ("Distance", ""), ("What was done, to which id", ""), ("By", "")]
 
 
 def test_material(van: Worked, tmp_path: Path) -> None:
@@ -527,7 +530,8 @@ def test_work_sheet(van: Worked) -> None:
         shown,
         "Wire | Cut | Piece | Joints",
         "W2GN/WH green, white stripe 2.5 mm²lamp.1 to sw.2 | 100 mm stays on lamp.11 900 mm stays on sw.2 "
-        "| OG orange 2.5 mm²cut to 270 mm | C7-W2-plug 95 mm from nose towards wallC7-W2-loom 305 mm from nose towards wall",
+        "| OG orange 2.5 mm²cut to 270 mm "
+        "| C7-W2-plug 95 mm from nose towards wallC7-W2-loom 305 mm from nose towards wall",
     )
     stands(shown, "Wire | Leave its ends", "W11PK pink 0.75 mm²F2 to bell.1 | F2 capped 20 mm, bell.1 gone")
     stands(shown, "Load | Computed | Limit | Read", "lamp | 0.47 V above the limit | 0.36 V |")
@@ -626,7 +630,8 @@ def test_the_diagram_is_quoted_where_the_donors_wire_sits_and_not_at_a_piece(tmp
 
 def test_the_warning_of_a_bridge_is_found(tmp_path: Path) -> None:
     row = (
-        "    changes:\n      - {id: C1, kind: bridge, ends: [mid.1, pump.1], piece: BU 1 mm2, cut: 80 mm, interlock: clutch,"
+        "    changes:\n      - {id: C1, kind: bridge, ends: [mid.1, pump.1], piece: BU 1 mm2, cut: 80 mm, "
+        "interlock: clutch,"
         " decided by: AK, instead: nothing, warning: lurches, made: 2031-05-03 AK}\n"
     )
     (found,) = [entry for entry in entries_of(work(tmp_path, LINE + row)) if "lurches" in entry.text]
