@@ -1,0 +1,121 @@
+"""Several fuses in a row, several hot legs, several loads behind a meter: which of them a figure takes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.figures.test_figures_expected import CAR, DAY, judged, value
+from tests.figures.test_figures_protection import NOSE
+from tests.findings.jobs import copper_alone, figure, proved, work
+
+from aswired.figures.electric import transfer_of
+from aswired.figures.tests import JobSteps, steps_of_job
+
+# Copper alone, 1.0 mm2: 18.5 mohm a metre. The lamp takes 6 A at 12 V, 2 ohm, the fan 10 A, 1.2 ohm. The lamp's way is
+# W1, W2 and W3, 1 + 2 + 1 m, 74 mohm; the fan's is W4 and W5, 2 m, 37 mohm. Nothing but the battery is common to both.
+IN_A_ROW = copper_alone(
+    proved("""
+    job: One fuse behind another
+    supply: 12 V
+    temperature: 20 C
+    body returns: no
+    fuses: {F1: {rating: 30 A, fed: always}, F2: {rating: 10 A}}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: F2.feed, length: 1 m}
+      W2: {size: 1.0 mm2, from: F2, to: lamp.1, length: 2 m}
+      W3: {size: 1.0 mm2, from: lamp.2, to: battery-, length: 1 m}
+      W4: {size: 1.0 mm2, from: F1, to: fan.1, length: 1 m}
+      W5: {size: 1.0 mm2, from: fan.2, to: battery-, length: 1 m}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 6 A}, fan: {between: fan.1 fan.2, draws: 10 A}}
+""")
+)
+
+
+def steps(folder: Path, text: str) -> JobSteps:
+    worked = work(folder / "job", text)
+    return steps_of_job(transfer_of(worked.job, worked.shown, worked.circuits))
+
+
+# ---- one fuse behind another ----------------------------------------------------------------------------------------
+def test_of_two_fuses_in_a_row_the_meter_is_put_at_the_one_next_to_the_load(tmp_path: Path) -> None:
+    told = steps(tmp_path, IN_A_ROW).circuits
+    # with the last fuse out the feed begins behind it; W1 hangs on F1 still
+    assert [(test.span.red, test.span.black) for test in told["lamp"].ohms] == [
+        ("F2", "lamp.1"),
+        ("lamp.2", "battery-"),
+    ]
+    assert [test.own.value for test in told["lamp"].ohms] == pytest.approx([37, 18.5])
+    assert [(test.at, test.unplug) for test in told["lamp"].clear] == [("F2", ("lamp",))]
+    assert told["lamp"].powered is not None
+    current = told["lamp"].powered.current
+    assert current is not None
+    # F1 carries the fan's 12 / 1.237 = 9.70 A too
+    assert (current.at, current.others) == ("F2", ())
+    assert current.amps.value == pytest.approx(12 / 2.074)
+
+
+def test_of_two_fuses_in_a_row_the_last_is_drawn_for_a_load(tmp_path: Path) -> None:
+    told = steps(tmp_path, IN_A_ROW).circuits
+    lamp, fan = told["lamp"].out, told["fan"].out
+    assert lamp is not None
+    assert fan is not None
+    assert (lamp.fuse, lamp.also_dead) == ("F2", ())  # F1 out would take the fan with it
+    assert (fan.fuse, fan.also_dead) == ("F1", ("lamp",))
+
+
+def test_of_two_fuses_in_a_row_the_first_says_when_both_are_live(tmp_path: Path) -> None:
+    off = steps(tmp_path, IN_A_ROW).off
+    assert off is not None
+    assert off.total.value == pytest.approx(12 / 2.074 + 12 / 1.237)
+    off = steps(tmp_path / "twin", IN_A_ROW.replace(", fed: always", "")).off
+    assert off is not None
+    assert (off.total.value, off.total.missing) == (None, ("when F1 is live",))
+
+
+# ---- two hot legs ---------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("first", "second"), [(80, 60), (60, 80)])
+def test_of_two_hot_legs_the_hotter_is_told(first: int, second: int, tmp_path: Path) -> None:
+    two = (
+        f"route: [{{from: bulkhead, to: mid, length: 400 mm, hottest: {first} C}}, "
+        f"{{from: mid, to: nose, length: 600 mm, hottest: {second} C}}]"
+    )
+    one = "route: [{from: bulkhead, to: nose, length: 1000 mm, zone: wet}]"
+    assert NOSE.count(one) == 1
+    text = NOSE.replace(one, two).replace("nose: takeout", "nose: takeout, mid: clip")
+    found = figure(work(tmp_path, text), "F1.cfr")
+    assert found.value == pytest.approx(19.5)  # 25 A x 0.78 (33 CFR 183.425, note 1, read), once and not for each leg
+    (told,) = [each.source for each in found.inputs if each.name == "engine space"]
+    assert "hot from bulkhead to mid, hot from mid to nose" in told
+    assert "it gets 80 C" in told
+
+
+# ---- a meter with the key out, behind one fuse of several -----------------------------------------------------------
+# The fan hangs on F3 alone: 3 A at 12 V, 4 ohm, and 2 m of 1.0 mm2, 37 mohm. The heater and the radio hang on F1.
+BESIDE = CAR.replace("F1: {rating: 10 A, fed: always}", "F1: {rating: 10 A, fed: always}, F3: {fed: always}").replace(
+    "    changes:",
+    "      W3: {size: 1.0 mm2, from: F3, to: fan.1, length: 1 m}\n"
+    "      W4: {size: 1.0 mm2, from: fan.2, to: battery-, length: 1 m}\n"
+    "      W5: {size: 1.0 mm2, from: F1, to: radio.1, length: 1 m}\n"
+    "      W6: {size: 1.0 mm2, from: radio.2, to: battery-, length: 1 m}\n"
+    "    changes:",
+)
+FAN = "fan: {between: fan.1 fan.2, draws: 3 A, class: motor}"
+RADIO = "radio: {between: radio.1 radio.2, draws: 1 A, class: electronics}"
+
+
+def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(tmp_path: Path) -> None:
+    meter = f"red: F3, black: fan.1, loads on: none, {DAY}, read: 2.97 A"
+    (found,) = judged(tmp_path, meter, car=BESIDE, more=f"{FAN}\n      {RADIO}")
+    # neither the heater's 5.7 A nor what the radio takes asleep passes F3
+    assert value(found) == pytest.approx(12 / 4.037)
+    assert found.figure is not None
+    assert found.figure.missing == ()
+    (found,) = judged(
+        tmp_path / "twin",
+        meter.replace("F3, black: fan.1", "F1, black: radio.1"),
+        car=BESIDE,
+        more=f"{FAN}\n      {RADIO}",
+    )
+    assert found.figure is not None
+    assert (value(found), found.figure.missing) == (None, ("current of radio asleep",))
