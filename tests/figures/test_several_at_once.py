@@ -5,8 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from tests.figures.test_figures_expected import CAR, DAY, judged, value
+from tests.figures.test_figures_expected import AMPS, CAR, DAY, judged, value
 from tests.figures.test_figures_protection import NOSE
+from tests.findings.cases_special import LET_IN, LINK, NOTHING
 from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.figures.electric import transfer_of
@@ -65,10 +66,14 @@ def test_of_two_fuses_in_a_row_the_last_is_drawn_for_a_load(tmp_path: Path) -> N
 
 
 def test_of_two_fuses_in_a_row_the_first_says_when_both_are_live(tmp_path: Path) -> None:
-    off = steps(tmp_path, IN_A_ROW).off
+    apart = IN_A_ROW.replace("F2: {rating: 10 A}", "F2: {rating: 10 A}, F3: {fed: always}").replace(
+        "from: F1, to: fan.1", "from: F3, to: fan.1"
+    )
+    off = steps(tmp_path, apart).off
     assert off is not None
     assert off.total.value == pytest.approx(12 / 2.074 + 12 / 1.237)
-    off = steps(tmp_path / "twin", IN_A_ROW.replace(", fed: always", "")).off
+    # F1 feeds F2 and nothing else: that nobody said when it is live is as unknown for what hangs on F2
+    off = steps(tmp_path / "twin", apart.replace("rating: 30 A, fed: always", "rating: 30 A, fed: unknown")).off
     assert off is not None
     assert (off.total.value, off.total.missing) == (None, ("when F1 is live",))
 
@@ -91,7 +96,7 @@ def test_of_two_hot_legs_the_hotter_is_told(first: int, second: int, tmp_path: P
 
 
 # ---- a meter with the key out, behind one fuse of several -----------------------------------------------------------
-# The fan hangs on F3 alone: 3 A at 12 V, 4 ohm, and 2 m of 1.0 mm2, 37 mohm. The heater and the radio hang on F1.
+# The fan hangs on F3 alone: 9 A at 12 V, 4/3 ohm, and 2 m of 1.0 mm2, 37 mohm. The heater and the radio hang on F1.
 BESIDE = CAR.replace("F1: {rating: 10 A, fed: always}", "F1: {rating: 10 A, fed: always}, F3: {fed: always}").replace(
     "    changes:",
     "      W3: {size: 1.0 mm2, from: F3, to: fan.1, length: 1 m}\n"
@@ -100,15 +105,15 @@ BESIDE = CAR.replace("F1: {rating: 10 A, fed: always}", "F1: {rating: 10 A, fed:
     "      W6: {size: 1.0 mm2, from: radio.2, to: battery-, length: 1 m}\n"
     "    changes:",
 )
-FAN = "fan: {between: fan.1 fan.2, draws: 3 A, class: motor}"
+FAN = "fan: {between: fan.1 fan.2, draws: 9 A, class: motor}"
 RADIO = "radio: {between: radio.1 radio.2, draws: 1 A, class: electronics}"
 
 
 def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(tmp_path: Path) -> None:
-    meter = f"red: F3, black: fan.1, loads on: none, {DAY}, read: 2.97 A"
+    meter = f"red: F3, black: fan.1, loads on: none, {DAY}, read: 8.76 A"
     (found,) = judged(tmp_path, meter, car=BESIDE, more=f"{FAN}\n      {RADIO}")
     # neither the heater's 5.7 A nor what the radio takes asleep passes F3
-    assert value(found) == pytest.approx(12 / 4.037)
+    assert value(found) == pytest.approx(12 / (4 / 3 + 0.037))
     assert found.figure is not None
     assert found.figure.missing == ()
     (found,) = judged(
@@ -119,3 +124,60 @@ def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(t
     )
     assert found.figure is not None
     assert (value(found), found.figure.missing) == (None, ("current of radio asleep",))
+
+
+def test_a_clamp_at_the_battery_tells_no_sum_of_which_one_current_is_not_recorded(tmp_path: Path) -> None:
+    # two loads on: the heater's 12 / 2.09302 A, and 2 A at 12 V, 6 ohm, through 2 m of 1.0 mm2
+    car = BESIDE.replace("fan", "horn")
+    clamp = f"red: battery-, black: clamp, loads on: [heater, horn], {DAY}, read: 7.7 A"
+    horn = "horn: {between: horn.1 horn.2, draws: 2 A, class: horn}"
+    (found,) = judged(tmp_path, clamp, car=car, more=horn)
+    assert value(found) == pytest.approx(AMPS + 12 / 6.037)
+    (found,) = judged(tmp_path / "twin", clamp, car=car, more=horn.replace("2 A", "unknown"))
+    assert found.figure is not None
+    assert (value(found), found.figure.missing, found.high) == (None, ("current of horn",), None)
+
+
+# ---- a fusible link and several stretches behind it -----------------------------------------------------------------
+def behind_the_link(folder: Path, row: str, conductor: str = "") -> list[tuple[str, int | None]]:
+    text = LINK.replace("SIZE", "20 AWG").replace("WIRE", f"16 AWG{conductor}").replace("LONG", "150 mm")
+    (found,) = work(folder, text.replace("LIMITS", "").replace("ROW", row)).links
+    return [(behind.wire, behind.steps) for behind in found.protects]
+
+
+def test_a_link_of_copper_is_not_compared_with_a_wire_of_aluminium(tmp_path: Path) -> None:
+    assert behind_the_link(tmp_path, NOTHING) == [("W5", 4)]  # 20 - 16
+    assert behind_the_link(tmp_path / "other", NOTHING, ", conductor: aluminium") == [("W5", None)]
+
+
+def test_of_several_stretches_behind_a_link_one_that_was_not_read_keeps_the_answer_open(tmp_path: Path) -> None:
+    assert behind_the_link(tmp_path, LET_IN.replace("RD 16 AWG", "RD 18 AWG")) == [("W5", 2)]  # 20 - 18, the thinnest
+    assert behind_the_link(tmp_path / "other", LET_IN.replace("RD 16 AWG", "RD unknown")) == [("W5", None)]
+
+
+# ---- several ground points, none of them any good -------------------------------------------------------------------
+TWO_POINTS = copper_alone(
+    proved("""
+    job: Two points
+    supply: 12 V
+    fuses: {F1: {rating: 15 A, fed: always}}
+    splices: {FS1: {}, FS2: {}}
+    grounds:
+      L1: {gone: yes, back to: battery-}
+      L2: {GONE, back to: battery-, cable: 10 mm2, cable length: 1 m}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: fan.1, length: 1 m}
+      W2: {size: 1.0 mm2, from: fan.2, to: FS1, length: 1 m}
+      W3: {size: 1.0 mm2, from: FS1, to: L1, length: 1 m}
+      W4: {size: 1.0 mm2, from: FS1, to: FS2, length: 1 m}
+      W5: {size: 1.0 mm2, from: FS2, to: L2, length: 1 m}
+    loads: {fan: {between: fan.1 fan.2, draws: 8 A}}
+""")
+)
+
+
+def test_of_several_ground_points_that_are_gone_the_nearest_is_named(tmp_path: Path) -> None:
+    back = work(tmp_path, TWO_POINTS.replace("GONE", "gone: yes")).circuits["fan"].back
+    assert (back.state, back.why) == ("open", "ground point L1 is not on this car")
+    # twin: of two of which one is there, that one is the way home, though it lies farther
+    assert work(tmp_path / "twin", TWO_POINTS.replace("GONE", "gone: no")).circuits["fan"].ground == "L2"
