@@ -11,6 +11,7 @@ from tests.findings.cases_special import LET_IN, LINK, NOTHING
 from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.figures.electric import transfer_of
+from aswired.figures.probes import kind_of_point
 from aswired.figures.tests import JobSteps, steps_of_job
 
 # Copper alone, 1.0 mm2: 18.5 mohm a metre. The lamp takes 6 A at 12 V, 2 ohm, the fan 10 A, 1.2 ohm. The lamp's way is
@@ -116,6 +117,13 @@ def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(t
     assert value(found) == pytest.approx(12 / (4 / 3 + 0.037))
     assert found.figure is not None
     assert found.figure.missing == ()
+    # with the heater on too, what it takes is still not told as a part of this current
+    (found,) = judged(
+        tmp_path / "both", meter.replace("on: none", "on: [heater, fan]"), car=BESIDE, more=f"{FAN}\n      {RADIO}"
+    )
+    assert value(found) == pytest.approx(12 / (4 / 3 + 0.037))
+    assert found.figure is not None
+    assert [each.name for each in found.figure.inputs] == ["fan"]
     (found,) = judged(
         tmp_path / "twin",
         meter.replace("F3, black: fan.1", "F1, black: radio.1"),
@@ -181,3 +189,40 @@ def test_of_several_ground_points_that_are_gone_the_nearest_is_named(tmp_path: P
     assert (back.state, back.why) == ("open", "ground point L1 is not on this car")
     # twin: of two of which one is there, that one is the way home, though it lies farther
     assert work(tmp_path / "twin", TWO_POINTS.replace("GONE", "gone: no")).circuits["fan"].ground == "L2"
+
+
+# ---- several cut ends, several points, several plugs ----------------------------------------------------------------
+def test_of_several_cut_ends_the_one_nearest_to_the_load_is_named(tmp_path: Path) -> None:
+    removed = (
+        "{id: C2, kind: remove, wire: W5, ends: {FS2: capped 30 mm, L2: pulled}, made: 2031-05-03 AK}, "
+        "{id: C3, kind: remove, wire: W3, ends: {FS1: capped 30 mm, L1: pulled}, made: 2031-05-03 AK}, "
+    )
+    text = TWO_POINTS.replace("changes: [", f"changes: [{removed}")
+    back = work(tmp_path, text.replace("GONE", "gone: no")).circuits["fan"].back
+    assert back.state == "open"
+    # one splice away; the cut end that C2 left lies two away
+    assert back.why == "it ends at the cut end C3-W3-FS1"
+
+
+def test_without_a_fuse_a_current_is_read_at_the_first_point_of_the_feed(tmp_path: Path) -> None:
+    text = IN_A_ROW.replace("from: F1, to: F2.feed", "from: battery+, to: mid.1").replace(
+        "from: F2, to: lamp.1", "from: mid.1, to: lamp.1"
+    )
+    powered = steps(tmp_path, text).circuits["lamp"].powered
+    assert powered is not None
+    assert powered.current is not None
+    assert powered.current.at == "battery+"
+    assert powered.current.amps.value == pytest.approx(12 / 2.074)
+
+
+@pytest.mark.parametrize("between", ["s1.1 s1.2", "s1.1 s2.1", "s2.1 s1.1"])
+def test_a_switch_between_two_plugs_is_a_switch_at_each(between: str, tmp_path: Path) -> None:
+    first, second = between.split()
+    text = IN_A_ROW.replace("F2, to: lamp.1", f"F2, to: {first}").replace(
+        "    loads:",
+        f"      W6: {{size: 1.0 mm2, from: {second}, to: lamp.1, length: 1 m}}\n"
+        f"    switches: {{stalk: {{between: {between}}}}}\n    loads:",
+    )
+    worked = work(tmp_path, text)
+    assert [kind_of_point(end, worked.job, worked.shown) for end in (first, second)] == ["switch", "switch"]
+    assert kind_of_point("lamp.1", worked.job, worked.shown) == "back of the connector"
