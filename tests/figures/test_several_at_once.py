@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.figures.test_figures_bundles import PLANNED
 from tests.figures.test_figures_expected import AMPS, CAR, DAY, judged, value
 from tests.figures.test_figures_protection import NOSE
 from tests.findings.cases_special import LET_IN, LINK, NOTHING
@@ -226,3 +227,16 @@ def test_a_switch_between_two_plugs_is_a_switch_at_each(between: str, tmp_path: 
     worked = work(tmp_path, text)
     assert [kind_of_point(end, worked.job, worked.shown) for end in (first, second)] == ["switch", "switch"]
     assert kind_of_point("lamp.1", worked.job, worked.shown) == "back of the connector"
+
+
+# ---- several joints of one row, some of them at a place that is written ---------------------------------------------
+def test_a_row_of_which_some_joints_have_a_written_place_is_given_no_other_pigtail(tmp_path: Path) -> None:
+    assert [recut.row for found in work(tmp_path, PLANNED).bundles.staggers for recut in found.recuts] == ["C1"]
+    # the joints on the side of the loom are where `where` says, those on the side of the plug follow the pigtail
+    text = PLANNED.replace("pigtail: 60 mm", "pigtail: 60 mm\n        where: 335 mm from nose towards left")
+    worked = work(tmp_path / "written", text)
+    assert {placed.joint.id for placed in worked.joints if placed.joint.recorded_place} == {
+        f"C1-W{n}-loom" for n in (1, 2, 3)
+    }
+    assert worked.bundles.staggers
+    assert [recut.row for found in worked.bundles.staggers for recut in found.recuts] == []

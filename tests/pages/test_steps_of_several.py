@@ -57,3 +57,22 @@ def test_each_test_that_proves_a_row_stands_with_it(tmp_path: Path) -> None:
         ("C9", "pull on it", "holds"),
     ]
     assert [test.row for test in step(tmp_path / "own", row, "C9").tests] == ["C9"]
+
+
+def test_of_several_stretches_of_a_wire_the_one_that_is_worked_on_is_told(tmp_path: Path) -> None:
+    # W1 is three stretches since C1: F1 to its first joint, the piece, and on to FS1
+    last = step(tmp_path, "{id: C5, kind: extend, wire: W1, end: FS1, pigtail: 90 mm, gap: 90 mm, piece: GN 1 mm2}")
+    assert [{*wire.ends.split(" to ")} for wire in last.wires] == [{"C1-W1-FS1", "FS1"}]
+    first = step(
+        tmp_path / "first", "{id: C5, kind: extend, wire: W1, end: F1, pigtail: 90 mm, gap: 90 mm, piece: GN 1 mm2}"
+    )
+    assert [{*wire.ends.split(" to ")} for wire in first.wires] == [{"F1", "C1-W1-F1"}]
+    # at a plug, of a wire that was let into before
+    let_in = (
+        "{id: C2, kind: extend, wire: W3, end: lamp.1, pigtail: 80 mm, gap: 90 mm, piece: BK 1 mm2, made: 2031-05-03}"
+    )
+    at_plug = step(
+        tmp_path / "plug",
+        f"{let_in}\n      - {{id: C5, kind: shorten, plug: lamp, wire: W3, pigtail: 40 mm, take out: 20 mm}}",
+    )
+    assert [{*wire.ends.split(" to ")} for wire in at_plug.wires] == [{"C2-W3-lamp.1", "lamp.1"}]
