@@ -162,6 +162,9 @@ def test_a_link_of_copper_is_not_compared_with_a_wire_of_aluminium(tmp_path: Pat
 def test_of_several_stretches_behind_a_link_one_that_was_not_read_keeps_the_answer_open(tmp_path: Path) -> None:
     assert behind_the_link(tmp_path, LET_IN.replace("RD 16 AWG", "RD 18 AWG")) == [("W5", 2)]  # 20 - 18, the thinnest
     assert behind_the_link(tmp_path / "other", LET_IN.replace("RD 16 AWG", "RD unknown")) == [("W5", None)]
+    text = LINK.replace("SIZE", "20 AWG").replace("WIRE", "16 AWG").replace("LONG", "150 mm").replace("LIMITS", "")
+    (found,) = work(tmp_path / "named", text.replace("ROW", LET_IN.replace("RD 16 AWG", "RD unknown"))).links
+    assert [behind.thinnest for behind in found.protects] == [None]  # the thinnest may be the one that was not read
 
 
 # ---- several ground points, none of them any good -------------------------------------------------------------------
