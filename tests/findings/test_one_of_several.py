@@ -128,3 +128,151 @@ def test_an_output_is_let_go_only_with_every_load_on_it(
     """
     found = [f.entry for f in told(tmp_path, text, "END08") if "(out)" in f.problem]
     assert found == entries
+
+
+# ---- two of each ----------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("near", "far"), [("90 C", "120 C"), ("120 C", "90 C")])
+def test_a_wire_is_held_to_the_hottest_of_the_legs_it_runs_through(near: str, far: str, tmp_path: Path) -> None:
+    # the limit is the job's own: 90 C is below it, 120 C above
+    text = f"""
+    job: Two hot legs
+    limits: {{heat of PVC: 105 C}}
+    landmarks: {{bulkhead: sheet metal, head: takeout, nose: takeout}}
+    route:
+      - {{from: bulkhead, to: head, length: 1000 mm, hottest: {near}}}
+      - {{from: head, to: nose, length: 1000 mm, hottest: {far}}}
+    plugs: {{lamp: {{at: nose}}}}
+    fuses: {{F1: {{rating: 5 A, in: bulkhead}}}}
+    wires: {{W1: {{size: 1.0 mm2, from: F1, to: lamp.1, insulation: PVC}}}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    (finding,) = told(tmp_path, text, "INS01")
+    hottest = "from bulkhead to head at 120 C" if near == "120 C" else "from head to nose at 120 C"
+    assert finding.entry == "W1"
+    assert hottest in finding.problem
+
+
+RACK = f"""
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F2, to: horn.1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 400 mm, piece: BU 1.0 mm2 from O1, {MADE}}}
+      - {{id: C2, kind: extend, wire: W2, plug: horn, pigtail: 200 mm, gap: 400 mm, piece: BU 1.0 mm2 from O1, {MADE}}}
+    """
+
+
+def test_an_offcut_that_is_not_on_the_rack_is_told_where_it_is_cut_first(tmp_path: Path) -> None:
+    text = USUAL + RACK
+    (finding,) = told(tmp_path, text, "OFF02")
+    assert (finding.entry, finding.at.line) == ("C1-W1", line_with(text, "id: C1"))
+
+
+def test_an_overdrawn_offcut_is_told_at_the_last_cut(tmp_path: Path) -> None:
+    # a piece takes 400 + 2 x 10 mm of lap + 50 mm of slack = 470 mm, two 940 mm: 40 mm more than 900 mm
+    text = USUAL + "    offcuts: {O1: BU 1.0 mm2 900 mm}" + RACK
+    (finding,) = told(tmp_path, text, "OFF01")
+    assert (finding.entry, finding.at.line) == ("C2-W2", line_with(text, "id: C2"))
+    assert "by 40 mm" in finding.problem
+
+
+def test_an_offcut_of_unknown_length_that_stands_on_the_rack_is_not_missed_there(tmp_path: Path) -> None:
+    text = USUAL + "    offcuts: {O1: BU 1.0 mm2 unknown}" + RACK
+    assert told(tmp_path, text, "OFF02") == []
+
+
+def test_faces_that_are_not_written_are_told_at_the_first_new_point(tmp_path: Path) -> None:
+    text = f"""
+    job: Faces
+    grounds:
+      L0: {{back to: battery-, surface: bare metal}}
+      L1: {{back to: battery-, what: rail}}
+      L2: {{back to: battery-, what: bed}}
+    wires: {{W1: {{from: lamp.2, to: G1}}, W2: {{from: horn.2, to: G1}}, W3: {{from: fan.2, to: G1}}}}
+    changes:
+      - {{id: C1, kind: ground, wire: W1, end: G1, to: L2, {MADE}}}
+      - {{id: C2, kind: ground, wire: W2, end: G1, to: L1, {MADE}}}
+      - {{id: C3, kind: ground, wire: W3, end: G1, to: L0, {MADE}}}
+    """
+    (finding,) = told(tmp_path, text, "GND11")
+    assert finding.at.line in (line_with(text, "what: rail"), line_with(text, "what: bed"))
+    first = finding.problem.index("L1") < finding.problem.index("L2")
+    assert finding.at.line == line_with(text, "what: rail" if first else "what: bed")
+    assert "L0" not in finding.problem
+
+
+def test_wires_of_another_car_are_told_at_the_first_of_them(tmp_path: Path) -> None:
+    text = """
+    job: Shift lock
+    options: {gearbox: {is: manual, could be: [automatic]}}
+    fuses: {F3: {rating: 10 A, fed: ignition}}
+    wires:
+      W39: {size: 1.0 mm2, from: F3, to: horn.1}
+      W40: {size: 1.0 mm2, from: F3, to: lock.1, for: gearbox is automatic}
+      W41: {size: 1.0 mm2, from: F3, to: lamp.1, for: gearbox is automatic}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    (finding,) = told(tmp_path, text, "OPT02")
+    assert (finding.entry, finding.at.line) == ("W40", line_with(text, "W40:"))
+    assert "W40" in finding.problem and "W41" in finding.problem and "W39" not in finding.problem
+
+
+def test_a_wire_of_another_car_that_a_row_still_planned_takes_out_is_not_left_behind(tmp_path: Path) -> None:
+    text = f"""
+    job: Shift lock
+    options: {{gearbox: {{is: manual, could be: [automatic]}}}}
+    fuses: {{F3: {{rating: 10 A, fed: ignition}}}}
+    wires:
+      W40: {{size: 1.0 mm2, from: F3, to: lock.1, for: gearbox is automatic}}
+      W41: {{size: 1.0 mm2, from: F3, to: lamp.1, for: gearbox is automatic}}
+    changes:
+      - {{id: C1, kind: verify, proves: [C1], {MADE}}}
+      - {{id: C2, kind: remove, wire: W40, ends: {{F3: gone, lock.1: gone}}}}
+    """
+    assert [f.entry for f in told(tmp_path, text, "OPT02")] == ["W41"]
+
+
+def test_a_colour_is_held_to_the_diagram_in_a_wire_that_was_made_longer_too(tmp_path: Path) -> None:
+    text = f"""{USUAL}
+    wires:
+      W1: {{colour: GN, by diagram: BU, size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}
+      W2: {{colour: GN, by diagram: GN, size: 1.0 mm2, from: F2, to: horn.1, length: 900 mm}}
+      W3: {{colour: GN, by diagram: BU, size: 1.0 mm2, from: F3, to: fan.1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 400 mm, piece: BU 1.0 mm2, {MADE}}}
+      - {{id: C2, kind: extend, wire: W2, plug: horn, pigtail: 200 mm, gap: 400 mm, piece: BU 1.0 mm2, {MADE}}}
+      - {{id: C3, kind: remove, wire: W3, ends: {{F3: gone, fan.1: gone}}, {MADE}}}
+    """
+    assert [f.entry for f in told(tmp_path, text, "COL05")] == ["W1"]
+
+
+def test_a_link_that_is_taken_out_leaves_no_wire_bare_beside_another_link(tmp_path: Path) -> None:
+    text = f"""{USUAL}
+    splices: {{B1: {{}}, FS1: {{}}, FS2: {{}}}}
+    wires:
+      K1: {{from: B1, to: FS1, special: fusible link, size: 18 AWG, length: 200 mm, protects: [W5, W7]}}
+      K2: {{from: B1, to: FS1, special: fusible link, size: 18 AWG, length: 200 mm}}
+      W5: {{size: 14 AWG, from: FS1, to: box.1, length: 900 mm}}
+      W7: {{size: 14 AWG, from: FS2, to: fan.1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: remove, wire: K1, ends: {{B1: flush, FS1: flush}}, {MADE}}}
+    """
+    (finding,) = told(tmp_path, text, "SPC05")
+    assert finding.entry == "C1"
+    assert "W7" in finding.problem and "W5" not in finding.problem
+
+
+def test_a_short_is_told_at_the_last_wire_of_its_way(tmp_path: Path) -> None:
+    text = f"""
+    job: A feed on the frame
+    fuses: {{F1: {{rating: 10 A, fed: always}}}}
+    grounds: {{L1: {{stud: M6}}}}
+    splices: {{FS1: {{}}}}
+    wires: {{W1: {{size: 1.5 mm2, from: F1, to: FS1}}}}
+    changes:
+      - {{id: C1, kind: add, wire: N1, from: FS1, to: L1, piece: BU 1.5 mm2, cut: 300 mm, {MADE}}}
+      - {{id: C2, kind: add, wire: N2, from: FS1, to: lamp.1, piece: BU 1.5 mm2, cut: 300 mm, {MADE}}}
+    """
+    (finding,) = told(tmp_path, text, "FUS10")
+    assert (finding.entry, finding.at.line) == ("F1", line_with(text, "id: C1"))
+    assert "by W1, N1," in finding.problem
