@@ -387,3 +387,97 @@ def test_the_wire_that_mends_a_fuse_is_named_by_its_gauge_where_one_of_them_is(t
     assert "W1" in finding.mend
     assert "W2" in finding.mend
     assert "AWG)" in finding.mend
+
+
+# ---- this car and others --------------------------------------------------------------------------------------------
+def test_a_load_of_another_car_whose_feed_a_row_still_planned_takes_is_not_left_behind(tmp_path: Path) -> None:
+    text = f"""
+    job: Shift lock
+    options: {{gearbox: {{is: manual, could be: [automatic]}}}}
+    fuses: {{F3: {{rating: 10 A, fed: ignition}}}}
+    wires:
+      W40: {{size: 1.0 mm2, from: F3, to: lock.1}}
+      W41: {{size: 1.0 mm2, from: F3, to: lamp.1}}
+    loads:
+      lock: {{between: lock.1 lock.2, verdict: kept, for: gearbox is automatic}}
+      lamp: {{between: lamp.1 lamp.2, verdict: kept, for: gearbox is automatic}}
+    changes:
+      - {{id: C1, kind: verify, proves: [C1], {MADE}}}
+      - {{id: C2, kind: remove, wire: W40, ends: {{F3: gone, lock.1: gone}}}}
+    """
+    assert [f.entry for f in told(tmp_path, text, "OPT02")] == ["lamp"]
+
+
+@pytest.mark.parametrize(("gearbox", "entries"), [("automatic", ["lamp", "lock"]), ("unknown", ["lamp"])])
+def test_no_load_that_may_not_be_in_the_car_is_told_to_be_without_a_fuse(
+    gearbox: str, entries: list[str], tmp_path: Path
+) -> None:
+    text = f"""
+    job: Without a fuse
+    options: {{gearbox: {{is: {gearbox}, could be: [automatic, manual]}}}}
+    splices: {{B1: {{}}}}
+    loads:
+      lamp: {{between: lamp.1 lamp.2}}
+      lock: {{between: lock.1 lock.2, for: gearbox is automatic}}
+    wires:
+      W1: {{size: 1.0 mm2, from: battery+, to: B1}}
+      W2: {{size: 1.0 mm2, from: B1, to: lamp.1}}
+      W3: {{size: 1.0 mm2, from: B1, to: lock.1}}
+      W4: {{size: 1.0 mm2, from: lamp.2, to: battery-}}
+      W5: {{size: 1.0 mm2, from: lock.2, to: battery-}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    assert [f.entry for f in told(tmp_path, text, "FUS03")] == entries
+
+
+@pytest.mark.parametrize(("gearbox", "errors"), [("automatic", ["F1"]), ("unknown", [])])
+def test_no_load_that_may_not_be_in_the_car_is_an_error_of_its_fuse(
+    gearbox: str, errors: list[str], tmp_path: Path
+) -> None:
+    text = f"""
+    job: More than the fuse
+    options: {{gearbox: {{is: {gearbox}, could be: [automatic, manual]}}}}
+    fuses: {{F1: {{rating: 10 A, fed: always}}}}
+    splices: {{FS1: {{}}}}
+    loads:
+      lamp: {{between: lamp.1 lamp.2, draws: 2 A}}
+      lock: {{between: lock.1 lock.2, draws: 15 A, for: gearbox is automatic}}
+    wires:
+      W1: {{size: 2.5 mm2, from: F1, to: FS1}}
+      W2: {{size: 2.5 mm2, from: FS1, to: lamp.1}}
+      W3: {{size: 2.5 mm2, from: FS1, to: lock.1}}
+      W4: {{size: 2.5 mm2, from: lamp.2, to: battery-}}
+      W5: {{size: 2.5 mm2, from: lock.2, to: battery-}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    assert [f.entry for f in told(tmp_path, text, "FUS09") if f.severity.word == "error"] == errors
+
+
+# ---- points ---------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("moved", "told_of"), [("yes", ["L1", "L3"]), ("no", [])])
+def test_the_points_without_a_cable_are_told_once_the_battery_was_moved(
+    moved: str, told_of: list[str], tmp_path: Path
+) -> None:
+    text = f"""
+    job: Battery moved
+    body returns: yes
+    battery moved: {moved}
+    grounds:
+      L1: {{back to: battery-, cable: unknown}}
+      L2: {{back to: battery-, cable: 16 mm2}}
+      L3: {{back to: battery-}}
+    loads:
+      lamp: {{between: lamp.1 lamp.2}}
+      horn: {{between: horn.1 horn.2}}
+      fan: {{between: fan.1 fan.2}}
+    wires:
+      W1: {{from: F1, to: lamp.1}}
+      W2: {{from: lamp.2, to: L1}}
+      W3: {{from: F2, to: horn.1}}
+      W4: {{from: horn.2, to: L2}}
+      W5: {{from: F3, to: fan.1}}
+      W6: {{from: fan.2, to: L3}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    found = told(tmp_path, text, "GND12")
+    assert [name for f in found for name in ("L1", "L2", "L3") if name in f.problem] == told_of
