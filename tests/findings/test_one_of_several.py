@@ -481,3 +481,27 @@ def test_the_points_without_a_cable_are_told_once_the_battery_was_moved(
     """
     found = told(tmp_path, text, "GND12")
     assert [name for f in found for name in ("L1", "L2", "L3") if name in f.problem] == told_of
+
+
+@pytest.mark.parametrize(("heater", "rank"), [("diesel", "error"), ("unknown", "warning")])
+def test_a_fault_on_other_cars_is_an_error_only_with_every_option_known(heater: str, rank: str, tmp_path: Path) -> None:
+    # either wire alone feeds it: it is dark only where the heater is electric and the gearbox is automatic
+    text = f"""
+    job: Heater
+    options:
+      heater: {{is: {heater}, could be: [diesel, electric]}}
+      gearbox: {{is: manual, could be: [automatic]}}
+    fuses: {{F1: {{rating: 20 A, fed: always}}, F2: {{rating: 20 A, fed: always}}}}
+    splices: {{FS1: {{}}}}
+    wires:
+      W1: {{size: 1.5 mm2, from: F1, to: FS1}}
+      W2: {{size: 1.5 mm2, from: F2, to: FS1}}
+      W3: {{size: 1.5 mm2, from: FS1, to: heater.1}}
+      W4: {{size: 1.5 mm2, from: heater.2, to: battery-}}
+    loads:
+      heater: {{between: heater.1 heater.2}}
+    changes:
+      - {{id: C1, kind: remove, wire: W1, ends: {{F1: pulled, FS1: flush}}, only if: heater is electric}}
+      - {{id: C2, kind: remove, wire: W2, ends: {{F2: pulled, FS1: flush}}, only if: gearbox is automatic}}
+    """
+    assert [(f.severity.word, f.entry) for f in told(tmp_path, text, "OPT03")] == [(rank, "heater")]
