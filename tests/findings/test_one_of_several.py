@@ -505,3 +505,18 @@ def test_a_fault_on_other_cars_is_an_error_only_with_every_option_known(heater: 
       - {{id: C2, kind: remove, wire: W2, ends: {{F2: pulled, FS1: flush}}, only if: gearbox is automatic}}
     """
     assert [(f.severity.word, f.entry) for f in told(tmp_path, text, "OPT03")] == [(rank, "heater")]
+
+
+def test_of_the_two_ends_of_a_shortened_wire_the_one_at_the_plug_got_the_terminal(tmp_path: Path) -> None:
+    text = f"""{USUAL}
+    plugs: {{lamp: {{solder: not allowed}}, unit: {{solder: not allowed}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: unit.1, to: lamp.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: unit.2, to: lamp.2, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: shorten, wire: W1, plug: lamp, take out: 100 mm, terminal: pin,
+         terminal fixed: soldered, {MADE}}}
+    """
+    (finding,) = told(tmp_path, text, "TRM01")
+    assert finding.entry == "C1"
+    assert "the terminal at lamp.1 is" in finding.problem
