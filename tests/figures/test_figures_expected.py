@@ -270,3 +270,20 @@ def test_what_is_not_recorded_is_named_and_no_number_told(tmp_path: Path) -> Non
 )
 def test_half_a_digit(text: str, half: float) -> None:
     assert half_a_digit(text) == pytest.approx(half)
+
+
+@pytest.mark.parametrize("lengths", [(1, 3), (3, 1)])
+def test_of_two_ways_between_the_leads_nobody_knows_which_was_read(tmp_path: Path, lengths: tuple[int, int]) -> None:
+    """1 m and 3 m of one size side by side carry three quarters and one quarter: the meter was in one of them."""
+    car = CAR.replace(
+        "    changes:",
+        f"      W3: {{size: 1.0 mm2, from: F1, to: FS1, length: {lengths[0]} m}}\n"
+        f"      W4: {{size: 1.0 mm2, from: F1, to: FS1, length: {lengths[1]} m}}\n"
+        "      W5: {size: 1.0 mm2, from: FS1, to: fan.1, length: 1 m}\n"
+        "      W6: {size: 1.0 mm2, from: fan.2, to: battery-, length: 1 m}\n"
+        "    splices: {FS1: {}}\n    changes:",
+    )
+    fan = "fan: {between: fan.1 fan.2, draws: 8 A, class: motor}"
+    (found,) = judged(tmp_path, f"red: F1, black: FS1, loads on: fan, {DAY}, read: 6 A", car=car, more=fan)
+    assert found.figure is None
+    assert found.why == "2 ways join F1 and FS1; which of them was read is not recorded"

@@ -520,3 +520,24 @@ def test_of_the_two_ends_of_a_shortened_wire_the_one_at_the_plug_got_the_termina
     (finding,) = told(tmp_path, text, "TRM01")
     assert finding.entry == "C1"
     assert "the terminal at lamp.1 is" in finding.problem
+
+
+def test_every_load_in_the_sum_of_a_fuse_is_named_with_it(tmp_path: Path) -> None:
+    """2 A and 15 A make 17 A; whether the lock is in this car is not known, and it is in the sum."""
+    text = """
+    job: Shift lock
+    options: {gearbox: unknown}
+    fuses: {F1: {rating: 16 A, fed: always}}
+    loads:
+      lamp: {between: lamp.1 lamp.2, draws: 2 A}
+      lock: {between: lock.1 lock.2, draws: 15 A, for: gearbox is automatic}
+    wires:
+      W1: {size: 2.5 mm2, from: F1, to: lamp.1, length: 1 m}
+      W2: {size: 2.5 mm2, from: lamp.2, to: battery-, length: 1 m}
+      W3: {size: 2.5 mm2, from: F1, to: lock.1, length: 1 m}
+      W4: {size: 2.5 mm2, from: lock.2, to: battery-, length: 1 m}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    (told,) = [finding for finding in work(tmp_path, text).findings if finding.code == "FUS09"]
+    assert told.problem == "'lamp', 'lock' together draw 17.0 A, and F1 is 16 A"
+    assert told.severity.word == "warning"

@@ -259,7 +259,12 @@ def _resistance(reading: MeterReading, transfer: Transfer) -> _Band:
 def _current(reading: MeterReading, needs: Needs, meter: Meter) -> _Band:
     """Through a fuse, a switch, a cable or a wire between two points."""
     grid, ends = meter.grid, {reading.red, reading.black}
-    index = next((i for i, run in enumerate(grid.runs) if {run.a, run.b} == ends), -1)
+    between = [i for i, run in enumerate(grid.runs) if {run.a, run.b} == ends]
+    if len(between) > 1:
+        raise _Refused(
+            f"{len(between)} ways join {reading.red} and {reading.black}; which of them was read is not recorded"
+        )
+    index = between[0] if between else -1
     whole = index in _trunk(grid) or _in_series_at_a_post(reading, grid)
     if index < 0 and not whole:
         raise _Refused(f"a current is read through one part; {reading.red} and {reading.black} are not its two ends")

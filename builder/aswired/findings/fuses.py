@@ -209,12 +209,14 @@ def _more_than_rated(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
         if term.name in certain and isinstance(term.value, int | float)
     }
     alone = {name: amps for name, amps in drawn.items() if amps > rating.value + _HAIR}
+    known = fuse.total.value is not None  # then every load is in the sum, those of an option not known too
     total = sum(drawn.values()) if fuse.total.value is None else fuse.total.value
+    summed = [term.name for term in fuse.total.inputs if term.name in (fuse.loads if known else drawn)]
     if alone:
         told = ", ".join(f"'{name}' draws {amps:.1f} A" for name, amps in alone.items())
         rank = Severity.ERROR
     elif total > rating.value + _HAIR:
-        told = f"{', '.join(repr(name) for name in drawn)} together draw {total:.1f} A"
+        told = f"{', '.join(repr(name) for name in summed)} together draw {total:.1f} A"
         rank = Severity.WARNING
     else:
         return
