@@ -381,8 +381,10 @@ def read_cover(text: str, letters: Letters) -> Cover:
 def _is_tape(words: str) -> bool:
     """Whether a cover is only wound on: that insulates for a while and seals nothing.
 
-    >>> _is_tape("cloth wrap"), _is_tape("friction band"), _is_tape("adhesive sleeve 40 mm"), _is_tape("crimp cap")
-    (True, True, False, False)
+    >>> _is_tape("cloth wrap"), _is_tape("friction band"), _is_tape("cloth tape half lapped")
+    (True, True, True)
+    >>> _is_tape("adhesive sleeve 40 mm"), _is_tape("crimp cap"), _is_tape("shrink wrap")
+    (False, False, False)
     """
     return bool(re.search(r"tape|\bwrap|\bband\b|\bcloth\b", words)) and not re.search("sleeve|shrink|cap", words)
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.diagnostics import Finding
+from aswired.views.fuses import fuse_sheet
 from tests.findings.cases_grounds import REFERENCE, SENSOR
 from tests.findings.cases_process import EXPECTED
 from tests.findings.cases_splices import ROUTE, USUAL, joined, three
@@ -541,3 +542,74 @@ def test_every_load_in_the_sum_of_a_fuse_is_named_with_it(tmp_path: Path) -> Non
     (told,) = [finding for finding in work(tmp_path, text).findings if finding.code == "FUS09"]
     assert told.problem == "'lamp', 'lock' together draw 17.0 A, and F1 is 16 A"
     assert told.severity.word == "warning"
+
+
+STUD = """
+    job: One stud
+    fuses: {F1: {rating: 30 A, fed: always}}
+    plugs: {a: {ways: 2}, b: {ways: 2}, c: {ways: 2}, d: {ways: 2}}
+    grounds: {L1: {back to: battery-}, G9: {}}
+    loads:
+      a: {between: a.1 a.2, draws: 1 A}
+      b: {between: b.1 b.2, draws: 2 A}
+      c: {between: c.1 c.2, draws: 8 A}
+    wires:
+      W1: {size: 2.5 mm2, from: F1, to: a.1}
+      W2: {size: 2.5 mm2, from: F1, to: b.1}
+      W3: {size: 2.5 mm2, from: F1, to: c.1}
+      W4: {size: 2.5 mm2, from: a.2, to: DONOR}
+      W5: {size: 2.5 mm2, from: b.2, to: G9}
+      W6: {size: 2.5 mm2, from: c.2, to: G9}
+      W7: {size: 2.5 mm2, from: d.1, to: G9}
+      W8: {size: 2.5 mm2, from: d.2, to: G9}
+    changes:
+"""
+
+
+NTH = {2: "2nd", 3: "3rd", 4: "4th", 5: "5th"}
+
+
+def put_on(*wires: str) -> str:
+    return "".join(
+        f'      - {{id: C{number}, kind: ground, wire: {wire}, end: G9, to: L1, ring: "new, M6, {NTH[number]} from base", '
+        "made: 2031-05-03 AK}\n"
+        for number, wire in enumerate(wires, 2)
+    )
+
+
+def test_the_ring_that_the_donor_left_on_a_stud_counts_beside_those_that_were_put_on(tmp_path: Path) -> None:
+    rows = put_on("W5", "W6", "W7", "W8")
+    with_it = work(tmp_path / "with", STUD.replace("DONOR", "L1") + rows)
+    (told,) = [finding for finding in with_it.findings if finding.code == "GND02"]
+    assert told.problem.startswith("'L1' carries 5 rings; the limit is 4")
+    without = work(tmp_path / "without", STUD.replace("DONOR", "battery-") + rows)
+    assert [finding for finding in without.findings if finding.code == "GND02"] == []
+
+
+def test_the_largest_of_the_rings_above_is_the_one_that_counts(tmp_path: Path) -> None:
+    # from the base 1 A (C1), 2 A (C2), 8 A (C3): the next ring is within 1 A, the one above it is not
+    rows = (
+        '      - {id: C1, kind: ground, wire: W4, end: G9, to: L1, ring: "new, M6, 1st from base", '
+        "made: 2031-05-03 AK}\n" + put_on("W5", "W6")
+    )
+    worked = work(tmp_path, STUD.replace("DONOR", "G9") + rows)
+    (told,) = [finding for finding in worked.findings if finding.code == "GND04"]
+    assert told.at.text.strip().startswith("- {id: C1,")
+
+
+def test_a_link_as_thick_as_its_wire_is_not_thinner_by_nought(tmp_path: Path) -> None:
+    text = """
+    job: Link
+    wires:
+      W1: {size: 14 AWG, from: battery+, to: stud, special: fusible link, protects: [W2]}
+      W2: {size: SIZE AWG, from: stud, to: F1.feed}
+    fuses: {F1: {rating: 10 A}}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    said = {
+        size: fuse_sheet(work(tmp_path / size, text.replace("SIZE", size))).links[0].protects[0][2]
+        for size in ("14", "12", "16")
+    }
+    assert said == {
+        "14": "the link is not thinner", "16": "the link is not thinner", "12": "the link is 2 gauge numbers thinner"
+    }  # fmt: skip
