@@ -571,8 +571,8 @@ NTH = {2: "2nd", 3: "3rd", 4: "4th", 5: "5th"}
 
 def put_on(*wires: str) -> str:
     return "".join(
-        f'      - {{id: C{number}, kind: ground, wire: {wire}, end: G9, to: L1, ring: "new, M6, {NTH[number]} from base", '
-        "made: 2031-05-03 AK}\n"
+        f"      - {{id: C{number}, kind: ground, wire: {wire}, end: G9, to: L1, "
+        f'ring: "new, M6, {NTH[number]} from base", made: 2031-05-03 AK}}\n'
         for number, wire in enumerate(wires, 2)
     )
 
