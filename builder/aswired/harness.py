@@ -101,9 +101,7 @@ class Joint:
     recorded_place: str = ""
     tap: bool = False
     through: str = ""  # of a tap: the wire that is not cut
-    over: tuple[
-        tuple[str, float | None], ...
-    ] = ()  # stretches to `from_end` where later rows changed what lies between
+    over: tuple[tuple[str, float | None], ...] = ()  # the stretches to `from_end`, where later rows changed them
     at: Location = field(default_factory=lambda: Location("job.yml"), compare=False)
 
 

@@ -106,3 +106,17 @@ def test_a_lead_on_the_makers_splice_counts_to_the_middle_of_it_and_gains_nothin
     told = {piece.wire: piece.gain for piece in extension_sheet(worked).pieces}
     # the other piece made a wire longer: 470 - 10 - 10
     assert told == {"W1": "450 mm", "W9": "a new wire"}
+
+
+def test_a_wire_brought_into_a_splice_is_one_of_its_wires(tmp_path: Path) -> None:
+    rows = """
+      - {id: C2, kind: terminate, wire: W2, end: horn.1, into: C1-W1-plug, made: 2031-05-04 AK}
+      - {id: C3, kind: remove, wire: W1, ends: {F1: pulled, lamp.1: gone}, made: 2031-05-05 AK}
+    """
+    car = CAR.replace(
+        "    changes:", "      W2: {colour: VT, size: 1 mm2, from: F1, to: horn.1, length: 900 mm}\n    changes:"
+    )
+    left = joint(work(tmp_path, car + rows), "C1-W1-plug")
+    # all of W1 is out: W2 alone is left in the splice, and lamp.1 is no end to measure it from any more
+    assert left.wires == ("W2",)
+    assert "lamp.1" not in (left.from_end, left.other_end)

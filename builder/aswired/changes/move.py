@@ -32,6 +32,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
             key,
         )
     loom.s.runs.pop(number)
+    loom.member(to, wire)
     loom.touched(wire, row.id)
     with_piece = row.piece_of(wire) is not None or row.gap is not None or row.cut is not None
     if not with_piece:

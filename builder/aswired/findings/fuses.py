@@ -10,7 +10,7 @@ from aswired.electric.transfer import POSITIVE_GROUND
 from aswired.figures.feeds import bare_ways, protected, unfused
 from aswired.figures.fuses import staying_on
 from aswired.findings.lists import listed
-from aswired.harness import Node, Stretch
+from aswired.harness import Node, Stretch, View
 from aswired.route import Route
 from aswired.trace import Link, Net
 from aswired.worked import FuseSummary, Worked
@@ -242,8 +242,7 @@ def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Findi
         return
     if any(_left_open(net.node(end)) for end in fuse.dead_ends):
         return  # that is told of the end, and is the worse of the two
-    ends = [f"the cut end {end}, {how_closed(net.node(end).fate)}" for end in fuse.dead_ends]
-    what = f"only {listed(ends)}" if ends else "nothing any more"
+    what = only_cut_ends(fuse, net.view) or "nothing any more"
     yield Finding(
         "FUS02",
         Severity.WARNING,
@@ -253,6 +252,12 @@ def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Findi
         f"Draw the fuse and write {f'spare: [{fuse.name}] on {rows[-1]}' if rows else 'use: spare on it'}, or list the "
         "wires that still hang on it",
     )
+
+
+def only_cut_ends(fuse: FuseSummary, view: View) -> str:
+    """What a fuse feeds where that is cut ends alone, in words: `only the cut end C3-W60-F8, under tape`; else ''."""
+    ends = [f"the cut end {end}, {how_closed(view.nodes[end].fate)}" for end in fuse.dead_ends or ()]
+    return f"only {'; '.join(ends)}" if ends else ""
 
 
 def _left_open(node: Node) -> bool:

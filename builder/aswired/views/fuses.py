@@ -13,14 +13,13 @@ from aswired.colours import Colour
 from aswired.diagnostics import Finding
 from aswired.figure import Figure
 from aswired.figures.feeds import protected
-from aswired.findings.fuses import mend_words
+from aswired.findings.fuses import mend_words, only_cut_ends
 from aswired.harness import NodeKind, RelayState
 from aswired.model import Fuse
 from aswired.views.latest import network_of
 from aswired.views.places import landmark_words, told
 from aswired.views.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
 from aswired.worked import Behind, FuseSummary, LinkSummary, Worked
-from aswired.written import how_closed
 
 VERDICT = {
     True: "suits the wire",
@@ -171,11 +170,10 @@ def live_when(name: str, worked: Worked) -> str:
 def leads_to(fuse: FuseSummary, worked: Worked) -> str:
     """Of a fuse in use with no load of the list behind it: the cut ends that are all it feeds, or where the wire on its
     load side ends. '' where none is on record, and where a load is."""
-    if fuse.dead_ends and not fuse.spare:
-        nodes = worked.shown.nodes
-        return "only " + "; ".join(f"the cut end {end}, {how_closed(nodes[end].fate)}" for end in fuse.dead_ends)
     if fuse.loads or fuse.spare:
         return ""
+    if fuse.dead_ends:
+        return only_cut_ends(fuse, worked.shown)
     ends = dict.fromkeys(
         end
         for stretch in protected(network_of(worked).grid.net, fuse.name)
