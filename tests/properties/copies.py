@@ -21,7 +21,7 @@ SHARED_LISTS = ("donor colours", "battery off", "cautions")
 WORDS = {
     *("kind", "class", "light", "duty", "verdict", "fed", "use", "joint", "cover", "colour", "size", "made"),
     *("sealed", "tested", "only if", "for", "special", "stage", "terminal", "read", "draws", "length", "says", "what"),
-    *("carries", "interlock", "AWG means", "engine strap", "body returns", "conducts", "caption", "note", "circuit"),
+    *("carries", "interlock", "AWG means", "engine strap", "body returns", "conducts", "caption", "circuit"),
 }
 ENDS = {
     *("from", "to", "via", "between", "end", "ends", "into", "red", "black", "wire", "wires", "plug", "new plug"),
@@ -111,15 +111,15 @@ def renamed(doc: Doc) -> Doc:
     return {section: walk(value, section) for section, value in doc.items()}
 
 
-def twice(doc: Doc) -> Doc:
-    """Both copies in one job, the tables of the second the other way round below those of the first.
+def twice(doc: Doc, turned: bool = True) -> Doc:
+    """Both copies in one job, the tables of the second below those of the first; `turned`, the other way round.
 
     Rows, photos and readings stay in their order, the copies in turn, so that the days of the work stay in order.
     """
     both = dict(doc)
     for section, copy in renamed(doc).items():
         if isinstance(copy, dict) and section not in SHARED:
-            both[section] = {**doc[section], **dict(reversed(copy.items()))}
+            both[section] = {**doc[section], **dict(reversed(copy.items()) if turned else copy.items())}
         elif isinstance(copy, list) and section not in SHARED_LISTS:
             both[section] = [row for pair in zip(doc[section], copy, strict=True) for row in pair]
     return both
