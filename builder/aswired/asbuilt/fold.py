@@ -219,6 +219,7 @@ def _nothing_below_nothing(loom: Loom, before: Mark) -> None:
             raise Refused(
                 f"of {run.wire} between {run.a} and {run.b} nothing would be left ({round(run.reach_mm)} mm)",
                 "Measure the lengths of this row again",
+                about=(run.wire, run.a, run.b),
             )
 
 
@@ -286,7 +287,8 @@ def _scrap_of_redone(loom: Loom, row: Change, pieces: tuple[CutPiece, ...]) -> N
 
 def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: Refusals) -> Finding:
     """A row that rests on what a redo took out is told so (F14)."""
-    spoken = set(spoken_of(refused[row.id].problem, chosen.redone)) if row.id in refused else ()
+    about = refused[row.id].about if row.id in refused else ()
+    spoken = {old for name in about for old in spoken_of(name, chosen.redone)}
     if not spoken:
         return finding
     old = min(spoken, key=list(chosen.redone).index)

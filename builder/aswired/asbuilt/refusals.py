@@ -65,7 +65,7 @@ class Refusals:
             lead = self._lead(name, loom)
             if lead not in ("", row.id):
                 return lead
-        texts = [no.problem, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names]
+        texts = [*no.about, row.end, row.to, row.from_, row.into, row.onto, row.wire, *row.wire_names]
         texts += map(str, row.ends)
         if row.ring is not None:
             texts.append(row.ring.shared_with)
@@ -91,7 +91,7 @@ class Refusals:
 
 
 def spoken_of(text: str, rows: Mapping[str, object]) -> Iterator[str]:
-    """Those of the rows that a text names, or of which it names a splice or a cut end."""
+    """Those of the rows that a written end names, or of which it names a splice or a cut end."""
     for word in text.replace("'", " ").split():
         if word in rows:
             yield word

@@ -22,7 +22,9 @@ NEEDS = (("wire",), ("from",), ("to",))
 
 def apply(row: Change, loom: Loom) -> None:
     if row.wire in loom.s.wires:
-        raise Refused(f"wire '{row.wire}' is there already", "Give the new lead a name of its own", "wire")
+        raise Refused(
+            f"wire '{row.wire}' is there already", "Give the new lead a name of its own", "wire", about=(row.wire,)
+        )
     start = join_on(row, loom, row.from_, "from")
     lay_lead(row, loom, start, row.to)
 
@@ -30,10 +32,15 @@ def apply(row: Change, loom: Loom) -> None:
 def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to", shared: bool = False) -> None:
     """A new wire from node `start` to the end written in `key`; `shared`: into a cavity that may hold a wire."""
     if not written:
-        raise Refused(f"the row does not say where the new lead '{row.wire}' goes", "Write to: and the end", "wire")
+        raise Refused(
+            f"the row does not say where the new lead '{row.wire}' goes",
+            "Write to: and the end",
+            "wire",
+            about=(row.wire,),
+        )
     to = join_on(row, loom, written, key, shared)
     if to == start:
-        raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", key)
+        raise Refused(f"both ends of '{row.wire}' are '{to}'", "Name two ends", key, about=(row.wire, to))
     strip = loom.house.strip_mm
     terms: list[Input] = []
     swallowed: list[float | None] = []

@@ -33,7 +33,9 @@ def apply(row: Change, loom: Loom) -> None:
         )
     lead = replace(row, wire=row.wire or row.id)
     if lead.wire in loom.s.wires:
-        raise Refused(f"wire '{lead.wire}' is there already", "Give the jumper a name of its own", "wire")
+        raise Refused(
+            f"wire '{lead.wire}' is there already", "Give the jumper a name of its own", "wire", about=(lead.wire,)
+        )
     # a jumper plugs into the other half: the cavities keep the wires they hold
     start = join_on(lead, loom, row.ends[0], "ends", shared=True)
     lay_lead(lead, loom, start, row.ends[1], "ends", shared=True)

@@ -36,6 +36,7 @@ def apply(row: Change, loom: Loom) -> None:
             f"a stub of {round(stub_mm)} mm leaves nothing of the {round(run.reach_mm)} mm that hang at '{node}'",
             "Measure the stub from the end to the cut",
             "stub",
+            about=(node,),
         )
     far_node = run.other(node)
     rest_mm = None if stub_mm is None or run.reach_mm is None else run.reach_mm - stub_mm

@@ -38,6 +38,7 @@ def the_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
             f"wire '{wire}' has splices in it; the row does not say near which end it is cut",
             "Write plug: or end:",
             "wire",
+            about=(wire,),
         )
     if row.pigtail is not None or row.tail is not None:
         raise Refused(
@@ -66,6 +67,7 @@ def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | Non
             f"{round(pigtail_mm)} mm from '{node}' lies beyond the {round(reach)} mm of this stretch; {lies}",
             f"Measure from the other side, or write end: {beyond}" if further else "Measure the pigtail again",
             key,
+            about=(node, run.wire, beyond, *(other.other(beyond) for other in further[:1])),
         )
     if pigtail_mm is not None and tail_mm is not None and pigtail_mm + tail_mm > reach + 0.5:
         raise Refused(
@@ -83,6 +85,7 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
             f"nothing holds the loose end of {wire}: with a piece let in it would still be loose",
             "Write the row that brings it to its place: kind ground, terminate or join",
             "end" if row.end else "wire",
+            about=(wire,),
         )
     fixed = run.other(node)
     check_place(row, loom, run, node, *written_halves(row, loom, index))
@@ -90,7 +93,10 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     tail, pigtail = halves.tail_mm, halves.pigtail_mm
     if tail is not None and tail <= 0:
         raise Refused(
-            f"nothing of the stretch is left on the side of '{fixed}'", "Measure the pigtail again", "pigtail"
+            f"nothing of the stretch is left on the side of '{fixed}'",
+            "Measure the pigtail again",
+            "pigtail",
+            about=(fixed,),
         )
     take, _ = loom.house.take_up(row)
     gap, terms = gap_of(row, loom, run, fixed, node, halves)

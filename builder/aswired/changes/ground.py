@@ -23,7 +23,10 @@ def apply(row: Change, loom: Loom) -> None:
         to = loom.target(row.to, "to", wire, ground=True)
         if loom.s.nodes[to].kind not in (NodeKind.GROUND, NodeKind.BATTERY):
             raise Refused(
-                f"'{row.to}' is not a ground point", "Name a point of 'grounds:', or use kind terminate", "to"
+                f"'{row.to}' is not a ground point",
+                "Name a point of 'grounds:', or use kind terminate",
+                "to",
+                about=(row.to,),
             )
         move_end(row, loom, wire, to, "ring")
         loom.put_ring(row, to, wire)

@@ -45,6 +45,7 @@ def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
             "Write W70 at FS5, or the id of a cut end such as C30-W61-FS9",
             "ends",
             "ROW03",
+            (written,),
         )
     number, run = next(iter(loom.s.runs.at(found).items()))
     return number, found, run.wire

@@ -17,7 +17,10 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     number, node = _moved_end(row, loom, wire)
     if node == to:
         raise Refused(
-            f"'{node}' of wire '{wire}' is there already", "Name the end that moves, or take the row out", "end"
+            f"'{node}' of wire '{wire}' is there already",
+            "Name the end that moves, or take the row out",
+            "end",
+            about=(node, wire),
         )
     run = loom.s.runs[number]
     fixed = run.other(node)
@@ -70,6 +73,7 @@ def _kept(row: Change, loom: Loom, fixed: str) -> Length | None:
             f"a pigtail is what stays on a plug; the end that stays, '{fixed}', is none",
             f"Write tail: with what stays on {fixed}",
             "pigtail",
+            about=(fixed,),
         )
     if row.pigtail and row.tail and row.pigtail.mm != row.tail.mm:
         raise Refused(
@@ -103,7 +107,10 @@ def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
         moves = next(end for end in ends if end != known[0]) if on_plug else known[0]
         return loom.end_of(wire, moves, "end")
     raise Refused(
-        f"the row does not say which end of wire '{wire}' moves", f"Write end: {' or end: '.join(ends)}", "wire"
+        f"the row does not say which end of wire '{wire}' moves",
+        f"Write end: {' or end: '.join(ends)}",
+        "wire",
+        about=(wire,),
     )
 
 

@@ -66,7 +66,9 @@ def _whole(row: Change, loom: Loom) -> None:
             "fuse",
         )
     if row.wire and row.use == "spare":
-        raise Refused(f"'{name}' cannot be spare with wire '{row.wire}' on it", "Take use: or wire: out", "use")
+        raise Refused(
+            f"'{name}' cannot be spare with wire '{row.wire}' on it", "Take use: or wire: out", "use", about=(row.wire,)
+        )
     if row.wire and not row.end:
         loom.wire(row.wire, row)
         ends = loom.loose_ends(row.wire)
@@ -74,6 +76,7 @@ def _whole(row: Change, loom: Loom) -> None:
             f"the row does not say which end of wire '{row.wire}' goes to '{name}'",
             f"Write end: {' or end: '.join(ends)}",
             "wire",
+            about=(row.wire,),
         )
     if (row.end or row.tail) and not row.wire:
         raise Refused("the row names an end but no wire", "Write wire: and its name", "end" if row.end else "tail")
@@ -88,7 +91,9 @@ def _moved(row: Change, loom: Loom) -> None:
     )
     to = loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse", row.wire)
     if to != node and to in loom.loose_ends(row.wire):
-        raise Refused(f"both ends of wire '{row.wire}' would sit in '{to}'", "Name another fuse", "fuse")
+        raise Refused(
+            f"both ends of wire '{row.wire}' would sit in '{to}'", "Name another fuse", "fuse", about=(row.wire, to)
+        )
     move_end(row, loom, row.wire, to, "terminal")
 
 
@@ -109,6 +114,7 @@ def _let_in(row: Change, loom: Loom) -> None:
             f"{round(tail)} mm from '{node}' lies beyond the {round(run.reach_mm)} mm of this stretch",
             "Measure again",
             "tail",
+            about=(node,),
         )
     from_load_side = _fed_end(loom, row.wire, node) not in ("", node)
     near, far = (row.fuse, feed) if from_load_side else (feed, row.fuse)

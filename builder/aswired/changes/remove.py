@@ -45,6 +45,7 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
                 f"a stub of {round(length)} mm is longer than what hung at '{node}', {round(run.reach_mm)} mm",
                 "Measure the stub again",
                 "wires" if row.wires else "ends",
+                about=(node,),
             )
         dead = loom.stub(loom.made_at(row, wire, node), row.id, fate)
         loom.add(replace(run.part(node, dead, length), via=""))

@@ -40,4 +40,5 @@ def _leads_there(row: Change, loom: Loom, wire: str) -> None:
             f"no way of the route from '{ends[0]}' to '{ends[1]}' goes by {' and '.join(row.by)}",
             f"Name the landmarks that {wire} passes, or add the missing leg to 'route:'",
             "by",
+            about=(*ends, wire),
         )

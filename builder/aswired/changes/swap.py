@@ -49,7 +49,10 @@ def _moves(row: Change, loom: Loom) -> dict[str, str]:
     """
     if row.plug == row.new_plug:
         raise Refused(
-            f"both connectors are '{row.plug}'", "Give the new connector a name of its own: new plug:", "new plug"
+            f"both connectors are '{row.plug}'",
+            "Give the new connector a name of its own: new plug:",
+            "new plug",
+            about=(row.plug,),
         )
     held = cavities_in_use(loom, row.plug)
     if not held:
@@ -59,6 +62,7 @@ def _moves(row: Change, loom: Loom) -> dict[str, str]:
             did_you_mean(row.plug, used, "Name the connector that was replaced"),
             "plug",
             "ROW03",
+            (row.plug,),
         )
     lost = {cavity: wires for cavity, wires in held.items() if cavity.partition(".")[2] not in row.cavities}
     if lost:
@@ -68,6 +72,7 @@ def _moves(row: Change, loom: Loom) -> dict[str, str]:
             f"the map does not say where {told} went",
             f"Add each to cavities:, such as {first}: 1, or {first}: unknown; or take the wire out in a row above",
             "cavities",
+            about=tuple(wire for wires in lost.values() for wire in wires),
         )
     written = [new for new in row.cavities.values() if not is_unknown(new)]
     twice = next((new for new in written if written.count(new) > 1), "")
@@ -81,7 +86,10 @@ def _moves(row: Change, loom: Loom) -> dict[str, str]:
         there = cavities_in_use(loom, row.new_plug).get(moves[old])
         if there:
             raise Refused(
-                f"cavity '{moves[old]}' already holds wire '{there[0]}'", "Name another cavity of it", "cavities"
+                f"cavity '{moves[old]}' already holds wire '{there[0]}'",
+                "Name another cavity of it",
+                "cavities",
+                about=(moves[old], there[0]),
             )
     return moves
 

@@ -22,7 +22,10 @@ def apply(row: Change, loom: Loom) -> None:
         loom.wire(row.onto, row, "onto")
     if row.wire == row.onto:
         raise Refused(
-            f"wire '{row.wire}' cannot be tapped onto itself", "Name the wire that is not cut in onto:", "onto"
+            f"wire '{row.wire}' cannot be tapped onto itself",
+            "Name the wire that is not cut in onto:",
+            "onto",
+            about=(row.wire,),
         )
     number, before_mm = _through(row, loom)
     run = loom.s.runs[number]
@@ -48,6 +51,7 @@ def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
                 f"{round(distance)} mm from '{node}' lies beyond the {round(reach)} mm of this stretch",
                 "Measure again",
                 "tail",
+                about=(node,),
             )
         return number, distance
     runs = loom.runs_of(row.onto)
@@ -57,6 +61,7 @@ def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
             f"wire '{row.onto}' has splices in it; the row does not say in which stretch the tap lies",
             f"Write the end it was measured from, and how far: {' or '.join(ends)}, and tail: 200 mm",
             "onto",
+            about=(row.onto,),
         )
     return next(iter(runs)), None
 
@@ -77,6 +82,7 @@ def _move_onto(row: Change, loom: Loom) -> None:
             f"the row does not say which end of wire '{row.wire}' is joined on",
             f"Write end: {' or end: '.join(ends)}",
             "wire",
+            about=(row.wire,),
         )
     number, node = loom.end_of(row.wire, row.end, "end")
     loom.s.runs[number] = loom.s.runs[number].moved(node, row.id)

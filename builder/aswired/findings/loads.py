@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
 from aswired.diagnostics import Finding, Location, Severity, did_you_mean
 from aswired.figures.drops_allowed import CRITICAL
@@ -23,7 +24,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
         if load.verdict == "kept":
-            yield from orphaned(job, circuit, name in wanted)
+            yield from (finding for _, finding in orphaned(job, circuit, name in wanted))
             if name in job.certain and fuel_cut_off(facts, net, name) == "none":
                 yield Finding(
                     "LOD04",
@@ -68,30 +69,36 @@ def must_work(job: Job) -> frozenset[str]:
     return frozenset((*job.must_work, *job.shop.must_work))
 
 
-def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[Finding]:
-    """What a kept load of this car lacks. `wanted`: it stands under `must work`."""
+def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[tuple[Literal["feed", "return"], Finding]]:
+    """What a kept load of this car lacks, feed or return, and how it is told. `wanted`: it stands under `must work`."""
     load = job.loads[circuit.load]
     if circuit.load not in job.certain:
         return
     must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":
-        yield Finding(
-            "LOD03" if wanted else "LOD01",
-            Severity.STOP,
-            load.at,
-            circuit.load,
-            f"'{circuit.load}' {must} and has no feed: {circuit.feed.why}",
-            "Give it a feed" if wanted else "Give it a feed, or write verdict: deleted",
+        yield (
+            "feed",
+            Finding(
+                "LOD03" if wanted else "LOD01",
+                Severity.STOP,
+                load.at,
+                circuit.load,
+                f"'{circuit.load}' {must} and has no feed: {circuit.feed.why}",
+                "Give it a feed" if wanted else "Give it a feed, or write verdict: deleted",
+            ),
         )
     if circuit.back.state == "open":
         on_a_ground = any(step.kind == "ground" for step in circuit.back.steps)
-        yield Finding(
-            "LOD03" if wanted else "GND01" if on_a_ground else "LOD01",
-            Severity.STOP,
-            load.at,
-            circuit.load,
-            f"'{circuit.load}' {must} and has no return: {circuit.back.why}",
-            "Bring its return to a ground point with a way to the battery",
+        yield (
+            "return",
+            Finding(
+                "LOD03" if wanted else "GND01" if on_a_ground else "LOD01",
+                Severity.STOP,
+                load.at,
+                circuit.load,
+                f"'{circuit.load}' {must} and has no return: {circuit.back.why}",
+                "Bring its return to a ground point with a way to the battery",
+            ),
         )
 
 

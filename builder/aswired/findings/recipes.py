@@ -117,8 +117,7 @@ def _troubles(job: Job, view: View, traced: Mapping[str, Circuit]) -> Iterator[t
             yield ("end", finding.entry), _Trouble(finding, True)
     for name, circuit in traced.items():
         if job.loads[name].verdict == "kept":
-            for finding in orphaned(job, circuit, False):
-                side = "feed" if "has no feed" in finding.problem else "return"
+            for side, finding in orphaned(job, circuit, False):
                 yield (side, name), _Trouble(finding, True)
 
 

@@ -23,14 +23,17 @@ from aswired.units import Size
 
 
 class Refused(Exception):
-    """A row that cannot be so. `key` is the key whose line is shown."""
+    """A row that cannot be so. `key` is the key whose line is shown, `about` the wires, ends and rows it speaks of."""
 
-    def __init__(self, problem: str, mend: str, key: str = "", code: str = "ROW01") -> None:
+    def __init__(
+        self, problem: str, mend: str, key: str = "", code: str = "ROW01", about: tuple[str, ...] = ()
+    ) -> None:
         super().__init__(problem)
         self.problem = problem
         self.mend = mend
         self.key = key
         self.code = code
+        self.about = about
 
 
 @dataclass(frozen=True)

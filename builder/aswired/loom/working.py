@@ -77,7 +77,9 @@ class Loom:
             return written
         longer = self.s.nodes.longer(written)
         if len(longer) > 1:
-            raise Refused(f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id")
+            raise Refused(
+                f"'{written}' may mean {' or '.join(sorted(longer))}", "Write the full id", about=tuple(longer)
+            )
         return longer[0] if longer else None
 
     def target(self, written: str, key: str, wire: str, ground: bool = False) -> str:
@@ -96,7 +98,10 @@ class Loom:
         kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
         if not self.declared(written, kind) and self._row_known(written.partition("-")[0]):
             raise Refused(
-                f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
+                f"the splice '{written}' is not there at this point",
+                "Put this row behind the row that makes it",
+                key,
+                about=(written,),
             )
         if kind in (NodeKind.SPLICE, NodeKind.GROUND) and which_post(written):
             raise Refused(f"'{written}' is not one of the two battery posts", which_post(written), key)
@@ -121,6 +126,7 @@ class Loom:
                 f"cavity '{written}' already holds wire '{there[0].wire}'",
                 "Name another cavity, or write terminal: double crimp",
                 key,
+                about=(written, there[0].wire),
             )
 
     def plant(self, written: str, wire: str, twice: bool) -> str:
@@ -198,12 +204,14 @@ class Loom:
                 else f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
                 key,
                 "ROW02",
+                (name,),
             )
         if not self.runs_of(name):
             raise Refused(
                 f"wire '{name}' is not in the car any more; {state.removed_by} took it out",
                 "Check the order of the rows",
                 key,
+                about=(name, state.removed_by),
             )
         return state
 
@@ -217,12 +225,13 @@ class Loom:
         if node is None or not touching:
             ends = self.loose_ends(wire)
             mend = did_you_mean(written, ends, f"The ends of {wire} are {', '.join(ends)}")
-            raise Refused(f"wire '{wire}' does not end in '{written}'", mend, key, "ROW03")
+            raise Refused(f"wire '{wire}' does not end in '{written}'", mend, key, "ROW03", (wire, written))
         if len(touching) > 1:
             raise Refused(
                 f"'{written}' lies inside wire '{wire}', not at its end",
                 f"The ends of {wire} are {', '.join(self.loose_ends(wire))}",
                 key,
+                about=(written, wire),
             )
         return next(iter(touching)), node
 
@@ -253,10 +262,14 @@ class Loom:
                 did_you_mean(plug, plugs, f"The ends of {wire} are {', '.join(ends)}"),
                 "plug",
                 "ROW03",
+                (wire, plug),
             )
         if len(found) > 1:
             raise Refused(
-                f"wire '{wire}' ends in plug '{plug}' twice", "Write end: and the cavity instead of plug:", "plug"
+                f"wire '{wire}' ends in plug '{plug}' twice",
+                "Write end: and the cavity instead of plug:",
+                "plug",
+                about=(wire, plug),
             )
         return found[0]
 
@@ -393,6 +406,7 @@ class Loom:
                 f"row '{ring.shared_with}' has no ring on '{ground}'",
                 "Name the row whose ring takes both wires",
                 "ring",
+                about=(ring.shared_with, ground),
             )
         hole, position = (ring.hole, ring.position) if ring else ("", None)
         self.s.rings += (StudRing(ground, row.id, (wire,), hole, position),)

@@ -1,0 +1,105 @@
+"""No word of a message decides anything: with every message scrambled the same things are found.
+
+Every problem and mend is turned round, each letter changed, at the moment it is made, and so is the reason of a path
+that is not whole. What is found, its rank, entry and line, what is not examined, every figure and the two verdicts stay.
+"""
+
+from __future__ import annotations
+
+import datetime
+import inspect
+from collections import Counter
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import pytest
+
+from aswired.diagnostics import Fault, Finding, NotExamined
+from aswired.loom import Refused
+from aswired.read import read_job
+from aswired.trace import Path as Way
+from aswired.work import work_out
+from aswired.worked import Worked
+from tests.faulty import flatbed, taken_over, trail_truck
+from tests.faulty.edits import mistaken
+from tests.findings.jobs import DAY, Case
+from tests.findings.test_findings_each_code import CASES
+
+WORDS = {Finding: ("problem", "mend"), Fault: ("problem", "mend"), NotExamined: ("what",), Way: ("why",)}
+MESSAGES: dict[type, tuple[str, ...]] = {**WORDS, Refused: ("problem", "mend")}
+
+
+def scrambled(text: str) -> str:
+    """No word and no name of the text is left, and two texts that differ still differ.
+
+    >>> scrambled("'W1' is cut")
+    'uxvxdx!xtxjx!x(x2xXx(x'
+    """
+    return "".join(f"{chr(ord(letter) + 1)}x" for letter in reversed(text))
+
+
+@pytest.fixture
+def scramble(monkeypatch: pytest.MonkeyPatch) -> Callable[[], None]:
+    """From the call on, every message is made of scrambled words."""
+
+    def patch(made: type, fields: tuple[str, ...]) -> None:
+        plain: Any = made.__init__  # type: ignore[misc]
+        signature = inspect.signature(plain)
+
+        def init(self: object, *args: Any, **kwargs: Any) -> None:
+            bound = signature.bind(self, *args, **kwargs)
+            for name in fields:
+                if isinstance(bound.arguments.get(name), str):
+                    bound.arguments[name] = scrambled(bound.arguments[name])
+            plain(*bound.args, **bound.kwargs)
+
+        monkeypatch.setattr(made, "__init__", init)
+
+    def begin() -> None:
+        for made, fields in MESSAGES.items():
+            patch(made, fields)
+
+    return begin
+
+
+def found(worked: Worked) -> tuple[object, ...]:
+    """All that is found in a job, without a word of how it is told."""
+    return (
+        Counter((f.code, f.severity, f.entry, f.at.line, bool(f.accepted_by)) for f in worked.findings),
+        Counter((unseen.subject, unseen.entry) for unseen in worked.not_examined),
+        {figure.key: (figure.value, len(figure.missing)) for figure in worked.all_figures()},
+        [(row.id, row.status, row.by) for row in worked.shown.rows],
+        (worked.may_power, worked.may_hand_over),
+    )
+
+
+def held_to(text: Path, scramble: Callable[[], None], today: datetime.date, problems: Mapping[str, str]) -> int:
+    """The same is found in a job folder with the messages scrambled; how many findings and figures that was."""
+
+    def once() -> Worked:
+        read = read_job(text)
+        assert read.job is not None
+        return work_out(read.job, today, problems)
+
+    plain = found(once())
+    scramble()
+    again = once()
+    assert found(again) == plain
+    assert all(finding.problem == "" or finding.problem.endswith("x") for finding in again.findings)
+    return len(again.findings) + len(again.all_figures())
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_the_same_is_found_whatever_the_words(case: Case, tmp_path: Path, scramble: Callable[[], None]) -> None:
+    (tmp_path / "job.yml").write_text(case.text, encoding="utf-8")
+    assert held_to(tmp_path, scramble, case.today, case.photo_problems)
+
+
+@pytest.mark.parametrize("twin", [trail_truck, flatbed, taken_over], ids=lambda twin: twin.SLUG)
+def test_every_mistake_in_the_demo_cars_is_found_whatever_the_words(
+    twin: ModuleType, tmp_path: Path, scramble: Callable[[], None]
+) -> None:
+    assert held_to(mistaken(twin.SLUG, twin.EDITS, tmp_path), scramble, DAY, {}) > 100
