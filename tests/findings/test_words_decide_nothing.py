@@ -1,7 +1,7 @@
 """No word of a message decides anything: with every message scrambled the same things are found.
 
 Every problem and mend is turned round, each letter changed, at the moment it is made, and so is the reason of a path
-that is not whole. What is found, its rank, entry and line, what is not examined, every figure and the two verdicts stay.
+that is not whole. What is found, its rank, entry and line, what is not examined, every figure and both verdicts stay.
 """
 
 from __future__ import annotations
