@@ -172,6 +172,11 @@ def test_where_the_wanted_distance_has_no_room_the_least_is_held(tmp_path: Path)
 
 def test_a_leg_that_was_not_measured_has_no_places(tmp_path: Path) -> None:
     assert list(staggers(tmp_path, LEGS.replace("to: left, length: 700 mm", "to: left, length: unknown"))) == [3]
+    # nor for a splice whose place on it is written: how far it lies from the other end is not known
+    unread = LEGS.replace("to: left, length: 700 mm", "to: left, length: unknown")
+    written = unread.replace(PIGTAIL, f"{PIGTAIL}, where: 100 mm from nose towards left")
+    assert joint(work(tmp_path / "at", written)).offset_mm == 100
+    assert list(staggers(tmp_path / "written", written)) == [3]
 
 
 @pytest.mark.parametrize(
