@@ -176,6 +176,14 @@ def test_a_state_has_live_what_its_key_reaches(fed: str, key: str, live_now: set
     assert fan.and_(lamp).key == key
 
 
+@pytest.mark.parametrize("says", ["feed: not examined", "return: not examined"])
+def test_a_load_of_which_one_side_is_not_traced_has_no_state(says: str, tmp_path: Path) -> None:
+    found = solved(tmp_path, LAMP.replace("class: motor}", f"class: motor, {says}}}"))
+    assert needs_of("fan", found.grid, found.circuits) is None
+    assert needs_of("elsewhere", found.grid, found.circuits) is None
+    assert needs_of("lamp", found.grid, found.circuits) is not None
+
+
 @pytest.mark.parametrize(("volts", "pulls"), [(7.79, False), (7.81, True)])
 def test_a_coil_pulls_at_its_share_of_the_system_not_of_the_supply(volts: float, pulls: bool, tmp_path: Path) -> None:
     """65 % of 12 V are 7.8 V. Every allowance is nought and the wires of the coil are 0 mm, so it has the supply."""
