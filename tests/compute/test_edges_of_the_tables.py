@@ -209,6 +209,25 @@ def test_two_wires_of_unlike_bands_lie_side_by_side() -> None:
         thickness([])
 
 
+def test_wires_as_thick_as_each_other_whose_bands_differ_make_the_band_of_the_thinnest_and_the_thickest() -> None:
+    """18 AWG is 2.34 mm with PVC, 2.19 at least, and 2.34 mm cross-linked, 1.84 at least and 2.85 at most.
+
+    Three as thin as they may be, 2.19, 1.84 and 1.84 mm, touch each other in a circle by Descartes: bends of 0.913,
+    1.087 and 1.087 per mm, 2 sqrt(3.167) - 3.087 = 0.472, a circle 2 / 0.472 = 4.24 mm wide: the band reaches it.
+    """
+    pvc, linked = outside("AWG", 18, "PVC"), outside("AWG", 18, "cross-linked")
+    assert pvc is not None
+    assert linked is not None
+    for wires in permutations((pvc, linked, linked)):
+        found = thickness(wires)
+        assert found.mm == pytest.approx(2.34 * (1 + 2 / math.sqrt(3)), rel=1e-4)
+        bends = [2 / wire.least_mm for wire in wires]
+        touching = 2 * math.sqrt(sum(a * b for a, b in zip(bends, bends[1:] + bends[:1], strict=True))) - sum(bends)
+        assert found.least_mm <= 2 / touching
+        assert found.least_mm == pytest.approx(1.84 * (1 + 2 / math.sqrt(3)), rel=1e-4)
+        assert found.most_mm == pytest.approx(1.45 * math.hypot(2.49, 2.85, 2.85))  # 6.87; 2.1547 x 2.85 is less
+
+
 def test_bores_and_tape() -> None:
     assert next_size([16, 8, 12], 12) == 12  # just wide enough, in any order
     assert next_size([16, 8, 12], 12.1) == 16
