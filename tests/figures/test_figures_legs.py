@@ -395,3 +395,52 @@ def test_a_wire_that_stays_at_one_landmark_has_a_way_of_no_leg(tmp_path: Path) -
     text = HOT.replace("HEAT", "zone: hot").replace("from: F1, to: lamp.2", "from: lamp.3, to: lamp.2")
     worked = work(tmp_path, text)
     assert unplaced(worked.job, worked.donor, Route(worked.job), ()) == frozenset()
+
+
+# ---- the centre of a joint along its wire ---------------------------------------------------------------------------
+# pigtail 200 mm, gap 150 mm: the wire of 2150 mm has a tail of 1950 mm
+EXTENDED = (
+    LEGS.replace("wire: W1, plug: lamp, pigtail: 20 mm, take out: 50 mm}", "wire: W1, plug: lamp, pigtail: 200 mm, "
+                 "gap: 150 mm, piece: BU 1.0 mm2}")
+    .replace("{id: C1, kind: shorten", "{id: C1, kind: extend")
+    .replace("from: F1, to: lamp.1, length: 2300 mm", "from: F1, to: lamp.1, length: 2150 mm")
+)  # fmt: skip
+
+
+def test_a_centre_says_from_which_cut_it_was_had_and_with_what(tmp_path: Path) -> None:
+    worked = work(tmp_path, EXTENDED)
+    plug, loom = joint(worked, "C1-W1-plug").centre, joint(worked, "C1-W1-loom").centre
+    assert (plug.key, plug.name) == ("C1-W1-plug.centre", "centre of joint C1-W1-plug from lamp.1")
+    assert (plug.value, plug.formula, plug.missing) == (195, "centre = cut face - o/2", ())
+    assert [(one.name, one.value, one.unit, one.source) for one in plug.inputs] == [
+        ("cut face", 200, "mm", "from lamp.1, row C1"),
+        ("o/2, half the take-up", 5, "mm", "row C1"),
+    ]
+    assert (loom.name, loom.value) == ("centre of joint C1-W1-loom from F1", 1945)
+    assert [(one.value, one.source) for one in loom.inputs] == [(1950, "from F1, row C1"), (5, "row C1")]
+
+
+def test_the_far_joint_of_a_wire_that_was_not_measured_is_had_from_the_plug(tmp_path: Path) -> None:
+    text = EXTENDED.replace("length: 2150 mm", "length: unknown").replace("slack: 0 mm", "slack: 30 mm")
+    far = joint(work(tmp_path, text), "C1-W1-loom").centre
+    # pigtail 200 + gap 150 = 350 mm to the cut face; slack 30 and half an overlap of 10 beyond it
+    assert (far.value, far.formula) == (385, "centre = cut face + slack + o/2")
+    assert [(one.name, one.value, one.source) for one in far.inputs] == [
+        ("cut face", 350, "from lamp.1, row C1"),
+        ("slack + o/2", 35, "row C1"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("old", "missing"),
+    [
+        (", overlap: 10 mm", "overlap: not recorded, write usual: {overlap: 10 mm}"),
+        ('joint: "lap, soldered", ', 'form of the joint: not recorded, write usual: {joint: "lap, soldered"}'),
+        ("pigtail: 200 mm, ", "distance of the cut from an end"),
+    ],
+)
+def test_a_centre_that_is_not_known_says_what_would_make_it_known(old: str, missing: str, tmp_path: Path) -> None:
+    assert EXTENDED.count(old) == 1
+    text = EXTENDED.replace(old, "").replace("length: 2150 mm", "length: unknown")
+    found = joint(work(tmp_path, text), "C1-W1-plug").centre
+    assert (found.value, found.inputs, found.missing) == (None, (), (missing,))

@@ -107,6 +107,7 @@ def test_of_two_systems_on_one_load_that_of_its_feed_is_told(first: str, second:
     text = with_each(LAMP, (("W2: {", f"W2: {{special: {first}, "), ("W3: {", f"W3: {{special: {second}, ")))
     found = steps(tmp_path, text).circuits
     assert (found["lamp"].barred, found["fan"].barred) == (first, "")
+    assert (found["lamp"].figures, found["fan"].figures == ()) == ((), False)
 
 
 def test_a_load_is_barred_by_a_wire_beside_it_in_its_connector(tmp_path: Path) -> None:

@@ -247,3 +247,64 @@ def test_a_drop_names_each_part_with_what_it_carries(tmp_path: Path) -> None:
     assert kinds["fed"] == "volts of the feed from F1.feed to battery-, lamp on"
     (load,) = [test for test in found.volts if test.kind == "load"]
     assert [(one.name, one.unit) for one in load.volts.inputs] == [("lamp", "A")]
+
+
+# ---- in words -------------------------------------------------------------------------------------------------------
+def test_how_the_bands_are_made_is_said_once_with_the_limits_of_the_job(tmp_path: Path) -> None:
+    limits = "limits: {band of wire: 7 %, band of allowances: 40 %, band of draws: 12 %, band least: 0.05 V}"
+    found = steps(tmp_path, MANY.replace("    modules:", f"    {limits}\n    modules:"))
+    assert found.how == (
+        "Band: each wire 7 % down and up, each allowance over its own band (a stated one 40 %), the currents 12 %, "
+        "and at least 0.05 V either way."
+    )
+    lamp = found.circuits["lamp"].powered
+    assert lamp is not None
+    assert lamp.current is not None
+    assert lamp.current.amps.note == "Band: currents 12 % down and up."
+    own = amps_of("lamp", "lamp")
+    assert (lamp.current.low_a, lamp.current.high_a) == (pytest.approx(own * 0.88), pytest.approx(own * 1.12))
+    (back,) = [test for test in lamp.volts if test.span.red == "L1"]
+    # 18.5 mohm x 5.84 A is 0.108 V; 7 % and 12 % more are 21 mV, less than the least band of 50 mV
+    assert (back.low_v, back.high_v) == (pytest.approx(own * OHM - 0.05), pytest.approx(own * OHM + 0.05))
+
+
+def test_contacts_whose_coil_is_not_recorded_are_named_as_resting(tmp_path: Path) -> None:
+    found = steps(tmp_path, RELAY.replace("draws: 0.15 A, class: coil", "draws: unknown, class: coil"))
+    assert found.how.endswith(" As they rest, since their coil is not recorded: K contact.")
+    assert "As they rest" not in steps(tmp_path / "b", RELAY).how
+
+
+@pytest.mark.parametrize(
+    ("says", "why"),
+    [
+        ("feed: not examined", "feed not examined: said to be not examined"),
+        ("return: not examined", "return not examined: said to be not examined"),
+        (
+            "feed: not examined, return: not examined",
+            "feed not examined: said to be not examined; return not examined: said to be not examined",
+        ),
+    ],
+)
+def test_a_load_that_is_not_traced_from_end_to_end_says_on_which_side(says: str, why: str, tmp_path: Path) -> None:
+    found = powered(tmp_path, MANY.replace("draws: 1 A, class: heater", f"draws: 1 A, class: heater, {says}"), "a")
+    assert (found.needs, found.volts, found.current, found.steps, found.why) == (None, (), None, (), why)
+    # nobody is asked to switch it on beside another
+    beside = powered(
+        tmp_path / "b", MANY.replace("draws: 1 A, class: heater", f"draws: 1 A, class: heater, {says}"), "d"
+    )
+    assert [step.on for step in beside.steps] == [("c",)]
+
+
+def test_an_unknown_wire_elsewhere_leaves_a_drop_at_the_stated_currents(tmp_path: Path) -> None:
+    """Of b's feed no length is recorded: d, which has b on beside it, is told by its stated 2 A and 6, 5, 4 A."""
+    found = powered(tmp_path, MANY.replace("to: b.1, length: 1 m", "to: b.1"), "d")
+    by_points = {(test.span.red, test.span.black): test for test in found.volts}
+    back = by_points["d.2", "L1"].volts
+    assert back.value == pytest.approx(2 * OHM)
+    assert back.rule == "nodal solution, each load at its stated current, since something elsewhere is not recorded"
+    assert back.missing == ()
+    assert "carries 2.00 A" in back.inputs[0].source
+    stud = by_points["L1", "battery-"].volts
+    assert stud.value == pytest.approx((6 + 5 + 2 + 4) * OHM)
+    load = by_points["d.1", "d.2"].volts
+    assert (load.value, load.missing) == (None, ("W2 from F2 to b.1: length not recorded",))

@@ -110,6 +110,13 @@ def test_the_parts_of_an_opinion_say_where_each_was_had(tmp_path: Path) -> None:
     assert (unread.missing, unread.inputs) == (("size of a wire it protects",), ())
 
 
+def test_insulation_that_nobody_recorded_is_no_word_in_the_list(tmp_path: Path) -> None:
+    alone = figure(work(tmp_path, NOSE.replace(", insulation: PVC", "")), "F1.cfr")
+    assert [(one.value, one.source) for one in alone.inputs if one.name == "insulation"] == [(None, "")]
+    assert given(alone)["column"] is None
+    assert given(alone)["engine space"] is None
+
+
 def test_of_two_hot_legs_one_that_was_not_measured_hides_nothing(tmp_path: Path) -> None:
     hot = "{from: bulkhead, to: mid, length: 600 mm, zone: hot}", "{from: mid, to: nose, length: 400 mm, hottest: 70 C}"
     for legs in (hot, hot[::-1]):
