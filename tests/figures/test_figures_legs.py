@@ -236,6 +236,21 @@ def test_a_row_cut_from_both_ends_is_given_no_other_pigtail(tmp_path: Path) -> N
     assert recuts(both) == []
 
 
+def test_splices_of_a_row_on_two_legs_are_held_apart_on_each_by_themselves(tmp_path: Path) -> None:
+    """W1 of 1310 mm with a gap of 990: its splices lie 15 mm from the lamp, at 685 of that leg, and 1015 mm from it,
+    315 mm before the nose, at 685 of the leg there. Cut 45 mm from the lamp both lie at 660, each on its own leg."""
+    text = (
+        LEGS.replace("wire: W1, plug: lamp, pigtail: 20 mm, take out: 50 mm}", "wire: W1, plug: lamp, pigtail: 20 mm, "
+                     "gap: 990 mm, piece: BU 1.0 mm2}")
+        .replace("{id: C1, kind: shorten", "{id: C1, kind: extend")
+        .replace("from: F1, to: lamp.1, length: 2300 mm", "from: F1, to: lamp.1, length: 1310 mm")
+    )  # fmt: skip
+    found = staggers(tmp_path, text)
+    assert shifts(found[1]) == [("C1-W1-loom", 685, 685)]
+    assert shifts(found[2]) == [("C1-W1-plug", 685, 660)]
+    assert recuts(found[2]) == [("C1", 45, None)]
+
+
 def test_a_sleeve_is_as_long_as_its_cover_says_and_other_covers_are_none(tmp_path: Path) -> None:
     def sleeves(folder: Path, text: str) -> dict[str, float]:
         return {placed.joint.id: sleeve_of(placed) for placed in work(folder, text).joints}
