@@ -251,6 +251,27 @@ def test_splices_of_a_row_on_two_legs_are_held_apart_on_each_by_themselves(tmp_p
     assert recuts(found[2]) == [("C1", 45, None)]
 
 
+def test_a_splice_of_another_leg_is_in_nobodys_way(tmp_path: Path) -> None:
+    """C2 lies 660 mm from the right end of its leg, the number at which C1 comes to lie on the leg to the left."""
+    text = (
+        LEGS.replace("from: right, to: nose, length: 500 mm", "from: right, to: nose, length: 900 mm")
+        .replace("from: F1, to: horn.1, length: 2100 mm", "from: F1, to: horn.1, length: 2500 mm")
+        .replace("plug: horn, pigtail: 105 mm", "plug: horn, pigtail: 665 mm")
+    )
+    found = staggers(tmp_path, text)
+    assert shifts(found[3]) == [("C2", 660, 660)]
+    assert (shifts(found[2]), recuts(found[2])) == ([("C1", 685, 660)], [("C1", 45, None)])
+
+
+@pytest.mark.parametrize(("pigtail", "asked"), [("144.6", False), ("144.4", True)])
+def test_made_splices_are_held_to_the_half_millimetre_of_a_tape(pigtail: str, asked: bool, tmp_path: Path) -> None:
+    """C3 lies 100 mm from the lamp; C1, made 39.6 mm behind it, is as good as 40 mm, 39.4 mm is not."""
+    made = LEGS.replace(PIGTAIL, f"plug: lamp, pigtail: {pigtail} mm").replace(
+        "50 mm}", "50 mm, made: 2031-05-03 AK}", 1
+    )
+    assert (2 in staggers(tmp_path, made.replace("sleeve 40 mm", "sleeve 30 mm"))) is asked
+
+
 def test_a_sleeve_is_as_long_as_its_cover_says_and_other_covers_are_none(tmp_path: Path) -> None:
     def sleeves(folder: Path, text: str) -> dict[str, float]:
         return {placed.joint.id: sleeve_of(placed) for placed in work(folder, text).joints}
