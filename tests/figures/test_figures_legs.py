@@ -415,6 +415,17 @@ def test_a_splice_at_the_end_of_a_leg_lies_on_none(where: str, hot: set[str], tm
     assert {name for name in found if name.startswith("W1")} == hot
 
 
+def test_a_splice_at_the_beginning_of_a_hot_leg_lies_on_none(tmp_path: Path) -> None:
+    """C2 is at the horn itself, where the leg from right begins: the stub to the horn passes no leg."""
+    text = LEGS.replace("from: right, to: nose, length: 500 mm", "from: right, to: nose, length: 500 mm, zone: hot")
+    for where, hot in (
+        ("right", {"W2 from C2 to F1"}),
+        ("1 mm from right towards nose", {"W2 from C2 to F1", "W2 from C2 to horn.1"}),
+    ):
+        at = text.replace("plug: horn, pigtail: 105 mm", f"plug: horn, pigtail: 105 mm, where: {where}")
+        assert set(heats(tmp_path / where, at)) == hot, where
+
+
 def test_a_wire_whose_way_is_not_recorded_runs_through_no_leg_and_is_told_in_a_car_with_heat(tmp_path: Path) -> None:
     text = HOT.replace("lamp: {at: left}", "lamp: {}")
     for says, names in (("zone: hot", {"W1", "W3"}), ("zone: wet", set())):
