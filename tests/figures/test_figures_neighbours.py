@@ -133,6 +133,16 @@ def test_beside_a_load_that_has_the_key_on_what_the_key_brings_is_no_neighbour(t
     assert all(step.sources == () for step in beside_c.steps)
 
 
+def test_a_module_that_is_live_already_is_not_asked_for_again(tmp_path: Path) -> None:
+    """a hangs on the unit's output too, behind its switch: beside c the output is live, beside the lamp not."""
+    text = with_each(MANY, (("from: F1, to: sa.1", "from: unit.1, to: sa.1"),))
+    beside_c = {step.on: (step.by_hand, step.sources) for step in powered(tmp_path / "c", text, "c").steps}
+    assert beside_c["a",] == (("sa",), ())
+    beside_lamp = {step.on: (step.by_hand, step.sources) for step in powered(tmp_path / "lamp", text).steps}
+    assert beside_lamp["c",] == ((), ("unit.1",))
+    assert ("a",) not in beside_lamp  # with a its output brings c
+
+
 def test_a_step_that_no_meter_shows_is_not_told(tmp_path: Path) -> None:
     """The stud's wire of 0.1 mm, 1.85 microohm: 11 A more move it by 20 microvolts."""
     text = MANY.replace("cable: 1.0 mm2, cable length: 1 m", "cable: 1.0 mm2, cable length: 0.1 mm")
