@@ -132,7 +132,7 @@ def thickness(wires: Sequence[Outside]) -> Thickness:
         ratio = PACKING[len(wires)]
         formula = f"D = {ratio:g} d"
         rule = f"smallest circle around {len(wires)} equal wires"
-        return Thickness(ratio * max(middle), ratio * max(least), max(loosest, ratio * max(most)), rule, formula)
+        return Thickness(ratio * max(middle), ratio * min(least), max(loosest, ratio * max(most)), rule, formula)
     formula = f"D = {LAY:g} x sqrt(sum d²), not below d1 + d2"
     rule = f"bundle of unequal wires, k {LAY_TIGHT:g} to {LAY_LOOSE:g}" if not equal else "bundle of more than 20 wires"
     return Thickness(_by_area(middle, LAY), _by_area(least, LAY_TIGHT), loosest, rule, formula)

@@ -18,6 +18,7 @@ from aswired.figure import Figure, Input
 from aswired.figures.probes import Span, Ways, barred
 
 MOST_NEIGHBOURS = 3
+NO_CURRENT_A = 1e-6  # rounding of the solution: a load that is off takes none
 LEAST_STEP_V = 0.001  # the last digit of a bench meter; less cannot be seen
 SETTLES = "where its relay comes to rest"
 QUICKER = "which of its relays is the quicker"
@@ -98,7 +99,7 @@ class Meter:
         found: dict[str, float | None] = {}
         for name, circuit in self.transfer.circuits.items():
             amps = live.load_amps.get(name, 0.0)
-            if amps != 0:
+            if amps is None or abs(amps) > NO_CURRENT_A:
                 turned = name in self.grid.loads and self.grid.loads[name].a != circuit.feed_end
                 found[name] = None if amps is None else -amps if turned else amps
         return found
