@@ -395,6 +395,10 @@ def test_what_is_told_of_a_wrap_that_begins_and_ends_on_a_leg(tmp_path: Path) ->
         ("from: FS3, to: nose", ((1, 0.0, 100.0),)),
         ("from: 100 mm from nose towards left, to: 100 mm from nose towards right",
          ((2, 0.0, 100.0), (3, 0.0, 100.0))),
+        ("from: 250 mm from dash towards wall, to: 150 mm from nose towards left",  # a whole leg lies between
+         ((0, 250.0, 600.0), (1, 0.0, 900.0), (2, 0.0, 150.0))),
+        ("from: 150 mm from nose towards left, to: 250 mm from dash towards wall",
+         ((0, 250.0, 600.0), (1, 0.0, 900.0), (2, 0.0, 150.0))),
         ("from: FS1", ()),
         ("from: 5 m from nose towards left, to: nose", ()),  # beyond the end of the leg
         ("from: nobody.1, to: nose", ()),
@@ -404,7 +408,8 @@ def test_where_a_wrap_lies(ends: str, runs: tuple[tuple[int, float, float], ...]
     found = wrap(tmp_path, f"{ends}, cover: cloth tape half lapped", usual="tape width: 20 mm")
     assert set(found.runs) == set(runs)
     assert found.tape is not None
-    assert found.tape.missing == (() if runs else ("places from and to",))
+    beyond = bool(runs) and runs[0][0] == 0  # no wire on record lies between dash and wall
+    assert found.tape.missing == (("wires in a part of it",) if beyond else () if runs else ("places from and to",))
 
 
 def test_a_wrap_over_a_leg_that_was_not_measured_covers_what_runs_through_it(tmp_path: Path) -> None:

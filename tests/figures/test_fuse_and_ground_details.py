@@ -1,4 +1,4 @@
-"""What is told of a fuse and of a ground point, word by word: of several wires, loads, points the ones that are meant."""
+"""What is told of a fuse and of a ground point, word by word: of several wires, loads and points those meant."""
 
 from __future__ import annotations
 
@@ -90,8 +90,11 @@ def test_what_is_told_of_the_wire_that_a_fuse_is_held_to(tmp_path: Path) -> None
         ("row of the planning table", 0.75, "mm2", "planning table"),
     ]
     # the aluminium wire alone: not one word of a size that nobody wrote
-    alone = several(tmp_path / "alone", ("W1: {size: 2.5 mm2, from: F1, to: FS1", "W1: {size: 2.5 mm2, from: F2, to: FS1"),
-                    ("W5: {size: 0.5 mm2, from: FS1", "W5: {size: 0.5 mm2, from: F1"))  # fmt: skip
+    alone = several(
+        tmp_path / "alone",
+        ("W1: {size: 2.5 mm2, from: F1, to: FS1", "W1: {size: 2.5 mm2, from: F2, to: FS1"),
+        ("W5: {size: 0.5 mm2, from: FS1", "W5: {size: 0.5 mm2, from: F1"),
+    )
     rating = figure(alone, "F1.rating")
     assert (rating.value, rating.missing) == (None, ("W5: its conductor is aluminium, and only copper is computed",))
     assert inputs(rating)[:2] == [
