@@ -316,8 +316,15 @@ def test_the_way_is_that_of_the_load_that_takes_most(tmp_path: Path) -> None:
         TOGETHER,
     )
     assert other.way[0] == ("b", "load")
-    # of those that the state is for, not of all that are on
-    assert state_of(car(tmp_path / "f", second), "L1", "second closed").way[0] == ("b", "load")
+    # of those that the state is for, not of all that are on: b of 3 A is on for good here
+    always = (
+        ("second: {between: s2.1 s2.2}", "second: {between: s2.1 s2.2, at rest: closed}"),
+        ("b: {between: b.1 b.2, draws: 1 A", "b: {between: b.1 b.2, draws: 3 A"),
+    )
+    opened = car(tmp_path / "f", second, *always)
+    assert state_of(opened, "L1", NOTHING_ON).way[0] == ("b", "load")
+    assert point(opened, "L1").opened[1].switched.loads == ("a",)
+    assert point(opened, "L1").opened[1].way[0] == ("a", "load")
 
 
 def test_why_a_load_behind_a_point_is_in_none_of_its_states(tmp_path: Path) -> None:
