@@ -115,6 +115,28 @@ def test_a_wire_of_unknown_way_may_lie_where_it_begins_though_it_reaches_no_end_
     assert stations(turned) == stations(trunk(tmp_path / "again"))
 
 
+def test_a_wire_of_unknown_way_does_not_lie_in_a_run_before_the_one_it_begins_in(tmp_path: Path) -> None:
+    # FS3 lies here 800 mm from the nose, in the last of the three runs; 50 mm reach neither end of it
+    worked = trunk(tmp_path, ("FS3: {at: 100 mm from nose towards wall}", "FS3: {at: 100 mm from wall towards nose}"))
+    assert {key: told[3] for key, told in stations(worked).items() if told[3]} == {"nose.wall.600": "W5"}
+    # a leg that was not measured: beyond 500 mm from the right plug to the nose 100 mm do not reach into it, 600 mm do
+    unread = ("from: nose, to: left, length: 700 mm", "from: nose, to: left, length: unknown")
+    for reach, may in (("100 mm", ""), ("600 mm", "W5")):
+        there = ("W5: {size: 1.0 mm2, from: FS3, to: unknown, length: 50 mm}",
+                 f"W5: {{size: 1.0 mm2, from: lamp-right.2, to: unknown, length: {reach}}}")  # fmt: skip
+        assert stations(trunk(tmp_path / reach, unread, there))["nose.left.0"][3] == may
+
+
+def test_a_wire_of_unknown_way_may_lie_on_a_part_of_the_route_that_is_joined_to_its_own_by_no_leg(
+    tmp_path: Path,
+) -> None:
+    apart = ("from: nose, to: right, length: 500 mm", "from: island, to: right, length: 500 mm")
+    there = ("W5: {size: 1.0 mm2, from: FS3, to: unknown, length: 50 mm}",
+             "W5: {size: 1.0 mm2, from: lamp-right.2, to: unknown, length: 50 mm}")  # fmt: skip
+    worked = trunk(tmp_path, apart, there, ("right: plug}", "right: plug, island: box}"))
+    assert stations(worked)["nose.left.0"][3].split() == ["W3", "W5"]  # nor has W3 a way any more
+
+
 def test_what_is_told_of_one_run_of_bundle(tmp_path: Path) -> None:
     worked = trunk(tmp_path, shop="conduits: [17 mm, 8 mm, 5 mm, 30 mm]\n")
     diameter = figure(worked, "nose.wall.599.diameter")
