@@ -240,12 +240,12 @@ def test_a_drop_of_which_something_is_missing_names_it_on_the_side_it_lies(tmp_p
     )  # fmt: skip
     told = {name: source.rpartition("; ")[2] for name, _, _, source in inputs(figure(worked, "lamp.return.together"))}
     assert told["W6 from L0 to lamp.2"] == "carries 2.00 A"
-    assert told["cable L1 to L2"] == "current not determined"
+    assert told["cable L1 to L2"] == "carries current not determined"
     unread = several(tmp_path / "u", ("W3: {size: 1.5 mm2, from: FS1", "W3: {size: unknown, from: FS1"),
                      ("W7: {size: 1.0 mm2, from: pump.2", "W7: {size: unknown, from: pump.2"))  # fmt: skip
-    assert figure(unread, "pump.feed.resistance").missing == ("W3 from FS1 to pump.1: size not recorded",)
+    assert figure(unread, "pump.feed.resistance").missing == ("W3 from FS1 to pump.1: size unknown",)
     assert figure(unread, "pump.drop.alone").missing == (
-        "W3 from FS1 to pump.1: size not recorded", "W7 from L1 to pump.2: size not recorded",
+        "W3 from FS1 to pump.1: size unknown", "W7 from L1 to pump.2: size unknown",
     )  # fmt: skip
     assert figure(unread, "lamp.drop.alone").value is not None
     open_ = several(tmp_path / "o", ("draws: 5 A, class: horn", "draws: 5 A, class: horn, feed: not examined"))
