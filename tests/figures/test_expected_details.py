@@ -6,9 +6,12 @@ from pathlib import Path
 
 import pytest
 from tests.figures.test_figures_expected import AMPS, CAR, DAY, RETURN, judged, value
+from tests.findings.jobs import copper_alone, work
 
 from aswired.figure import Figure
-from aswired.figures.expected import ABOVE, BELOW, INSIDE, Expected
+from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.expected import ABOVE, BELOW, INSIDE, Expected, expected
+from aswired.route import Route
 
 HOW = "nodal solution at the supply, filaments by their law, all other loads as resistances"
 BAND = (
@@ -362,6 +365,33 @@ def test_why_there_is_nothing_to_hold_a_reading_to(reading: str, why: str, tmp_p
         "    wires:\n", "    wires:\n      W0: {size: 10 mm2, from: battery+, to: F1.feed, length: 1 m}\n"
     )
     assert judged(tmp_path, f"{reading}, {DAY}", car=car) == [Expected(why=why)]
+
+
+def test_of_a_day_that_cannot_be_that_is_said(tmp_path: Path) -> None:
+    reading = "red: heater.2, black: L1, of: heater, read: 0.4 V"
+    text = copper_alone(CAR.replace("HEAD", "").replace("MORE", ""))
+    for on, why in ((", on: 2031-07-01", "its day cannot be"), ("", "its day is not recorded"), (f", {DAY}", "")):
+        worked = work(tmp_path / on[2:12], f"{text}      - {{id: R1, {reading}{on}}}\n")  # on the first of June
+        cars = CarsOfTheirDays(worked.job, Route(worked.job))
+        assert [expected(each, cars).why for each in worked.job.readings] == [why]
+
+
+def test_a_reading_without_a_day_tells_no_other_reading_anything(tmp_path: Path) -> None:
+    fuse = "red: F1.feed, black: F1, loads on: heater, read: 100 mohm"
+    load = f"red: heater.1, black: heater.2, of: heater, read: 11.4 V, {DAY}"
+    undated, dated = judged(tmp_path, fuse, load)[1], judged(tmp_path / "d", f"{fuse}, on: 2031-05-03", load)[1]
+    assert (value(undated), value(dated)) == (pytest.approx(AMPS * 2), pytest.approx(12 * 2 / 2.19302))
+
+
+def test_two_readings_of_a_day_are_each_held_to_the_supply_of_its_own_moment(tmp_path: Path) -> None:
+    load = f"red: heater.1, black: heater.2, of: heater, {DAY}, read: 9.6 V"
+    low, high, again, own = judged(
+        tmp_path, f"{load}, supply: 10.0 V", f"{load}, supply: 14.0 V", f"{load}, supply: 10.0 V", load
+    )
+    assert [value(each) for each in (low, high, again, own)] == pytest.approx(
+        [volts * 2 / 2.09302 for volts in (10, 14, 10, 12)]
+    )
+    assert [inputs(each)[0][1] for each in (low, high, again, own)] == [10.0, 14.0, 10.0, 12.0]
 
 
 def test_a_supply_beside_the_reading_does_not_tell_at_what_volts_the_loads_take_what_they_draw(tmp_path: Path) -> None:
