@@ -417,3 +417,43 @@ def test_where_a_return_divides_a_point_has_the_part_that_the_network_gives_it(t
         for what in ("total", "rise"):
             found = figure(unread, f"{name}.{what}")
             assert (found.value, found.missing) == (None, ("W11 from FS2 to L2: length not recorded",)), found.key
+
+
+# ---- where the load side of a fuse ends -----------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("at", "wire"),
+    [
+        ("L3", "W2"),  # what lies on a ground point beside a wire of the fuse is no wire of the fuse
+        ("unit.4", "W2"),  # nor what else hangs on an output of a module
+        ("battery+", "W2"),  # nor what else hangs on the battery
+        ("F4.feed", "W2"),  # nor what lies behind the next fuse
+        ("mid.1", "W21"),  # through a connector it goes on
+        ("FS2", "W21"),
+        ("s1.1", "W21"),  # and through a switch, closed or not
+    ],
+)
+def test_which_wires_a_fuse_protects(at: str, wire: str, tmp_path: Path) -> None:
+    beyond = {"F4.feed": "F4", "s1.1": "s1.2"}.get(at, at)
+    worked = several(
+        tmp_path,
+        (
+            "    splices:",
+            "    modules: {unit: {out: {4: lamps}}}\n    switches: {s1: {between: s1.1 s1.2}}\n    splices:",
+        ),
+        ("fuses: {", "fuses: {F4: {rating: 3 A}, "),
+        (
+            "    loads:\n",
+            f"      W20: {{size: 2.5 mm2, from: FS1, to: {at}, length: 1 m}}\n"
+            f"      W21: {{size: 0.5 mm2, from: {beyond}, to: far.1, length: 1 m}}\n    loads:\n",
+        ),
+    )
+    thinnest = fuse(worked, "F1").thinnest
+    assert thinnest is not None
+    assert thinnest.wire == wire
+
+
+def test_a_load_that_is_deleted_counts_on_no_fuse_and_on_no_point(tmp_path: Path) -> None:
+    worked = several(tmp_path, ("draws: 5 A, class: horn", "draws: 5 A, class: horn, verdict: deleted"))
+    assert fuse(worked, "F1").loads == ("lamp", "pump")
+    assert figure(worked, "F1.total").value == pytest.approx(6)
+    assert point(worked, "L2").loads == ("lamp", "pump", "crank")
