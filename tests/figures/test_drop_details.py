@@ -311,3 +311,24 @@ def test_where_one_side_was_not_known_in_the_donor_the_other_is_compared(side: s
     assert found.worse.name == f"drop of the {side} of horn alone above that in the donor"
     assert [source for _, _, _, source in inputs(found.worse)] == [f"horn.{side}.alone", f"horn.{side}.alone.donor"]
     assert found.donor is not None
+
+
+# ---- exactly at the limit -------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(("mohm", "ok"), [(100, True), (101, False)])
+def test_a_drop_of_exactly_the_limit_is_allowed(mohm: int, ok: bool, tmp_path: Path) -> None:
+    # wires of no length, and 5 A through a fuse of 100 mohm: the 0.5 V of the table
+    head = "supply: 12 V\n    drops held to: AC 43.13-1B"
+    text = one_load("draws: 5 A, class: lamp, duty: continuous", head, 0, 0)
+    found = of_load(work(tmp_path, text.replace("fuse resistance: 0 mohm", f"fuse resistance: {mohm} mohm")))
+    assert (found.together.whole.value == 0.5) == ok
+    assert found.ok is ok
+
+
+@pytest.mark.parametrize(("mohm", "ok"), [(1000, True), (1001, False)])
+def test_exactly_the_least_volts_are_enough_at_a_socket(mohm: int, ok: bool, tmp_path: Path) -> None:
+    # 3 A through 1 ohm lose 3 V: 9 V are left, the 75 % of 12 V that this job holds its lamps to
+    head = "supply: 12 V\n    limits: {lamp volts: 75 %}"
+    text = one_load("draws: 36 W at 12 V, class: lamp", head, 0, 0)
+    lamp = of_load(work(tmp_path, text.replace("fuse resistance: 0 mohm", f"fuse resistance: {mohm} mohm"))).lamp
+    assert lamp is not None
+    assert (lamp.socket.value == lamp.least.value == 9, lamp.ok) == (ok, ok)

@@ -457,3 +457,31 @@ def test_a_load_that_is_deleted_counts_on_no_fuse_and_on_no_point(tmp_path: Path
     assert fuse(worked, "F1").loads == ("lamp", "pump")
     assert figure(worked, "F1.total").value == pytest.approx(6)
     assert point(worked, "L2").loads == ("lamp", "pump", "crank")
+
+
+def test_a_point_that_only_carries_what_comes_from_the_points_behind_it_is_in_use(tmp_path: Path) -> None:
+    worked = several(
+        tmp_path,
+        ("from: horn.2, to: L2", "from: horn.2, to: L3"),
+        ("from: crank.2, to: L2", "from: crank.2, to: L3"),
+        ("L3: {back", "L4: {back to: battery-, gone: yes}\n      L3: {back"),
+    )
+    assert {one.name: (one.state, one.lands, one.rings) for one in worked.grounds if one.name in ("L2", "L4")} == {
+        "L2": ("in use", (), ()),
+        "L4": ("gone", (), ()),
+    }
+    assert point(worked, "L2").loads == ("lamp", "pump")
+    assert figure(worked, "L2.total").value == pytest.approx(6)
+
+
+def test_what_became_of_a_fuse_by_the_rows_is_told_with_it(tmp_path: Path) -> None:
+    worked = several(
+        tmp_path,
+        ("changes: [", "changes: [{id: C2, kind: remove, wire: W9, ends: {F3: pulled, crank.1: gone}, spare: [F3], "
+         "made: 2031-05-03 AK}, "),
+    )  # fmt: skip
+    assert {one.name: (one.spare, one.rows) for one in worked.fuses} == {
+        "F1": (False, ()), "F2": (False, ()), "F3": (True, ("C2",)),
+    }  # fmt: skip
+    assert fuse(worked, "F3").loads == ()
+    assert fuse(worked, "F3").fuse is not None
