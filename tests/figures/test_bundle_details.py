@@ -461,7 +461,20 @@ def test_why_tape_is_not_told(row: str, usual: str, missing: tuple[str, ...], tm
     assert (found.missing, found.value is None) == (missing, bool(missing))
 
 
-def test_only_the_row_that_stands_covers_and_a_conduit_has_its_bore(tmp_path: Path) -> None:
+def test_of_two_rows_of_one_number_the_first_covers(tmp_path: Path) -> None:
+    made = "cover: cloth tape half lapped, made: 2031-05-03 AK}"
+    rows = (
+        f"    changes:\n      - {{id: C1, kind: cover, from: nose, to: right, {made}\n"
+        f"      - {{id: C1, kind: cover, from: nose, to: left, {made}\n"
+        f"      - {{id: C2, kind: cover, from: wall, to: nose, {made}\n"
+    )
+    assert [(found.row, found.runs) for found in trunk(tmp_path, rows=rows).bundles.wraps] == [
+        ("C1", ((3, 0.0, 500.0),)),
+        ("C2", ((1, 0.0, 900.0),)),
+    ]
+
+
+def test_a_conduit_has_its_bore_and_a_sleeve_has_none(tmp_path: Path) -> None:
     found = wrap(tmp_path, 'from: nose, to: left, cover: "split Conduit, 20 mm"', usual="tape width: 20 mm")
     assert (found.row, found.cover, found.bore_mm, found.tape) == ("C1", "split Conduit, 20 mm", 20.0, None)
     sleeve = wrap(tmp_path / "sleeve", "from: nose, to: left, cover: braided sleeve 20 mm")
