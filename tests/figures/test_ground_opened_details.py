@@ -404,8 +404,11 @@ def test_without_a_supply_only_what_is_joined_anew_is_told_as_fed(tmp_path: Path
 def test_a_filament_that_is_fed_has_its_part_of_its_own_volts_and_of_its_light(tmp_path: Path) -> None:
     # the lamp c is one of 24 V and 0.5 A: its own volts are not those of the car
     text = THREE.replace("c: {between: c.1 c.2, draws: 1 A, class: heater", "c: {between: c.1 c.2, draws: 12 W at 24 V, class: lamp")  # noqa: E501  # fmt: skip
-    found = over(car(tmp_path, text=text), "L1", FIRST)["c"]
+    worked = car(tmp_path, text=text)
+    found = over(worked, "L1", FIRST)["c"]
     assert found.open_v is not None
     assert found.part == pytest.approx(found.open_v / 24)
     assert found.light == pytest.approx((found.open_v / 24) ** 3.4)
+    # and the figure says it
+    assert inputs(state_of(worked, "L1", FIRST).figure)["c"][2].endswith(f"; {found.light:.1%} of its light")
     assert over(car(tmp_path / "h"), "L1", FIRST)["c"].light is None
