@@ -412,3 +412,22 @@ def test_a_filament_that_is_fed_has_its_part_of_its_own_volts_and_of_its_light(t
     # and the figure says it
     assert inputs(state_of(worked, "L1", FIRST).figure)["c"][2].endswith(f"; {found.light:.1%} of its light")
     assert over(car(tmp_path / "h"), "L1", FIRST)["c"].light is None
+
+
+@pytest.mark.parametrize("supply", ["12 V", "unknown"])
+def test_a_contact_that_is_taken_as_closed_stays_so_while_its_coil_is_on(supply: str, tmp_path: Path) -> None:
+    # the coil is on for good, and what it takes nobody wrote: its contact is taken as the fan needs it
+    worked = car(
+        tmp_path,
+        ("supply: 12 V", f"supply: {supply}"),
+        ("button: {between: s1.1 s1.2}", "button: {between: s1.1 s1.2, at rest: closed}"),
+        ("draws: 150 mA", "draws: unknown"),
+        text=RELAY,
+    )
+    found = over(worked, "L2", "contact taken as closed")
+    assert {load: (each.effect, each.no_way) for load, each in found.items()} == {
+        "coil": (DEAD, True), "fan": (DEAD, True),
+    }  # fmt: skip
+    # with L1 open the coil is lost, and the fan keeps its own ground
+    lost = over(worked, "L1", NOTHING_ON)
+    assert {load: (each.effect, each.no_way) for load, each in lost.items()} == {"coil": (DEAD, True)}
