@@ -332,3 +332,22 @@ def test_exactly_the_least_volts_are_enough_at_a_socket(mohm: int, ok: bool, tmp
     lamp = of_load(work(tmp_path, text.replace("fuse resistance: 0 mohm", f"fuse resistance: {mohm} mohm"))).lamp
     assert lamp is not None
     assert (lamp.socket.value == lamp.least.value == 9, lamp.ok) == (ok, ok)
+
+
+def test_of_two_loads_that_are_never_on_together_all_on_has_the_greater_and_the_worst_what_costs_most(
+    tmp_path: Path,
+) -> None:
+    # the horn takes 5 A, the pump 4 A; but the pump's current takes the cable from L1 too:
+    # 4 x (7.6 + 3.64 + 5.46) are 66.8 mV, 5 x (7.6 + 5.46) are 65.3 mV
+    worked = several(
+        tmp_path,
+        ("W4: {size: unknown", "W4: {size: 1.5 mm2"),
+        ("draws: 5 A, class: horn", "draws: 5 A, class: horn, not with: [pump]"),
+    )
+    own = 2 * (0.0185 + 0.00182 + 0.00364 + 0.00546)
+    assert figures(worked)["lamp.return.together"] == pytest.approx(own + 5 * 0.00546)
+    assert figures(worked)["lamp.return.worst"] == pytest.approx(1.1 * (own + 4 * (0.00364 + 0.00546)))
+    assert figure(worked, "lamp.return.worst").note == "on: lamp, pump"
+    # the pump is judged with the lamp, since it is never on with all others
+    assert figures(worked)["pump.return.together"] == pytest.approx(4 * 0.0185 + 6 * (0.00364 + 0.00546))
+    assert figures(worked)["L2.total"] == pytest.approx(2 + 5)

@@ -305,6 +305,13 @@ def test_with_the_key_out_what_takes_more_than_was_read_is_not_on(
     assert found.verdict == verdict
 
 
+@pytest.mark.parametrize(("read", "verdict"), [("0.1 A", INSIDE), ("0.11 A", ABOVE), ("0.2 A", ABOVE)])
+def test_a_reading_that_just_touches_the_band_is_inside(read: str, verdict: str, tmp_path: Path) -> None:
+    # neither load is on; 0.1 A stand for 0.05 to 0.15 A, and 0.05 A are allowed
+    (found,) = judged(tmp_path, f"{KEY_OUT}, read: {read}", car=ALWAYS, more=FAN)
+    assert (found.high, found.verdict) == (0.05, verdict)
+
+
 def test_what_is_told_with_the_key_out(tmp_path: Path) -> None:
     (found,) = judged(tmp_path, f"{KEY_OUT}, read: 5.1 A", car=ALWAYS, more=FAN)
     assert words(found) == (

@@ -396,7 +396,9 @@ def test_without_a_supply_only_what_is_joined_anew_is_told_as_fed(tmp_path: Path
     assert (opened.figure.value, opened.figure.missing, opened.way, opened.rise_v) == (None, ("the supply",), (), None)
     assert inputs(opened.figure)["b"] == (None, "V", "draws: 1 A")
     # nothing that is off is fed here, so that nothing is missing
-    assert state_of(worked, "L1", "second closed").figure.value == 0.0
+    known = state_of(worked, "L1", "second closed")
+    assert (known.figure.value, known.figure.missing, known.wanting) == (0.0, (), ())
+    assert opened.wanting == ("the supply",)
     unread = car(tmp_path / "u", ("b: {between: b.1 b.2, draws: 1 A", "b: {between: b.1 b.2"))
     assert inputs(state_of(unread, "L1", FIRST).figure)["b"] == (None, "V", "its current is not recorded")
 
