@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from tests.figures.test_figures_backfeed import (
     ALL_IN_LINE,
+    AT_REST_CLOSED,
     CABLE,
     RELAY,
     THREE,
@@ -433,3 +434,25 @@ def test_a_contact_that_is_taken_as_closed_stays_so_while_its_coil_is_on(supply:
     # with L1 open the coil is lost, and the fan keeps its own ground
     lost = over(worked, "L1", NOTHING_ON)
     assert {load: (each.effect, each.no_way) for load, each in lost.items()} == {"coil": (DEAD, True)}
+
+
+def test_of_a_relay_that_never_rests_no_volts_are_told_with_a_point_open(tmp_path: Path) -> None:
+    # the coil is fed through its own break contact; a lamp has a second way home beside L1
+    lamp = (
+        "      W7: {size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m}\n"
+        "      W8: {size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}\n"
+        "      W9: {size: 1.0 mm2, from: lamp.2, to: battery-, length: 1 m}\n    changes:"
+    )
+    worked = car(
+        tmp_path,
+        AT_REST_CLOSED,
+        ("W2: {size: 1.0 mm2, from: s1.2, to: K.86", "W2: {size: 1.0 mm2, from: K.87, to: K.86"),
+        ("    changes:", lamp),
+        ("    loads:", "    loads:\n      lamp: {between: lamp.1 lamp.2, draws: 1 A, class: heater}"),
+        text=RELAY,
+    )
+    found = state_of(worked, "L1", NOTHING_ON)
+    assert {each.load: (each.effect, each.open_v) for each in found.over if each.load == "lamp"} == {
+        "lamp": (LESS, None)
+    }
+    assert (found.wanting, found.way, found.rise_v) == (("where a relay comes to rest",), (), None)
