@@ -351,3 +351,16 @@ def test_of_two_loads_that_are_never_on_together_all_on_has_the_greater_and_the_
     # the pump is judged with the lamp, since it is never on with all others
     assert figures(worked)["pump.return.together"] == pytest.approx(4 * 0.0185 + 6 * (0.00364 + 0.00546))
     assert figures(worked)["L2.total"] == pytest.approx(2 + 5)
+
+
+def test_a_return_by_the_body_names_its_way_back_beside_what_else_is_missing(tmp_path: Path) -> None:
+    changed = (
+        ("body returns: no", "body returns: yes"),
+        ("L0: {back to: L1, cable: 10 mm2, cable length: 1 m}", "L0: {conducts: yes}"),
+    )
+    alone = figure(several(tmp_path, *changed), "lamp.return.resistance")
+    assert alone.value is None
+    (why,) = alone.missing
+    assert "L0" in why
+    both = several(tmp_path / "both", *changed, ("from: lamp.2, to: L0, length: 1 m", "from: lamp.2, to: L0"))
+    assert figure(both, "lamp.return.resistance").missing == ("W6 from L0 to lamp.2: length not recorded", why)

@@ -485,3 +485,25 @@ def test_what_became_of_a_fuse_by_the_rows_is_told_with_it(tmp_path: Path) -> No
     }  # fmt: skip
     assert fuse(worked, "F3").loads == ()
     assert fuse(worked, "F3").fuse is not None
+
+
+def test_the_rise_of_a_point_is_no_sum_where_a_return_divides_on_the_way_behind_it(tmp_path: Path) -> None:
+    # the horn's 5 A divide at FS2: W11 and the cable of L2 are 23.96 mohm, W12 and that of L3 20.32, 44.28 all round
+    worked = several(
+        tmp_path,
+        ("from: horn.2, to: L2", "from: horn.2, to: FS2"),
+        (
+            "    loads:\n",
+            "      W11: {size: 1.0 mm2, from: FS2, to: L2, length: 1 m}\n"
+            "      W12: {size: 1.0 mm2, from: FS2, to: L3, length: 1 m}\n    loads:\n",
+        ),
+    )
+    last = 6 * (1 - 5.46 / 44.28) + 5 * 20.32 / 44.28
+    rise = figure(worked, "L0.rise")
+    assert rise.value == pytest.approx(2 * 0.00182 + 6 * 0.00364 + last * 0.00546)
+    assert (rise.rule, rise.formula) == (
+        "nodal solution of the resistive network", "U = sum of I x R along the way back",
+    )  # fmt: skip
+    # what comes to L0 and L1 comes there whole
+    assert [figure(worked, f"L{n}.total").rule for n in (0, 1)] == ["sum of the loads"] * 2
+    assert figure(worked, "L2.total").value == pytest.approx(last)

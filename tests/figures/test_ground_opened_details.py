@@ -225,6 +225,8 @@ def test_what_lands_on_a_point_is_what_its_wires_bring_and_not_its_cables(tmp_pa
     # of a return that divides a part of which the lengths are not recorded is not known, one that is whole is
     divided = ground_states(car(tmp_path / "d", (SECOND_WAY[0], SECOND_WAY[1].replace(", length: 1 m", "")))).transfer
     assert landing("L1", divided, {"a": 2.0, "b": None}) == {"a": None, "b": None}
+    whole = ground_states(car(tmp_path / "w", ("from: FS1, to: L1, length: 1 m", "from: FS1, to: L1"))).transfer
+    assert landing("L1", whole, {"a": 2.0, "b": None}) == {"a": pytest.approx(2.0), "b": None}
 
 
 # ---- a point opened -------------------------------------------------------------------------------------------------
