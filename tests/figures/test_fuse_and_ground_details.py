@@ -167,6 +167,10 @@ def test_what_mends_a_fuse_of_several_loads_and_wires(tmp_path: Path) -> None:
     assert mend is not None
     assert (mend.fuse_a, mend.needed_a, mend.load_a, mend.area_mm2, mend.gauge) == (None, 11.0, 11.0, 1.5, 14)
     assert [stretch.wire for stretch in mend.wires] == ["W2"]
+    # nor is a wire told to be replaced that is thicker than the table goes
+    thick = fuse(several(tmp_path / "t", ("W1: {size: 2.5 mm2", "W1: {size: 10 mm2")), "F1").mend
+    assert thick is not None
+    assert [stretch.wire for stretch in thick.wires] == ["W2"]
     # 15 A of the wire of 1.5 mm2 that is then the thinnest suit the fuse
     assert fuse(several(tmp_path / "m", ("size: 18 AWG", "size: 1.5 mm2")), "F1").mend is None
     # with the horn off that fuse 7.5 A bear what is left, exactly its share
