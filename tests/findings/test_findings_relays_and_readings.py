@@ -113,7 +113,7 @@ LOOK_ON = (
     "Look at what was on, and whether the record says what is in the car; then write the new reading of the same two "
     "points"
 )
-# W2 is 0.9 m of 18.5 mohm/m (ISO 6722-1), 16.65 mohm; both wires 33.3 mohm. The lamp is 12 V / 1 A = 12 ohm, so it takes
+# W2 is 0.9 m of 18.5 mohm/m (ISO 6722-1), 16.65 mohm; both wires 33.3 mohm. The lamp is 12 V / 1 A = 12 ohm: it takes
 # 12 / 12.0333 = 0.9972 A: 0.0166 V on W2. Volts have 0.03 V either way at least: 0.00 to 0.05 V. Draws have 15 %.
 RETURN = "red: lamp.2, black: battery-, loads on: lamp"
 
