@@ -197,6 +197,23 @@ def test_a_sleeve_reaches_no_mouth_of_a_conduit(where: str, wrap: str, told: str
     assert said(tmp_path, text, "SPL03") == ([("error", "C1", "where", problem, CONDUIT_MEND)] if told else [])
 
 
+@pytest.mark.parametrize(("line", "instead"), [
+    ("where: 980 mm from bulkhead towards nose", "note: none"),
+    ("where: 980 mm from bulkhead towards nose", "where: beside the seat"),
+    ("cover: adhesive sleeve 40 mm", "cover: cloth tape"),
+    ("cover: adhesive sleeve 40 mm", "cover: unknown"),
+])  # fmt: skip
+def test_a_joint_of_which_place_or_length_of_sleeve_is_not_recorded_reaches_no_mouth(
+    line: str, instead: str, tmp_path: Path
+) -> None:
+    wrap = "      - {id: C2, kind: cover, from: nose, to: bulkhead, cover: conduit 12 mm, made: 2031-05-04 AK}\n"
+    text = f"{placed('980 mm from bulkhead towards nose').replace(' # <', '').rstrip()}\n{wrap}"
+    head, _, rows = text.partition("changes:")
+    assert rows.count(line) == 1
+    assert entries(tmp_path / "as it is", text, "SPL03") == ["C1"]
+    assert entries(tmp_path / "instead", f"{head}changes:{rows.replace(line, instead)}", "SPL03") == []
+
+
 def test_a_conduit_over_a_new_wire_is_no_wrap_with_a_mouth(tmp_path: Path) -> None:
     text = placed("980 mm from bulkhead towards nose").rstrip() + (
         "\n      - {id: C2, kind: add, wire: N1, from: q.1, to: r.1, piece: BU 1.0 mm2, cut: 400 mm, "
