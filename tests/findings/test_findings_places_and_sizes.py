@@ -104,6 +104,7 @@ def test_landmarks_that_nothing_declares_are_told_where_they_are_named(tmp_path:
      "None needed for words; else declare it: landmarks: {shelf: ...}"),
     ("horn", "", "", "", ""),  # where the horn is
     ("relay coil", "", "", "", ""),
+    ("no se", "", "", "", ""),  # two words are no slip for a landmark
     ("300 mm", "PLC01", "error", "the place '300 mm' of lamp is a distance without a landmark",
      "Write it like: 24 in from bulkhead towards nose-split"),
     ("300 mm past there", "PLC01", "error", "the place '300 mm past there' of lamp is a distance without a landmark",
@@ -359,12 +360,13 @@ def test_conductors_that_are_not_for_a_car_are_told_while_any_of_them_is_in_it(t
 # ---- terminals ------------------------------------------------------------------------------------------------------
 MAKER, BREAKS = "Crimp a new terminal, and use no solder", "Crimp a new terminal: a wire breaks where the solder ends"
 FLEX = f"""{USUAL}
-    landmarks: {{bulkhead: a, door: b, nose: c, roof: d}}
+    landmarks: {{bulkhead: a, door: b, nose: c, roof: d, island: e}}
     route:
       - {{from: bulkhead, to: door, length: 1 m, zone: flex}}
       - {{from: bulkhead, to: nose, length: 1 m}}
       - {{from: nose, to: roof, length: 1 m, zone: flex}}
     plugs: {{in-door: {{at: door}}, front: {{at: nose}}, strict: {{solder: not allowed, at: nose}}, loose: {{}},
+      alone: {{at: island}},
       on-leg: {{at: 300 mm from bulkhead towards door}}, off-leg: {{at: 300 mm from bulkhead towards nose}}}}
     wires:
       W1: {{size: 1.0 mm2, from: F1, to: in-door.1, length: 900 mm}}
@@ -378,6 +380,7 @@ FLEX = f"""{USUAL}
     ("kind: terminate, wire: W2, end: front.1, into: in-door.2, tail: 300 mm", [("in-door.2", "flex")]),
     ("kind: terminate, wire: W2, end: front.1, into: front.2, tail: 300 mm", []),  # one of its legs does not flex
     ("kind: terminate, wire: W2, end: front.1, into: loose.2, tail: 300 mm", []),
+    ("kind: terminate, wire: W2, end: front.1, into: alone.2, tail: 300 mm", []),  # no leg leads there
     ("kind: terminate, wire: W2, end: front.1, into: on-leg.2, tail: 300 mm", [("on-leg.2", "flex")]),
     ("kind: terminate, wire: W2, end: front.1, into: off-leg.2, tail: 300 mm", []),
     ("kind: add, wire: N1, from: strict.1, to: in-door.2, piece: BU 1.0 mm2, cut: 1 m",

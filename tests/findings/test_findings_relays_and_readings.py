@@ -61,8 +61,10 @@ TWO_RINGS = (
 )
 
 
-def test_of_each_ring_of_relays_one_contact_is_told_and_nothing_that_hangs_on_it(tmp_path: Path) -> None:
-    told = said(tmp_path, relays(TWO_RINGS), "REL01", "REL02")
+@pytest.mark.parametrize("feed", ["F2", "K1.87"])  # by itself, or by a contact of the other ring
+def test_of_each_ring_of_relays_one_contact_is_told_and_nothing_that_hangs_on_it(feed: str, tmp_path: Path) -> None:
+    text = TWO_RINGS.replace("W14: {size: 1.0 mm2, from: F2", f"W14: {{size: 1.0 mm2, from: {feed}")
+    told = said(tmp_path, relays(text), "REL01", "REL02")
     assert {(rank, entry, line) for rank, entry, line, _, _ in told} == {
         ("error", "K1 contact", "contact"), ("error", "K3 contact", "third"),
     }  # fmt: skip
@@ -96,6 +98,16 @@ def test_without_a_supply_nothing_is_worked_out_and_without_a_system_it_stands_f
     assert LIFTED.count(line) == 1
     found = entries(tmp_path, relays(LIFTED.replace(line, "")), "REL02")
     assert found == (["K1 contact"] if "system" in line else [])
+
+
+@pytest.mark.parametrize("says", ["system: unknown", "limits: {relay pulls in: 65 %}"])
+def test_a_system_that_is_not_known_is_taken_as_the_supply(says: str, tmp_path: Path) -> None:
+    assert entries(tmp_path, relays(LIFTED.replace("system: 12 V", says)), "REL02") == ["K1 contact"]
+
+
+def test_a_coil_that_works_two_contacts_is_told_once(tmp_path: Path) -> None:
+    second = "      K1 other: {between: K1.30b K1.87b, worked by: K1 coil}\n    loads:\n"
+    assert entries(tmp_path, relays(LIFTED.replace("    loads:\n", second)), "REL02") == ["K1 contact"]
 
 
 def test_a_coil_that_is_deleted_is_not_asked_to_pull_in(tmp_path: Path) -> None:

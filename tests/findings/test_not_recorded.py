@@ -245,6 +245,9 @@ def test_heat_and_places_in_words_are_counted_where_a_route_is_recorded(tmp_path
     plugs:
       lamp: {{at: nose}}
       horn: {{at: under the seat}} # horn
+      fan: {{at: the heater}}
+      seat: {{at: unknown}}
+    loads: {{the heater: {{between: the-heater.1 the-heater.2}}}}
     wires:
       W1: {{from: F1, to: lamp.1, colour: BU, size: 1.0 mm2}}
       W2: {{from: F1, to: horn.1, colour: BU, size: 1.0 mm2}} # W2
