@@ -467,3 +467,73 @@ def test_a_ring_goes_on_a_post_that_nothing_ended_on_and_on_no_fuse_or_splice(
     assert [finding.problem for finding in worked.findings if finding.code == "ROW01"] == [refused] * bool(refused)
     assert worked.circuits["lamp"].back.state == ("not examined" if refused else "complete")
     assert [point.name for point in worked.grounds] == (["L9"] if to == "L9" else [])
+
+
+@pytest.mark.parametrize("name", [
+    "car", "nose", "lamp", "F7", "relay contact", "unit", "relay coil", "L1", "FS4", "W1", "O1", "C1", "P1", "R1", "S1",
+    "lamp.1",  # a cavity
+    "C2-W1-plug", "C2-W1",  # a joint and a piece of a row
+    "C3-W2-horn.1",  # an end that a row left
+    "N1", "F9", "lamp-b", "O2",  # what a row brought: a wire, a fuse, a connector, an offcut
+])  # fmt: skip
+def test_a_picture_may_show_everything_that_has_a_name(name: str, tmp_path: Path) -> None:
+    text = f"""
+    job: Names
+    landmarks: {{nose: end, tail: end}}
+    plugs: {{lamp: {{ways: 2}}}}
+    fuses: {{F7: {{rating: 10 A}}}}
+    switches: {{relay contact: {{between: r.30 r.87, worked by: relay coil}}}}
+    modules: {{unit: {{}}}}
+    loads: {{relay coil: {{between: r.86 r.85}}}}
+    grounds: {{L1: {{back to: battery-}}}}
+    splices: {{FS4: {{}}}}
+    offcuts: {{O1: BU 1.0 mm2 900 mm}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F7, to: lamp.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F7, to: horn.1, length: 900 mm}}
+      W3: {{size: 1.0 mm2, from: battery+, to: q.1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: verify, proves: [C1], {MADE}}}
+      - {{id: C2, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 300 mm, piece: BU 1.0 mm2, {MADE}}}
+      - {{id: C3, kind: remove, wire: W2, ends: {{F7: pulled, horn.1: capped 30 mm}},
+         reclaimed: {{O2: BU 1.0 mm2 400 mm}}, {MADE}}}
+      - {{id: C4, kind: add, wire: N1, from: x.1, to: y.1, piece: BU 1.0 mm2, cut: 1 m, {MADE}}}
+      - {{id: C5, kind: protect, wire: W3, end: battery+, tail: 100 mm, fuse: F9, rating: 10 A, {MADE}}}
+      - {{id: C6, kind: swap, plug: lamp, new plug: lamp-b, seen from: wire side, cavities: {{1: 2}}, {MADE}}}
+    photos: [{{id: P1, file: photos/p1.jpg, shows: [C1, {name}]}}]
+    readings: [{{id: R1, of: {name}, read: 12.4 V}}]
+    service: [{{id: S1, on: 2031-05-20, complaint: no horn}}]
+    """
+    assert entries(tmp_path / "one", text, "REF02") == []
+    assert entries(tmp_path / "no", text.replace("shows: [C1, ", "shows: [C1, q"), "REF02") == ["P1"]
+
+
+# Terminals by DIN 72552, from memory: ignition and glow plugs 15 to 19, battery and motors 30 to 33, generator 44 45, the
+# starter, indicators, wipers and lamps 48 to 61, regulator and horn 63 to 72, radio and the like 75 to 77, switches and
+# relays 81 to 88.
+TERMINALS = (
+    "15 17 19 30 31 32 33 44 45 48 49 50 51 52 53 54 55 56 57 58 59 60 61 63 64 71 72 75 76 77 81 82 83 84 85 86 87 88"
+)
+CONTACTS = "15 30 30a 31 50 51 85 85a 86 86a 86b 87 87a 87b 87c 87y 87z 88 88a 88b 88c 88y 88z"
+
+
+def test_the_terminals_of_the_standard_are_marks_and_every_other_number_is_a_place_on_the_plug(tmp_path: Path) -> None:
+    wires = "".join(f"      W{n}: {{from: q.{n}, to: socket.{n}}}\n" for n in range(10, 100))
+    text = f"    job: Marks\n    plugs: {{socket: {{ways: 9}}}}\n    wires:\n{wires}{CHECK}"
+    told = {problem.split()[3] for _, _, _, problem, _ in said(tmp_path, text, "REF07")}
+    assert told == {f"{n}" for n in range(10, 100)} - {*TERMINALS.split()}
+
+
+def test_the_contacts_of_a_relay_by_the_standard_are_no_slips_and_their_neighbours_are(tmp_path: Path) -> None:
+    wrong = "29 32 52 84 84a 85b 85c 86c 87d 87x 88d 88x 89"
+    wires = "".join(
+        f"      W{n}: {{from: q.{n}, to: K1.{contact}}}\n" for n, contact in enumerate(f"{CONTACTS} {wrong}".split())
+    )
+    text = f"""
+    job: Marks
+    switches: {{K1 contact: {{between: K1.30 K1.87, worked by: K1 coil}}}}
+    loads: {{K1 coil: {{between: K1.86 K1.85}}}}
+    wires:
+{wires}{CHECK}"""
+    told = {problem.split("'")[1] for _, _, _, problem, _ in said(tmp_path, text, "REF06")}
+    assert told == {f"K1.{contact}" for contact in wrong.split()}
