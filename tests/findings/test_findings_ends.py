@@ -508,7 +508,7 @@ def test_a_picture_may_show_everything_that_has_a_name(name: str, tmp_path: Path
     assert entries(tmp_path / "no", text.replace("shows: [C1, ", "shows: [C1, q"), "REF02") == ["P1"]
 
 
-# Terminals by DIN 72552, from memory: ignition and glow plugs 15 to 19, battery and motors 30 to 33, generator 44 45, the
+# Terminals by DIN 72552, from memory: ignition and glow plugs 15 to 19, battery and motors 30 to 33, generator 44 45,
 # starter, indicators, wipers and lamps 48 to 61, regulator and horn 63 to 72, radio and the like 75 to 77, switches and
 # relays 81 to 88.
 TERMINALS = (
