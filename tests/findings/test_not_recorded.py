@@ -312,3 +312,27 @@ def test_the_strap_of_an_engine_is_asked_for_where_a_starter_turns_it(
     assert unsaid(tmp_path / "systems", text, "systems") == [
         ("systems", "systems", "not declared: high voltage, anti-lock, immobiliser", "systems")
     ]
+
+
+def test_of_what_the_shop_says_must_work_the_names_that_are_no_load_here_are_counted(tmp_path: Path) -> None:
+    (tmp_path / "shop.yml").write_text("must work: [lamp, bell, horn]\n", encoding="utf-8")
+    text = f"""
+    job: Must work
+    must work: [horn]
+    loads: {{lamp: {{between: lamp.1 lamp.2, draws: 1 A}}}}
+    wires: {{W1: {{from: F1, to: lamp.1}}}}
+{CHECK}"""
+    found = unsaid(tmp_path / "one", text, "circuits")
+    words = "must work, says the shop; no load here has that name"
+    assert [(entry, what) for _, entry, what, _ in found if "shop" in what] == [("bell", words)]
+
+
+def test_a_new_wire_of_which_nothing_was_read_is_counted_at_the_head_of_the_job(tmp_path: Path) -> None:
+    text = f"""
+    job: New # head
+    wires: {{W1: {{from: F1, to: lamp.1, size: 1.0 mm2, colour: BU}}}}
+    changes:
+      - {{id: C1, kind: add, wire: N1, from: a.1, to: b.1, piece: unknown, cut: 1 m, {MADE}}} # C1
+    """
+    found = [item for item in unsaid(tmp_path, text, "wires") if item[1].startswith(("N1", "W1"))]
+    assert found == [("wires", "N1", "size not read", "head"), ("wires", "N1", "colour not read", "head")]
