@@ -147,6 +147,28 @@ def test_a_place_is_told_by_what_is_wrong_with_it(
     assert found == said(tmp_path, text, code or "PLC01")
 
 
+GOES_ON = (
+    "from to towards past behind before after beyond above below under over along beside off of ahead forward outside "
+    "inside"
+)
+
+
+def test_inches_that_go_on_by_a_word_of_direction_are_a_length_and_those_of_another_word_are_not(
+    tmp_path: Path,
+) -> None:
+    ways = [*GOES_ON.split(), "left of", "right of", "in front"]
+    words = ["the", "row", "at", "left", "right", "on"]  # slot 7 in the nose box
+    plugs = "".join(f"      p{n}: {{at: 7 in {way} nose}}\n" for n, way in enumerate(ways + words))
+    text = f"""
+    job: Inches
+    landmarks: {{bulkhead: a, nose: b}}
+    route: [{{from: bulkhead, to: nose, length: 1 m}}]
+    plugs:
+{plugs}{CHECK}"""
+    told = {problem.partition("'")[2].partition(" nose'")[0] for *_, problem, _ in said(tmp_path, text, "PLC06")}
+    assert told == {f"7 in {way}" for way in ways}
+
+
 def test_every_kind_of_part_has_its_place_looked_at(tmp_path: Path) -> None:
     text = f"""
     job: Parts

@@ -143,7 +143,8 @@ RETURN = "      - {id: C7, kind: shorten, wire: W7, end: b.2, pigtail: 100 mm, t
     ("      - {id: C1, kind: remove, wire: W4, ends: {q.1: gone, d.1: gone}, made: 2031-05-03 AK}\n"
      "      - {id: C2, kind: cap, wire: W5, end: q.2, stub: 30 mm, far: gone, cover: adhesive sleeve, "
      "made: 2031-05-03 AK}\n"
-     "      - {id: C3, kind: reroute, wire: W1, by: [nose], made: 2031-05-03 AK}\n", "", ""),
+     "      - {id: C3, kind: reroute, wire: W1, by: [nose], made: 2031-05-03 AK}\n"
+     "      - {id: C4, kind: cover, from: bulkhead, to: nose, cover: cloth tape, made: 2031-05-03 AK}\n", "", ""),
 ])  # fmt: skip
 def test_what_was_changed_and_not_tried_is_told_once_for_the_job(
     rows: str, after: str, problem: str, tmp_path: Path
@@ -177,8 +178,9 @@ def test_each_day_of_cutting_without_the_battery_off_is_told_in_order(tmp_path: 
         + "      - {id: C5, kind: remove, wire: W5, ends: {q.2: gone, e.1: gone}, made: 2031-05-06 AK}\n"
         + "      - {id: C6, kind: reroute, wire: W6, by: [nose], made: 2031-05-07 AK}\n"
         + "      - {id: C7, kind: cap, wire: W8, end: c.2, stub: 30 mm, far: gone, made: 2031-05-09 AK}\n"
+        + "      - {id: C8, kind: shorten, wire: W7, plug: b, take out: 50 mm, terminal: pin, made: 2031-05-11 AK}\n"
     )
-    problem = "wires were cut or spliced with no word of the battery on 2031-05-04, 2031-05-06, 2031-05-09"
+    problem = "wires were cut or spliced with no word of the battery on 2031-05-04, 2031-05-06, 2031-05-09, 2031-05-11"
     assert said(tmp_path, text, "PRO04") == [("note", "", "off", problem, DAYS)]
     assert entries(tmp_path / "no list", text.replace("battery off: [2031-05-05 AK] # off", ""), "PRO04") == []
 

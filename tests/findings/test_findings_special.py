@@ -249,6 +249,18 @@ def test_the_shielded_wires_of_a_row_are_told_in_one_sentence(
 
 
 @pytest.mark.parametrize("row", [
+    "kind: extend, wire: W1, plug: lamp, piece: BU 0.5 mm2, pigtail: 200 mm, gap: 300 mm",
+    "kind: shorten, wire: W1, plug: lamp, pigtail: 200 mm, take out: 100 mm",
+    "kind: join, ends: [W1 at lamp.1, W2 at lamp.2]",
+    "kind: terminate, wire: W1, end: lamp.1, into: new.1, gap: 60 mm, tail: 100 mm, piece: BU 0.5 mm2",
+])  # fmt: skip
+def test_every_row_with_a_joint_in_it_opens_a_shield(row: str, tmp_path: Path) -> None:
+    text = wires("shielded", "none") + rows(f"{row}, {MADE}")
+    problem = "W1 is shielded; the row does not say what became of the shield"
+    assert said(tmp_path, text, "SPC06") == [("warning", "C1", "C1", problem, CARRY)]
+
+
+@pytest.mark.parametrize("row", [
     "kind: reroute, wire: W1, by: [nose]", "kind: remove, wire: W1, ends: {unit.1: gone, lamp.1: capped 30 mm}",
 ])  # fmt: skip
 def test_a_row_without_a_joint_in_it_opens_no_shield(row: str, tmp_path: Path) -> None:
