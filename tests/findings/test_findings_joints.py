@@ -248,3 +248,33 @@ def test_a_place_is_held_against_the_lengths_either_way(where: str, told: str, t
     problem = f"the recorded place of C1-W1-loom lies {told} from where its lengths put it"
     found = [finding for finding in said(tmp_path, text, "PLC03") if finding[1] == "C1-W1-loom"]
     assert found == ([("warning", "C1-W1-loom", "where", problem, "Measure both again")] if told else [])
+
+
+def test_a_place_on_legs_that_do_not_join_is_held_against_no_length(tmp_path: Path) -> None:
+    text = f"""{USUAL}
+    landmarks: {{bulkhead: a, nose: b, roof: c, hatch: d}}
+    route:
+      - {{from: bulkhead, to: nose, length: 1000 mm}}
+      - {{from: roof, to: hatch, length: 1000 mm}}
+    fuses: {{F1: {{rating: 10 A, in: bulkhead}}}}
+    plugs: {{lamp: {{at: nose}}}}
+    wires: {{W1: {{size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}}}
+    changes:
+      - {{id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 100 mm, piece: BU 1.0 mm2,
+         where: 300 mm from roof towards hatch, {MADE}}}
+    """
+    assert entries(tmp_path, text, "PLC03") == []
+
+
+def test_a_joint_without_an_overlap_or_a_pigtail_is_held_to_none(tmp_path: Path) -> None:
+    usual = USUAL.replace("overlap: 10 mm, ", "")
+    text = f"""{usual}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F2, to: horn.1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 300 mm, piece: BU 1.0 mm2,
+         joint: "butt, crimped", cover: adhesive sleeve 20 mm, {MADE}}}
+      - {{id: C2, kind: extend, wire: W2, plug: horn, pigtail: unknown, gap: 300 mm, piece: BU 1.0 mm2, {MADE}}}
+    """
+    assert entries(tmp_path, text, "SPL01", "SPL06") == []

@@ -177,6 +177,14 @@ def test_too_few_volts_and_a_wrong_current_ask_what_was_on(tmp_path: Path) -> No
     assert ".848 A to 1." in found[1][3]
 
 
+@pytest.mark.parametrize(("read", "told"), [("1.30 A", True), ("1.20 A", False), ("0.00 A", False)])
+def test_with_everything_off_a_current_has_no_least(read: str, told: bool, tmp_path: Path) -> None:
+    # the lamp is live for good: 0.9972 A x 1.15 and the key-off draw of 0.05 A (house limit) make 1.197 A
+    text = readings(f"on: 2031-05-04, red: F1, black: lamp.1, loads on: none, read: {read}")
+    problem = f"R1 read {read} between F1 and lamp.1; up to 1.197 A is expected there"
+    assert said(tmp_path, text, "RDG02") == ([("warning", "R1", "R1", problem, LOOK_ON)] if told else [])
+
+
 LONGER = (
     "{{id: C{n}, kind: extend, wire: {wire}, plug: lamp, pigtail: 200 mm, gap: 100 mm, slack: 0 mm, "
     'joint: "lap, soldered", overlap: 10 mm, piece: BN 1.0 mm2, {made}}}'
