@@ -194,3 +194,25 @@ def test_more_than_64_other_cars_are_not_all_looked_at(one: int, two: int, told:
     mend = "None needed; take values that no car of yours has out of 'could be:'"
     notes = [finding for finding in found if finding[0] == "note"]
     assert notes == ([("note", "", "options", problem, mend)] if told else [])
+
+
+@pytest.mark.parametrize(("unknown", "rank"), [("", "error"), ("a", "warning"), ("b", "error")])
+def test_an_end_left_open_in_another_car_is_told_at_its_row_and_doubted_by_its_own_option(
+    unknown: str, rank: str, tmp_path: Path
+) -> None:
+    text = cars("two", "two", out("W1", "F1", "a is two", "uncapped"), f"kind: verify, proves: [C1], {MADE}")
+    text = text.replace(f"{unknown}: {{is: one,", f"{unknown}: {{is: unknown,") if unknown else text
+    (finding,) = [f for f in said(tmp_path, text, "OPT03") if f[1].startswith("C1-")]
+    problem = "on a car whose a is two: the cut end on 'F1' is left open and is fed by F1"
+    assert finding == (rank, "C1-W1-F1", "C1", problem, WRITE)
+
+
+def test_a_row_that_cannot_be_so_in_another_car_is_told_there(tmp_path: Path) -> None:
+    rows = (
+        out("W5", "lamp.1", "b is two").replace("FS1: flush", "F1: pulled"),
+        f"kind: extend, wire: W5, plug: lamp, pigtail: 200 mm, gap: 300 mm, piece: RD 1.5 mm2, {MADE}",
+    )
+    found = [f for f in said(tmp_path, cars("two", "two", *rows), "OPT03") if f[1] == "C2"]
+    assert [(rank, line, mend) for rank, _, line, _, mend in found] == [("error", "C2", WRITE)]
+    assert found[0][3].startswith("on a car whose b is two: ")
+    assert "W5" in found[0][3]
