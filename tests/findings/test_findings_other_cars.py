@@ -216,3 +216,11 @@ def test_a_row_that_cannot_be_so_in_another_car_is_told_there(tmp_path: Path) ->
     assert [(rank, line, mend) for rank, _, line, _, mend in found] == [("error", "C2", WRITE)]
     assert found[0][3].startswith("on a car whose b is two: ")
     assert "W5" in found[0][3]
+
+
+def test_a_car_of_an_option_that_is_not_known_here_is_looked_at_once(tmp_path: Path) -> None:
+    # 40 values of the one that a row asks for, not 64: none is left out
+    text = cars(", ".join(f"v{n}" for n in range(40)), "two", out("W3", "heater.1", "a is v0"))
+    (finding,) = said(tmp_path, text.replace("a: {is: one,", "a: {is: unknown,"), "OPT03")
+    assert finding[:3] == ("warning", "heater", "heater")
+    assert finding[3].startswith("on a car whose a is v0: 'heater' is kept and has no feed: ")
