@@ -326,3 +326,15 @@ def test_a_joint_whose_method_nobody_wrote_is_not_called_soldered(tmp_path: Path
         f"kind: extend, plug: lamp, wire: W1, piece: BU 0.5 mm2, {LONGER}"
     )
     assert entries(tmp_path, text, "SPC07") == []
+
+
+def test_pieces_that_another_row_let_in_are_not_held_against_those_of_this_one(tmp_path: Path) -> None:
+    """The two rows at the lamp are alike; the new ends at the unit, 60 and 90 mm longer, are told at their own row."""
+    text = pair(
+        f"wire: W1, kind: extend, plug: lamp, piece: BU 0.5 mm2, pigtail: 200 mm, gap: 300 mm, {MADE}",
+        f"wire: W2, kind: extend, plug: lamp, piece: BU 0.5 mm2, pigtail: 250 mm, gap: 300 mm, {MADE}",
+        f"wire: W1, kind: terminate, end: unit.1, into: new.1, gap: 60 mm, tail: 600 mm, piece: BU 0.5 mm2, {MADE}",
+        f"wire: W2, kind: terminate, end: unit.2, into: new.2, gap: 90 mm, tail: 600 mm, piece: BU 0.5 mm2, {MADE}",
+    )
+    found = [(entry, problem.partition(" are ")[0]) for _, entry, _, problem, _ in said(tmp_path, text, "SPC03")]
+    assert found == [("C3", "the wires of the pair W1, W2")]
