@@ -95,7 +95,9 @@ class Loom:
         found = self.find(written)
         if found is not None:
             return found
-        kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
+        kind = self.kind_of(written)
+        if ground and kind is NodeKind.SPLICE and written not in self.job.splices:
+            kind = NodeKind.GROUND  # a post, a fuse or a splice stays what it is, though nothing ended in it so far
         if not self.declared(written, kind) and self._row_known(written.partition("-")[0]):
             raise Refused(
                 f"the splice '{written}' is not there at this point",
