@@ -93,14 +93,16 @@ class Loom:
         found = self.find(written)
         if found is not None:
             return found
-        kind = NodeKind.GROUND if ground and "." not in written else self.kind_of(written)
+        kind = self.kind_of(written)
+        if ground and kind is NodeKind.SPLICE and written not in self.job.splices:
+            kind = NodeKind.GROUND
         if not self.declared(written, kind) and self._row_known(written.partition("-")[0]):
             raise Refused(
                 f"the splice '{written}' is not there at this point", "Put this row behind the row that makes it", key
             )
         if kind in (NodeKind.SPLICE, NodeKind.GROUND) and which_post(written):
             raise Refused(f"'{written}' is not one of the two battery posts", which_post(written), key)
-        if kind is NodeKind.SPLICE and (written in self.job.plugs or written in self.job.modules):
+        if kind in (NodeKind.SPLICE, NodeKind.GROUND) and (written in self.job.plugs or written in self.job.modules):
             raise Refused(
                 f"'{written}' is a connector, and no cavity of it is named", f"Write the cavity too: {written}.1", key
             )
