@@ -1,0 +1,416 @@
+"""What rows come to in millimetres: lengths, what each end sits in, the accounts, the gap and its terms, by hand.
+
+The house: slack 50, laps of 10, 6 mm into a barrel. A lap counts half to either side (geometry of the joint, no outside
+source).
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from aswired.asbuilt import fold
+from aswired.figure import Figure
+from aswired.harness import View
+from aswired.read import read_job
+
+HEAD = """job: Van
+usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: 6 mm, cover: adhesive sleeve 40 mm}
+landmarks: {dash: a, roof: b, sill: c, tail: d}
+route:
+  - {from: dash, to: roof, length: 700 mm}
+  - {from: roof, to: tail, length: 800 mm}
+  - {from: dash, to: sill, length: 900 mm}
+  - {from: sill, to: tail, length: 900 mm}
+plugs: {lamp: {at: tail}, horn: {at: dash}, gone-b: {gone: yes}}
+fuses: {F1: {rating: 5 A, in: dash, fed: ignition, feeds: lamp}, F2: {rating: 5 A, in: dash}}
+grounds: {G1: {gone: yes}, L1: {}}
+offcuts: {O1: RD 1.5 mm2 2000 mm, O2: YE 1 mm2 unknown}
+wires:
+  W1: {colour: RD, size: 1.5 mm2, from: F1, to: lamp.1, length: 1000 mm, by: [roof]}
+  W2: {colour: BK, size: 1.5 mm2, from: lamp.2, to: G1, length: 900 mm}
+  W3: {colour: GN, size: 1 mm2, from: FS1, to: horn.1, length: 300 mm}
+  W4: {colour: YE, size: 1 mm2, from: unknown, to: FS1, length: 600 mm}
+  W5: {colour: VT, size: 1 mm2, from: gone-b.1, to: FS1, length: 400 mm}
+  W6: {colour: BN, size: 1 mm2, from: horn.2, to: lamp.3, by: [roof]}
+  W7: {colour: BU, size: 1 mm2, from: horn.3, to: lamp.4, length: 1000 mm}
+changes:
+"""
+USUAL = HEAD.split("\n")[1]
+
+
+def after(folder: Path, *rows: str, head: str = HEAD) -> View:
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "job.yml").write_text(head + "".join(f"  - {{{row}}}\n" for row in rows), encoding="utf-8")
+    read = read_job(folder)
+    assert read.job is not None, read.faults
+    view = fold(read.job, "plan")
+    assert [row.why for row in view.rows if not row.counts] == []
+    return view
+
+
+def lengths(view: View, wire: str) -> dict[tuple[str, str], tuple[float | None, float | None]]:
+    """Ends of each stretch -> conductor, and what of it carries current."""
+    return {tuple(sorted(s.ends)): (s.length_mm, s.effective_mm) for s in view.of_wire(wire)}  # type: ignore[misc]
+
+
+def of(view: View, key: str) -> Figure:
+    (found,) = [figure for figure in view.figures if figure.key == key]
+    return found
+
+
+def inputs(figure: Figure) -> list[tuple[str, float | None]]:
+    return [(given.name, given.value) for given in figure.inputs]
+
+
+BY_ROUTE = "id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 300 mm, piece: RD 1.5 mm2"
+TAKES = [("slack", 50), ("o1, take-up of the first joint", 10), ("o2, take-up of the second joint", 10)]
+
+
+@pytest.mark.parametrize(
+    ("row", "terms", "cut"),
+    [
+        # by the roof 1500 of route; 700 + 300 of wire stay: 500 of gap, and 50 + 10 + 10
+        (BY_ROUTE, [("gap", 500), ("route", 1500), ("tail", 700), ("pigtail", 300)], 570),
+        (BY_ROUTE + ", reach: 1200 mm", [("gap", 200), ("reach", 1200), ("tail", 700), ("pigtail", 300),
+                                         ("other statement of the gap differs by", 300)], 270),
+        (BY_ROUTE + ", gap: 400 mm", [("gap", 400), ("other statement of the gap differs by", 100)], 470),
+        # nothing is said of the cut: 1000 stay, wherever it lies
+        (BY_ROUTE.replace("pigtail: 300 mm, ", ""),
+         [("gap", 500), ("route", 1500), ("tail and pigtail together", 1000)], 570),
+        # 200 fell out between the cuts: 1500 - 500 - 300
+        (BY_ROUTE + ", tail: 500 mm", [("gap", 700), ("route", 1500), ("tail", 500), ("pigtail", 300)], 770),
+        (BY_ROUTE + ", reach: unknown", [("gap", None), ("reach", None)], None),
+        (BY_ROUTE + ", gap: unknown", [("gap", None)], None),
+        (BY_ROUTE + ", tail: unknown", [("gap", None), ("tail", None)], None),
+        # where it was cut nobody knows; it was cut once, so all 1000 stay
+        (BY_ROUTE.replace("300 mm", "unknown"),
+         [("gap", 500), ("route", 1500), ("tail and pigtail together", 1000)], 570),
+        # two ways from horn to lamp, and none is named: nothing but the gap would help
+        (BY_ROUTE.replace("W1", "W7"), [("gap", None)], None),
+        # a route, and a wire of which nobody knows how long it is
+        (BY_ROUTE.replace("W1", "W6"), [("gap", None), ("tail", None)], None),
+    ],
+)  # fmt: skip
+def test_the_gap_and_the_terms_it_came_from(
+    row: str, terms: list[tuple[str, float | None]], cut: float | None, tmp_path: Path
+) -> None:
+    view = after(tmp_path, row)
+    (piece,) = view.pieces
+    assert inputs(piece.computed) == [*terms, *TAKES]
+    assert (piece.computed.value, piece.length_mm) == (cut, cut)
+    assert piece.computed.missing == tuple(name for name, value in terms if value is None)
+
+
+def test_statements_of_the_gap_that_differ_say_what_each_comes_to(tmp_path: Path) -> None:
+    said = of(after(tmp_path, BY_ROUTE + ", reach: 900 mm, gap: 400 mm"), "C1-W1.cut").inputs[1]
+    # by reach 900 - 1000 = -100; by route 1500 - 1000 = 500; the largest difference is 600
+    assert (said.value, said.source) == (
+        600,
+        "400 mm as written, none by its reach, which the wire exceeds by 100 mm, 500 mm by its 1500 mm of route",
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "usual", "length", "slack", "note"),
+    [
+        ("", "", 470, 50, "exact 470.0 mm; slack after rounding 50.0 mm"),
+        ("", ", cut to next: 25 mm", 475, 55, "exact 470.0 mm; slack after rounding 55.0 mm"),
+        (", cut: 500 mm", ", cut to next: 25 mm", 500, 80,
+         "exact 470.0 mm; recorded cut 500.0 mm leaves 80.0 mm slack"),
+        (", cut: 400 mm", "", 400, -20, "exact 470.0 mm; recorded cut 400.0 mm leaves -20.0 mm slack"),
+        (", cut: unknown", "", None, None, "exact 470.0 mm; how long it was cut is not known"),
+        (", slack: unknown, cut: 500 mm", "", 500, None, ""),
+        (", slack: unknown", "", None, None, ""),
+        (", slack: 20 mm", "", 440, 20, "exact 440.0 mm; slack after rounding 20.0 mm"),
+    ],
+)  # fmt: skip
+def test_a_piece_is_as_long_as_it_was_cut_and_the_slack_is_what_is_left(
+    row: str, usual: str, length: float | None, slack: float | None, note: str, tmp_path: Path
+) -> None:
+    head = HEAD.replace(USUAL, USUAL[:-1] + usual + "}")
+    view = after(tmp_path, BY_ROUTE + ", gap: 400 mm" + row, head=head)
+    (piece,) = view.pieces
+    (stretch,) = [s for s in view.of_wire("W1") if s.origin]
+    assert (piece.length_mm, stretch.length_mm, stretch.slack_mm) == (length, length, slack)
+    assert piece.computed.note == note
+    assert piece.gain_mm == (None if length is None else length - 20)
+    # tail 700 less half a lap; piece less two halves; pigtail 300 less half a lap
+    assert lengths(view, "W1") == {
+        ("C1-W1-loom", "F1"): (700, 695),
+        ("C1-W1-loom", "C1-W1-plug"): (length, None if length is None else length - 10),
+        ("C1-W1-plug", "lamp.1"): (300, 295),
+    }
+
+
+def test_a_stagger_takes_from_the_tail_what_it_gives_to_the_pigtail(tmp_path: Path) -> None:
+    row = "id: C1, kind: extend, wires: {W7: BU 1 mm2, W1: RD 1.5 mm2}, plug: lamp, pigtail: 300 mm, stagger: 40 mm, "
+    view = after(tmp_path, row + "gap: 400 mm")
+    # the first wire as written, the second 40 further from the plug
+    assert lengths(view, "W7")["C1-W7-plug", "lamp.4"][0] == 300
+    assert lengths(view, "W7")["C1-W7-loom", "horn.3"][0] == 700
+    assert lengths(view, "W1")["C1-W1-plug", "lamp.1"][0] == 340
+    assert lengths(view, "W1")["C1-W1-loom", "F1"][0] == 660
+    both = after(tmp_path / "both", row + "tail: 600 mm, gap: 400 mm")
+    # 600 + 300 stay of each, 100 fell out of each: tails 600 and 560, pigtails 300 and 340
+    assert [piece.gain_mm for piece in both.pieces] == [350, 350]  # 470 - 20 - 100
+    assert lengths(both, "W1")["C1-W1-loom", "F1"][0] == 560
+    assert lengths(both, "W1")["C1-W1-plug", "lamp.1"][0] == 340
+    nobody = after(tmp_path / "nobody", row.replace("40 mm", "unknown") + "gap: 400 mm")
+    assert lengths(nobody, "W1")["C1-W1-plug", "lamp.1"][0] is None
+    # nobody knows by how much they are staggered: the first one is not moved by it
+    assert lengths(nobody, "W7")["C1-W7-plug", "lamp.4"][0] == 300
+
+
+@pytest.mark.parametrize(
+    ("row", "wire", "ends"),
+    [
+        # the whole of it stays but what is in the terminal; 6 mm go into a new one
+        ("kind: terminate, wire: W7, end: lamp.4, into: lamp.9, terminal: new", "W7",
+         {("horn.3", "lamp.9"): (1000, 994)}),
+        ("kind: terminate, wire: W7, end: lamp.4, into: lamp.9", "W7", {("horn.3", "lamp.9"): (1000, 1000)}),
+        ("kind: terminate, wire: W7, end: lamp.4, into: lamp.9, tail: 800 mm, terminal: new", "W7",
+         {("horn.3", "lamp.9"): (800, 794)}),
+        ("kind: ground, wire: W2, end: G1, to: L1", "W2", {("L1", "lamp.2"): (900, 900)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, ring: new", "W2", {("L1", "lamp.2"): (900, 894)}),
+        ("kind: ground, wire: W2, to: L1, end: lamp.2, ring: new", "W2", {("G1", "L1"): (900, 894)}),
+        # a piece of 300 + 50 + 10 + 6; the lap counts half on either side, the strip is in the ring
+        ("kind: ground, wire: W2, end: G1, to: L1, pigtail: 500 mm, gap: 300 mm, piece: BK 1.5 mm2", "W2",
+         {("C1", "lamp.2"): (500, 495), ("C1", "L1"): (366, 355)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, gap: 300 mm", "W2",
+         {("C1", "lamp.2"): (900, 895), ("C1", "L1"): (366, 355)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, cut: 300 mm", "W2",
+         {("C1", "lamp.2"): (900, 895), ("C1", "L1"): (300, 289)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, piece: BK 1.5 mm2", "W2",
+         {("C1", "lamp.2"): (900, 895), ("C1", "L1"): (None, None)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, tail: unknown, gap: 300 mm", "W2",
+         {("C1", "lamp.2"): (None, None), ("C1", "L1"): (366, 355)}),
+        ("kind: ground, wire: W2, end: G1, to: L1, tail: unknown", "W2", {("L1", "lamp.2"): (None, None)}),
+        # an end that nobody followed; the one that is known moves, and a cavity keeps its lead
+        ("kind: terminate, wire: W4, into: lamp.9, terminal: new", "W4", {("lamp.9", "unknown W4"): (600, 594)}),
+        # shorten: 1000 - 800 - 50 - 10 = 140 come out; 860 left, 300 on the plug
+        ("kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, pigtail: 300 mm", "W7",
+         {("C1", "horn.3"): (560, 555), ("C1", "lamp.4"): (300, 295)}),
+        ("kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, tail: 300 mm", "W7",
+         {("C1", "horn.3"): (300, 295), ("C1", "lamp.4"): (560, 555)}),
+        # by the overlap of its halves: 200 - 50 - 10 = 140
+        ("kind: shorten, wire: W7, plug: lamp, gap: -200 mm, pigtail: 300 mm", "W7",
+         {("C1", "horn.3"): (560, 555), ("C1", "lamp.4"): (300, 295)}),
+        # both are written: the new reach goes before the gap
+        ("kind: shorten, wire: W7, plug: lamp, gap: -200 mm, new reach: 700 mm, pigtail: 300 mm", "W7",
+         {("C1", "horn.3"): (460, 455), ("C1", "lamp.4"): (300, 295)}),
+        ("kind: shorten, wire: W7, end: lamp.4, take out: unknown, new reach: 800 mm, pigtail: 300 mm", "W7",
+         {("C1", "horn.3"): (None, None), ("C1", "lamp.4"): (300, 295)}),
+        # 1000 - 800 - 50 - 6 = 144 are cut off
+        ("kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, terminal: new", "W7",
+         {("horn.3", "lamp.4"): (856, 850)}),
+        ("kind: shorten, wire: W7, end: lamp.4, take out: 100 mm, terminal: new", "W7",
+         {("horn.3", "lamp.4"): (900, 894)}),
+        # the wire's only stretch, and the row says nothing of where
+        ("kind: shorten, wire: W7, take out: 100 mm", "W7",
+         {("C1", "horn.3"): (None, None), ("C1", "lamp.4"): (None, None)}),
+        # cut 200 from the lamp, 800 left on the other side; or gone with its part
+        ("kind: cap, wire: W7, end: lamp.4, stub: 200 mm", "W7",
+         {("C1-W7-lamp.4", "lamp.4"): (200, 200), ("C1-W7-horn.3", "horn.3"): (800, 800)}),
+        ("kind: cap, wire: W7, end: lamp.4, stub: 200 mm, far: gone", "W7", {("C1-W7-lamp.4", "lamp.4"): (200, 200)}),
+        ("kind: cap, wire: W7, end: lamp.4", "W7",
+         {("C1-W7-lamp.4", "lamp.4"): (None, None), ("C1-W7-horn.3", "horn.3"): (None, None)}),
+        # 200 from the fuse, 800 left; a fuse in line takes 6 into each side of its holder
+        ("kind: protect, fuse: F9, wire: W1, end: F1, tail: 200 mm", "W1",
+         {("F1", "F9.feed"): (200, 194), ("F9", "lamp.1"): (800, 794)}),
+        ("kind: protect, fuse: F9, wire: W1, end: lamp.1, tail: 200 mm", "W1",
+         {("F9", "lamp.1"): (200, 194), ("F1", "F9.feed"): (800, 794)}),
+        # a lead of its own: 400 + 50 + 6 + 6; its conductor in the barrels carries nothing
+        ("kind: add, wire: W9, from: horn.9, to: L1, reach: 400 mm", "W9", {("L1", "horn.9"): (462, 450)}),
+        ("kind: add, wire: W9, from: FS1, to: L1, reach: 400 mm", "W9", {("FS1", "L1"): (466, 455)}),
+        ("kind: add, wire: W9, from: horn.9, to: lamp.9", "W9", {("horn.9", "lamp.9"): (None, None)}),
+        # a tap 200 from the fuse takes up one overlap of 10, all of it on the lead
+        ("kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm", "W1",
+         {("C1", "F1"): (200, 200), ("C1", "lamp.1"): (800, 800)}),
+        ("kind: tap, wire: W9, onto: W1, from: lamp.1, tail: 200 mm, to: L1, reach: 400 mm", "W1",
+         {("C1", "lamp.1"): (200, 200), ("C1", "F1"): (800, 800)}),
+        ("kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm", "W9",
+         {("C1", "L1"): (466, 450)}),
+        ("kind: tap, wire: W9, onto: W1, to: L1, reach: 400 mm", "W1",
+         {("C1", "F1"): (None, None), ("C1", "lamp.1"): (None, None)}),
+    ],
+)  # fmt: skip
+def test_what_a_row_leaves_of_a_wire(
+    row: str, wire: str, ends: dict[tuple[str, str], tuple[float | None, float | None]], tmp_path: Path
+) -> None:
+    assert lengths(after(tmp_path, f"id: C1, {row}"), wire) == ends
+
+
+@pytest.mark.parametrize(
+    ("ends", "stays"),
+    [
+        ("{F1: pulled, lamp.1: pulled}", {}),
+        ("{F1: pulled, lamp.1: capped 30 mm}", {("C1-W1-lamp.1", "lamp.1"): (30, 30)}),
+        ("{F1: taped 20 mm, lamp.1: uncapped}",
+         {("C1-W1-F1", "F1"): (20, 20), ("C1-W1-lamp.1", "lamp.1"): (None, None)}),
+        ("{F1: flush, lamp.1: unknown}", {("C1-W1-lamp.1", "lamp.1"): (None, None)}),
+        # of an end that the row does not name a stub stays
+        ("{F1: gone}", {("C1-W1-lamp.1", "lamp.1"): (None, None)}),
+    ],
+)  # fmt: skip
+def test_what_of_a_removed_wire_hangs_in_the_car(
+    ends: str, stays: dict[tuple[str, str], tuple[float | None, float | None]], tmp_path: Path
+) -> None:
+    view = after(tmp_path, f"id: C1, kind: remove, wire: W1, ends: {ends}")
+    assert lengths(view, "W1") == stays
+    assert view.wires["W1"].removed_by == "C1"
+
+
+def test_nothing_hangs_where_the_connector_or_the_ground_point_is_gone_or_nobody_followed_the_wire(
+    tmp_path: Path,
+) -> None:
+    for wire, end in (("W2", "lamp.2"), ("W5", "FS1"), ("W4", "FS1")):
+        # the other end: G1, which is gone; a cavity of gone-b, which is gone; an end that is not known
+        view = after(tmp_path / wire, f"id: C1, kind: remove, wire: {wire}, ends: {{{end}: flush}}")
+        assert lengths(view, wire) == {}, wire
+
+
+def test_each_row_accounts_for_the_conductor_of_each_wire(tmp_path: Path) -> None:
+    view = after(
+        tmp_path,
+        "id: C1, kind: extend, wires: {W1: RD 1.5 mm2 from O1, W7: BU 1 mm2}, "
+        "plug: lamp, pigtail: 300 mm, stagger: 0 mm, gap: 400 mm",
+        "id: C2, kind: remove, wires: {W3: {FS1: flush, horn.1: capped 30 mm}, W4: {FS1: flush}}, "
+        "reclaimed: {O7: GN 250 mm, O8: GN 10 mm}",
+        "id: C3, kind: remove, wire: W5, ends: {FS1: flush}, reclaimed: {O9: VT unknown}",
+        "id: C4, kind: add, wire: W9, from: horn.9, to: L1, reach: 400 mm, piece: YE 1 mm2 from O2",
+        "id: C5, kind: remove, wire: W2, ends: {lamp.2: pulled}, reclaimed: {O6: BK 700 mm}, spare: [F1, F9]",
+    )
+    booked = {
+        (line.row, line.wire): (line.before_mm, line.piece_mm, line.after_mm, line.reclaimed_mm, line.scrap_mm)
+        for line in view.ledger
+    }
+    assert booked == {
+        ("C1", "W1"): (1000, 470, 1470, 0, 0),
+        ("C1", "W7"): (1000, 470, 1470, 0, 0),
+        ("C2", "W3"): (300, 0, 30, 260, 10),  # both pieces are green, as W3 is
+        ("C2", "W4"): (600, 0, 0, 0, 600),
+        ("C3", "W5"): (400, 0, 0, None, None),
+        ("C4", "W9"): (0, 462, 462, 0, 0),
+        ("C5", "W2"): (900, 0, 0, 700, 200),
+    }
+    rack = {name: (o.source, o.size.number, o.length_mm, o.cuts, o.left_mm) for name, o in view.offcuts.items()}
+    assert rack == {
+        "O1": ("", 1.5, 2000, (("C1-W1", 470),), 1530),
+        "O2": ("", 1, None, (("C4-W9", 462),), None),
+        "O7": ("C2", None, 250, (), 250),  # of two wires: of which of them it is nobody said
+        "O8": ("C2", None, 10, (), 10),
+        "O9": ("C3", 1, None, (), None),  # of the size of the wire that it came off
+        "O6": ("C5", 1.5, 700, (), 700),
+    }
+    assert {name: (fuse.spare, fuse.rows) for name, fuse in view.fuses.items()} == {
+        "F1": (True, ("C5",)),
+        "F2": (False, ()),
+    }
+    assert {name: state.rows for name, state in view.wires.items()} == {
+        "W1": ("C1",), "W2": ("C5",), "W3": ("C2",), "W4": ("C2",), "W5": ("C3",), "W6": (), "W7": ("C1",),
+        "W9": ("C4",),
+    }  # fmt: skip
+    leads = {piece.id: (view.is_lead(piece), piece.offcut, piece.replaced.code) for piece in view.pieces}
+    assert leads == {
+        "C1-W1": (False, "O1", "RD"),
+        "C1-W7": (False, "", "BU"),
+        "C4-W9": (True, "O2", "unknown"),
+    }
+
+
+def test_a_fuse_or_a_relay_keeps_what_earlier_rows_said_of_it(tmp_path: Path) -> None:
+    view = after(
+        tmp_path,
+        "id: C1, kind: protect, fuse: F1, rating: 10 A",
+        "id: C2, kind: protect, fuse: F2, use: spare",
+        "id: C3, kind: protect, fuse: F2, feeds: horn, fed: always",
+        "id: C4, kind: protect, relay: K1, fed: always, feeds: horn, use: spare",
+        "id: C5, kind: protect, relay: K1, feeds: lamp",
+        "id: C6, kind: protect, relay: K2, use: spare",
+    )
+    fuses = {n: (f.facts.rating and f.facts.rating.text, f.facts.fed, f.facts.feeds, f.spare, f.rows)
+             for n, f in view.fuses.items()}  # fmt: skip
+    assert fuses == {
+        "F1": ("10 A", "ignition", "lamp", False, ("C1",)),
+        "F2": ("5 A", "always", "horn", False, ("C2", "C3")),
+    }
+    relays = {n: (r.fed, r.feeds, r.use, r.rows) for n, r in view.relays.items()}
+    assert relays == {"K1": ("always", "lamp", "in use", ("C4", "C5")), "K2": ("", "", "spare", ("C6",))}
+
+
+def test_what_moves_with_a_grounded_end_is_all_behind_it_and_nothing_beyond_a_connector(tmp_path: Path) -> None:
+    head = HEAD.replace(
+        "changes:\n",
+        "  W8: {colour: BK, size: 1 mm2, from: FS2, to: G1}\n  W9: {colour: BK, size: 1 mm2, from: FS2, to: FS3}\n"
+        "  W10: {colour: BK, size: 1 mm2, from: FS3, to: lamp.5}\n"
+        "  W11: {colour: BK, size: 1 mm2, from: FS3, to: FS2}\n"
+        "  W12: {colour: BK, size: 1 mm2, from: lamp.5, to: horn.5}\nchanges:\n",
+    )
+    view = after(tmp_path, "id: C1, kind: ground, wire: W8, end: G1, to: L1", head=head)
+    (row,) = view.rows
+    assert set(row.moved_with) == {"W9", "W10", "W11"}
+    assert row.touched_wires == ("W8",)
+
+
+def test_rings_go_with_the_wires_that_are_in_them(tmp_path: Path) -> None:
+    view = after(
+        tmp_path,
+        "id: C1, kind: ground, wire: W2, end: G1, to: L1, ring: 'new, M6, 1st from base'",
+        "id: C2, kind: add, wire: W9, from: horn.9, to: L1, reach: 90 mm, ring: with C1",
+        "id: C3, kind: add, wire: W10, from: horn.8, to: L1, reach: 90 mm, ring: 'new, M8, 2nd from base'",
+        "id: C4, kind: add, wire: W11, from: G1, to: L1, reach: 90 mm",
+        "id: C5, kind: ground, wire: W2, end: L1, to: G2",
+        "id: C6, kind: ground, wire: W10, end: L1, to: G2, ring: 'new, M5'",
+    )
+    assert [(ring.ground, ring.row, ring.wires, ring.hole, ring.position) for ring in view.rings] == [
+        ("L1", "C1", ("W9",), "M6", 1),
+        ("G1", "C4", ("W11",), "", None),
+        ("L1", "C4", ("W11",), "", None),
+        ("G2", "C5", ("W2",), "", None),
+        ("G2", "C6", ("W10",), "M5", None),
+    ]
+
+
+def test_a_splice_keeps_the_wires_that_still_end_in_it(tmp_path: Path) -> None:
+    view = after(
+        tmp_path,
+        "id: C1, kind: join, ends: [W3 at horn.1, W1 at lamp.1, W7 at lamp.4]",
+        "id: C2, kind: add, wire: W9, from: C1, to: L1, reach: 90 mm",
+        "id: C3, kind: terminate, wire: W1, end: C1, into: lamp.7, terminal: new",
+    )
+    assert view.joints["C1"].wires == ("W3", "W7", "W9")
+    assert view.nodes["C1"].opened_by == ("C3",)
+    assert {s.wire for s in view.at_node["C1"]} == {"W3", "W7", "W9"}
+    # the middle of the lap lies half of it inside each of them; the lead, 90 + 50 + 10 + 6, gives 6 to its ring too
+    assert lengths(view, "W7") == {("C1", "horn.3"): (1000, 995)}
+    assert lengths(view, "W9") == {("C1", "L1"): (156, 145)}
+    assert view.had["lamp.1"] == ("W1",)
+    assert view.had["L1"] == ("W9",)
+    assert "lamp.1" not in view.nodes or view.at_node["lamp.1"] == ()
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "moves"),
+    [
+        ("horn.2", "lamp.3", {"horn.2": "box.2", "horn.9": "box.9"}),
+        ("lamp.3", "horn.2", {"horn.2": "box.2", "horn.9": "box.9"}),
+    ],
+)
+def test_a_connector_is_replaced_for_ends_and_for_wires_that_pass_through_it(
+    first: str, second: str, moves: dict[str, str], tmp_path: Path
+) -> None:
+    head = HEAD.replace("from: horn.2, to: lamp.3", f"from: {first}, to: {second}").replace(
+        "length: 1000 mm}\nchanges", "length: 1000 mm, via: horn.9}\nchanges"
+    ).replace("from: horn.3, to: lamp.4", "from: pump.1, to: lamp.4").replace("to: horn.1", "to: pump.2")  # fmt: skip
+    view = after(
+        tmp_path,
+        "id: C1, kind: swap, plug: horn, new plug: box, cavities: {2: 2, 9: 9}, seen from: wire side",
+        head=head,
+    )
+    assert view.replaced == moves
+    assert set(lengths(view, "W6")) == {("box.2", "lamp.3")}
+    (passing,) = view.of_wire("W7")
+    assert (passing.via, passing.ends, passing.length_mm) == ("box.9", ("lamp.4", "pump.1"), 1000)
+    assert [row.touched_wires for row in view.rows] == [("W6", "W7")]
