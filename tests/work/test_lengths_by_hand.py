@@ -414,3 +414,172 @@ def test_a_connector_is_replaced_for_ends_and_for_wires_that_pass_through_it(
     (passing,) = view.of_wire("W7")
     assert (passing.via, passing.ends, passing.length_mm) == ("box.9", ("lamp.4", "pump.1"), 1000)
     assert [row.touched_wires for row in view.rows] == [("W6", "W7")]
+
+
+# ---- joints ---------------------------------------------------------------------------------------------------------
+def lies(view: View, name: str) -> tuple[object, ...]:
+    """How far the middle is from an end along the wire and by tape; where the cut was; how far from the other end."""
+    joint = view.joints[name]
+    measured = (joint.from_end, joint.centre_mm, joint.beside_mm)
+    return (*measured, (joint.cut_from, joint.cut_face_mm), (joint.other_end, joint.other_mm))
+
+
+EXTEND = "id: C1, kind: extend, wire: W7, plug: lamp, pigtail: 300 mm, gap: 400 mm, piece: BU 1 mm2, where: 9 mm from x"
+
+
+@pytest.mark.parametrize(
+    ("rows", "joints"),
+    [
+        # half a lap inside each cut; the far one by tape 300 + 400 + 5 from the plug, the slack moves it not
+        ((EXTEND,), {
+            "C1-W7-plug": ("lamp.4", 295, 295, ("lamp.4", 300), ("", None)),
+            "C1-W7-loom": ("horn.3", 695, 695, ("horn.3", 700), ("lamp.4", 705)),
+        }),
+        ((EXTEND.replace("plug: lamp", "end: lamp.4"),), {
+            "C1-W7-lamp.4": ("lamp.4", 295, 295, ("lamp.4", 300), ("", None)),
+            "C1-W7-horn.3": ("horn.3", 695, 695, ("horn.3", 700), ("lamp.4", 705)),
+        }),
+        # a wire of which nobody knows how long it is: 295 and 460 of the piece along the wire, 50 less by tape
+        ((EXTEND.replace("W7", "W6"),), {
+            "C1-W6-plug": ("lamp.3", 295, 295, ("lamp.3", 300), ("", None)),
+            "C1-W6-loom": ("lamp.3", 755, 705, ("lamp.3", 700), ("", None)),
+        }),
+        ((EXTEND.replace("W7", "W6").replace("pigtail: 300", "tail: 600"),), {
+            "C1-W6-plug": ("lamp.3", None, None, ("lamp.3", None), ("", None)),
+            "C1-W6-loom": ("horn.2", 595, 595, ("horn.2", 600), ("lamp.3", None)),
+        }),
+        (("id: C1, kind: terminate, wire: W7, end: lamp.4, into: lamp.9, tail: 600 mm, gap: 300 mm, terminal: new",), {
+            "C1": ("horn.3", 595, 595, ("horn.3", 600), ("lamp.9", 305)),
+        }),
+        (("id: C1, kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm",), {
+            "C1": ("F1", 200, 200, ("F1", 200), ("", None)),
+        }),
+        (("id: C1, kind: tap, wire: W9, onto: W1, from: F1, to: L1, reach: 400 mm",), {
+            "C1": ("", None, None, ("", None), ("", None)),
+        }),
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, pigtail: 300 mm",), {
+            "C1": ("lamp.4", 295, 295, ("lamp.4", 300), ("", None)),
+        }),
+        # 100 more out on the other side: 195 of 200, 390 of 400 between two laps; where it was cut stays told
+        ((EXTEND, "id: C2, kind: shorten, wire: W7, end: horn.3, take out: 100 mm, pigtail: 200 mm"), {
+            "C1-W7-plug": ("lamp.4", 295, 295, ("lamp.4", 300), ("", None)),
+            "C1-W7-loom": ("horn.3", 585, 585, ("horn.3", 700), ("lamp.4", 705)),
+            "C2": ("horn.3", 195, 195, ("horn.3", 200), ("", None)),
+        }),
+        # a new terminal, 6 inside it: 300 - 6 - 5; the far joint keeps no distance from an end that is not there
+        ((EXTEND, "id: C2, kind: terminate, wire: W7, end: lamp.4, into: lamp.9, terminal: new"), {
+            "C1-W7-plug": ("lamp.9", 289, 289, ("lamp.4", 300), ("", None)),
+            "C1-W7-loom": ("horn.3", 695, 695, ("horn.3", 700), ("", None)),
+        }),
+        # cut between the joint and its plug: 200 are left on the joint's side
+        ((EXTEND, "id: C2, kind: cap, wire: W7, end: lamp.4, stub: 100 mm, far: capped"), {
+            "C1-W7-plug": ("C2-W7-horn.3", 195, 195, ("lamp.4", 300), ("", None)),
+            "C1-W7-loom": ("horn.3", 695, 695, ("horn.3", 700), ("", None)),
+        }),
+        # longer on the plug's side: 400 - 200 = 200 from the plug, half laps, 200 of gap with 50 of slack
+        ((EXTEND, "id: C2, kind: extend, wire: W7, plug: lamp, pigtail: 100 mm, gap: 200 mm, piece: BU 1 mm2"), {
+            "C2-W7-plug": ("lamp.4", 95, 95, ("lamp.4", 100), ("", None)),
+            # 200 of the pigtail stay on the splice before it, which is the fixed end of this cut
+            "C2-W7-loom": ("C1-W7-plug", 190, 190, ("C1-W7-plug", 200), ("lamp.4", 305)),
+            # along: 95, then 270 less two half laps, then 200 less two
+            "C1-W7-plug": ("lamp.4", 545, 495, ("lamp.4", 300), ("", None)),
+            # and 460 more along the first piece, of which 50 are slack too
+            "C1-W7-loom": ("horn.3", 695, 695, ("horn.3", 700), ("lamp.4", 905)),
+        }),
+    ],
+)  # fmt: skip
+def test_where_the_middle_of_a_joint_lies(
+    rows: tuple[str, ...], joints: dict[str, tuple[object, ...]], tmp_path: Path
+) -> None:
+    view = after(tmp_path, *rows)
+    assert {name: lies(view, name) for name in view.joints} == joints
+
+
+def test_what_a_joint_is_made_of(tmp_path: Path) -> None:
+    view = after(
+        tmp_path,
+        EXTEND + ', joint: "butt, crimped", cover: none',
+        "id: C2, kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm, overlap: 12 mm",
+        "id: C3, kind: cap, wire: W3, end: horn.1, stub: 100 mm, far: capped",
+        "id: C4, kind: add, wire: W10, from: C3-W3-horn.1, to: C3-W3-FS1, reach: 400 mm, where: 5 mm from dash",
+    )
+    made = {
+        name: (j.row, j.wires, j.method and j.method.form, j.overlap_mm, j.cover and j.cover.text, j.tap, j.through,
+               j.recorded_place)
+        for name, j in view.joints.items()
+    }  # fmt: skip
+    sleeve = "adhesive sleeve 40 mm"
+    assert made == {
+        "C1-W7-plug": ("C1", ("W7",), "butt", 10, "none", False, "", ""),
+        "C1-W7-loom": ("C1", ("W7",), "butt", 10, "none", False, "", "9 mm from x"),
+        "C2": ("C2", ("W1", "W9"), "lap", 12, sleeve, True, "W1", ""),
+        "C4": ("C4", ("W3", "W10"), "lap", 10, sleeve, False, "", "5 mm from dash"),
+        "C4-C3-W3-FS1": ("C4", ("W3", "W10"), "lap", 10, sleeve, False, "", "5 mm from dash"),
+    }
+    # a butt joint takes up nothing: the piece is 400 + 50
+    assert lengths(view, "W7")["C1-W7-loom", "C1-W7-plug"] == (450, 450)
+    # a tap takes up its overlap of the lead; its cut is 400 + 50 + 12 + 6
+    assert lengths(view, "W9") == {("C2", "L1"): (468, 450)}
+    # both cut ends of W3 have become splices; 400 + 50 + 10 + 10
+    assert lengths(view, "W10") == {("C4", "C4-C3-W3-FS1"): (470, 460)}
+    assert lengths(view, "W3") == {("C4", "horn.1"): (100, 95), ("C4-C3-W3-FS1", "FS1"): (200, 195)}
+
+
+# ---- names ----------------------------------------------------------------------------------------------------------
+def test_ends_that_nobody_noted_are_apart_and_ends_that_are_one_are_one(tmp_path: Path) -> None:
+    head = HEAD.replace(
+        "changes:\n",
+        "  U1: {colour: RD, size: 1 mm2, from: unknown, to: unknown}\n"
+        "  U2: {colour: RD, size: 1 mm2, from: loose, to: loose}\n"
+        "  U3: {colour: RD, size: 1 mm2, from: box.unknown, to: U2-loose}\n"
+        "  U4: {colour: RD, size: 1 mm2, from: box.unknown, to: box.1, via: mid.1}\n"
+        "  U5: {colour: RD, size: 1 mm2, from: box.1, to: cup.unknown, length: 50 mm, via: mid.2}\n"
+        "  U6: {colour: RD, size: 1 mm2, from: mid.1, to: U6-loose}\n"
+        "  U7: {colour: RD, size: 1 mm2, from: X-loose, to: F2.feed}\n"
+        "  U8: {colour: RD, size: 1 mm2, from: grey, to: FS1}\n"
+        "changes:\n",
+    )
+    view = after(tmp_path, "id: C1, kind: verify, proves: [C1]", head=head)
+    ends = {wire: sorted({end for s in view.of_wire(wire) for end in s.ends}) for wire in view.wires if wire[0] == "U"}
+    assert ends == {
+        "U1": ["unknown U1 1", "unknown U1 2"],
+        "U2": ["U2-loose", "U2-loose-2"],
+        "U3": ["U3-loose", "box.unknown U3"],
+        "U4": ["box.1", "box.unknown U4", "mid.1"],  # U6 ends in the cavity that it passes: it is cut there
+        "U5": ["box.1", "cup.unknown"],
+        "U6": ["U6-loose", "mid.1"],
+        "U7": ["F2.feed", "X-loose"],
+        "U8": ["FS1", "grey"],
+    }
+    assert [s.via for s in view.of_wire("U5")] == ["mid.2"]
+    assert [s.length_mm for s in view.of_wire("U4")] == [None, None]
+    kinds = {name: str(view.nodes[name].kind) for name in ("U2-loose", "X-loose", "F2.feed", "F1", "mid.1", "G1", "L1",
+             "grey", "FS1") if name in view.nodes}  # fmt: skip
+    assert kinds == {
+        "U2-loose": "cut end", "X-loose": "factory splice", "F2.feed": "fuse, feed side", "F1": "fuse",
+        "mid.1": "cavity", "G1": "ground point", "grey": "factory splice", "FS1": "factory splice",
+    }  # fmt: skip
+    loose = [end for end in view.nodes if view.is_end(end, "loose")]
+    assert loose == ["U2-loose", "U2-loose-2", "U3-loose", "U6-loose"]
+    assert [end for end in view.nodes if view.is_end(end, "F1")] == ["F1"]
+    assert {end for end in view.nodes if view.is_end(end, "unknown")} == {"unknown U1 1", "unknown U1 2", "unknown W4"}
+    assert not view.is_end("nowhere", "loose")
+
+
+def test_a_name_close_to_a_declared_one_is_told_where_it_stands(tmp_path: Path) -> None:
+    head = HEAD.replace("offcuts:", "splices: {SPL12: {}, LEFT3: {}}\noffcuts:").replace(
+        "from: FS1, to: horn.1", "from: SPL13, to: horn.1"
+    )
+    view = after(
+        tmp_path,
+        "id: C1, kind: add, wire: W20, from: horn.9, to: LEFT2, reach: 90 mm",
+        "id: C2, kind: add, wire: W21, from: LEFT2, to: horn.8, reach: 90 mm",
+        head=head,
+    )
+    told = [(f.severity.word, f.code, f.entry, f.problem, f.mend, f.at.text.strip()[:10]) for f in view.findings]
+    assert told == [
+        ("note", "REF01", "LEFT2", "'LEFT2' is not declared and was made by its first use; 'LEFT3' is declared",
+         "None needed, or write LEFT3", "- {id: C1,"),
+        ("note", "REF01", "SPL13", "'SPL13' is not declared and was made by its first use; 'SPL12' is declared",
+         "None needed, or write SPL12", "W3: {colou"),
+    ]  # fmt: skip
