@@ -6,6 +6,7 @@ Each case stands behind a car of a few wires; rows above the last one are in for
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -314,3 +315,42 @@ def test_a_lead_brought_to_the_battery_itself_is_no_ground_point_of_its_own(firs
     assert [row.status for row in worked.plan.rows] == ["in force"]
     assert worked.plan.nodes["battery-"].kind is NodeKind.BATTERY
     assert [ground.name for ground in worked.grounds] == ["G1", "L1"]
+
+
+HALF_DONE = [
+    "id: C9; kind: remove; wires: {W1: {F1: pulled, lamp.1: capped 30 mm}, W2: {G1: gone, lamp.2: capped 901 mm}}; "
+    "reclaimed: {O9: RD 90 mm}; spare: [F1]",
+    "id: C9; kind: extend; wires: {W1: RD 1.5 mm2 from O1, W7: VT 1 mm2}; plug: lamp; pigtail: 300 mm; gap: 90 mm",
+    "id: C9; kind: ground; wires: {W2: BK 1.5 mm2, W7: VT 1 mm2}; end: G1; to: L1; gap: 90 mm; ring: new",
+    "id: C9; kind: join; ends: [W3 at horn.1, W1 at lamp.1, W4 at horn.3]",
+    "id: C9; kind: bridge; ends: [lamp.1, FS1]; wire: W9; reach: 400 mm; piece: RD 1.5 mm2 from O1",
+    "id: C9; kind: tap; wire: W3; end: FS2; onto: W1; from: F1; tail: 90 mm",
+    "id: C9; kind: protect; fuse: F7; rating: 9 A; wire: W1; end: F1; tail: 1000 mm",
+    "id: C9; kind: swap; plug: lamp; new plug: horn; cavities: {1: 7, 2: 8, 3: 1, 4: 9}; seen from: wire side",
+    "id: C9; kind: reroute; wires: [W1, W9]; by: [sill]",
+    "id: C9; kind: shorten; wires: [W7, W5]; plug: horn; take out: 90 mm; pigtail: 90 mm",
+]
+DONE = [
+    "id: C1; kind: extend; wire: W7; plug: horn; pigtail: 300 mm; gap: 90 mm; piece: VT 1 mm2",
+    "id: C2; kind: add; wire: W20; from: box.5; to: L1; reach: 90 mm; ring: new; piece: RD 1.5 mm2 from O1",
+]
+
+
+@pytest.mark.parametrize("row", [*(case[0][-1] for case in CASES if len(case[0]) == 1), *HALF_DONE])
+def test_a_refused_row_leaves_the_car_as_it_was(row: str, tmp_path: Path) -> None:
+    last = "id: V1; kind: verify; proves: [V1]"
+    views = []
+    for name, rows in (("with", [*DONE, row.replace("id: C1;", "id: C9;"), last]), ("without", [*DONE, last])):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "job.yml").write_text(HEAD + "".join(map(block, rows)), encoding="utf-8")
+        job = read_job(tmp_path / name).job
+        assert job is not None
+        views.append(fold(job, "plan"))
+    with_it, without = views
+    assert {found.id: found.status for found in with_it.rows} == {
+        "C1": "in force", "C2": "in force", "C9": "refused", "V1": "in force",
+    }  # fmt: skip
+    assert replace(with_it, rows=without.rows, findings=without.findings) == without
+    assert list(with_it.wires) == list(without.wires)
+    assert list(with_it.nodes) == list(without.nodes)
+    assert list(with_it.joints) == list(without.joints)
