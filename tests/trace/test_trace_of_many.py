@@ -273,6 +273,36 @@ def test_a_side_that_is_open_says_what_opened_it(row: str, why: str, tmp_path: P
     assert (before.feed.state, before.fuses) == ("complete", ("F1",))
 
 
+@pytest.mark.parametrize(
+    ("said", "instead", "row", "why"),
+    [
+        ("", "", "kind: remove, wire: W4, ends: {S2: flush, lamp.1: unknown}",
+         "how C1-W4-lamp.1 was left is not recorded"),
+        ("", "", "kind: cap, wire: W4, end: S2", "how C1-W4-lamp.1 was left is not recorded"),
+        ("from: F1, to: S1", "from: unknown, to: S1", "kind: verify, proves: [C1]", "where W1 ends is not known"),
+        ("from: F1, to: S1", "from: box.1, to: S1", "kind: verify, proves: [C1]",
+         "what sits behind box.1 is not recorded"),
+        ("from: S2, to: lamp.1", "from: S2, to: lump.1", "kind: verify, proves: [C1]",
+         "no wire of the record ends in lamp.1"),
+        ("S1: {}, S2", "S1: {all members known: no}, S2", "kind: remove, wire: W1, ends: {S1: flush, F1: pulled}",
+         "other members of S1 not examined"),
+        ("S1: {}, S2: {}", "S1: {all members known: no}, S2: {all members known: no}",
+         "kind: remove, wire: W1, ends: {S1: flush, F1: pulled}",
+         "other members of S2 not examined; other members of S1 not examined"),
+        # the other half of the in-line plug: nobody recorded what was there, or a row took it out (above)
+        ("      W2: {from: S1, to: mid.1, length: 1 m}\n", "", "kind: verify, proves: [C1]",
+         "what sits behind mid.1 is not recorded"),
+    ],
+)  # fmt: skip
+def test_a_side_of_which_the_record_stops_says_where(
+    said: str, instead: str, row: str, why: str, tmp_path: Path
+) -> None:
+    assert said in LAMP
+    text = LAMP.replace(said, instead) if said else LAMP
+    circuit = work(tmp_path, text + f"      - {{id: C1, {row}, made: 2031-05-03 AK}}\n").circuits["lamp"]
+    assert (circuit.feed.state, circuit.feed.why) == ("not examined", why)
+
+
 def test_a_side_joined_to_the_wrong_one_is_open_and_says_to_what(tmp_path: Path) -> None:
     text = LAMP.replace("from: F1, to: S1", "from: battery-, to: S1")
     text += "      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}\n"
