@@ -131,9 +131,9 @@ CASES = [
      "wire 'W5' ends in plug 'lamp' twice", "Write end: and the cavity instead of plug:", "plug",
      ("plug: lamp", "end: lamp.4")),
     (["id: C1; kind: extend; wire: W1; plug: lamb; gap: 90 mm; piece: RD 1.5 mm2"],
-     "wire 'W1' does not end in plug 'lamb'", "Did you mean lamp?", "plug", ("lamb", "lamp")),
+     "wire 'W1' does not end in plug 'lamb'", "Did you mean lamp?", "plug", ("lamb", "lamp"), "ROW03"),
     (["id: C1; kind: extend; wire: W3; plug: box; gap: 90 mm; piece: RD 1.5 mm2"],
-     "wire 'W3' does not end in plug 'box'", "The ends of W3 are FS1, horn.1", "plug", ("box", "horn")),
+     "wire 'W3' does not end in plug 'box'", "The ends of W3 are FS1, horn.1", "plug", ("box", "horn"), "ROW03"),
     ([EXTEND, "id: C2; kind: extend; wire: W1; end: C1-W1-plug; gap: 90 mm; piece: RD 1.5 mm2"],
      "'C1-W1-plug' lies inside wire 'W1', not at its end", "The ends of W1 are F1, lamp.1", "end",
      ("C1-W1-plug", "F1")),
@@ -273,6 +273,70 @@ CASES = [
     ),
     (["id: C1; kind: ground; wire: W2; end: G1; to: lamp"],
      "'lamp' is a connector, and no cavity of it is named", "Write the cavity too: lamp.1", "to", ("lamp", "L1")),
+    # ---- names
+    (["id: C1; kind: cap; wire: X99; end: lamp.1"], "wire 'X99' is not in the wire list",
+     "Add X99 to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1", "wire", ("X99", "W1"),
+     "ROW02"),
+    (["id: C1; kind: shorten; wires: [Wire1]; plug: lamp; take out: 90 mm; pigtail: 90 mm"],
+     "wire 'Wire1' is not in the wire list",
+     "Add Wire1 to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1", "wires", ("Wire1", "W1"),
+     "ROW02"),
+    (["id: C1; kind: tap; wire: W9; onto: X99; from: F1; tail: 90 mm; to: box.1; reach: 90 mm"],
+     "wire 'X99' is not in the wire list",
+     "Add X99 to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1", "onto", ("X99", "W1"),
+     "ROW02"),
+    (["id: C1; kind: cap; wire: W1; end: lamp.3"], "wire 'W1' does not end in 'lamp.3'", "Did you mean lamp.1?", "end",
+     ("lamp.3", "lamp.1"), "ROW03"),
+    (["id: C1; kind: cap; wire: W2; end: horn.77"], "wire 'W2' does not end in 'horn.77'",
+     "The ends of W2 are G1, lamp.2", "end", ("horn.77", "G1"), "ROW03"),
+    (["id: C1; kind: cap; wire: W2; end: unknown"], "wire 'W2' does not end in 'unknown'",
+     "The ends of W2 are G1, lamp.2", "end", ("W2", "W4"), "ROW03"),
+    (["id: C1; kind: cap; wire: W2; end: loose"], "wire 'W2' does not end in 'loose'",
+     "The ends of W2 are G1, lamp.2", "end", ("W2", "W6"), "ROW03"),
+    (["id: C1; kind: remove; wires: {W2: {horn.77: gone}}"], "wire 'W2' does not end in 'horn.77'",
+     "The ends of W2 are G1, lamp.2", "wires", ("horn.77", "G1"), "ROW03"),
+    (["id: C1; kind: join; ends: [W1 at lamp.1, W2 at horn.77]"], "wire 'W2' does not end in 'horn.77'",
+     "The ends of W2 are G1, lamp.2", "ends", ("horn.77", "G1"), "ROW03"),
+    (["id: C1; kind: join; ends: [W1 at lamp.1, horn.1]"], "'horn.1' is not a cut end",
+     "Write W70 at FS5, or the id of a cut end such as C30-W61-FS9", "ends", ("1, horn.1", "1, W6-loose"), "ROW03"),
+    ([EXTEND, "id: C2; kind: add; wire: W9; from: C1-W1; to: box.1; reach: 90 mm"],
+     "'C1-W1' may mean C1-W1-loom or C1-W1-plug", "Write the full id", "", ("C1-W1", "C1-W1-loom")),
+    ([CAP, "id: C2; kind: add; wire: W9; from: C1-W1; to: box.1; reach: 90 mm"],
+     "'C1-W1' may mean C1-W1-F1 or C1-W1-lamp.1", "Write the full id", "", ("C1-W1", "C1-W1-F1")),
+    # with the rest gone only one of its cut ends is left, and a shorter name tells it
+    ([CAP + "; far: gone", "id: C2; kind: add; wire: W9; from: C1-W2; to: box.1; reach: 90 mm"],
+     "the splice 'C1-W2' is not there at this point", "Put this row behind the row that makes it", "from",
+     ("C1-W2", "C1-W1")),
+    (["id: C1; kind: add; wire: W9; from: C1-plug; to: box.1; reach: 90 mm"],
+     "the splice 'C1-plug' is not there at this point", "Put this row behind the row that makes it", "from",
+     ("C1-plug", "F2")),
+    (["id: C1; kind: swap; plug: hron; new plug: box; cavities: {1: 1, 2: 2, 3: 3}; seen from: wire side"],
+     "no wire of the record sits in 'hron'", "Did you mean horn?", "plug", ("hron", "horn"), "ROW03"),
+    (["id: C1; kind: swap; plug: zzzzzz; new plug: box; cavities: {1: 1, 2: 2, 3: 3}; seen from: wire side"],
+     "no wire of the record sits in 'zzzzzz'", "Name the connector that was replaced", "plug", ("zzzzzz", "horn"),
+     "ROW03"),
+    (["id: C1; kind: swap; plug: horn; new plug: lamp; cavities: {1: 9, 2: 1, 3: 8}; seen from: wire side"],
+     "cavity 'lamp.1' already holds wire 'W1'", "Name another cavity of it", "cavities", ("2: 1", "2: 7")),
+    (["id: C1; kind: swap; plug: horn; new plug: box; cavities: {1: 1, 2: 2, 3: 3}"],
+     "the row does not say which side the cavity numbers are read from; "
+     "a map read from the wrong side swaps every pair",
+     "Write seen from: wire side, or seen from: mating side, for both connectors", "cavities",
+     ("3: 3}", "3: 3}; seen from: mating side")),
+    (["id: C1; kind: cap; wire: W1"], "a row of kind cap wants 'end:'", "Write end: on the row", "kind",
+     ("W1", "W1; end: F1")),
+    (["id: C1; kind: remove; ends: {F1: gone}"], "a row of kind remove wants 'wire:' or 'wires:'",
+     "Write wire: on the row", "kind", ("ends", "wire: W1; ends")),
+    (["id: C1; kind: shorten; wire: W1; end: lamp.1; take out: 100 mm; tail: 300 mm; pigtail: 400 mm"],
+     "tail and pigtail are 700 mm together, and what is left of the stretch once 100 mm are out is 900 mm",
+     "Measure tail, pigtail and what comes out again; two of them are enough", "pigtail", ("300 mm", "500 mm")),
+    (["id: C1; kind: extend; wire: W1; plug: lamp; tail: 0 mm; pigtail: 300 mm; gap: 400 mm"],
+     "nothing of the stretch is left on the side of 'F1'", "Measure the pigtail again", "pigtail",
+     ("0 mm; pigtail", "1 mm; pigtail")),
+    (["id: C1; kind: extend; wire: W1; plug: lamp; pigtail: 300 mm; slack: -80 mm; piece: RD 1.5 mm2"],
+     # by the roof as long as the wire: 0 - 80 + 10 + 10
+     "the piece for W1 would be -60 mm by the route, the row gives neither gap nor reach; no piece is needed",
+     "Write gap: as measured; or look at the length of the wire, the route and the place of both ends", "id",
+     ("-80", "-19")),
 ]  # fmt: skip
 
 
@@ -281,12 +345,20 @@ def block(row: str) -> str:
     return f"  - {first}\n" + "".join(f"    {part}\n" for part in rest)
 
 
+def view_of(folder: Path, rows: list[str]) -> View:
+    folder.mkdir()
+    (folder / "job.yml").write_text(HEAD + "".join(map(block, rows)), encoding="utf-8")
+    job = read_job(folder).job
+    assert job is not None
+    return fold(job, "plan")
+
+
 def told(view: View) -> tuple[str, ...]:
     """What became of the last row, and what is told of it: rank, entry, problem, mend, the line that is shown."""
     *before, last = view.rows
     assert [row.why for row in before if not row.counts] == []
     found = [
-        (f.severity.word, f.entry, f.problem, f.mend, f.at.text.removeprefix("  - ").strip())
+        (f.severity.word, f.code, f.entry, f.problem, f.mend, f.at.text.removeprefix("  - ").strip())
         for f in view.findings
         if f.entry == last.id
     ]
@@ -295,17 +367,21 @@ def told(view: View) -> tuple[str, ...]:
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: f"{case[0][-1][8:40]}: {case[1][:40]}")
 def test_a_row_that_cannot_be_is_told_at_its_key_and_is_in_force_one_step_away(case, tmp_path: Path) -> None:
-    rows, problem, mend, key, (fact, other) = case
+    rows, problem, mend, key, (fact, other), *code = case
     parts = [part for part in rows[-1].split("; ") if part.startswith(f"{key or 'id'}:")]
     id = rows[-1].split("; ")[0].removeprefix("id: ")
-    (tmp_path / "job.yml").write_text(HEAD + "".join(map(block, rows)), encoding="utf-8")
-    job = read_job(tmp_path).job
-    assert job is not None
-    assert told(fold(job, "plan")) == ("refused", "error", id, problem, mend, parts[0])
+    assert told(view_of(tmp_path / "wrong", rows)) == (
+        "refused",
+        "error",
+        *(code or ["ROW01"]),
+        id,
+        problem,
+        mend,
+        parts[0],
+    )
     assert rows[-1].count(fact) >= 1
     right = rows[-1].replace(fact, other, 1)
-    worked = work(tmp_path, HEAD + "".join(map(block, [*rows[:-1], right])))
-    assert told(worked.plan)[0] == "in force"
+    assert told(view_of(tmp_path / "right", [*rows[:-1], right]))[0] == "in force"
 
 
 @pytest.mark.parametrize("first", [True, False], ids=["nothing was there", "a wire was there"])
@@ -339,14 +415,8 @@ DONE = [
 @pytest.mark.parametrize("row", [*(case[0][-1] for case in CASES if len(case[0]) == 1), *HALF_DONE])
 def test_a_refused_row_leaves_the_car_as_it_was(row: str, tmp_path: Path) -> None:
     last = "id: V1; kind: verify; proves: [V1]"
-    views = []
-    for name, rows in (("with", [*DONE, row.replace("id: C1;", "id: C9;"), last]), ("without", [*DONE, last])):
-        (tmp_path / name).mkdir()
-        (tmp_path / name / "job.yml").write_text(HEAD + "".join(map(block, rows)), encoding="utf-8")
-        job = read_job(tmp_path / name).job
-        assert job is not None
-        views.append(fold(job, "plan"))
-    with_it, without = views
+    with_it = view_of(tmp_path / "with", [*DONE, row.replace("id: C1;", "id: C9;"), last])
+    without = view_of(tmp_path / "without", [*DONE, last])
     assert {found.id: found.status for found in with_it.rows} == {
         "C1": "in force", "C2": "in force", "C9": "refused", "V1": "in force",
     }  # fmt: skip
