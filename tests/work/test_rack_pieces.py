@@ -110,3 +110,15 @@ def test_a_shop_without_a_rack_has_no_pieces(tmp_path: Path) -> None:
     rack, faults = read_rack(tmp_path)
     assert [(fault.at.file, fault.at.line, fault.code) for fault in faults] == [("rack.yml", 1, "YML05")]
     assert dict(rack.rack) == {}
+
+
+def test_what_a_row_that_was_done_again_had_cut_stays_cut_though_the_job_does_not_list_the_piece(
+    tmp_path: Path,
+) -> None:
+    row = "kind: extend, wire: W1, end: a.1, pigtail: 300 mm, gap: 90 mm, piece: RD 1.5 mm2 from R1, made: 2031-05-03"
+    rows = f"  - {{id: C1, {row}, cut: 500 mm}}\n  - {{id: C2, {row}, cut: 600 mm, redoes: C1}}\n"
+    for number, offcuts in enumerate(("{}", "{R1: RD 1.5 mm2 2 m}")):
+        (tmp_path / str(number)).mkdir()
+        left = shop(tmp_path / str(number), {"van": (offcuts, rows)})["R1"]
+        assert left.cuts == (("van", "C1-W1", 500), ("van", "C2-W1", 600)), offcuts
+        assert left.left_mm == 900  # 2000 - 500 - 600
