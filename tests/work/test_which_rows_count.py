@@ -255,3 +255,88 @@ def test_what_rests_on_a_refused_row_is_not_judged_and_names_the_first_of_severa
         "C8": ("in force", ""),
         "C9": ("in force", ""),
     }
+
+
+def extend(id: str, wire: int, more: str) -> str:
+    return (
+        f"id: {id}, kind: extend, wire: W{wire}, end: a.{wire}, pigtail: 300 mm, gap: 90 mm, piece: RD 1 mm2 from O1, "
+        f"cut: 100 mm, {more}"
+    )
+
+
+def test_what_rests_on_a_row_that_was_done_again_is_told_so(tmp_path: Path) -> None:
+    rows = (
+        extend("C1", 1, "made: 2031-05-03"),
+        extend("C2", 2, "made: 2031-05-03"),
+        "id: C3, kind: add, wire: W30, from: C1-W1-a.1, to: C2-W2-a.2, reach: 90 mm, made: 2031-05-04",
+        "id: C4, kind: add, wire: W31, from: C2-W2-a.2, to: b.9, reach: 90 mm, made: 2031-05-04",
+        extend("C5", 2, "redoes: C2, made: 2031-05-05"),
+        extend("C6", 1, "redoes: C1, made: 2031-05-05"),
+        "id: C7, kind: add, wire: W32, from: C5-W2-a.2, to: b.8, reach: 90 mm, made: 2031-05-06",
+    )
+    view = fold(job_of(tmp_path, *rows), "now", on(9))
+    assert {row.id: (row.status, row.by) for row in view.rows} == {
+        "C1": ("redone", "C6"),
+        "C2": ("redone", "C5"),
+        "C3": ("refused", ""),
+        "C4": ("refused", ""),
+        "C5": ("in force", ""),
+        "C6": ("in force", ""),
+        "C7": ("in force", ""),
+    }
+    found = {f.entry: (f.severity.word, f.code, f.problem, f.mend, f.at.text.strip()[:9]) for f in view.findings}
+    there = "is not there at this point"
+    assert found == {
+        "C3": ("error", "ROW11", f"the splice 'C1-W1-a.1' {there}; it rests on C1, which C6 took out",
+               "Put this row behind C6 and let it rest on C6, or do it again too", "- {id: C3"),
+        "C4": ("error", "ROW11", f"the splice 'C2-W2-a.2' {there}; it rests on C2, which C5 took out",
+               "Put this row behind C5 and let it rest on C5, or do it again too", "- {id: C4"),
+    }  # fmt: skip
+    # four pieces of 100 were cut, two of them lie in the car; the others came out as scrap with the row that did it
+    assert view.offcuts["O1"].cuts == (("C2-W2", 100), ("C5-W2", 100), ("C1-W1", 100), ("C6-W1", 100))
+    assert [piece.id for piece in view.pieces] == ["C5-W2", "C6-W1", "C7-W32"]
+    scrap = [(line.row, line.wire, line.piece_mm, line.scrap_mm) for line in view.ledger if line.scrap_mm]
+    assert scrap == [("C5", "C2-W2, taken out", 100, 100), ("C6", "C1-W1, taken out", 100, 100)]
+    # before they were done again they stood, with what rests on them
+    before = fold(job_of(tmp_path, *rows), "now", on(4))
+    assert {row.id for row in before.rows if row.counts} == {"C1", "C2", "C3", "C4"}
+    assert {s.wire for s in before.at_node["C2-W2-a.2"]} == {"W2", "W30", "W31"}
+
+
+def test_a_row_done_again_twice_is_done_as_the_last_says(tmp_path: Path) -> None:
+    rows = (
+        extend("C1", 1, "made: 2031-05-03"),
+        extend("C2", 1, "redoes: C1, made: 2031-05-04").replace("cut: 100", "cut: 120"),
+        extend("C3", 1, "redoes: C2, made: 2031-05-05").replace("cut: 100", "cut: 140"),
+    )
+    job = job_of(tmp_path, *rows)
+
+    def pieces(view: View) -> list[tuple[str, float | None]]:
+        return [(piece.id, piece.length_mm) for piece in view.pieces]
+
+    assert pieces(fold(job, "now", on(3))) == [("C1-W1", 100)]
+    assert pieces(fold(job, "now", on(4))) == [("C2-W1", 120)]
+    last = fold(job, "now", on(5))
+    assert pieces(last) == [("C3-W1", 140)]
+    assert {row.id: (row.status, row.by, row.why) for row in last.rows} == {
+        "C1": ("redone", "C2", "done again as C2"),
+        "C2": ("redone", "C3", "done again as C3"),
+        "C3": ("in force", "", ""),
+    }
+
+
+def test_a_correction_of_a_row_that_did_another_again_stands_for_both(tmp_path: Path) -> None:
+    rows = (
+        extend("C1", 1, "made: 2031-05-03"),
+        cap("C2", 2, 90, "made: 2031-05-04"),
+        extend("C3", 1, "redoes: C1, made: 2031-05-05"),
+        extend("C4", 1, "corrects: C3, redoes: C1, made: 2031-05-05").replace("cut: 100", "cut: 150"),
+    )
+    view = fold(job_of(tmp_path, *rows), "plan")
+    assert {row.id: (row.status, row.by) for row in view.rows} == {
+        "C1": ("redone", "C4"),
+        "C2": ("in force", ""),
+        "C3": ("corrected", "C4"),
+        "C4": ("in force", ""),
+    }
+    assert [(piece.id, piece.length_mm) for piece in view.pieces] == [("C4-W1", 150)]
