@@ -583,3 +583,70 @@ def test_a_name_close_to_a_declared_one_is_told_where_it_stands(tmp_path: Path) 
         ("note", "REF01", "SPL13", "'SPL13' is not declared and was made by its first use; 'SPL12' is declared",
          "None needed, or write SPL12", "W3: {colou"),
     ]  # fmt: skip
+
+
+PASSING = HEAD.replace("length: 1000 mm}\nchanges", "length: 1000 mm, via: mid.3}\nchanges")
+
+
+@pytest.mark.parametrize(
+    ("row", "passes"),
+    [
+        # the cut lies between the end that is named and the connector that the wire passes
+        ("kind: extend, wire: W7, plug: lamp, pigtail: 90 mm, gap: 90 mm", ("C1-W7-loom", "horn.3")),
+        ("kind: extend, wire: W7, end: lamp.4, pigtail: 90 mm, gap: 90 mm", ("C1-W7-horn.3", "horn.3")),
+        ("kind: extend, wire: W7, plug: horn, pigtail: 90 mm, gap: 90 mm", ("C1-W7-loom", "lamp.4")),
+        ("kind: shorten, wire: W7, end: lamp.4, take out: 90 mm, pigtail: 90 mm", ("C1", "horn.3")),
+        ("kind: shorten, wire: W7, end: horn.3, take out: 90 mm, pigtail: 90 mm", ("C1", "lamp.4")),
+        ("kind: cap, wire: W7, end: lamp.4, stub: 90 mm", ("C1-W7-horn.3", "horn.3")),
+        ("kind: cap, wire: W7, end: lamp.4, stub: 90 mm, far: gone", None),
+        ("kind: remove, wire: W7, ends: {lamp.4: capped, horn.3: capped}", None),
+        ("kind: protect, fuse: F9, wire: W7, end: lamp.4, tail: 90 mm", ("F9", "horn.3")),
+        ("kind: tap, wire: W9, onto: W7, from: lamp.4, tail: 90 mm, to: L1, reach: 90 mm", ("C1", "horn.3")),
+        ("kind: terminate, wire: W7, end: lamp.4, into: lamp.9, terminal: new", ("horn.3", "lamp.9")),
+        ("kind: terminate, wire: W7, end: lamp.4, into: lamp.9, terminal: new, gap: 90 mm, tail: 500 mm",
+         ("C1", "horn.3")),
+        ("kind: swap, plug: mid, new plug: box, cavities: {3: 1}, seen from: wire side", ("horn.3", "lamp.4")),
+        ("kind: swap, plug: mid, new plug: box, cavities: {3: unknown}, seen from: wire side", None),
+    ],
+)  # fmt: skip
+def test_which_part_of_a_wire_passes_the_connector_in_its_way(
+    row: str, passes: tuple[str, str] | None, tmp_path: Path
+) -> None:
+    view = after(tmp_path, f"id: C1, {row}", head=PASSING)
+    found = {stretch.ends: stretch.via for stretch in view.of_wire("W7") if stretch.via}
+    via = "box.1" if "swap" in row else "mid.3"
+    # a fuse let in is named by its two sides: which of them is towards the horn its own tests tell
+    found = {tuple(end.removesuffix(".feed") for end in ends): via for ends, via in found.items()}
+    assert found == ({} if passes is None else {passes: via})
+
+
+@pytest.mark.parametrize(
+    ("rows", "slack"),
+    [
+        # of a shortened wire the slack lies on the side that was not measured
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, pigtail: 300 mm",),
+         {"horn.3": 50, "lamp.4": 0}),
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, tail: 300 mm",),
+         {"horn.3": 0, "lamp.4": 50}),
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, gap: -200 mm, pigtail: 300 mm, slack: 20 mm",),
+         {"horn.3": 20, "lamp.4": 0}),
+        # what came out was measured: how much is left on purpose nobody wrote, or none
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, new reach: 800 mm, take out: 100 mm, pigtail: 300 mm",),
+         {"horn.3": None, "lamp.4": 0}),
+        (("id: C1, kind: shorten, wire: W7, end: lamp.4, take out: 100 mm, pigtail: 300 mm",),
+         {"horn.3": 0, "lamp.4": 0}),
+        (("id: C1, kind: terminate, wire: W7, end: lamp.4, into: lamp.9, gap: 90 mm, terminal: new",),
+         {"horn.3": 0, "lamp.9": 50}),
+        (("id: C1, kind: add, wire: W7b, from: horn.8, to: lamp.8, reach: 90 mm, cut: 190 mm",),
+         {"horn.8": 88, "lamp.8": 88}),  # 190 - 90 - 6 - 6
+        # a piece with slack is cut: on which side it lies nobody knows
+        (("id: C1, kind: terminate, wire: W7, end: lamp.4, into: lamp.9, gap: 90 mm, terminal: new",
+          "id: C2, kind: cap, wire: W7, end: lamp.9, stub: 30 mm"),
+         {"horn.3": 0, "lamp.9": None, "C2-W7-horn.3": None, "C2-W7-lamp.9": None}),
+    ],
+)  # fmt: skip
+def test_in_which_part_the_slack_lies(rows: tuple[str, ...], slack: dict[str, float | None], tmp_path: Path) -> None:
+    view = after(tmp_path, *rows)
+    wire = "W7b" if "W7b" in view.wires else "W7"
+    at = {end: s.slack_mm for s in view.of_wire(wire) for end in s.ends}
+    assert {end: at[end] for end in slack} == slack
