@@ -257,3 +257,82 @@ def test_what_is_written_is_what_is_read(tmp_path: Path) -> None:
     assert (row["C5"].was.colour.code, row["C5"].piece and row["C5"].piece.colour.code) == ("GN", "BU")
     assert {id: change.lead_measured for id, change in row.items() if change.lead_measured} == {"C6": True, "C7": True}
     assert (row["C2"].line_of("wires").line, row["C11"].at.line) == (14, 23)
+
+
+ENDS = "as any comma inside { } does"
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("{id: C1, kind: verify, note: a, b, c}", [
+            ("YML05", 3, f"note: the comma in 'a, b, c' ends the value, {ENDS}",
+             'Put the value in quotes: note: "a, b, c"')]),
+        ("{id: C1, kind: verify, note: a, b, why: c, d}", [
+            ("YML05", 3, f"note: the comma in 'a, b' ends the value, {ENDS}", 'Put the value in quotes: note: "a, b"'),
+            ("YML05", 3, f"why: the comma in 'c, d' ends the value, {ENDS}", 'Put the value in quotes: why: "c, d"')]),
+        ("{id: C1, kind: verify, note: a,\n      b, why: c}", [
+            ("YML05", 3, f"note: the comma in 'a, b' ends the value, {ENDS}",
+             'Put the value in quotes: note: "a, b"')]),
+        ("{id: C1, kind: verify,\n      proves: C1, C2}", [
+            ("YML05", 4, f"proves: the comma in 'C1, C2' ends the value, {ENDS}",
+             "Put the list in brackets: proves: [C1, C2]")]),
+        ("{id: C1, kind: shorten, wires: W1, W2}", [
+            ("YML05", 3, f"wires: the comma in 'W1, W2' ends the value, {ENDS}",
+             "Put the list in brackets: wires: [W1, W2]")]),
+        # the form of wires: goes with the kind, wherever it stands
+        ("{id: C1, wires: W1, W2, kind: remove}", [
+            ("YML05", 3, f"wires: the comma in 'W1, W2' ends the value, {ENDS}",
+             'Put the value in quotes: wires: "W1, W2"')]),
+        ("{id: C1, kind: verify, note: 'a', xyzzy}", [
+            ("KEY01", 3, "'xyzzy' is not a key of the change C1", NOTE)]),
+        ("{id: C1, kind: verify, note: a, 'xyzzy'}", [
+            ("KEY01", 3, "'xyzzy' is not a key of the change C1", NOTE)]),
+        ("{id: C1, kind: verify, note: a, xyzzy: c}", [
+            ("KEY01", 3, "'xyzzy' is not a key of the change C1", NOTE)]),
+        ("{id: C1, kind: verify, note: a, xyzzy: }", [
+            ("KEY01", 3, "'xyzzy' is not a key of the change C1", NOTE)]),
+        ("{id: C1, kind: extend, wire: W1, gap: 1,500 mm}", [
+            ("YML05", 3, f"gap: the comma in '1,500 mm' ends the value, {ENDS}",
+             "Write gap: 1500 mm or 1.500 mm, whichever is meant")]),
+        ("{id: C1, kind: verify, cavities: {1: 2, 3, 4: 5}}", [
+            ("KND02", 3, "'cavities' has no meaning on a row of kind verify", "Take it out; it belongs to swap"),
+            ("YML05", 3, f"1: the comma in '2, 3' ends the value, {ENDS}", 'Put the value in quotes: 1: "2, 3"')]),
+    ],
+)  # fmt: skip
+def test_a_comma_inside_braces_is_told_as_one_value(
+    row: str, told: list[tuple[str, int, str, str]], tmp_path: Path
+) -> None:
+    faults = read(tmp_path / "van", job=f"job: Van\nchanges:\n  - {row}\n")
+    assert [(f.code, f.at.line, f.problem, f.mend) for f in faults] == told
+    assert {f.entry for f in faults} == {"C1"}
+
+
+def test_words_on_one_line_keep_their_commas_and_names_do_not(tmp_path: Path) -> None:
+    folder = tmp_path / "van"
+    text = "cautions: Mind the fan, it is hot\nmust work: horn, wipers\ndonor colours: BK, BN\n"
+    rows = "changes:\n  - id: C1\n    kind: verify\n    proves: C1, C2\n    photos: P1\n    note: a, b\n"
+    assert read(folder, job=f"job: Van\n{text}{rows}") == ()
+    job = read_job(folder).job
+    assert job is not None
+    assert job.cautions == ("Mind the fan, it is hot",)
+    assert job.must_work == ("horn, wipers",)
+    assert [colour.code for colour in job.donor_colours] == ["BK", "BN"]
+    (row,) = job.changes
+    assert (row.proves, row.photos, row.note) == (("C1", "C2"), ("P1",), "a, b")
+
+
+def test_what_may_stand_in_a_file_that_cannot_be_read_is_not_called_missing(tmp_path: Path) -> None:
+    broken = read(tmp_path / "1", job="job: Van\n", changes="changes:\n  - {id: C1\n")
+    assert [(f.code, f.at.file) for f in broken] == [("YML01", "changes.yml")]
+    whole = read(tmp_path / "2", job="job: Van\n", harness="wires: {}\n")
+    assert [(f.code, f.at.file, f.at.line, f.problem) for f in whole] == [
+        ("KEY02", "job.yml", 1, "the job has no 'changes:'")
+    ]
+    # of a file that is there, nothing else is hidden by one that is not sound
+    both = read(tmp_path / "3", job="job: Van\nfrobnicate: x\n", changes="- x\n", harness="wires:\n  W1: x\n")
+    assert [(f.code, f.at.file, f.at.line) for f in both] == [
+        ("VAL01", "changes.yml", 1),
+        ("VAL04", "harness.yml", 2),
+        ("KEY01", "job.yml", 2),
+    ]
