@@ -159,6 +159,7 @@ def test_what_a_check_proves_and_why_another_does_not(tmp_path: Path) -> None:
     assert {id: worked.state_of(row) for id, row in rows.items() if id in ("C1", "C2", "C3", "V1", "V2", "V11")} == {
         "C1": "tested", "C2": "planned", "C3": "tested", "V1": "tested", "V2": "made", "V11": "planned",
     }  # fmt: skip
+    assert [row.id for row in worked.rows_of(worked.plan)].count("V1") == 1
     assert worked.state_of(worked.job.changes[-1]) == "made"  # the second V1 is not the row that is proved
     assert {id for id, row in rows.items() if worked.tested(row)} == {"C1", "C3", "V1"}
 
@@ -230,3 +231,37 @@ def test_what_stands_against_power_and_hand_over(
                   for rank in ranks)  # fmt: skip
     worked = replace(worked_of(tmp_path, ROW.format("made: 2031-05-03")), findings=found)
     assert (worked.may_power, worked.may_hand_over, len(worked.standing)) == (power, hand_over, standing)
+
+
+def test_pieces_and_joints_are_those_of_the_plan_and_circuits_those_of_the_car_as_it_is(tmp_path: Path) -> None:
+    piece = "plug: a, pigtail: 300 mm, gap: 90 mm, piece: RD 1 mm2"
+    rows = (
+        f"  - {{id: C1, kind: extend, wire: W1, {piece}, made: 2031-05-03, sealed: 2031-05-04}}\n"
+        f"  - {{id: C2, kind: extend, wire: W2, {piece}}}\n"
+        "  - {id: C3, kind: remove, wire: W1, ends: {F1: pulled, a.1: pulled}}\n"
+        "  - {id: C4, kind: extend, wire: W3, end: a.3, pigtail: 300 mm, gap: 90 mm, made: 2031-05-05}\n"
+    )
+    lamp = "loads: {lamp: {between: a.1 a.9, draws: 1 A}}\nusual: {joint: lap, overlap: 10 mm, slack: 50 mm}"
+    worked = worked_of(tmp_path, rows, lamp + "\nhanded over: 2031-05-04")
+    assert [piece.id for piece in worked.pieces] == ["C1-W1", "C2-W2", "C4-W3"]
+    states = {placed.joint.id: worked.state_at(placed) for placed in worked.joints}
+    # W1 is planned to go, and its splices with it
+    assert states == {
+        "C2-W2-plug": "planned",
+        "C2-W2-loom": "planned",
+        "C4-W3-a.3": "made",
+        "C4-W3-unknown-W3": "made",
+    }
+    assert (worked.circuits["lamp"].feed.state, worked.donor_circuits["lamp"].feed.state) == ("complete", "complete")
+    assert {s.origin for s in worked.circuits["lamp"].feed.stretches} == {"", "C1"}
+    assert {s.origin for s in worked.donor_circuits["lamp"].feed.stretches} == {""}
+    counted = {view.name: set(view.counted) for view in worked.views}
+    assert counted == {
+        "donor": set(),
+        "handed over": {"C1"},
+        "now": {"C1", "C4"},
+        "plan": {"C1", "C2", "C3", "C4"},
+    }
+    assert {view.name: len(view.of_wire("W1")) for view in worked.views} == {
+        "donor": 1, "handed over": 3, "now": 3, "plan": 0,
+    }  # fmt: skip
