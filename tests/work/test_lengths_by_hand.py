@@ -280,7 +280,8 @@ def test_each_row_accounts_for_the_conductor_of_each_wire(tmp_path: Path) -> Non
         "reclaimed: {O7: GN 250 mm, O8: GN 10 mm}",
         "id: C3, kind: remove, wire: W5, ends: {FS1: flush}, reclaimed: {O9: VT unknown}",
         "id: C4, kind: add, wire: W9, from: horn.9, to: L1, reach: 400 mm, piece: YE 1 mm2 from O2",
-        "id: C5, kind: remove, wire: W2, ends: {lamp.2: pulled}, reclaimed: {O6: BK 700 mm}, spare: [F1, F9]",
+        "id: C5, kind: remove, wire: W2, ends: {lamp.2: pulled}, reclaimed: {O6: BK 700 mm, O5: BK 2.5 mm2 100 mm}, "
+        "spare: [F1, F9]",
     )
     booked = {
         (line.row, line.wire): (line.before_mm, line.piece_mm, line.after_mm, line.reclaimed_mm, line.scrap_mm)
@@ -293,7 +294,7 @@ def test_each_row_accounts_for_the_conductor_of_each_wire(tmp_path: Path) -> Non
         ("C2", "W4"): (600, 0, 0, 0, 600),
         ("C3", "W5"): (400, 0, 0, None, None),
         ("C4", "W9"): (0, 462, 462, 0, 0),
-        ("C5", "W2"): (900, 0, 0, 700, 200),
+        ("C5", "W2"): (900, 0, 0, 800, 100),
     }
     rack = {name: (o.source, o.size.number, o.length_mm, o.cuts, o.left_mm) for name, o in view.offcuts.items()}
     assert rack == {
@@ -303,6 +304,7 @@ def test_each_row_accounts_for_the_conductor_of_each_wire(tmp_path: Path) -> Non
         "O8": ("C2", None, 10, (), 10),
         "O9": ("C3", 1, None, (), None),  # of the size of the wire that it came off
         "O6": ("C5", 1.5, 700, (), 700),
+        "O5": ("C5", 2.5, 100, (), 100),  # of the size that is written
     }
     assert {name: (fuse.spare, fuse.rows) for name, fuse in view.fuses.items()} == {
         "F1": (True, ("C5",)),
@@ -363,13 +365,14 @@ def test_rings_go_with_the_wires_that_are_in_them(tmp_path: Path) -> None:
         "id: C4, kind: add, wire: W11, from: G1, to: L1, reach: 90 mm",
         "id: C5, kind: ground, wire: W2, end: L1, to: G2",
         "id: C6, kind: ground, wire: W10, end: L1, to: G2, ring: 'new, M5'",
+        "id: C7, kind: ground, wire: W11, end: L1, to: G3",  # its ring on G1 stays
     )
     assert [(ring.ground, ring.row, ring.wires, ring.hole, ring.position) for ring in view.rings] == [
         ("L1", "C1", ("W9",), "M6", 1),
         ("G1", "C4", ("W11",), "", None),
-        ("L1", "C4", ("W11",), "", None),
         ("G2", "C5", ("W2",), "", None),
         ("G2", "C6", ("W10",), "M5", None),
+        ("G3", "C7", ("W11",), "", None),
     ]
 
 

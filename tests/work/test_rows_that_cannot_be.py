@@ -39,6 +39,7 @@ wires:
   W5: {colour: YE, size: 1 mm2, from: lamp.3, to: lamp.4, length: 200 mm}
   W6: {colour: YE, size: 1 mm2, from: loose, to: horn.2, length: 500 mm}
   W7: {colour: VT, size: 1 mm2, from: horn.3, to: F2, length: 700 mm}
+  W8: {colour: VT, size: 1 mm2, from: unknown, to: unknown, length: 700 mm}
 changes:
 """
 EXTEND = "id: C1; kind: extend; wire: W1; plug: lamp; pigtail: 300 mm; gap: 400 mm; piece: RD 1.5 mm2"
@@ -260,7 +261,7 @@ CASES = [
      "1000 mm from 'F1' lies beyond the 1000 mm of this stretch", "Measure again", "tail", ("1000", "990")),
     (["id: C1; kind: tap; wire: W9; onto: W1; from: F1; tail: 90 mm; reach: 300 mm; piece: RD 1 mm2"],
      "the row does not say where the new lead 'W9' goes", "Write to: and the end", "wire", ("reach", "to: L1; reach")),
-    ([TAP, "id: C2; kind: tap; wire: W8; onto: W1; to: box.2; reach: 90 mm; piece: RD 1 mm2"],
+    ([TAP, "id: C2; kind: tap; wire: W30; onto: W1; to: box.2; reach: 90 mm; piece: RD 1 mm2"],
      "wire 'W1' has splices in it; the row does not say in which stretch the tap lies",
      "Write the end it was measured from, and how far: from: F1 or from: lamp.1, and tail: 200 mm", "onto",
      ("; to:", "; from: F1; tail: 90 mm; to:")),
@@ -291,6 +292,9 @@ CASES = [
      "The ends of W2 are G1, lamp.2", "end", ("horn.77", "G1"), "ROW03"),
     (["id: C1; kind: cap; wire: W2; end: unknown"], "wire 'W2' does not end in 'unknown'",
      "The ends of W2 are G1, lamp.2", "end", ("W2", "W4"), "ROW03"),
+    # of two ends that nobody followed the word means neither
+    (["id: C1; kind: terminate; wire: W8; end: unknown; into: box.1"], "wire 'W8' does not end in 'unknown'",
+     "Did you mean unknown W8 1 or unknown W8 2?", "end", ("W8", "W4"), "ROW03"),
     (["id: C1; kind: cap; wire: W2; end: loose"], "wire 'W2' does not end in 'loose'",
      "The ends of W2 are G1, lamp.2", "end", ("W2", "W6"), "ROW03"),
     (["id: C1; kind: remove; wires: {W2: {horn.77: gone}}"], "wire 'W2' does not end in 'horn.77'",
