@@ -653,3 +653,17 @@ def test_in_which_part_the_slack_lies(rows: tuple[str, ...], slack: dict[str, fl
     wire = "W7b" if "W7b" in view.wires else "W7"
     at = {end: s.slack_mm for s in view.of_wire(wire) for end in s.ends}
     assert {end: at[end] for end in slack} == slack
+
+
+@pytest.mark.parametrize(
+    ("fate", "opened", "stays"),
+    [("capped 30 mm", (), {"W3", "W4", "W5"}), ("flush", ("C1",), {"W4", "W5"}), ("unknown", (), {"W3", "W4", "W5"})],
+)
+def test_a_splice_is_opened_by_a_wire_that_left_it_and_not_by_one_that_was_cut_off_beside_it(
+    fate: str, opened: tuple[str, ...], stays: set[str], tmp_path: Path
+) -> None:
+    view = after(tmp_path, f"id: C1, kind: remove, wire: W3, ends: {{FS1: {fate}, horn.1: gone}}")
+    assert view.nodes["FS1"].opened_by == opened
+    assert {stretch.wire for stretch in view.at_node["FS1"]} == stays
+    # the donor's rings are in the car without a row
+    assert [(ring.ground, ring.row, ring.wires) for ring in view.rings] == [("G1", "", ("W2",))]
