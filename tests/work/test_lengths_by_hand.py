@@ -159,6 +159,9 @@ def test_a_stagger_takes_from_the_tail_what_it_gives_to_the_pigtail(tmp_path: Pa
     assert lengths(both, "W1")["C1-W1-plug", "lamp.1"][0] == 340
     nobody = after(tmp_path / "nobody", row.replace("40 mm", "unknown") + "gap: 400 mm")
     assert lengths(nobody, "W1")["C1-W1-plug", "lamp.1"][0] is None
+    # by how much each is moved nobody knows, but 100 fell out of each all the same
+    fell = after(tmp_path / "fell", row.replace("40 mm", "unknown") + "tail: 600 mm, gap: 400 mm")
+    assert [piece.gain_mm for piece in fell.pieces] == [350, 350]
     # nobody knows by how much they are staggered: the first one is not moved by it
     assert lengths(nobody, "W7")["C1-W7-plug", "lamp.4"][0] == 300
 
