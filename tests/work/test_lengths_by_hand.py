@@ -670,3 +670,24 @@ def test_a_splice_is_opened_by_a_wire_that_left_it_and_not_by_one_that_was_cut_o
     assert {stretch.wire for stretch in view.at_node["FS1"]} == stays
     # the donor's rings are in the car without a row
     assert [(ring.ground, ring.row, ring.wires) for ring in view.rings] == [("G1", "", ("W2",))]
+
+
+@pytest.mark.parametrize(
+    ("colour", "of_w3", "of_w4"),
+    [
+        ("GN", (260, 40), (0, 600)),  # W3 is green, W4 yellow
+        ("YE", (0, 300), (260, 340)),
+        ("RD", (None, None), (None, None)),  # neither is red
+    ],
+)
+def test_of_which_wire_of_a_row_an_offcut_was_cut_is_told_by_its_colour_or_not_at_all(
+    colour: str, of_w3: tuple[float | None, ...], of_w4: tuple[float | None, ...], tmp_path: Path
+) -> None:
+    row = "id: C1, kind: remove, wires: {W3: {FS1: flush, horn.1: pulled}, W4: {FS1: flush}}, reclaimed: "
+    line = {found.wire: (found.reclaimed_mm, found.scrap_mm)
+            for found in after(tmp_path, row + f"{{O7: {colour} 260 mm}}").ledger}  # fmt: skip
+    assert line == {"W3": of_w3, "W4": of_w4}
+    # two of its colour: of which of them it is nobody said
+    head = HEAD.replace("W4: {colour: YE", "W4: {colour: GN")
+    both = after(tmp_path / "both", row + "{O7: GN 260 mm}", head=head).ledger
+    assert [(found.reclaimed_mm, found.scrap_mm) for found in both] == [(None, None)] * 2
