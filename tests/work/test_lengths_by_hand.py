@@ -482,6 +482,16 @@ EXTEND = "id: C1, kind: extend, wire: W7, plug: lamp, pigtail: 300 mm, gap: 400 
             "C1-W7-plug": ("C2-W7-horn.3", 195, 195, ("lamp.4", 300), ("", None)),
             "C1-W7-loom": ("horn.3", 695, 695, ("horn.3", 700), ("", None)),
         }),
+        # the end that it was measured from sits in another fuse now; with the other one gone too none of them is it
+        (("id: C1, kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm",
+          "id: C2, kind: protect, fuse: F2, wire: W1, end: F1"), {
+            "C1": ("F2", 200, 200, ("F1", 200), ("", None)),
+        }),
+        (("id: C1, kind: tap, wire: W9, onto: W1, from: F1, tail: 200 mm, to: L1, reach: 400 mm",
+          "id: C2, kind: protect, fuse: F2, wire: W1, end: F1",
+          "id: C3, kind: terminate, wire: W1, end: lamp.1, into: lamp.9"), {
+            "C1": ("", None, None, ("F1", 200), ("", None)),
+        }),
         # longer on the plug's side: 400 - 200 = 200 from the plug, half laps, 200 of gap with 50 of slack
         ((EXTEND, "id: C2, kind: extend, wire: W7, plug: lamp, pigtail: 100 mm, gap: 200 mm, piece: BU 1 mm2"), {
             "C2-W7-plug": ("lamp.4", 95, 95, ("lamp.4", 100), ("", None)),
@@ -691,3 +701,16 @@ def test_of_which_wire_of_a_row_an_offcut_was_cut_is_told_by_its_colour_or_not_a
     head = HEAD.replace("W4: {colour: YE", "W4: {colour: GN")
     both = after(tmp_path / "both", row + "{O7: GN 260 mm}", head=head).ledger
     assert [(found.reclaimed_mm, found.scrap_mm) for found in both] == [(None, None)] * 2
+
+
+def test_a_splice_that_rows_emptied_is_still_told_of(tmp_path: Path) -> None:
+    rows = [
+        f"id: C{number}, kind: remove, wire: {wire}, ends: {{FS1: flush}}"
+        for number, wire in enumerate(("W3", "W4", "W5"), 1)
+    ]
+    view = after(tmp_path, *(row.replace("flush}", "flush, horn.1: gone}") if "W3" in row else row for row in rows))
+    assert view.nodes["FS1"].opened_by == ("C1", "C2")  # the last wire left nothing behind to open
+    assert view.at_node["FS1"] == ()
+    assert view.had["FS1"] == ("W3", "W4", "W5")
+    assert view.taken_out_of("FS1") == "W3 was taken out by C1"
+    assert (view.taken_out_of("F1"), view.taken_out_of("nowhere")) == ("", "")

@@ -242,6 +242,7 @@ def test_what_rests_on_a_refused_row_is_not_judged_and_names_the_first_of_severa
         "id: C7, kind: verify, proves: [C3, C2, C1]",
         "id: C8, kind: add, wire: W20, from: b.1, to: b.2, reach: 90 mm",
         "id: C9, kind: extend, wire: W20, end: b.2, gap: 90 mm, piece: RD 1 mm2",
+        "id: C10, kind: join, ends: [C2-W20-b, C1-W1-F1]",  # of two the one that was refused first
     )
     view = fold(job_of(tmp_path, *rows), "plan")
     assert {row.id: (row.status, row.why if row.status == "not judged" else "") for row in view.rows} == {
@@ -254,6 +255,7 @@ def test_what_rests_on_a_refused_row_is_not_judged_and_names_the_first_of_severa
         "C7": ("not judged", "rests on C2, which is refused"),
         "C8": ("in force", ""),
         "C9": ("in force", ""),
+        "C10": ("not judged", "rests on C1, which is refused"),
     }
 
 
