@@ -107,7 +107,7 @@ class Loom:
             )
         if kind in (NodeKind.SPLICE, NodeKind.GROUND) and which_post(written):
             raise Refused(f"'{written}' is not one of the two battery posts", which_post(written), key)
-        if kind is NodeKind.SPLICE and (written in self.job.plugs or written in self.job.modules):
+        if kind in (NodeKind.SPLICE, NodeKind.GROUND) and (written in self.job.plugs or written in self.job.modules):
             raise Refused(
                 f"'{written}' is a connector, and no cavity of it is named", f"Write the cavity too: {written}.1", key
             )

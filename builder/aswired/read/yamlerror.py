@@ -75,7 +75,7 @@ def yaml_fault(source: Source, text: str, error: yaml.YAMLError, faults: FaultLi
     elif "expected ':'" in said:
         line, (problem, mend) = began, _no_colon(source.lines[began - 1] if began else "")
     elif "mapping values are not allowed" in said:
-        line, (problem, mend) = stopped, _colon(source, error)
+        line, problem, mend = _colon(source, error)
     elif "tab" in said or "cannot start any token" in said:
         line, (problem, mend) = stopped, _sign(source, error)
     else:
@@ -115,14 +115,31 @@ def _no_colon(line: str) -> tuple[str, str]:
     return "the line has no ': ' behind its key", "Write the key, a colon, a blank, the value"
 
 
-def _colon(source: Source, error: yaml.YAMLError) -> tuple[str, str]:
+def _colon(source: Source, error: yaml.YAMLError) -> tuple[int, str, str]:
+    """The line, counted from 1, with what is wrong and its mend: a key may be one only by the line above it."""
     mark = error.problem_mark  # type: ignore[attr-defined]
-    if re.search(r":\s", source.lines[mark.line][: mark.column]):
-        return "a second ': ' stands in the line", "Put the text in quotes, or leave no blank behind the inner colon"
+    here = source.lines[mark.line]
+    if re.search(r":\s", here[: mark.column]):
+        mend = "Put the text in quotes, or leave no blank behind the inner colon"
+        return mark.line + 1, "a second ': ' stands in the line", mend
+    above = mark.line
+    while above > 0 and _column(source.lines[above - 1]) == _column(here) and not _KEY.search(source.lines[above - 1]):
+        above -= 1
+    if above < mark.line:  # words that were meant as a key, and this line as their next
+        return above + 1, *_no_colon(source.lines[above])
     return (
+        mark.line + 1,
         "the line stands further in than the one above it, which has a value already",
         "Line its key up with the key above, or take the value of the line above out",
     )
+
+
+_KEY = re.compile(r":(?:\s|$)")
+
+
+def _column(line: str) -> int:
+    """Where a line's words begin, behind the dash of a row."""
+    return len(line) - len(re.sub(r"^(?:\s|- )*", "", line))
 
 
 def _sign(source: Source, error: yaml.YAMLError) -> tuple[str, str]:
