@@ -22,27 +22,27 @@ def test_what_stays_on_and_what_is_above_the_fuse_are_told_with_the_loads_and_su
     # F3: 6 A + 5 A and a load of which nothing was read: 11 A of 10 A
     # F4: 11 A and 12 A, each alone above 10 A
     # F5: 8 A of 10 A stay on, just what is allowed, and 2 A more make just the rating
-    text = f"""
+    text = """
     job: Five fuses
     supply: 13 V
     fuses:
-      F1: {{rating: 10 A, fed: always}}
-      F2: {{rating: 20 A, fed: always}}
-      F3: {{rating: 10 A, fed: always}}
-      F4: {{rating: 10 A, fed: always}}
-      F5: {{rating: 10 A, fed: always}}
+      F1: {rating: 10 A, fed: always}
+      F2: {rating: 20 A, fed: always}
+      F3: {rating: 10 A, fed: always}
+      F4: {rating: 10 A, fed: always}
+      F5: {rating: 10 A, fed: always}
     loads:
-      a: {{between: a.1 a.2, draws: 3 A, duty: continuous}}
-      b: {{between: b.1 b.2, draws: 5.5 A, duty: continuous}}
-      c: {{between: c.1 c.2, draws: 1 A, duty: intermittent}}
-      d: {{between: d.1 d.2, draws: 17 A, duty: continuous}}
-      e: {{between: e.1 e.2, draws: 6 A, duty: intermittent}}
-      f: {{between: f.1 f.2, draws: unknown, duty: intermittent}}
-      g: {{between: g.1 g.2, draws: 5 A, duty: intermittent}}
-      h: {{between: h.1 h.2, draws: 11 A, duty: intermittent}}
-      i: {{between: i.1 i.2, draws: 12 A, duty: intermittent}}
-      j: {{between: j.1 j.2, draws: 8 A, duty: continuous}}
-      k: {{between: k.1 k.2, draws: 2 A, duty: intermittent}}
+      a: {between: a.1 a.2, draws: 3 A, duty: continuous}
+      b: {between: b.1 b.2, draws: 5.5 A, duty: continuous}
+      c: {between: c.1 c.2, draws: 1 A, duty: intermittent}
+      d: {between: d.1 d.2, draws: 17 A, duty: continuous}
+      e: {between: e.1 e.2, draws: 6 A, duty: intermittent}
+      f: {between: f.1 f.2, draws: unknown, duty: intermittent}
+      g: {between: g.1 g.2, draws: 5 A, duty: intermittent}
+      h: {between: h.1 h.2, draws: 11 A, duty: intermittent}
+      i: {between: i.1 i.2, draws: 12 A, duty: intermittent}
+      j: {between: j.1 j.2, draws: 8 A, duty: continuous}
+      k: {between: k.1 k.2, draws: 2 A, duty: intermittent}
     wires:
 """ + "".join(
         f"      W{part}: {{size: 4 mm2, from: {fuse}, to: {part}.1, length: 1 m}}\n"

@@ -1,4 +1,4 @@
-"""What a job is told, whole: rank, entry, line, problem and mend of each finding, beside what was worked out by hand."""
+"""What a job is told, whole: rank, entry, line, problem and mend of each finding, beside what is expected by hand."""
 
 from __future__ import annotations
 
