@@ -259,7 +259,7 @@ def test_points_that_lead_back_round_and_round_and_those_behind_them_are_each_to
 # ---- what shares a point --------------------------------------------------------------------------------------------
 def test_what_disturbs_a_sensor_is_told_by_stud_and_by_wire_each_with_its_loads(tmp_path: Path) -> None:
     # `one` shares L1 with the fan, and the wire from FS1 to it with the pump: that is told of the stud alone. `two` is
-    # alone on L2. The reference unit.4 shares FS2 to L3 with the coil. The heater disturbs nothing, the old pump is to go.
+    # alone on L2. The reference unit.4 shares FS2 to L3 with the coil. The heater disturbs nothing, the old pump goes.
     text = f"""
     job: Sensors
     fuses: {{F1: {{rating: 30 A, fed: always}}}}
