@@ -230,7 +230,7 @@ def test_a_way_that_the_job_made_worse_is_told_with_what_it_loses_now_and_lost_b
     ground: str, what: str, tmp_path: Path
 ) -> None:
     # before: 7.6 mohm x 8 A = 0.061 V in the feed, as much in the return. Now 810 mm of 18.5 mohm/m come in and 10 mm
-    # of 7.6 mohm/m go under the laps: 7.6 + 14.985 - 0.076 = 22.509 mohm, x 8 A = 0.180 V. G1's way back is not recorded.
+    # of 7.6 mohm/m go under the laps: 7.6 + 14.985 - 0.076 = 22.509 mohm, x 8 A = 0.180 V. G1's way back is unknown.
     text = copper_alone(f"""
     job: Horn
     supply: 13 V
@@ -351,8 +351,8 @@ def test_links_that_are_too_long_or_too_thick_are_told_with_the_wires_that_are_m
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "SPC05", [
-        ("SPC05", "error", "K1", "# thick", "the fusible link K1 of 16 AWG is thinner in gauge numbers than W1 by 2, W3 "
-         "by 3 only", "Fit a link 4 gauge numbers thinner than the thinnest wire it protects, or a fuse"),
+        ("SPC05", "error", "K1", "# thick", "the fusible link K1 of 16 AWG is thinner in gauge numbers than W1 by 2, "
+         "W3 by 3 only", "Fit a link 4 gauge numbers thinner than the thinnest wire it protects, or a fuse"),
         ("SPC05", "error", "K2", "# long", "the fusible link K2 is 231 mm long; 230 mm is the longest",
          "Keep it short: the link burns, and what is beside it with it"),
     ])  # fmt: skip
