@@ -76,6 +76,8 @@ def test_a_fuse_is_held_to_each_fuse_before_it_that_is_in_use(own: str, first: s
       F4: {{rating: 30 A, fed: always}}
       F5: {{rating: unknown, fed: always}}
       F6: {{rating: 5 A, fed: always, use: spare}}
+      F20: {{rating: unknown}}
+      F21: {{}}
     wires:
       W0: {{size: 6 mm2, from: F1, to: horn.1}}
       W1: {{size: 6 mm2, from: F4, to: FS1}}
@@ -84,6 +86,8 @@ def test_a_fuse_is_held_to_each_fuse_before_it_that_is_in_use(own: str, first: s
       W4: {{size: 6 mm2, from: F6, to: FS1}}
       W5: {{size: 6 mm2, from: FS1, to: F19.feed}}
       W6: {{size: 6 mm2, from: F19, to: trailer.1}}
+      W7: {{size: 6 mm2, from: FS1, to: F20.feed}}
+      W8: {{size: 6 mm2, from: FS1, to: F21.feed}}
     changes: [{PROVED}]
     """
     problem = f"F19 is {own} and is fed through F3, which is 15 A: F3 {first}, and all that it feeds goes dark"
@@ -319,4 +323,93 @@ def test_each_fuse_and_relay_that_no_table_lists_is_told_once_where_it_is_named_
         ("FUS06", "error", "C5", "from: F60.feed", fuse("F60"), listed("F60")),
         ("FUS06", "error", "C5", "to: F62.feed", fuse("F62"), listed("F62")),
         ("FUS06", "error", "C6", "into: F70.feed", fuse("F70"), listed("F70")),
+    ])  # fmt: skip
+
+
+@pytest.mark.parametrize(("head", "verify", "told"), [
+    ("handed over: not yet", f"kind: verify, proves: [C1], dead without: [F1], {MADE}", "F2, F5"),
+    ("handed over: not yet", f"kind: verify, proves: [C1], {MADE}", "F1, F2, F5"),
+    ("handed over: not yet", "kind: verify, proves: [C1], dead without: [F1]", ""),  # nothing is proved yet
+    ("handed over: 2031-05-20", "kind: verify, proves: [C1], dead without: [F1]", "F1, F2, F5"),
+    ("handed over: not yet", f"kind: verify, proves: [C1], dead without: [F2, F5, F1], {MADE}", ""),
+])  # fmt: skip
+def test_the_fuses_that_were_never_drawn_are_those_in_use_behind_which_something_was_changed(
+    head: str, verify: str, told: str, tmp_path: Path
+) -> None:
+    # F1 and F2 feed a wire that was shortened, F3 one that was not; F4 is spare; of F5's load the return was moved; the
+    # row on F6's wire is only planned
+    text = f"""
+    job: Drawn
+    {head}
+    usual: {{joint: "lap, soldered", overlap: 10 mm}}
+    fuses: # here
+      F1: {{rating: 10 A, fed: always}}
+      F2: {{rating: 10 A, fed: always}}
+      F3: {{rating: 10 A, fed: always}}
+      F4: {{rating: 10 A, fed: always, use: spare}}
+      F5: {{rating: 10 A, fed: always}}
+      F6: {{rating: 10 A, fed: always}}
+    grounds: {{G1: {{back to: battery-}}, L1: {{back to: battery-, surface: bare metal}}}}
+    loads: {{lamp: {{between: lamp.1 lamp.2}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: a.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F2, to: a.2, length: 900 mm}}
+      W3: {{size: 1.0 mm2, from: F3, to: a.3, length: 900 mm}}
+      W4: {{size: 1.0 mm2, from: F4, to: a.4, length: 900 mm}}
+      W5: {{size: 1.0 mm2, from: F5, to: lamp.1, length: 900 mm}}
+      W6: {{size: 1.0 mm2, from: F6, to: a.6, length: 900 mm}}
+      W7: {{size: 1.0 mm2, from: lamp.2, to: G1, length: 900 mm}}
+    changes:
+      - {{id: C1, kind: shorten, wire: W1, end: a.1, pigtail: 100 mm, take out: 50 mm, {MADE}}}
+      - {{id: C2, kind: shorten, wire: W2, end: a.2, pigtail: 100 mm, take out: 50 mm, {MADE}}}
+      - {{id: C4, kind: shorten, wire: W4, end: a.4, pigtail: 100 mm, take out: 50 mm, {MADE}}}
+      - {{id: C5, kind: ground, wire: W7, end: G1, to: L1, {MADE}}}
+      - {{id: C6, kind: shorten, wire: W6, end: a.6, pigtail: 100 mm, take out: 50 mm}}
+      - {{id: C7, {verify}}}
+    """
+    assert_told(tmp_path, text, "FUS07", [
+        ("FUS07", "warning", "", "# here", f"no verify row says that the changed circuits behind {told} were dead with "
+         "the fuse drawn",
+         f"Draw each fuse, try its circuits, and write dead without: [{told}] on a row of kind verify"),
+    ] if told else [])  # fmt: skip
+
+
+def test_of_several_fuses_those_above_the_thinnest_of_their_wires_are_told_at_their_rating(tmp_path: Path) -> None:
+    # 1.0 mm2 is planned for 10 A, 1.5 mm2 for 15 A, 2.5 mm2 for 20 A (planning value, estimate). F1 suits; F2 feeds 2.5
+    # and 1.0 mm2; F3 feeds 1.5 mm2 and a load of 5 A now and then; F4 1.0 mm2 and a load of which nothing was read
+    text = f"""
+    job: Fuses
+    splices: {{FS1: {{}}}}
+    fuses:
+      F1:
+        rating: 20 A
+      F2:
+        fed: always
+        rating: 20 A # two
+      F3:
+        fed: always
+        rating: 20 A # three
+      F4:
+        fed: always
+        rating: 15 A # four
+    loads:
+      c: {{between: c.1 c.2, draws: 5 A, duty: intermittent}}
+      d: {{between: d.1 d.2, draws: unknown, duty: intermittent}}
+    wires:
+      W1: {{size: 2.5 mm2, from: F1, to: a.1}}
+      W2: {{size: 2.5 mm2, from: F2, to: FS1}}
+      W3: {{size: 1.0 mm2, from: FS1, to: b.1}}
+      W4: {{size: 1.5 mm2, from: F3, to: c.1, length: 1 m}}
+      W5: {{size: 1.5 mm2, from: c.2, to: battery-, length: 1 m}}
+      W6: {{size: 1.0 mm2, from: F4, to: d.1, length: 1 m}}
+      W7: {{size: 1.0 mm2, from: d.2, to: battery-, length: 1 m}}
+    changes: [{PROVED}]
+    """
+    assert_told(tmp_path, text, "FUS01", [
+        ("FUS01", "error", "F2", "# two", "F2 is 20 A, but W3 from FS1 to b.1 (1.0 mm2) is planned for 10 A",
+         "Put in a 10 A fuse; no load on it is traced, so try it under load"),
+        ("FUS01", "error", "F3", "# three", "F3 is 20 A, but W4 from F3 to c.1 (1.5 mm2) is planned for 15 A",
+         "Put in a 15 A fuse; the load of 5.0 A allows it"),
+        ("FUS01", "error", "F4", "# four", "F4 is 15 A, but W6 from F4 to d.1 (1.0 mm2) is planned for 10 A",
+         "Put in a 10 A fuse, if its load allows: current of d is not recorded"),
     ])  # fmt: skip
