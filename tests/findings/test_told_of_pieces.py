@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.findings.jobs import work
 from tests.findings.whole import MADE, PROVED, assert_told
 
 USUAL = (
@@ -525,3 +526,68 @@ def test_holes_are_held_to_what_passes_them_and_to_their_edge(bore: str, thick: 
             f"{bore}", "Measure the bundle; widen the hole, take a larger grommet, or lead a part of it elsewhere"
             )  # fmt: skip
     assert_told(tmp_path, text, "BUN", [told, edge] if thick else [edge])
+
+
+def test_a_narrow_conduit_is_told_with_where_on_its_leg_the_bundle_is_too_thick(tmp_path: Path) -> None:
+    # up to the splice at 300 mm one wire of 3 mm runs, behind it two side by side: 6.0 mm in a conduit of 5 mm
+    text = f"""
+    job: Conduit
+    usual: {{joint: "lap, soldered", overlap: 10 mm}}
+    landmarks: {{dash: fuse box, nose: lamps}}
+    route: [{{from: dash, to: nose, length: 900 mm}}]
+    plugs: {{d: {{at: dash}}, n: {{at: nose}}}}
+    splices: {{FS1: {{}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: d.1, to: FS1, outside: 3 mm}}
+      W2: {{size: 1.0 mm2, from: FS1, to: n.1, outside: 3 mm}}
+      W3: {{size: 1.0 mm2, from: FS1, to: n.2, outside: 3 mm}}
+    changes:
+      - id: C1
+        kind: join
+        ends: [W1 at FS1, W2 at FS1, W3 at FS1]
+        where: 300 mm from dash towards nose
+        {MADE}
+      - id: C2
+        kind: cover
+        from: dash
+        to: nose
+        cover: conduit 5 mm # two
+        {MADE}
+    """
+    assert_told(tmp_path, text, "BUN01", [
+        ("BUN01", "warning", "C2", "# two", "the bundle dash to nose, from 300 mm is about 6.0 mm thick; the "
+         "conduit is "
+         "written as 5.0 mm", "Measure the bundle there; take a wider conduit, or correct what is written"),
+    ])  # fmt: skip
+
+
+def test_a_hole_that_is_too_narrow_is_told_with_the_band_of_what_was_not_measured(tmp_path: Path) -> None:
+    # the insulation of W1 and W2 was not measured; W3's size was not read, so that three wires are thicker still
+    text = f"""
+    job: Hole
+    landmarks: {{dash: fuse box, wall: front wall, nose: lamps}}
+    route: [{{from: dash, to: wall, length: 500 mm}}, {{from: wall, to: nose, length: 900 mm}}]
+    plugs: {{d: {{at: dash}}, n: {{at: nose}}}}
+    holes: {{wall: {{grommet: yes, bore: 2 mm}}}}
+    wires:
+      W1: {{size: 2.5 mm2, from: d.1, to: n.1}}
+      W2: {{size: 2.5 mm2, from: d.2, to: n.2}}
+THIRD    changes: [{PROVED}]
+    """
+    two = work(tmp_path / "two", text.replace("THIRD", ""))
+    (hole,) = two.bundles.holes
+    assert hole.diameter.value is not None
+    assert hole.band is not None
+    low, high = hole.band
+    assert low < hole.diameter.value < high
+    (finding,) = [finding for finding in two.findings if finding.code == "BUN01"]
+    assert finding.problem == (
+        f"the bundle of 2 wires at wall is about {hole.diameter.value:.1f} mm ({low:.1f} to {high:.1f}) thick; its "
+        "hole is clear for 2.0 mm"
+    )
+    three = work(tmp_path / "three", text.replace("THIRD", "      W3: {size: unknown, from: d.3, to: n.3}\n"))
+    (finding,) = [finding for finding in three.findings if finding.code == "BUN01"]
+    assert finding.problem == (
+        f"the bundle of 3 wires at wall is at least {low:.1f} mm thick without the wires of unread size; "
+        "its hole is clear for 2.0 mm"
+    )
