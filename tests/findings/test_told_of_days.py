@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from tests.findings.jobs import work
 from tests.findings.whole import MADE, assert_told
 
@@ -218,3 +220,24 @@ def test_lines_that_let_nothing_stand_are_told_by_what_is_wrong_with_them(tmp_pa
         ("ACC02", "note", "C1", "TST03", "TST03 is accepted by AK, but does not occur at C1", out),
         ("ACC01", "warning", "C1", "zzzzzz", "'zzzzzz' is no code of a finding", stands),
     ])  # fmt: skip
+
+
+@pytest.mark.parametrize(("row", "by"), [("C2", "AK"), ("C1", "")])
+def test_what_a_row_brought_about_is_let_stand_on_its_own_row_under_whatever_name_it_is_told(
+    row: str, by: str, tmp_path: Path
+) -> None:
+    # the ring too many is told of the stud L1, on the line of the row that put it there, C2
+    line = "accepted: [{finding: GND02, by: AK, why: a long stud}], "
+    text = f"""
+    job: A stud for one
+    limits: {{rings per stud: 1}}
+    grounds: {{L1: {{stud: M6, back to: battery-}}, G1: {{}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: a.1, to: G1}}
+      W2: {{size: 1.0 mm2, from: b.1, to: G1}}
+    changes:
+      - {{id: C1, kind: ground, wire: W1, end: G1, to: L1, {line if row == "C1" else ""}{MADE}}}
+      - {{id: C2, kind: ground, wire: W2, end: G1, to: L1, {line if row == "C2" else ""}{MADE}}}
+    """
+    found = work(tmp_path, text).findings
+    assert [(f.entry, f.accepted_by) for f in found if f.code == "GND02"] == [("L1", by)]
