@@ -390,3 +390,50 @@ def test_a_lead_at_no_point_of_the_car_of_its_day_is_told_lead_by_lead(tmp_path:
         ("RDG03", "warning", "R3", "# third", "the black lead was at 'zzzzzz', where the car has no point; R3 proves "
          "nothing", point),
     ])  # fmt: skip
+
+
+@pytest.mark.parametrize(("left", "wanted", "entry"), [
+    ("pulled", "[]", "is kept"), ("gone", "[]", "is kept"), ("gone", "[lamp]", "must work before the car leaves"),
+])  # fmt: skip
+def test_a_kept_load_of_which_both_wires_were_taken_out_has_neither_feed_nor_return(
+    left: str, wanted: str, entry: str, tmp_path: Path
+) -> None:
+    # of `seat` nobody looked at the feed; one end of `horn` has no wire in the record; `fan` is to go
+    text = f"""
+    job: Both wires out
+    must work: {wanted}
+    fuses: {{F1: {{rating: 10 A, fed: always}}}}
+    grounds: {{G1: {{back to: battery-}}}}
+    loads:
+      lamp: {{between: lamp.1 lamp.2}}
+      seat: {{between: seat.1 seat.2, feed: not examined}}
+      horn: {{between: horn.1 horn.2}}
+      fan: {{between: fan.1 fan.2, verdict: deleted}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: lamp.1}}
+      W2: {{size: 1.0 mm2, from: lamp.2, to: G1}}
+      W3: {{size: 1.0 mm2, from: F1, to: seat.1}}
+      W4: {{size: 1.0 mm2, from: seat.2, to: G1}}
+      W5: {{size: 1.0 mm2, from: F1, to: horn.1}}
+      W6: {{size: 1.0 mm2, from: F1, to: fan.1}}
+      W7: {{size: 1.0 mm2, from: fan.2, to: G1}}
+    changes:
+""" + "".join(
+        f"      - {{id: C{n}, kind: remove, wire: W{n}, ends: {{{one}: {left}, {two}: {left}}}, {MADE}}}\n"
+        for n, one, two in (
+            (1, "F1", "lamp.1"), (2, "lamp.2", "G1"), (3, "F1", "seat.1"), (4, "seat.2", "G1"), (5, "F1", "horn.1"),
+            (6, "F1", "fan.1"), (7, "fan.2", "G1"),
+        )
+    )  # fmt: skip
+    code = "LOD03" if wanted == "[lamp]" else "LOD01"
+    out = "W1 was taken out by C1; W2 was taken out by C2"
+    seat = "W3 was taken out by C3; W4 was taken out by C4"
+    give = "Give it a feed" if wanted == "[lamp]" else "Give it a feed, or write verdict: deleted"
+    way = "Bring its return to a ground point with a way to the battery"
+    worked = assert_told(tmp_path, text, "LOD GND01", [
+        (code, "stop", "lamp", "between: lamp.1", f"'lamp' {entry} and has no feed: {out}",
+         give),
+        (code, "stop", "lamp", "between: lamp.1", f"'lamp' {entry} and has no return: {out}", way),
+        ("LOD01", "stop", "seat", "between: seat.1", f"'seat' is kept and has no return: {seat}", way),
+    ])  # fmt: skip
+    assert not worked.may_power
