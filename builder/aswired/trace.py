@@ -218,8 +218,9 @@ def _circuit(net: Net, name: str, load: Load) -> Circuit:
     first, second = sorted(net.ends_now(load.between) or ("unknown", "unknown"))
     reaches = (net.reach(first), net.reach(second))
     fed, back = _tell_apart(*reaches)
-    feed_path = _feed(net, fed, load) if fed else Path((), "not examined", "which end is fed cannot be told")
-    back_path = _back(net, back, load) if back else Path((), "not examined", "which end is ground cannot be told")
+    lost = "" if fed or back else _leads_nowhere(net, reaches)
+    feed_path = _feed(net, fed, load) if fed else _untold(load.feed, lost, "which end is fed cannot be told")
+    back_path = _back(net, back, load) if back else _untold(load.return_, lost, "which end is ground cannot be told")
     fuses = tuple(step.name for step in feed_path.steps if step.kind == "fuse")
     ground = next((step.name for step in back_path.steps if step.kind == "ground"), "")
     return Circuit(
@@ -242,6 +243,18 @@ def _tell_apart(one: Reach, two: Reach) -> tuple[Reach | None, Reach | None]:
         if back.grounds and not fed.grounds:
             return fed, back
     return None, None
+
+
+def _leads_nowhere(net: Net, reaches: Iterable[Reach]) -> str:
+    """Why a load has neither feed nor return, where the record knows all of both its ends; else ''."""
+    if any(reach.unexamined or reach.sources or reach.grounds for reach in reaches):
+        return ""
+    return "; ".join(dict.fromkeys(_why_open(net, reach) for reach in reaches))
+
+
+def _untold(looked_at: str, lost: str, why: str) -> Path:
+    """A side of a load of which no end is told to be the fed one: open where neither end leads anywhere."""
+    return Path((), "open", lost) if lost and looked_at != "not examined" else Path((), "not examined", why)
 
 
 def _steps(net: Net, way: Iterable[tuple[str, Link | None]]) -> list[Step]:

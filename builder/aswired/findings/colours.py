@@ -40,14 +40,14 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         yield from _same_colour(facts, sides, piece, at)
     for row in facts.job.changes:
         words = row.cover.text.casefold() if row.cover else ""
-        for colour, meaning in (("orange", "high voltage"), ("yellow", "restraint wiring")):
+        for a, colour, meaning in (("an", "orange", "high voltage"), ("a", "yellow", "restraint wiring")):
             if colour in words:
                 yield Finding(
                     "COL04",
                     Severity.WARNING,
                     row.line_of("cover"),
                     row.id,
-                    f"a {colour} cover: {colour} is kept for {meaning}",
+                    f"{a} {colour} cover: {colour} is kept for {meaning}",
                     "Take another colour",
                 )
     yield from _conventions(facts, sides)

@@ -108,9 +108,10 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
 
 
 def _then(job: Job, node: Node) -> str:
-    """What to write of an end once it is closed: a row of kind cap says it by its cover."""
+    """What to write of an end once it is closed: a row of kind cap says it by its cover, and of an end that was loose
+    before no other row does."""
     row = job.change(node.made_by)
-    return "write that as its cover" if row is not None and row.kind == "cap" else "write capped and the stub's length"
+    return "write that as its cover" if row is None or row.kind == "cap" else "write capped and the stub's length"
 
 
 def _told_at(job: Job, view: View, node: Node) -> Location:
