@@ -246,10 +246,11 @@ def _tell_apart(one: Reach, two: Reach) -> tuple[Reach | None, Reach | None]:
 
 
 def _leads_nowhere(net: Net, reaches: Iterable[Reach]) -> str:
-    """Why a load has neither feed nor return, where the record knows all of both its ends; else ''."""
+    """Why a load has neither feed nor return, where rows took what led on from both its ends; else ''."""
     if any(reach.unexamined or reach.sources or reach.grounds for reach in reaches):
         return ""
-    return "; ".join(dict.fromkeys(_why_open(net, reach) for reach in reaches))
+    why = [_cut_off(net, reach) for reach in reaches]
+    return "; ".join(dict.fromkeys(why)) if all(why) else ""
 
 
 def _untold(looked_at: str, lost: str, why: str) -> Path:
@@ -398,14 +399,17 @@ def _unfinished(net: Net, reach: Reach, side: str) -> Path:
 
 
 def _why_open(net: Net, reach: Reach) -> str:
-    """Which row took out what led on, or left it cut; the start comes first, then what is nearest to it."""
+    return _cut_off(net, reach) or f"nothing leads on from {reach.start}"
+
+
+def _cut_off(net: Net, reach: Reach) -> str:
+    """Which row took out what led on, or left it cut; the start comes first, then what is nearest to it. '' for none."""
     if not net.links.get(reach.start) and (removed := _removed_at(net, reach.start)):
         return removed
     stubs = [name for name in reach.nodes if net.node(name).kind is NodeKind.STUB]
     if stubs:
         return f"it ends at the cut end {stubs[0]}"
-    told = next(filter(None, (_removed_at(net, name) for name in reach.nodes)), "")
-    return told or f"nothing leads on from {reach.start}"
+    return next(filter(None, (_removed_at(net, name) for name in reach.nodes)), "")
 
 
 def _removed_at(net: Net, name: str) -> str:
