@@ -1,0 +1,77 @@
+"""What is told of one thing where another of nearly the same name, place or kind stands beside it."""
+
+from __future__ import annotations
+
+import textwrap
+from pathlib import Path
+
+from aswired.findings.entangled import entangled
+from aswired.read import read_job
+from tests.findings.jobs import work
+from tests.findings.whole import MADE, assert_told
+
+
+def test_what_a_row_lets_stand_is_not_that_of_a_row_whose_name_begins_alike(tmp_path: Path) -> None:
+    lengthened = "kind: extend, plug: lamp, pigtail: 100 mm, gap: 200 mm, piece: BU 0.5 mm2"
+    text = f"""
+    job: C1 and C10
+    usual: {{joint: "lap, soldered", overlap: 10 mm, slack: 0 mm}}
+    fuses: {{F1: {{rating: 10 A}}, F2: {{rating: 10 A}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F2, to: lamp.2, length: 900 mm}}
+    changes:
+      - {{id: C1, wire: W1, {lengthened}, accepted: [{{finding: SIZ01, by: AK, why: short}}], {MADE}}}
+      - {{id: C10, wire: W2, {lengthened}, {MADE}}}
+    """
+    found = [(f.entry, f.accepted_by) for f in work(tmp_path, text).findings if f.code == "SIZ01"]
+    assert sorted(found) == [("C1-W1", "AK"), ("C10-W2", "")]
+
+
+def test_heat_that_nobody_measured_is_not_told_as_measured(tmp_path: Path) -> None:
+    # nobody measured: what a hot zone counts as stands in the table of thresholds
+    text = f"""
+    job: Hot
+    landmarks: {{dash: fuse box, engine: block}}
+    route: [{{from: dash, to: engine, length: 900 mm, zone: hot, hottest: unknown}}]
+    changes:
+      - {{id: C1, kind: cover, from: dash, to: engine, cover: vinyl tape, {MADE}}}
+    """
+    (told,) = [finding.problem for finding in work(tmp_path, text).findings if finding.code == "BUN02"]
+    assert "a hot zone, counted as" in told
+    assert "measured" not in told
+
+
+def test_a_plug_of_which_one_cavity_alone_is_a_side_of_a_switch_is_an_ordinary_plug(tmp_path: Path) -> None:
+    text = f"""
+    job: One cavity of a switch
+    switches: {{button: {{between: lamp.1 panel.1}}}}
+    wires: {{W1: {{colour: BU, size: 1.0 mm2, from: a.1, to: lamp.1}}}}
+    changes:
+      - {{id: C1, kind: add, wire: W90, from: b.1, to: lamp.2, piece: BU 1.0 mm2, {MADE}}} # it
+    """
+    assert_told(tmp_path, text, "COL02", [
+        ("COL02", "error", "C1-W90", "# it", "BU sits in lamp twice: this piece and W1",
+         "Take another colour, or flag both at the plug"),
+    ])  # fmt: skip
+
+
+def test_options_whose_groups_of_wires_are_cut_from_one_offcut_are_tried_together(tmp_path: Path) -> None:
+    group = "kind: extend, pigtail: 100 mm, gap: 200 mm, stagger: 50 mm"
+    text = f"""
+    job: One rack
+    options: {{one: {{is: no, could be: [yes]}}, two: {{is: no, could be: [yes]}}}}
+    offcuts: {{O1: BU 1.0 mm2 500 mm}}
+    fuses: {{F1: {{}}, F2: {{}}, F3: {{}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: a.1, length: 900 mm}}
+      W2: {{size: 1.0 mm2, from: F2, to: b.1, length: 900 mm}}
+    changes:
+      - {{id: C1, {group}, plug: a, wires: {{W1: BU 1.0 mm2 from O1}}, only if: one is yes}}
+      - {{id: C2, {group}, plug: b, wires: {{W2: BU 1.0 mm2 from O1}}, only if: two is yes}}
+    """
+    (tmp_path / "job.yml").write_text(textwrap.dedent(text).lstrip("\n"), encoding="utf-8")
+    job = read_job(tmp_path).job
+    assert job is not None
+    parts = entangled(job)
+    assert parts["one"] & parts["two"]
