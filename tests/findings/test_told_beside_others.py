@@ -75,3 +75,27 @@ def test_options_whose_groups_of_wires_are_cut_from_one_offcut_are_tried_togethe
     assert job is not None
     parts = entangled(job)
     assert parts["one"] & parts["two"]
+
+
+def test_a_choice_of_ways_that_a_row_has_made_is_not_asked_for_again(tmp_path: Path) -> None:
+    # a ring of legs: W1 and W2 may go by sill or by tunnel; a row says it of W1
+    text = f"""
+    job: A ring
+    landmarks: {{dash: fuse box, sill: left, tunnel: middle, tail: lamps}}
+    route:
+      - {{from: dash, to: sill, length: 900 mm}}
+      - {{from: sill, to: tail, length: 900 mm}}
+      - {{from: dash, to: tunnel, length: 700 mm}}
+      - {{from: tunnel, to: tail, length: 700 mm}}
+    fuses: {{F1: {{in: dash}}, F2: {{in: dash}}}}
+    plugs: {{lamp: {{at: tail}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: lamp.1}}
+      W2: {{size: 1.0 mm2, from: F2, to: lamp.2}} # two
+    changes:
+      - {{id: C1, kind: reroute, wire: W1, by: [sill], {MADE}}}
+    """
+    assert_told(tmp_path, text, "PLC04", [
+        ("PLC04", "warning", "W2", "# two", "the route leads W2 from dash to tail in more than one way",
+         "Write by: and a landmark it passes, such as sill"),
+    ])  # fmt: skip
