@@ -48,3 +48,23 @@ def test_a_lamp_whose_wire_s_other_half_nobody_recorded_is_not_called_open(tmp_p
 def test_a_ground_that_conducts_is_taken_before_one_that_does_not(tmp_path: Path) -> None:
     assert car(tmp_path / "no", PROOF, "no")[1:3] == ("complete", "G2")
     assert car(tmp_path / "yes", PROOF, "yes")[1:3] == ("complete", "G1")  # of two that do, the one found first
+
+
+def test_of_two_wires_laid_to_a_feed_the_first_is_told_as_taken_out_too(tmp_path: Path) -> None:
+    text = """
+    job: Two to one feed
+    fuses: {F7: {rating: 10 A}}
+    grounds: {G1: {back to: battery-}}
+    loads: {horn: {between: horn.1 horn.2}}
+    wires:
+      W1: {size: 1.0 mm2, from: F7, to: horn.1}
+      W2: {size: 1.0 mm2, from: horn.2, to: G1}
+    changes:
+      - {id: C1, kind: add, wire: W8, from: battery+, to: F7.feed, piece: RD 2.5 mm2, made: 2031-05-03 AK}
+      - {id: C2, kind: add, wire: W9, from: a.1, to: F7.feed, piece: RD 2.5 mm2, made: 2031-05-04 AK}
+      - {id: C3, kind: terminate, wire: W9, end: F7.feed, into: b.1, made: 2031-05-05 AK}
+      - {id: C4, kind: remove, wire: W8, ends: {battery+: gone, F7.feed: gone}, made: 2031-05-06 AK}
+    """
+    worked = work(tmp_path, text)
+    assert worked.shown.feed_gone("F7") == "W8 was taken out by C4"
+    assert worked.circuits["horn"].feed.state == "open"
