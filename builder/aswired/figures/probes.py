@@ -127,7 +127,7 @@ def barred(load: str, circuit: Circuit, grid: Grid) -> str:
     wires = [stretch.wire for path in (circuit.feed, circuit.back) for stretch in path.stretches]
     ends = grid.net.ends_now(grid.job.loads[load].between) or ()
     plugs = {end.partition(".")[0] for end in ends}
-    wires += [s.wire for s in grid.view.stretches if any(end.partition(".")[0] in plugs for end in s.ends)]
+    wires += [s.wire for s in grid.view.stretches if any(end.partition(".")[0] in plugs for end in (*s.ends, s.via))]
     return next((special[wire] for wire in wires if special.get(wire) in NEVER), "")
 
 
