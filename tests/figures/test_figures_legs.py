@@ -491,3 +491,38 @@ def test_a_centre_that_is_not_known_says_what_would_make_it_known(old: str, miss
     text = EXTENDED.replace(old, "").replace("length: 2150 mm", "length: unknown")
     found = joint(work(tmp_path, text), "C1-W1-plug").centre
     assert (found.value, found.inputs, found.missing) == (None, (), (missing,))
+
+
+# ---- a splice that moves beside one that stays, and on a leg nobody measured ---------------------------------------
+SLEEVES = """
+    job: Two sleeves
+    usual: {joint: "lap, soldered", overlap: 10 mm}
+    landmarks: {dash: fuse box, nose: takeout}
+    route: [{from: dash, to: nose, length: LENGTH}]
+    splices: {FS1: {}, FS2: {}}
+    wires:
+      W1: {size: 1.0 mm2, from: a.1, to: FS1}
+      W2: {size: 1.0 mm2, from: b.1, to: FS1}
+      W3: {size: 1.0 mm2, from: c.1, to: FS2}
+      W4: {size: 1.0 mm2, from: d.1, to: FS2}
+    plugs: {a: {at: dash}, b: {at: nose}, c: {at: dash}, d: {at: nose}}
+    changes:
+      - {id: C1, kind: join, ends: [W1 at FS1, W2 at FS1], where: 300 mm from dash towards nose,
+         cover: adhesive sleeve 80 mm, made: 2031-05-03 AK}
+      - {id: C2, kind: join, ends: [W3 at FS2, W4 at FS2], where: 320 mm from dash towards nose,
+         cover: adhesive sleeve 80 mm}
+"""
+
+
+def test_a_planned_splice_moves_out_of_the_sleeve_of_one_that_is_made(tmp_path: Path) -> None:
+    # each sleeve reaches 40 mm either way: 300 + 40 + 40 is the nearest place on the side where it was planned
+    (stagger,) = work(tmp_path, SLEEVES.replace("LENGTH", "900 mm")).bundles.staggers
+    assert [(shift.joint, shift.to_mm) for shift in stagger.shifts] == [("C2", pytest.approx(380))]
+
+
+def test_splices_of_a_leg_that_nobody_measured_lie_in_its_bundle(tmp_path: Path) -> None:
+    # W5 goes the whole leg; how far the cut wires go on it nobody knows
+    through = "    plugs:", "      W5: {size: 1.0 mm2, from: a.2, to: b.2}\n    plugs:"
+    stations = work(tmp_path, SLEEVES.replace("LENGTH", "unknown").replace(*through)).bundles.stations
+    assert [(one.end_mm, one.joints) for one in stations] == [(None, ("C1", "C2"))]
+    assert stations[0].at_joint is not None

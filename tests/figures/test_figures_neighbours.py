@@ -273,6 +273,21 @@ def test_a_drop_names_each_part_with_what_it_carries(tmp_path: Path) -> None:
     assert [(one.name, one.unit) for one in load.volts.inputs] == [("lamp", "A")]
 
 
+def test_more_lost_is_more_of_a_drop_and_less_at_the_load(tmp_path: Path) -> None:
+    # a contact may be far worse than it is counted, and never better than nothing: the band of a drop is wide upwards,
+    # that of what is left behind it is wide downwards
+    text = MANY.replace("switch resistance: 0 mohm", "switch resistance: 20 mohm")
+    assert text != MANY
+    sides: dict[str, set[bool]] = {}
+    for test in powered(tmp_path, text, "a").volts:
+        volts = test.volts.value
+        if volts and test.low_v is not None and test.high_v is not None:
+            below, above = volts - test.low_v, test.high_v - volts
+            if abs(below - above) > 1e-6:
+                sides.setdefault(test.kind, set()).add(above > below)
+    assert sides == {"drop": {True}, "load": {False}}
+
+
 # ---- in words -------------------------------------------------------------------------------------------------------
 def test_how_the_bands_are_made_is_said_once_with_the_limits_of_the_job(tmp_path: Path) -> None:
     limits = "limits: {band of wire: 7 %, band of allowances: 40 %, band of draws: 12 %, band least: 0.05 V}"

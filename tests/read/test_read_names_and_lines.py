@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from aswired.read import read_job
 from aswired.read.disknames import check_job_names, file_stems, trouble_with
 from aswired.read.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordinary, read_ordinary, stays_in
 from aswired.read.source import Source, shown
@@ -92,3 +93,16 @@ def test_where_a_link_leads(tmp_path: Path) -> None:
         "round": "is a link that leads back to itself, or where nothing may be read",
     }
     assert (stays_in(inside / "a.jpg", inside), stays_in(outside / "a.jpg", inside)) == (True, False)
+
+
+def test_a_job_on_another_disk_that_is_linked_in_may_hold_links_of_its_own(tmp_path: Path) -> None:
+    there = tmp_path / "disk" / "van"
+    there.mkdir(parents=True)
+    (there / "job.yml").write_text("job: Van\n", encoding="utf-8")
+    (there / "changes-2031.yml").write_text("changes: [{id: C1, kind: verify, proves: [C1]}]\n", encoding="utf-8")
+    (there / "changes.yml").symlink_to("changes-2031.yml")
+    (tmp_path / "van").symlink_to(there)
+    read = read_job(tmp_path / "van")
+    assert not any("link" in fault.problem for fault in read.faults)
+    assert read.job is not None
+    assert [row.id for row in read.job.changes] == ["C1"]

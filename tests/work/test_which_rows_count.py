@@ -342,3 +342,15 @@ def test_a_correction_of_a_row_that_did_another_again_stands_for_both(tmp_path: 
         "C4": ("in force", ""),
     }
     assert [(piece.id, piece.length_mm) for piece in view.pieces] == [("C4-W1", 150)]
+
+
+def test_a_row_on_the_jumper_of_a_refused_bridge_rests_on_the_bridge(tmp_path: Path) -> None:
+    rows = (
+        "id: C1, kind: bridge, ends: [q.1], wire: W20, piece: RD 1 mm2, reach: 90 mm",  # a bridge joins two ends
+        "id: C2, kind: cap, wire: W20, end: q.1, stub: 20 mm",
+    )
+    found = {row.id: (row.status, row.why) for row in fold(job_of(tmp_path, *rows), "plan").rows}
+    assert found == {
+        "C1": ("refused", "a bridge joins two ends"),
+        "C2": ("not judged", "rests on C1, which is refused"),
+    }
