@@ -99,8 +99,8 @@ def test_a_job_on_another_disk_that_is_linked_in_may_hold_links_of_its_own(tmp_p
     there = tmp_path / "disk" / "van"
     there.mkdir(parents=True)
     (there / "job.yml").write_text("job: Van\n", encoding="utf-8")
-    (there / "changes-2031.yml").write_text("changes: [{id: C1, kind: verify, proves: [C1]}]\n", encoding="utf-8")
-    (there / "changes.yml").symlink_to("changes-2031.yml")
+    (there / "changes-2031.txt").write_text("changes: [{id: C1, kind: verify, proves: [C1]}]\n", encoding="utf-8")
+    (there / "changes.yml").symlink_to("changes-2031.txt")
     (tmp_path / "van").symlink_to(there)
     read = read_job(tmp_path / "van")
     assert not any("link" in fault.problem for fault in read.faults)
