@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from aswired.electric.copper import switch_part
 from aswired.electric.grid import Grid
-from tests.findings.jobs import work
+from tests.findings.jobs import proved, work
 
 TEXT = """
     job: Fuse
@@ -60,3 +61,18 @@ def test_the_last_reading_since_counts(tmp_path: Path) -> None:
 
 def test_a_reading_that_tells_no_part_is_used_nowhere(tmp_path: Path) -> None:
     assert grid(tmp_path, "red: lamp.2, black: battery-, read: 20 mohm, on: 2031-05-10").measured == {}
+
+
+@pytest.mark.parametrize(
+    ("written", "low", "high"), [("3 mohm", 2.5, 3.5), ("3.10 mohm", 3.095, 3.105), ("0.02 ohm", 15.0, 25.0)]
+)
+def test_a_measured_switch_lies_half_its_last_digit_either_way(
+    written: str, low: float, high: float, tmp_path: Path
+) -> None:
+    job = work(tmp_path, proved(f"""
+    job: A switch
+    switches: {{button: {{between: a.1 a.2, resistance: {written}}}}}
+    wires: {{W1: {{size: 1.0 mm2, from: F1, to: a.1}}}}
+    """)).job  # fmt: skip
+    part = switch_part("button", job)
+    assert (part.low, part.high) == (pytest.approx(low), pytest.approx(high))

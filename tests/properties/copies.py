@@ -134,3 +134,18 @@ def mixed(text: str, own: set[str]) -> bool:
     """Whether a sentence names something of each copy. A name of small letters alone may be an ordinary word."""
     told = set(re.findall(r"[\w-]+", text))
     return unmarked(text) != text and bool(told & {name for name in own if not re.fullmatch("[a-z ]+", name)})
+
+
+def numbered(text: str, own: set[str]) -> str:
+    """A job text with the names of the second copy as those of the first and a nought behind: C10 beside C1."""
+    return _each(own, MARK, "").sub(r"\g<1>0", text)
+
+
+def marked(text: str, own: set[str]) -> str:
+    """What is told of such a copy, with its names as `MARK` would make them."""
+    return _each(own, "", "0").sub(rf"{MARK}\g<1>", text)
+
+
+def _each(own: set[str], before: str, behind: str) -> re.Pattern[str]:
+    among = "|".join(re.escape(name) for name in sorted(own, key=len, reverse=True))
+    return re.compile(rf"(?<!\w){before}({among}){behind}(?!\w)")

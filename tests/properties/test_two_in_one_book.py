@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -20,7 +20,19 @@ from aswired.diagnostics import Finding
 from aswired.worked import Worked
 from tests.findings.jobs import DAY, Case, work
 from tests.findings.test_findings_each_code import CASES
-from tests.properties.copies import Doc, document, dumped, mixed, names, parsed, renamed, twice, unmarked
+from tests.properties.copies import (
+    Doc,
+    document,
+    dumped,
+    marked,
+    mixed,
+    names,
+    numbered,
+    parsed,
+    renamed,
+    twice,
+    unmarked,
+)
 
 DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
 
@@ -47,6 +59,7 @@ ONCE = {
     "OPT01 not while it is planned": "the switch is named like a word of the format",
 }
 JOBS = [case for case in CASES if case.name not in ONCE and case.code not in OF_A_SLIP | OF_THE_BOOK]
+NUMBERED = [case for case in JOBS if not names(parsed(case.text)) & {f"{name}0" for name in names(parsed(case.text))}]
 
 
 def sentences(worked: Worked) -> Counter[tuple[str, str, str, str, str]]:
@@ -68,10 +81,14 @@ def values(worked: Worked) -> dict[str, float | None]:
     return {figure.key: figure.value for figure in worked.all_figures()}
 
 
-def held_twice(alone: Worked, both: Worked, doc: Doc) -> int:
-    """Each copy says what the job says alone. How many sentences and figures were compared."""
+def held_twice(alone: Worked, both: Worked, doc: Doc, back: Callable[[str], str] = str) -> int:
+    """Each copy says what the job says alone. How many sentences and figures were compared.
+
+    `back` gives the names of the second copy as `MARK` makes them.
+    """
     told, first, second = sentences(alone), Counter[tuple[str, ...]](), Counter[tuple[str, ...]]()
-    for sentence, count in sentences(both).items():
+    for written, count in sentences(both).items():
+        sentence = tuple(map(back, written))
         assert not mixed(" ".join(sentence), names(doc)), sentence
         if sentence == (plain := tuple(map(unmarked, sentence))):
             first[sentence] += count
@@ -79,7 +96,7 @@ def held_twice(alone: Worked, both: Worked, doc: Doc) -> int:
             second[in_any_order(plain)] += count
     assert first == told
     assert second == Counter({in_any_order(sentence): count for sentence, count in told.items()})
-    figures, found = values(alone), values(both)
+    figures, found = values(alone), {back(key): value for key, value in values(both).items()}
     mine = {key: value for key, value in found.items() if unmarked(key) == key}
     copies = {unmarked(key): value for key, value in found.items() if unmarked(key) != key}
     same(figures, mine)
@@ -104,6 +121,20 @@ def test_two_cars_in_one_book_say_what_each_says_alone(case: Case, tmp_path: Pat
     alone = work(tmp_path / "alone", dumped(doc), case.today, case.photo_problems)
     both = work(tmp_path / "both", dumped(twice(doc)), case.today, case.photo_problems)
     assert held_twice(alone, both, doc)
+
+
+@pytest.mark.parametrize(
+    "case",
+    [pytest.param(case, marks=[pytest.mark.slow] * (number % 3 > 0)) for number, case in enumerate(NUMBERED)],
+    ids=lambda case: case.name,
+)
+def test_a_car_whose_names_begin_like_those_of_the_other_is_another_car(case: Case, tmp_path: Path) -> None:
+    # C10, W10 and lamp0 beside C1, W1 and lamp
+    doc = parsed(case.text)
+    own = names(doc)
+    alone = work(tmp_path / "alone", dumped(doc), case.today, case.photo_problems)
+    both = work(tmp_path / "both", numbered(dumped(twice(doc)), own), case.today, case.photo_problems)
+    assert held_twice(alone, both, doc, lambda text: marked(text, own))
 
 
 @pytest.mark.parametrize("folder", DEMOS, ids=lambda path: path.name)
