@@ -246,3 +246,25 @@ def test_a_feed_side_that_was_emptied_is_no_feed(tmp_path: Path) -> None:
     circuit = lamp(work(tmp_path, text))
     assert circuit.feed.state == "open"
     assert circuit.feed.why == "W2 was taken out by C6"
+
+
+def test_two_lamps_on_one_output_of_a_module_share_their_feed(tmp_path: Path) -> None:
+    # each by a wire of its own from the cavity; the third hangs on another output
+    text = """
+    job: One output
+    modules: {unit: {out: {1: feed, 2: feed}}}
+    grounds: {G1: {back to: battery-}, G2: {back to: battery-}, G3: {back to: battery-}}
+    loads: {one: {between: one.1 one.2}, two: {between: two.1 two.2}, three: {between: three.1 three.2}}
+    wires:
+      W1: {size: 1.0 mm2, from: unit.1, to: one.1}
+      W2: {size: 1.0 mm2, from: unit.1, to: two.1}
+      W3: {size: 1.0 mm2, from: unit.2, to: three.1}
+      W4: {size: 1.0 mm2, from: one.2, to: G1}
+      W5: {size: 1.0 mm2, from: two.2, to: G2}
+      W6: {size: 1.0 mm2, from: three.2, to: G3}
+    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
+    """
+    circuits = work(tmp_path, text).circuits
+    assert {name: circuit.feed_with for name, circuit in circuits.items()} == {
+        "one": ("two",), "two": ("one",), "three": (),
+    }  # fmt: skip
