@@ -99,3 +99,24 @@ def test_a_choice_of_ways_that_a_row_has_made_is_not_asked_for_again(tmp_path: P
         ("PLC04", "warning", "W2", "# two", "the route leads W2 from dash to tail in more than one way",
          "Write by: and a landmark it passes, such as sill"),
     ])  # fmt: skip
+
+
+def test_of_two_runs_too_thick_for_a_conduit_the_thicker_is_told_though_neither_is_known_whole(tmp_path: Path) -> None:
+    # W1 is 3 mm thick and runs over the first leg; W2 and W3, 3 mm each, lie side by side on the second: 6 mm at least.
+    # On each lies a wire of unread size besides.
+    text = f"""
+    job: A conduit over two legs
+    landmarks: {{dash: fuse box, mid: clip, nose: takeout}}
+    route: [{{from: dash, to: mid, length: 900 mm}}, {{from: mid, to: nose, length: 900 mm}}]
+    plugs: {{a: {{at: dash}}, b: {{at: mid}}, c: {{at: nose}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: a.1, to: b.1, outside: 3 mm}}
+      W2: {{size: 1.0 mm2, from: b.2, to: c.2, outside: 3 mm}}
+      W3: {{size: 1.0 mm2, from: b.3, to: c.3, outside: 3 mm}}
+      W4: {{size: unknown, from: a.4, to: c.4}}
+    changes:
+      - {{id: C1, kind: cover, from: dash, to: nose, cover: conduit 2 mm, {MADE}}}
+    """
+    (told,) = [finding.problem for finding in work(tmp_path, text).findings if finding.code == "BUN01"]
+    assert "mid to nose" in told
+    assert "dash to mid" not in told
