@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.findings.cases_grounds import CASES as STUDS
 from tests.findings.jobs import work
 from tests.findings.whole import MADE, assert_told
 
@@ -241,3 +242,20 @@ def test_what_a_row_brought_about_is_let_stand_on_its_own_row_under_whatever_nam
     """
     found = work(tmp_path, text).findings
     assert [(f.entry, f.accepted_by) for f in found if f.code == "GND02"] == [("L1", by)]
+
+
+def test_what_is_told_of_a_stud_on_the_line_of_the_ring_is_let_stand_on_the_row_of_that_ring(tmp_path: Path) -> None:
+    case = next(case for case in STUDS if case.code == "GND04" and case.what == "")
+    rows = [line for line in case.text.splitlines() if "id: C1" in line]
+    assert len(rows) == 1
+    plain = work(tmp_path / "plain", case.text)
+    (found,) = [f for f in plain.findings if f.code == "GND04"]
+    row = plain.job.change("C1")
+    assert row is not None
+    assert found.at == row.lines["ring"] != row.at
+    let = rows[0].replace("id: C1", "id: C1\n    accepted: [{finding: GND04, by: AK, why: as the maker did}]")
+    lines = let.splitlines()
+    lines[1] = " " * (len(lines[0]) - len(lines[0].lstrip()) + 2) + lines[1].strip()
+    worked = work(tmp_path / "let", case.text.replace(rows[0], "\n".join(lines)))
+    assert [(f.entry, f.accepted_by) for f in worked.findings if f.code == "GND04"] == [("L1", "AK")]
+    assert [f.entry for f in worked.findings if f.code == "ACC02"] == []
