@@ -5,6 +5,8 @@ from __future__ import annotations
 import textwrap
 from pathlib import Path
 
+import pytest
+
 from aswired.findings.entangled import entangled
 from aswired.read import read_job
 from tests.findings.jobs import work
@@ -120,3 +122,32 @@ def test_of_two_runs_too_thick_for_a_conduit_the_thicker_is_told_though_neither_
     (told,) = [finding.problem for finding in work(tmp_path, text).findings if finding.code == "BUN01"]
     assert "mid to nose" in told
     assert "dash to mid" not in told
+
+
+@pytest.mark.parametrize(("fed", "told"), [("fed: always", 1), ("fed: unknown", 0), ("feeds: pump", 0)])
+def test_a_fuel_pump_behind_a_fuse_of_which_nobody_wrote_when_it_is_live_is_not_judged(
+    fed: str, told: int, tmp_path: Path
+) -> None:
+    text = f"""
+    job: Pump
+    fuses: {{F1: {{rating: 15 A, {fed}}}}}
+    loads: {{pump: {{between: pump.1 pump.2, class: fuel pump}}}}
+    wires:
+      W1: {{size: 1.5 mm2, from: F1, to: pump.1}}
+      W2: {{size: 1.5 mm2, from: pump.2, to: battery-}}
+    changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
+    """
+    worked = work(tmp_path, text)
+    assert sum(finding.code == "LOD04" for finding in worked.findings) == told
+    assert worked.may_power is not bool(told)
+
+
+def test_a_relay_that_only_a_row_brings_in_is_a_name_of_the_job(tmp_path: Path) -> None:
+    text = f"""
+    job: A relay by a row
+    wires: {{W1: {{size: 1.0 mm2, from: a.1, to: b.1}}}}
+    changes:
+      - {{id: C1, kind: protect, relay: K5, feeds: the horn, {MADE}}}
+    photos: [{{id: P1, file: photos/p1.jpg, shows: [K5]}}, {{id: P2, file: photos/p2.jpg, shows: [K6]}}]
+    """
+    assert [f.entry for f in work(tmp_path, text).findings if f.code == "REF02"] == ["P2"]

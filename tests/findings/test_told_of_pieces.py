@@ -217,6 +217,7 @@ def test_wires_read_otherwise_than_the_diagram_has_them_are_told_by_what_differs
       W7: {{colour: GN, size: 1.0 mm2, from: a.7, to: b.7, by diagram: unknown}}
       W8: {{colour: GN, size: 1.0 mm2, from: a.8, to: b.8, by diagram: BU}}
       W9: {{colour: GN, size: 1.0 mm2, from: a.9, to: b.9, by diagram: BU}}
+      W10: {{colour: light GN, size: 1.0 mm2, from: a.10, to: b.10, by diagram: GN}}
     changes:
       - {{id: C1, kind: remove, wire: W8, ends: {{a.8: gone, b.8: gone}}, {MADE}}}
       - {{id: C2, kind: cap, wire: W9, end: a.9, stub: 50 mm, far: gone, cover: adhesive sleeve 40 mm, {MADE}}}
@@ -231,6 +232,8 @@ def test_wires_read_otherwise_than_the_diagram_has_them_are_told_by_what_differs
         ("COL05", "warning", "W4", "W4: {", "W4 is green, red stripe here and green in the diagram: another stripe",
          wipe),
         ("COL05", "warning", "W9", "W9: {", "W9 is green here and blue in the diagram: another base colour", wipe),
+        ("COL05", "warning", "W10", "W10: {", "W10 is light green here and green in the diagram: another base colour",
+         wipe),
     ])  # fmt: skip
 
 

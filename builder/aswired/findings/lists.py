@@ -12,6 +12,8 @@ def listed(names: Sequence[str]) -> str:
 
     >>> listed(["C1", "C2"]), listed([f"C{n}" for n in range(1, 11)])
     ('C1, C2', 'C1, C2, C3, C4, C5, C6, C7, C8 and 2 more')
+    >>> listed([f"C{n}" for n in range(1, 9)])
+    'C1, C2, C3, C4, C5, C6, C7, C8'
     """
     if len(names) <= MOST:
         return ", ".join(names)
