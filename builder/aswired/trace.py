@@ -403,7 +403,7 @@ def _why_open(net: Net, reach: Reach) -> str:
 
 
 def _cut_off(net: Net, reach: Reach) -> str:
-    """Which row took out what led on, or left it cut, '' for none; the start comes first, then what is nearest to it."""
+    """Which row took out what led on or left it cut, '' for none; the start comes first, then what is nearest."""
     if not net.links.get(reach.start) and (removed := _removed_at(net, reach.start)):
         return removed
     stubs = [name for name in reach.nodes if net.node(name).kind is NodeKind.STUB]
