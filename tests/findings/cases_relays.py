@@ -76,6 +76,14 @@ CASES = (
         copper_alone(proved(BUZZER)), "a buzzer, and its coil fed before the contact",
     ),
     Case(
+        "REL01", "error", "K1 contact", "from: K1.85, to: K1.30", "from: K1.85, to: battery-", RECORDED,
+        copper_alone(proved(
+            BUZZER.replace("from: button.2, to: K1.30", "from: button.2, to: K1.86")
+            .replace("from: K1.87a, to: K1.86", "from: K1.87a, to: battery-")
+            .replace("from: K1.85, to: battery-", "from: K1.85, to: K1.30")
+        )), "its contact in the return of its own coil",
+    ),
+    Case(
         "REL01", "warning", "K1 contact", "from: K1.87a, to: K1.86", "from: button.2, to: K1.86", RECORDED,
         copper_alone(proved(BUZZER)).replace("K1.30, length: 1 m", "K1.30"), "a length of it is not recorded",
     ),

@@ -151,3 +151,18 @@ def test_a_relay_that_only_a_row_brings_in_is_a_name_of_the_job(tmp_path: Path) 
     photos: [{{id: P1, file: photos/p1.jpg, shows: [K5]}}, {{id: P2, file: photos/p2.jpg, shows: [K6]}}]
     """
     assert [f.entry for f in work(tmp_path, text).findings if f.code == "REF02"] == ["P2"]
+
+
+def test_a_picture_that_a_row_named_stays_named_when_the_row_is_done_again(tmp_path: Path) -> None:
+    cap = "kind: cap, wire: W1, end: b.1, stub: 90 mm, far: gone, cover: adhesive sleeve 40 mm"
+    text = f"""
+    job: Done again
+    wires: {{W1: {{size: 1.0 mm2, from: a.1, to: b.1, length: 900 mm}}}}
+    changes:
+      - {{id: C1, {cap}, photos: [P1], made: 2031-05-03 AK}}
+      - {{id: C2, {cap}, redoes: C1, made: 2031-05-04 AK}}
+    photos: [{{id: P1, file: photos/p1.jpg}}, {{id: P2, file: photos/p2.jpg}}]
+    """
+    worked = work(tmp_path, text)
+    assert [row.status for row in worked.plan.rows] == ["redone", "in force"]
+    assert [f.entry for f in worked.findings if f.code == "PHO05"] == ["P2"]
