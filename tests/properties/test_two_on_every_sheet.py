@@ -30,9 +30,9 @@ WHOLE = {
     *("BundleSheet", "Caution", "FuseSheet", "SheetOfTests", "OpenWork", "Rulers", "WorkSheet", "VariantSheet"),
     *("RingNeed", "SleeveNeed", "WireNeed", "WordsNeed", "Before", "MaterialSheet", "KeyOffText", "DifferenceSheet"),
     *("GroundSheet", "SpliceSheet", "Group", "Reason", "StateCount", "Tree", "ExtensionSheet", "Answer", "Ruler"),
-    *("RulerMark", "NotDrawn"),
+    *("RulerMark", "NotDrawn", "Question", "Needs", "BeforeRow"),
 }
-NAMELESS = {"InputText", "RunText"}  # an input or a stretch that two figures share has no name of its own to be told by
+NAMELESS = {"InputText", "RunText", "Fact"}  # what two figures or rows share has no name of its own to be told by
 NOT_COMPARED = {
     "where": "the usual place is said once above the table where all have it",
     "rule": "the letter of a rule may be the name of a ground point",
@@ -129,8 +129,11 @@ def words(row: Row) -> str:
     return " ".join(text for _, text in row[2])
 
 
-# The plug "a" of some jobs is named like a word of the sentences; the truck's sheets of tests take too long here.
-@pytest.mark.parametrize("case", [case for case in JOBS if "a.1" not in case.text][::9], ids=lambda case: case.name)
+# The plug "a" of some jobs is named like a word of the sentences, and ROW15 tells of names that no table has; the sheets
+# of tests of the truck take too long here.
+@pytest.mark.parametrize(
+    "case", [case for case in JOBS if "a.1" not in case.text and case.code != "ROW15"], ids=lambda case: case.name
+)
 def test_a_row_reads_the_same_beside_a_second_car(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     alone = work(tmp_path / "alone", dumped(doc), case.today, case.photo_problems)
