@@ -129,8 +129,8 @@ def words(row: Row) -> str:
     return " ".join(text for _, text in row[2])
 
 
-# The plug "a" of some jobs is named like a word of the sentences, and ROW15 tells of names that no table has; the sheets
-# of tests of the truck take too long here.
+# The plug "a" of some jobs is named like a word of the sentences, and ROW15 tells of names that no table has; the
+# sheets of tests of the truck take too long here.
 @pytest.mark.parametrize(
     "case", [case for case in JOBS if "a.1" not in case.text and case.code != "ROW15"], ids=lambda case: case.name
 )
