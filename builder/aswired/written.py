@@ -383,8 +383,10 @@ def _is_tape(words: str) -> bool:
 
     >>> _is_tape("cloth wrap"), _is_tape("friction band"), _is_tape("cloth tape half lapped")
     (True, True, True)
-    >>> _is_tape("adhesive sleeve 40 mm"), _is_tape("crimp cap under cloth tape"), _is_tape("shrink wrap")
+    >>> _is_tape("adhesive sleeve 40 mm"), _is_tape("crimp cap"), _is_tape("shrink wrap")
     (False, False, False)
+    >>> _is_tape("crimp cap under cloth tape")
+    False
     """
     return bool(re.search(r"tape|\bwrap|\bband\b|\bcloth\b", words)) and not re.search("sleeve|shrink|cap", words)
 

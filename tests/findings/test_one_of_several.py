@@ -13,6 +13,7 @@ from tests.findings.cases_grounds import REFERENCE, SENSOR
 from tests.findings.cases_process import EXPECTED
 from tests.findings.cases_splices import ROUTE, USUAL, joined, three
 from tests.findings.jobs import copper_alone, work
+from tests.findings.whole import line_with
 
 MADE = "made: 2031-05-03 AK"
 
@@ -20,12 +21,6 @@ MADE = "made: 2031-05-03 AK"
 def told(folder: Path, text: str, code: str) -> list[Finding]:
     """The findings of one code, in the order told."""
     return [finding for finding in work(folder, text).findings if finding.code == code]
-
-
-def line_with(text: str, words: str) -> int:
-    """The line of a job text in which the words stand, counted from 1."""
-    (found,) = [number for number, line in enumerate(text.lstrip("\n").splitlines(), 1) if words in line]
-    return found
 
 
 # ---- joints ---------------------------------------------------------------------------------------------------------

@@ -23,7 +23,7 @@ def line_with(text: str, words: str) -> int:
 
 
 def assert_told(folder: Path, text: str, codes: str, expected: Sequence[Told]) -> Worked:
-    """That the findings of these codes (`FUS`: all that begin so) are those expected, word for word and in order."""
+    """That the findings of these codes (`FUS`: all that begin so) are those expected, word for word, in any order."""
     worked = work(folder, text)
     begin = tuple(codes.split())
     found = [

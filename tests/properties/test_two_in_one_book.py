@@ -18,7 +18,7 @@ import pytest
 
 from aswired.diagnostics import Finding
 from aswired.worked import Worked
-from tests.findings.jobs import DAY, Case, work
+from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
 from tests.properties.copies import (
     Doc,
@@ -147,4 +147,3 @@ def test_most_jobs_are_held_to_it_and_the_copy_has_names_of_its_own() -> None:
         doc = parsed(case.text)
         assert names(doc)
         assert not names(doc) & names(renamed(doc)), case.name
-    assert DAY.year == 2031
