@@ -278,10 +278,7 @@ def _scrap_of_redone(loom: Loom, row: Change, pieces: tuple[CutPiece, ...]) -> N
     """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
     for piece in pieces:
         if piece.offcut:
-            account = loom.s.offcuts.get(piece.offcut)
-            if account is None:  # of the shop's rack, not listed in this job
-                account = OffcutUse(piece.offcut, piece.colour, piece.size, None, "")
-            loom.s.offcuts[piece.offcut] = replace(account, cuts=(*account.cuts, (piece.id, piece.length_mm)))
+            loom.s.offcuts[piece.offcut] = loom.cut_from(piece, piece.id, piece.length_mm)
         loom.s.ledger.append(
             LedgerLine(row.id, f"{piece.id}, taken out", None, piece.length_mm, None, 0.0, piece.length_mm)
         )

@@ -14,6 +14,7 @@ from aswired.colours import Colour
 from aswired.compute.lengths import less, total
 from aswired.diagnostics import did_you_mean
 from aswired.harness import (
+    CutPiece,
     FuseState,
     Joint,
     Node,
@@ -437,16 +438,20 @@ class Loom:
                 self.assign_fuse(row, name, {"use": "spare"})
 
     # ---- the rack ----------------------------------------------------------------------------------------------------
+    def cut_from(self, piece: Piece | CutPiece, piece_id: str, length_mm: float | None) -> OffcutUse:
+        """The account of a piece's offcut with one more cut; of the shop's rack where this job does not list it."""
+        account = self.s.offcuts.get(piece.offcut)
+        if account is None:
+            account = OffcutUse(piece.offcut, piece.colour, piece.size, None, "")
+        return replace(account, cuts=(*account.cuts, (piece_id, length_mm)))
+
     def use_offcut(self, row: Change, piece: Piece, piece_id: str, length_mm: float | None) -> None:
         """Cut a piece from the rack (F15, M3): an overdrawn offcut refuses a planned row, a made one is a finding."""
         if not piece.offcut:
             return
-        account = self.s.offcuts.get(piece.offcut)
-        if account is None:
-            account = OffcutUse(piece.offcut, piece.colour, piece.size, None, "")
-        after = replace(account, cuts=(*account.cuts, (piece_id, length_mm)))
+        after = self.cut_from(piece, piece_id, length_mm)
         if row.made is None and after.left_mm is not None and after.left_mm < -0.5:
-            left = account.left_mm or 0
+            left = self.s.offcuts[piece.offcut].left_mm or 0
             raise Refused(
                 f"offcut {piece.offcut} has {round(left)} mm left; the piece needs {round(length_mm or 0)} mm",
                 "Choose another offcut, or new wire",
