@@ -78,9 +78,9 @@ def full(shop: Path) -> None:
 
 def keep_contexts(shop: Path) -> None:
     """Work every job out once and keep what its templates are given, one file a job."""
+    from aswired.files import find_jobs, read_job
     from aswired.pages import PAGES, codes, find, jobs
     from aswired.pages.frame import ShopFacts
-    from aswired.read import find_jobs, read_job
     from aswired.work import work_out
 
     (shop / "contexts").mkdir()

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.colours import read_colour
-from aswired.differences import compare_all, differences, runs_of
+from aswired.car.differences import compare_all, differences, runs_of
+from aswired.figures.worked import Worked
 from aswired.pages import differences as page
 from aswired.pages.frame import ShopFacts, environment, render
+from aswired.sheets.differences import difference_sheet, pair_of, pair_text, view_called
 from aswired.site.theme import theme_dir
-from aswired.views.differences import difference_sheet, pair_of, pair_text, view_called
-from aswired.worked import Worked
+from aswired.text.colours import read_colour
 from tests.crawl.tree import parse
 from tests.findings.jobs import work
 

@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import FED, LESS, Opened
+from aswired.figures.worked import Worked
+from aswired.files import read_job
 from aswired.pages import circuits as circuits_page
 from aswired.pages import grounds as grounds_page
 from aswired.pages import record as record_page
 from aswired.pages.frame import PageOut, ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.backfeed import ground_states, if_opened
+from aswired.sheets.backfeed import ground_states, if_opened
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.crawl.tree import parse
 from tests.electric import spice
 

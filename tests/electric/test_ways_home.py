@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import Opened
+from aswired.figures.worked import Worked
 from aswired.pages import circuits as circuits_page
 from aswired.pages import record as record_page
 from aswired.pages.frame import ShopFacts
-from aswired.views.backfeed import ground_of_load, ground_states, if_opened
-from aswired.views.circuits import circuit_sheet
-from aswired.views.text import amount
-from aswired.worked import Worked
+from aswired.sheets.backfeed import ground_of_load, ground_states, if_opened
+from aswired.sheets.circuits import circuit_sheet
+from aswired.sheets.text import amount
 from tests.electric import spice
 from tests.findings.jobs import proved, work
 from tests.pages.test_grounds import said, text_of

@@ -8,12 +8,13 @@ import pytest
 from tests.findings.cases_special import LINK, NOTHING
 from tests.findings.jobs import figure, proved, work
 
-from aswired.figure import Figure
-from aswired.findings.fuses import mend_words
+from aswired.checks.fuses import mend_words
+from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.worked import Worked
 from aswired.pages import fuses as fuses_page
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.fuses import fuse_sheet
-from aswired.worked import FuseSummary, Worked
+from aswired.physics.figure import Figure
+from aswired.sheets.fuses import fuse_sheet
 
 THEME = Path(__file__).parents[2] / "site_theme"
 

@@ -8,10 +8,10 @@ import pytest
 from tests.findings.jobs import figure, figures, proved, work
 from tests.pages.test_grounds import text_of
 
+from aswired.figures.worked import Worked
 from aswired.pages import circuits as circuits_page
 from aswired.pages import not_examined as not_examined_page
 from aswired.pages.frame import ShopFacts
-from aswired.worked import Worked
 
 
 def unseen(worked: Worked) -> list[str]:

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import PAGES
 from aswired.pages.frame import ShopFacts, environment, render
+from aswired.sheets.connectors import connector_views
+from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.record import record
 from aswired.site.theme import theme_dir
-from aswired.views.connectors import connector_views
-from aswired.views.fuses import fuse_sheet
-from aswired.views.record import record
-from aswired.worked import Worked
 from findings.jobs import work
 
 CAR = """

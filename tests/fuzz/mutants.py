@@ -24,15 +24,15 @@ from types import FrameType
 
 from markupsafe import Markup
 
-from aswired.codes import code
-from aswired.diagnostics import Fault, Finding, fault_text, finding_text
+from aswired.checks.codes import code
+from aswired.files import read_job
 from aswired.pages import PAGES, jobs
 from aswired.pages.frame import ShopFacts, environment, render
 from aswired.photos.of_job import look_at, reasons
-from aswired.read import read_job
-from aswired.search import entries_of, fragment
+from aswired.sheets.search import entries_of, fragment
 from aswired.site.notes import notes_html
 from aswired.site.theme import theme_dir
+from aswired.text.diagnostics import Fault, Finding, fault_text, finding_text
 from aswired.work import work_out
 
 ROOT = Path(__file__).parents[2]

@@ -9,17 +9,17 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import changes as changes_page
 from aswired.pages import circuits as circuits_page
 from aswired.pages import record as record_page
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.changes import ChangeRow, change_rows
-from aswired.views.circuits import circuit_rows
-from aswired.views.connectors import ConnectorView, connector_views
-from aswired.views.cut_ends import CutEnd, cut_ends
-from aswired.views.photos import photo_rows
-from aswired.views.splices import splice_sheet
-from aswired.worked import Worked
+from aswired.sheets.changes import ChangeRow, change_rows
+from aswired.sheets.circuits import circuit_rows
+from aswired.sheets.connectors import ConnectorView, connector_views
+from aswired.sheets.cut_ends import CutEnd, cut_ends
+from aswired.sheets.photos import photo_rows
+from aswired.sheets.splices import splice_sheet
 from pages.small import work
 
 THEME = Path(__file__).parents[2] / "site_theme"

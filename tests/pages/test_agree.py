@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.differences import differences
-from aswired.electric.grid import Grid
+from aswired.car.differences import differences
+from aswired.figures.worked import Worked
+from aswired.network.grid import Grid
 from aswired.pages import (
     changes,
     circuits,
@@ -24,13 +25,12 @@ from aswired.pages import (
     tests,
 )
 from aswired.pages.frame import ShopFacts, environment, render
+from aswired.sheets.changes import change_rows, state_counts
+from aswired.sheets.differences import pair_of
+from aswired.sheets.open_work import open_work
+from aswired.sheets.overview import latest
+from aswired.sheets.readings import check_rows, reading_rows
 from aswired.site.theme import theme_dir
-from aswired.views.changes import change_rows, state_counts
-from aswired.views.differences import pair_of
-from aswired.views.open_work import open_work
-from aswired.views.overview import latest
-from aswired.views.readings import check_rows, reading_rows
-from aswired.worked import Worked
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 

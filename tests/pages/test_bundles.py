@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import bundles as bundles_page
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.bundles import bundle_sheet
-from aswired.worked import Worked
+from aswired.sheets.bundles import bundle_sheet
 from tests.figures.test_figures_bundles import FOUR, ONE, PLANNED, SEVEN, covered
 from tests.findings.jobs import proved, work
 

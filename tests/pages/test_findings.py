@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from aswired.codes import ALL, SUBJECTS, UNJUDGED
-from aswired.diagnostics import Finding, Location, Severity
-from aswired.limits import TABLE
+from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.figures.worked import Worked
 from aswired.pages import codes, overview, record
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import code_entries, fragment, words_of
+from aswired.record.limits import TABLE
+from aswired.sheets.findings import grouped
+from aswired.sheets.overview import Against, Reason, against
+from aswired.sheets.search import code_entries, fragment, words_of
 from aswired.site.theme import theme_dir
-from aswired.views.findings import grouped
-from aswired.views.overview import Against, Reason, against
-from aswired.worked import Worked
+from aswired.text.diagnostics import Finding, Location, Severity
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 

@@ -31,7 +31,7 @@ from aswired.pages.frame import (
     render,
 )
 from aswired.photos.marks import Mark, overlay_svg
-from aswired.views.text import amount, count, number
+from aswired.sheets.text import amount, count, number
 from pages.handmade import NASTY, TODAY, job, worked
 
 THEME = Path(__file__).parents[2] / "site_theme"

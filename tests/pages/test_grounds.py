@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import grounds as grounds_page
 from aswired.pages.frame import PageOut, ShopFacts, environment, render
-from aswired.views.backfeed import ground_of_load, if_opened
-from aswired.views.grounds import GroundRow, GroundSheet, ground_sheet
-from aswired.worked import Worked
+from aswired.sheets.backfeed import ground_of_load, if_opened
+from aswired.sheets.grounds import GroundRow, GroundSheet, ground_sheet
 from tests.crawl.tree import parse
 from tests.findings.jobs import copper_alone, proved, work
 

@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
+from aswired.figures.worked import Worked
 from aswired.pages import materials
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
-from aswired.units import read_length
-from aswired.views.materials import MaterialSheet, material_sheet
-from aswired.worked import Worked
+from aswired.sheets.materials import MaterialSheet, material_sheet
+from aswired.sheets.search import entries_of
+from aswired.text.units import read_length
 from pages.small import work
 
 THEME = Path(__file__).parents[2] / "site_theme"

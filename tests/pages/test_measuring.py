@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
+from aswired.files import read_job
 from aswired.pages import circuits as circuits_page
 from aswired.pages import tests as tests_page
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.circuit_tests import CircuitTests, StepRow
-from aswired.views.tests import circuit_tests, sheet_of_tests
+from aswired.sheets.circuit_tests import CircuitTests, StepRow
+from aswired.sheets.tests import circuit_tests, sheet_of_tests
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.crawl.tree import Element, parse
 from tests.electric.on_one_lug import LAMP, RELAY
 from tests.findings.jobs import work

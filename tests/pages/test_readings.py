@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from aswired.files import read_job
 from aswired.pages import readings as readings_page
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.readings import ReadingRow, reading_rows
-from aswired.views.years import EDGE, HEIGHT, WIDTH, series
+from aswired.sheets.readings import ReadingRow, reading_rows
+from aswired.sheets.years import EDGE, HEIGHT, WIDTH, series
 from aswired.work import work_out
 from tests.crawl.tree import parse
 from tests.findings.jobs import copper_alone, work

@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import record as record_page
 from aswired.pages.frame import PhotoFiles, ShopFacts, environment, render
-from aswired.views.extensions import extension_sheet
-from aswired.views.fuses import fuse_sheet
-from aswired.views.grounds import ground_sheet
-from aswired.views.record import record
-from aswired.views.splices import splice_sheet
-from aswired.worked import Worked
+from aswired.sheets.extensions import extension_sheet
+from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.grounds import ground_sheet
+from aswired.sheets.record import record
+from aswired.sheets.splices import splice_sheet
 from pages.handmade import worked
 from pages.small import small
 

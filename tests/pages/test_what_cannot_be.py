@@ -8,11 +8,11 @@ from types import ModuleType
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import changes, grounds, overview, readings, record
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
+from aswired.sheets.search import entries_of
 from aswired.site.theme import theme_dir
-from aswired.worked import Worked
 from tests.pages.small import TEXT, work
 
 JOB = (

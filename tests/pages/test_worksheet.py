@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from aswired.figures.worked import Worked
 from aswired.pages import worksheet as pages_of
 from aswired.pages.frame import SHEETS, ShopFacts, environment, render
-from aswired.views.flags import wire_flags
-from aswired.views.work_order import visits
-from aswired.views.worksheet import work_sheet
-from aswired.worked import Worked
+from aswired.sheets.flags import wire_flags
+from aswired.sheets.work_order import visits
+from aswired.sheets.worksheet import work_sheet
 from pages.handmade import NASTY
 from pages.small import TEXT, small, work
 

@@ -8,12 +8,12 @@ import pytest
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
+from aswired.figures.worked import Worked
 from aswired.pages import connectors, record
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
+from aswired.sheets.looms import loom_rows
+from aswired.sheets.search import entries_of
 from aswired.site.theme import theme_dir
-from aswired.views.looms import loom_rows
-from aswired.worked import Worked
 
 # B is black in the nose's donor, blue in the rear's; L means blue in the one and nothing in the other
 CAR = """

@@ -14,12 +14,12 @@ from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
 
-from aswired import editions
-from aswired.limits import TABLE
-from aswired.model import Job
+from aswired.files import read_job
 from aswired.pages import PAGES
 from aswired.pages.frame import ShopFacts, environment, job_uri, render
-from aswired.read import read_job
+from aswired.private import editions
+from aswired.record import Job
+from aswired.record.limits import TABLE
 from aswired.site.notes import with_notes
 from aswired.site.theme import theme_dir
 from aswired.work import work_out

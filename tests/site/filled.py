@@ -8,14 +8,15 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-from aswired import editions, search
-from aswired.model import Job
+from aswired.files import read_job
 from aswired.pages import PAGES
 from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.schema import Located, Many, Named, Record, Scalar, Value, keys_of
+from aswired.private import editions
+from aswired.record import Job
+from aswired.sheets import search
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.theme import theme_dir
+from aswired.text.schema import Located, Many, Named, Record, Scalar, Value, keys_of
 from aswired.work import work_out
 
 JOBS = Path(__file__).parents[2] / "jobs"

@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from aswired.electric.behaviour import Behaviour, Live
-from aswired.electric.grid import BATTERY, Grid
-from aswired.electric.states import Needs, needs_of, state
-from aswired.electric.transfer import Transfer
-from aswired.figure import Figure, Input
 from aswired.figures.probes import Span, Ways, barred
+from aswired.network.behaviour import Behaviour, Live
+from aswired.network.grid import BATTERY, Grid
+from aswired.network.states import Needs, needs_of, state
+from aswired.network.transfer import Transfer
+from aswired.physics.figure import Figure, Input
 
 MOST_NEIGHBOURS = 3
 NO_CURRENT_A = 1e-6  # rounding of the solution: a load that is off takes none

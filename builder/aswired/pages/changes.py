@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, photos_shown
-from aswired.views.changes import IN_ORDER, change_rows, rows_told, states_told
-from aswired.views.text import first_upper
-from aswired.worked import Worked
+from aswired.sheets.changes import IN_ORDER, change_rows, rows_told, states_told
+from aswired.sheets.text import first_upper
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

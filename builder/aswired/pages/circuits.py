@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from aswired.model import Photo
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, circuit_uris, frame_of, job_uri, photos_shown
-from aswired.views.backfeed import grounds_of_load
-from aswired.views.circuits import circuit_rows, circuit_sheet
-from aswired.views.notes import notes_of
-from aswired.views.recorded import found_dead, load_facts, switch_rows
-from aswired.views.tests import circuit_tests
-from aswired.views.variants import variant_sheets
-from aswired.worked import Worked
+from aswired.record import Photo
+from aswired.sheets.backfeed import grounds_of_load
+from aswired.sheets.circuits import circuit_rows, circuit_sheet
+from aswired.sheets.notes import notes_of
+from aswired.sheets.recorded import found_dead, load_facts, switch_rows
+from aswired.sheets.tests import circuit_tests
+from aswired.sheets.variants import variant_sheets
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

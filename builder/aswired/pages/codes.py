@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from aswired.codes import SUBJECTS, UNJUDGED
-from aswired.limits import TABLE, told
+from aswired.checks.codes import SUBJECTS, UNJUDGED
 from aswired.pages.frame import PageOut, ShopFacts, shop_page
+from aswired.record.limits import TABLE, told
 
 URI = "codes.html"
 TITLE = "What the codes mean"

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.connectors import connector_views, module_views
-from aswired.views.findings import standing_at
-from aswired.views.looms import loom_rows
-from aswired.views.recorded import wire_notes
-from aswired.worked import Worked
+from aswired.sheets.connectors import connector_views, module_views
+from aswired.sheets.findings import standing_at
+from aswired.sheets.looms import loom_rows
+from aswired.sheets.recorded import wire_notes
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

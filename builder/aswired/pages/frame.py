@@ -15,12 +15,12 @@ from urllib.parse import quote
 import jinja2
 from markupsafe import Markup
 
-from aswired.codes import code
-from aswired.model import Photo
-from aswired.read.disknames import file_stems
-from aswired.views.findings import around
-from aswired.views.text import Shown, colour_classes, date, first_upper, shown_of
-from aswired.worked import Worked
+from aswired.checks.codes import code
+from aswired.figures.worked import Worked
+from aswired.files.disknames import file_stems
+from aswired.record import Photo
+from aswired.sheets.findings import around
+from aswired.sheets.text import Shown, colour_classes, date, first_upper, shown_of
 
 
 @dataclass(frozen=True)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.fuses import figures_of, fuse_sheet
-from aswired.views.notes import notes_of
-from aswired.views.recorded import found_dead
-from aswired.views.text import count
-from aswired.worked import Worked
+from aswired.sheets.fuses import figures_of, fuse_sheet
+from aswired.sheets.notes import notes_of
+from aswired.sheets.recorded import found_dead
+from aswired.sheets.text import count
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

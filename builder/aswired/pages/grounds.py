@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, photos_shown
-from aswired.views.grounds import ground_sheet
-from aswired.worked import Worked
+from aswired.sheets.grounds import ground_sheet
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

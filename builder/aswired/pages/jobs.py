@@ -8,12 +8,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from aswired.diagnostics import Finding
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
-from aswired.views.changes import STATES, state_counts, states_told
-from aswired.views.overview import last_day
-from aswired.views.text import NOT_RECORDED, count, date, handed_over
-from aswired.worked import Worked
+from aswired.sheets.changes import STATES, state_counts, states_told
+from aswired.sheets.overview import last_day
+from aswired.sheets.text import NOT_RECORDED, count, date, handed_over
+from aswired.text.diagnostics import Finding
 
 MOST_OPEN = 12  # open items shown on the jobs page; each job shows all of its own
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.not_examined import subjects
-from aswired.worked import Worked
+from aswired.sheets.not_examined import subjects
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views import cautions, overview
-from aswired.views.recorded import own_limits, usual_facts
-from aswired.worked import Worked
+from aswired.sheets import cautions, overview
+from aswired.sheets.recorded import own_limits, usual_facts
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, mark_anchor, photos_shown
-from aswired.views.findings import standing_at
-from aswired.views.photos import photo_rows
-from aswired.worked import Worked
+from aswired.sheets.findings import standing_at
+from aswired.sheets.photos import photo_rows
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.findings import standing_at
-from aswired.views.readings import check_rows, reading_rows
-from aswired.views.service import visits
-from aswired.views.years import HEIGHT, WIDTH, series
-from aswired.worked import Worked
+from aswired.sheets.findings import standing_at
+from aswired.sheets.readings import check_rows, reading_rows
+from aswired.sheets.service import visits
+from aswired.sheets.years import HEIGHT, WIDTH, series
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

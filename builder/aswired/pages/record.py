@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, photos_shown
-from aswired.views.photos import photo_rows
-from aswired.views.record import record
-from aswired.worked import Worked
+from aswired.sheets.photos import photo_rows
+from aswired.sheets.record import record
 
 BLANK_LINES = 10  # for later work
 BLANK_YEARS = 3  # columns beside each reading

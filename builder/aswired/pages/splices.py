@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of, photos_shown
-from aswired.views.splices import splice_sheet
-from aswired.views.text import count
-from aswired.worked import Worked
+from aswired.sheets.splices import splice_sheet
+from aswired.sheets.text import count
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

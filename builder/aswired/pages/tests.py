@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.tests import FIRST_POWER, sheet_of_tests
-from aswired.views.text import NOT_RECORDED
-from aswired.worked import Worked
+from aswired.sheets.tests import FIRST_POWER, sheet_of_tests
+from aswired.sheets.text import NOT_RECORDED
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.figures.worked import Worked
 from aswired.pages.frame import PageOut, ShopFacts, frame_of
-from aswired.views.flags import wire_flags
-from aswired.views.text import count
-from aswired.views.worksheet import work_sheet
-from aswired.worked import Worked
+from aswired.sheets.flags import wire_flags
+from aswired.sheets.text import count
+from aswired.sheets.worksheet import work_sheet
 
 
 def pages(worked: Worked, shop: ShopFacts) -> Iterable[PageOut]:

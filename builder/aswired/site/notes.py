@@ -11,8 +11,8 @@ import markdown
 import nh3
 from markupsafe import Markup
 
-from aswired.model import Job
 from aswired.pages.frame import PageOut, job_uri
+from aswired.record import Job
 
 _TAGS = {
     "p", "br", "hr", "h1", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "dl", "dt", "dd", "blockquote", "pre",

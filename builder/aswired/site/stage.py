@@ -16,23 +16,23 @@ from typing import Any
 
 from jinja2 import FileSystemBytecodeCache
 
-from aswired import search
-from aswired.diagnostics import Fault
-from aswired.editions import for_edition
-from aswired.model import Job, Photo
+from aswired.files import SHOP, check_job_names, find_jobs, read_job
 from aswired.pages import PAGES, codes, find, jobs
 from aswired.pages.frame import ShopFacts, environment, job_uri, render
 from aswired.photos.files import Kept, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
 from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
-from aswired.read import SHOP, check_job_names, find_jobs, read_job
+from aswired.private.editions import for_edition
+from aswired.record import Job, Photo
+from aswired.sheets import search
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.publish import CutShort, SiteFolder
+from aswired.site.telling import within
 from aswired.site.theme import assets, makers_mark, theme_dir
-from aswired.telling import within
+from aswired.text.diagnostics import Fault
 from aswired.work import work_out
 
 FIND_DATA = "assets/js/find-index.js"
