@@ -10,6 +10,7 @@ from aswired.figures.bundle_records import HoleFit, InBundle, Station, Wrap
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Job
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.stagger import StaggerRow, stagger_rows
 from aswired.sheets.text import NOT_READ, NOT_RECORDED, FigureText, amount, count, figure_text, length, listing, size
 from aswired.text.colours import Colour
@@ -337,3 +338,8 @@ def _figure(figure: Figure, units: str) -> FigureText:
     if figure.key.endswith(".tape"):
         return text
     return FigureText(**{**text.__dict__, "value": thick(figure.value, units)})
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The bundles."""
+    yield frame.page("bundles", "bundles.html", b=bundle_sheet(frame.worked))

@@ -9,6 +9,7 @@ from aswired.car.harness import View
 from aswired.figures.worked import Worked
 from aswired.record import Accepted, Change, Job
 from aswired.sheets.cut_ends import CutEnd, cut_ends
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import FigureText, count, done, end_words, figure_text, first_upper, length, listing, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
@@ -402,3 +403,15 @@ def _private(change: Change) -> Iterable[Fact]:
         yield Fact("time", "not recorded" if minutes is None else f"{minutes:g} min")
     if change.shop_note:
         yield Fact("shop note", change.shop_note)
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The change list."""
+    yield frame.page(
+        "changes",
+        "changes.html",
+        rows=change_rows(frame.worked),
+        said=first_upper(f"{rows_told(frame.worked)}, {IN_ORDER}"),
+        states=states_told(frame.worked),
+        photo_ids={photo.id: photo for photo in frame.photos},
+    )

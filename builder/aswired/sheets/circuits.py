@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit, CircuitFigures, Path
@@ -10,13 +10,19 @@ from aswired.car.trace import Net
 from aswired.figures.ways_home import divided, grounds_of, returns_of
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
-from aswired.record import Job, MeterReading
+from aswired.record import Job, MeterReading, Photo
+from aswired.sheets.backfeed import grounds_of_load
 from aswired.sheets.drawings.path import PathRow, draw_path, splice_words
 from aswired.sheets.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
+from aswired.sheets.frame import Frame, PageOut, circuit_uris, job_uri
 from aswired.sheets.fuses import rating
 from aswired.sheets.latest import network_of
+from aswired.sheets.notes import notes_of
 from aswired.sheets.places import Places, places_of_nodes
+from aswired.sheets.recorded import found_dead, load_facts, switch_rows
+from aswired.sheets.tests import circuit_tests
 from aswired.sheets.text import NOT_RECORDED, FigureText, amount, day, figure_text, listing, size
+from aswired.sheets.variants import variant_sheets
 from aswired.sheets.wanting import wanting
 from aswired.sheets.ways import WayRow, way_rows
 from aswired.text.colours import Colour
@@ -357,3 +363,53 @@ def _reading(reading: MeterReading) -> CircuitReading:
         read,
         day(reading.on),
     )
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The list, then a page for each load."""
+    worked = frame.worked
+    rows = circuit_rows(worked)
+    deleted = sum(row.deleted for row in rows)
+    uris = circuit_uris(worked)  # a plug may bear the name of its load: the list leads to the load
+    yield frame.page(
+        "circuits",
+        "circuits.html",
+        rows=rows,
+        uris=uris,
+        kept=len(rows) - deleted,
+        deleted=deleted,
+        variants=variant_sheets(worked),
+        switches=switch_rows(worked),
+    )
+    dead = found_dead(worked)
+    photos = frame.photos
+    home = job_uri(worked.job.slug, "")
+    for load, uri in uris.items():
+        sheet, tests = circuit_sheet(load, worked), circuit_tests(load, worked)
+        at = photos_at(photos, sheet.ids)
+        shown = dict.fromkeys(id for ids in at.values() for id in ids)
+        yield frame.page(
+            "circuits",
+            "circuit.html",
+            title=load,
+            at=uri.removeprefix(home),
+            c=sheet,
+            facts=load_facts(load, worked),
+            dead_in=dead,
+            t=tests,
+            notes=notes_of((*sheet.figures, *(tests.figures if tests else ()))),
+            opened=grounds_of_load(load, worked),
+            photos_at=at,
+            photos=tuple(photo for photo in photos if photo.id in shown),
+        )
+
+
+def photos_at(photos: Sequence[Photo], ids: Iterable[str]) -> Mapping[str, tuple[str, ...]]:
+    """Id -> the photographs that show or mark it."""
+    found: dict[str, list[str]] = {}
+    wanted = set(ids)
+    for photo in photos:
+        for id in dict.fromkeys((*photo.shows, *(mark.of for mark in photo.marks))):
+            if id in wanted:
+                found.setdefault(id, []).append(photo.id)
+    return {id: tuple(names) for id, names in found.items()}

@@ -9,7 +9,10 @@ from aswired.car.harness import NodeKind, View
 from aswired.car.trace import Net
 from aswired.figures.worked import Worked
 from aswired.record import Change, Plug
-from aswired.sheets.recorded import plug_words
+from aswired.sheets.findings import standing_at
+from aswired.sheets.frame import Frame, PageOut
+from aswired.sheets.looms import loom_rows
+from aswired.sheets.recorded import plug_words, wire_notes
 from aswired.sheets.text import NOT_RECORDED, size
 from aswired.text.colours import Colour
 from aswired.text.units import MOST_COUNTED, natural, whole_number
@@ -259,3 +262,19 @@ def _carries(node: str, sitting: Iterable[Sitting], net: Net) -> str:
         if wire is not None and wire.circuit:
             return wire.circuit
     return ", ".join(net.load_at.get(node, ()))
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The connectors."""
+    worked = frame.worked
+    yield frame.page(
+        "connectors",
+        "connectors.html",
+        connectors=connector_views(worked),
+        modules=module_views(worked),
+        looms=loom_rows(worked),
+        findings=standing_at(worked.findings, (*worked.job.plugs, *worked.job.modules)),
+        wires=wire_notes(worked),
+        drawn={name: wire.by_diagram for name, wire in worked.job.wires.items() if wire.by_diagram},
+        loom_of=worked.job.loom_of,
+    )

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.car.differences import Differences, FuseDifference, Part, Run, WireDifference, compare_all
 from aswired.car.harness import FuseState, Joint, StudRing, View
 from aswired.figures.worked import Worked
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import NOT_RECORDED, count, date, size
 from aswired.text.colours import Colour
 from aswired.text.units import show_both
@@ -239,3 +240,8 @@ def _fuse_side(fuse: FuseState | None, wires: tuple[str, ...], unfed: str) -> st
 
 def _held(wires: tuple[str, ...]) -> str:
     return ", ".join(wires) or "empty"
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """One section for each two moments that differ."""
+    yield frame.page("differences", "differences.html", d=difference_sheet(frame.worked))

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from aswired.car.harness import CutPiece, OffcutUse
 from aswired.figures.worked import Worked
 from aswired.sheets.changes import wire_left
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, size
+from aswired.sheets.frame import Frame, PageOut
+from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, first_upper, size
 from aswired.text.colours import UNKNOWN, Colour
 
 
@@ -196,3 +197,9 @@ def _offcut(offcut: OffcutUse, worked: Worked) -> OffcutRow:
         cuts=tuple((piece, amount(length_mm, "mm", units)) for piece, length_mm in offcut.cuts),
         left=left if offcut.length_mm is not None else NOT_RECORDED,
     )
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The extensions."""
+    sheet = extension_sheet(frame.worked)
+    yield frame.page("extensions", "extensions.html", e=sheet, said=first_upper(sheet.told))

@@ -16,8 +16,11 @@ from aswired.figures.fuse_records import Behind, FuseSummary, LinkSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.latest import network_of
+from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, told
+from aswired.sheets.recorded import found_dead
 from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
@@ -305,4 +308,25 @@ def _relay(state: RelayState, worked: Worked) -> RelayRow:
         state.feeds or (switch.what if switch else "") or NOT_RECORDED,
         state.use == "spare",
         state.rows,
+    )
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The fuses."""
+    sheet = fuse_sheet(frame.worked)
+    spare = sum(row.spare for row in sheet.rows)
+    said = f"{count(len(sheet.rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
+    if sheet.links:
+        said += f", {count(len(sheet.links), 'fusible link')}"
+    share = frame.worked.job.held_to["fuse share"].value
+    figures = tuple(figure for row in sheet.rows for figure in figures_of(row))
+    yield frame.page(
+        "fuses",
+        "fuses.html",
+        fuses=sheet,
+        said=said,
+        dead_in=found_dead(frame.worked),
+        share=f"{share:g} %",
+        figures=figures,
+        notes=notes_of(figures),
     )

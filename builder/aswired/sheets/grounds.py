@@ -14,6 +14,7 @@ from aswired.figures.worked import GroundSummary, Worked
 from aswired.record import GroundPoint
 from aswired.sheets.backfeed import IfOpened, ground_states, if_opened
 from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.splices import WireEnd, wire_ends
 from aswired.sheets.text import NOT_RECORDED, FigureText, amount, day, figure_text, length, size
@@ -291,3 +292,15 @@ def _lands(point: str, worked: Worked) -> tuple[TreeLoad, ...]:
         return tuple(TreeLoad(name, amps) for name, amps in landing(point, transfer, on).items())
     direct = (*_direct("", worked), *_direct(BATTERY, worked)) if point == BATTERY else _direct(point, worked)
     return tuple(TreeLoad(name, on[name]) for name in direct if name in on)
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The grounds."""
+    sheet = ground_sheet(frame.worked)
+    yield frame.page(
+        "grounds",
+        "grounds.html",
+        g=sheet,
+        findings=tuple(finding for row in (*sheet.rows, *sheet.unused) for finding in row.findings),
+        photo_ids=frozenset(photo.id for photo in frame.photos),
+    )

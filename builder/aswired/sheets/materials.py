@@ -14,6 +14,7 @@ from aswired.figures.bundle_records import Wrap
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import Worked
 from aswired.record import Change
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import NOT_RECORDED, amount, count, size
 from aswired.text.colours import Colour
 from aswired.text.units import show_length
@@ -282,3 +283,8 @@ def _wrap(wrap: Wrap, worked: Worked) -> WrapNeed:
     whole = sum(known) if known and len(known) == len(ends) else None
     tape = "" if wrap.tape is None else amount(wrap.tape.value, "mm", units)
     return WrapNeed(wrap.row, wrap.cover, amount(whole, "mm", units), tape)
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The material: what to buy and which batch went where is the shop's matter."""
+    yield frame.page("materials", "materials.html", m=material_sheet(frame.worked))

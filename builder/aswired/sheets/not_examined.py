@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.figures.worked import Worked
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import count
 from aswired.text.diagnostics import NotExamined
 
@@ -63,3 +64,8 @@ def _cavities(what: str) -> str:
     if numbers == "others":
         return "all other cavities"
     return what if "," in numbers else f"cavity {numbers}"
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """What was not examined."""
+    yield frame.page("not_examined", "not_examined.html", subjects=subjects(frame.worked))

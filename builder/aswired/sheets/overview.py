@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from aswired.figures.worked import Worked
+from aswired.sheets.cautions import cautions, standing
 from aswired.sheets.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
 from aswired.sheets.connectors import connector_views, module_views
 from aswired.sheets.extensions import pieces_told
 from aswired.sheets.findings import Group, grouped
-from aswired.sheets.recorded import header_facts, option_words
+from aswired.sheets.frame import Frame, PageOut
+from aswired.sheets.recorded import header_facts, option_words, own_limits, usual_facts
 from aswired.sheets.text import amount, count, date, first_upper, handed_over
 from aswired.text.diagnostics import Finding, Severity
 
@@ -60,12 +62,12 @@ class Against:
 
 @dataclass(frozen=True)
 class Answer:
-    """A question that a sheet answers. `file` is the sheet's file, `amount` how much there is on it."""
+    """A question that a sheet answers. `amount` is how much there is on it."""
 
     question: str
     tells: str
     amount: str
-    file: str
+    sheet: str  # by its name
 
 
 @dataclass(frozen=True)
@@ -162,30 +164,28 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
             "Something does not work",
             "fuse, colours along the way, splices, ground",
             count(kept, "circuit"),
-            "circuits.html",
+            "circuits",
         ),
-        Answer(
-            "Where is a splice?", "by tape measure from a landmark", count(len(worked.joints), "splice"), "splices.html"
-        ),
-        Answer("Which fuse?", "where it is, its rating, what it feeds", count(len(worked.fuses), "fuse"), "fuses.html"),
-        Answer("What shares this ground?", "and what fails together", count(_used(worked), "point"), "grounds.html"),
+        Answer("Where is a splice?", "by tape measure from a landmark", count(len(worked.joints), "splice"), "splices"),
+        Answer("Which fuse?", "where it is, its rating, what it feeds", count(len(worked.fuses), "fuse"), "fuses"),
+        Answer("What shares this ground?", "and what fails together", count(_used(worked), "point"), "grounds"),
         Answer(
             "What is this wire?",
             "by connector and cavity, now and in the donor",
             _connectors(worked),
-            "connectors.html",
+            "connectors",
         ),
         Answer(
             "What was changed?",
             f"every row, {IN_ORDER}",
             rows_told(worked),
-            "changes.html",
+            "changes",
         ),
         Answer(
             "What did nobody look at?",
             "look there first",
             count(len(worked.not_examined), "thing") if worked.not_examined else "nothing",
-            "not-examined.html",
+            "not_examined",
         ),
     )
 
@@ -302,3 +302,25 @@ def _total(worked: Worked) -> tuple[str, str]:
         return "not recorded", pieces_told(worked)
     metres = f"{sum(known) / 1000:.1f} m" if worked.job.units != "inch" else f"{sum(known) / 304.8:.1f} ft"
     return metres, pieces_told(worked) + (f"; length of {missing} not recorded" if missing else "")
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The overview."""
+    worked = frame.worked
+    yield frame.page(
+        "overview",
+        "overview.html",
+        verdicts=verdicts(worked),
+        against=against(worked),
+        findings=ranked(worked),
+        let_stand=let_stand(worked),
+        let_stand_told=let_stand_told(worked),
+        answers=answers(worked),
+        cautions=cautions(worked),
+        standing=standing(worked),
+        numbers=numbers(worked),
+        conditions=conditions(worked),
+        latest=latest(worked),
+        usual=usual_facts(worked.job),
+        limits=own_limits(worked.job),
+    )

@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.record import Change, Mark, Photo
+from aswired.sheets.findings import standing_at
+from aswired.sheets.frame import Frame, PageOut, mark_anchor
 
 
 @dataclass(frozen=True)
@@ -70,3 +72,15 @@ def _alt(photo: Photo) -> str:
 def mark_words(number: int, mark: Mark) -> str:
     """`1 C14-W31-plug, first joint`."""
     return f"{number} " + ", ".join(filter(None, [mark.of, mark.says]))
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The photographs."""
+    photos = frame.photos
+    yield frame.page(
+        "photos",
+        "photos.html",
+        photos=photo_rows(photos, frame.worked.job.changes),
+        findings=standing_at(frame.worked.findings, (photo.id for photo in photos)),
+        mark_anchor=mark_anchor,
+    )

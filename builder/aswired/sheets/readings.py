@@ -3,6 +3,7 @@ the car expects there."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.car.route import Route
@@ -11,7 +12,10 @@ from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected, expecte
 from aswired.figures.worked import Worked
 from aswired.network.grid import Grid
 from aswired.record import Change, Job, MeterReading
+from aswired.sheets.findings import standing_at
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.latest import latest
+from aswired.sheets.service import visits
 from aswired.sheets.text import (
     NOT_MEASURED,
     NOT_RECORDED,
@@ -22,6 +26,7 @@ from aswired.sheets.text import (
     shown_reading,
     unit_text,
 )
+from aswired.sheets.years import HEIGHT, WIDTH, series
 from aswired.text.units import Reading
 
 WITHIN = "within"
@@ -182,4 +187,21 @@ def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: b
         why=found.why,
         used=used,
         figure=figure_text(found.figure, job.units) if found.figure is not None else None,
+    )
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The readings. What a reading showed stands as its verdict, so only what is wrong with its entry is told above."""
+    worked = frame.worked
+    entries = (*(reading.id for reading in worked.job.readings), *(visit.id for visit in worked.job.service))
+    findings = tuple(found for found in standing_at(worked.findings, entries) if found.code != "RDG01")
+    yield frame.page(
+        "readings",
+        "readings.html",
+        readings=reading_rows(worked),
+        checks=check_rows(worked),
+        series=series(worked),
+        line=(WIDTH, HEIGHT),
+        visits=visits(worked),
+        findings=findings,
     )

@@ -14,11 +14,13 @@ from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.drawings.path import PathRow, draw_path
 from aswired.sheets.extensions import ExtensionSheet, extension_sheet
 from aswired.sheets.findings import Group
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import FuseSheet, fuse_sheet
 from aswired.sheets.grounds import GroundSheet, ground_sheet
 from aswired.sheets.looms import LoomRow, loom_rows
 from aswired.sheets.not_examined import Subject, subjects
 from aswired.sheets.overview import Against, Verdict, against, let_stand, ranked, verdicts
+from aswired.sheets.photos import photo_rows
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.readings import CheckRow, ReadingRow, check_rows, reading_rows
 from aswired.sheets.recorded import battery_off
@@ -176,3 +178,19 @@ def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
             circuit = worked.circuits[row.load]
             path = draw_path(circuit, worked.shown, None, worked.donor, worked.job, where)
             yield PrintedCircuit(row, path, wired_at(circuit, worked))
+
+
+BLANK_LINES = 10  # for later work
+BLANK_YEARS = 3  # columns beside each reading
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The service record."""
+    yield frame.page(
+        "record",
+        "record.html",
+        r=record(frame.worked),
+        photos=photo_rows(frame.photos, frame.worked.job.changes),
+        blank_lines=BLANK_LINES,
+        blank_years=BLANK_YEARS,
+    )

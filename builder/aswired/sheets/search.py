@@ -22,8 +22,9 @@ from markupsafe import escape as markup_escape
 
 from aswired.checks.codes import ALL
 from aswired.figures.worked import Worked
-from aswired.pages.codes import URI as CODES_URI
-from aswired.pages.frame import SHEET, anchor, job_uri, places_of
+from aswired.sheets.codes import URI as CODES_URI
+from aswired.sheets.frame import anchor, places_of, sheet_uri
+from aswired.sheets.registry import SHEETS
 from aswired.sheets.text import date
 from aswired.text.colours import WORDS, Colour
 from aswired.text.units import Size
@@ -205,8 +206,8 @@ def _page_name(uri: str) -> str:
     if uri == CODES_URI:
         return "Help"
     _, _, file = uri.split("/", 2)
-    sheet = SHEET.get(file) or SHEET.get(file.split("/")[0] + ".html")
-    return sheet.title if sheet else file
+    own = file.split("/")[0].removesuffix(".html") + ".html"  # a circuit's page is one of the sheet of circuits
+    return next((sheet.title for sheet in SHEETS if sheet.file == own), file)
 
 
 def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
@@ -216,7 +217,7 @@ def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
         notes: the job's notes as their page shows them, without Markdown's signs.
     """
     places = places_of(worked)
-    overview = (job_uri(worked.job.slug), "")
+    overview = (sheet_uri(worked.job.slug, "overview"), "")
     found = []
     for id, title, at, text in _things(worked, notes):
         where = at if isinstance(at, tuple) else places.get(at) or (overview if at == "" else None)
@@ -294,7 +295,7 @@ def _made(worked: Worked) -> Iterator[Thing]:
         method = joint.method.text if joint.method else ""
         text = _join(joint.row, worked.state_at(placed), placed.place, method, *placed.zone, *ends)
         # a row that made one joint is called as the joint is, so the id alone would lead to the row
-        where = (job_uri(worked.job.slug, "splices.html"), anchor(joint.id))
+        where = (sheet_uri(worked.job.slug, "splices"), anchor(joint.id))
         yield joint.id, _join("splice", *joint.wires), where, text
     for piece in worked.pieces:
         text = _join(piece.row, piece.wire, _colour(piece.colour), _size(piece.size), piece.offcut)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
@@ -11,8 +12,9 @@ from aswired.figures.worked import Placed, Worked
 from aswired.record import Job, Leg
 from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import told
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, figure_text, length, size
+from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, length, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 
@@ -223,3 +225,16 @@ def _opening(row: str, splice: str, job: Job) -> Opening:
 
 def _factory_names(worked: Worked) -> list[str]:
     return [node.name for node in worked.shown.nodes.values() if node.kind == "factory splice"]
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The splices."""
+    sheet = splice_sheet(frame.worked)
+    yield frame.page(
+        "splices",
+        "splices.html",
+        s=sheet,
+        said=count(len(sheet.rows), "splice").capitalize(),
+        centres=tuple(row.centre for row in sheet.rows),
+        photo_ids=frozenset(photo.id for photo in frame.photos),
+    )

@@ -11,6 +11,7 @@ from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.figures.worked import Worked
 from aswired.network.grid import BATTERY
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
 from aswired.sheets.latest import latest, network_of
 from aswired.sheets.places import Places, places_of_nodes
@@ -267,4 +268,17 @@ def _millivolt_row(row: FuseMillivolts) -> MillivoltRow:
         mohm=f"{row.mohm:.2f} mΩ" if row.mohm is not None else NOT_RECORDED,
         source=source_text(row.source),
         at=tuple(f"{volts:.2f}" for volts in row.at_mv) or tuple(NOT_RECORDED for _ in AT_A),
+    )
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The test sheet."""
+    sheet, supply = sheet_of_tests(frame.worked), frame.worked.job.supply
+    yield frame.page(
+        "tests",
+        "tests.html",
+        s=sheet,
+        first=FIRST_POWER,
+        supply=f"{supply.text} at the battery" if supply and supply.value else f"a supply that is {NOT_RECORDED}",
+        heads=[(f"mV at {amps}", "num") for amps in sheet.at],
     )

@@ -9,8 +9,11 @@ from aswired.figures.worked import Worked
 from aswired.files.folder import next_id
 from aswired.record import Change
 from aswired.sheets.changes import what
+from aswired.sheets.flags import wire_flags
+from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.open_work import OpenWork, open_work
 from aswired.sheets.steps import Step, bench_of, step_of, usual_joint
+from aswired.sheets.text import count
 from aswired.sheets.work_order import next_free, planned_rows, visits
 
 
@@ -149,3 +152,18 @@ def _before(worked: Worked) -> Iterable[Before]:
     yield Before("Photographs", f"Each place below as it is, with a rule in the picture.{none}")
     yield Before("Wire flags", "On both sides of each cut, before it is cut.")
     yield Before("Prove each wire", "Colour, size and both ends as written, rung through from end to end.")
+
+
+def pages(frame: Frame) -> Iterable[PageOut]:
+    """The work sheet and its wire flags."""
+    sheet, flags = work_sheet(frame.worked), wire_flags(frame.worked)
+    yield frame.page(
+        "worksheet",
+        "worksheet.html",
+        w=sheet,
+        steps=count(len(sheet.steps), "step"),
+        places=count(len(sheet.groups), "place"),
+        flags=count(len(flags), "flag") if flags else "",
+    )
+    if flags:
+        yield frame.page("worksheet", "flags.html", title="Wire flags", at="flags.html", flags=flags)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from aswired.files.disknames import file_stems
-from aswired.pages.frame import PhotoFiles, anchor, job_uri, mark_anchor
 from aswired.photos.derive import Derived, Task, derive_all
 from aswired.photos.files import Kept
 from aswired.photos.index import PhotoError, PhotoInfo
@@ -15,6 +14,7 @@ from aswired.photos.marks import Kind, Mark, overlay_svg
 from aswired.photos.of_job import info_of, original
 from aswired.photos.printed import print_copy
 from aswired.record import Job, Photo
+from aswired.sheets.frame import PhotoFiles, anchor, job_uri, mark_anchor
 
 SHAPES: tuple[Kind, ...] = ("ring", "arrow", "box", "label")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from aswired.pages.frame import PageOut, ShopFacts, shop_page
+from aswired.sheets.frame import PageOut, ShopFacts, shop_page
 
 
 def pages(shop: ShopFacts) -> Iterable[PageOut]:

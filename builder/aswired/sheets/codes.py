@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.checks.codes import SUBJECTS, UNJUDGED
-from aswired.pages.frame import PageOut, ShopFacts, shop_page
 from aswired.record.limits import TABLE, told
+from aswired.sheets.frame import PageOut, ShopFacts, shop_page
 
 URI = "codes.html"
 TITLE = "What the codes mean"

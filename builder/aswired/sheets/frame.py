@@ -20,39 +20,8 @@ from aswired.figures.worked import Worked
 from aswired.files.disknames import file_stems
 from aswired.record import Photo
 from aswired.sheets.findings import around
+from aswired.sheets.registry import SHEET, SHEETS
 from aswired.sheets.text import Shown, colour_classes, date, first_upper, shown_of
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """One of the numbered sheets of a job. The number is the same in every job. `shop_only`: no owner's edition."""
-
-    number: int
-    title: str
-    file: str
-    shop_only: bool = False
-
-
-SHEETS = (
-    Sheet(1, "Overview", "index.html"),
-    Sheet(2, "Changes", "changes.html"),
-    Sheet(3, "Circuits", "circuits.html"),
-    Sheet(4, "Splices", "splices.html"),
-    Sheet(5, "Extensions", "extensions.html"),
-    Sheet(6, "Grounds", "grounds.html"),
-    Sheet(7, "Fuses", "fuses.html"),
-    Sheet(8, "Connectors", "connectors.html"),
-    Sheet(9, "Photos", "photos.html"),
-    Sheet(10, "Readings", "readings.html"),
-    Sheet(11, "Not examined", "not-examined.html"),
-    Sheet(12, "Service record", "record.html"),
-    Sheet(13, "Work sheet", "worksheet.html", shop_only=True),
-    Sheet(14, "Bundles", "bundles.html"),
-    Sheet(15, "Differences", "differences.html"),
-    Sheet(16, "Material", "material.html", shop_only=True),
-    Sheet(17, "Tests", "tests.html"),
-)
-SHEET = {sheet.file: sheet for sheet in SHEETS}
 
 
 @dataclass(frozen=True)
@@ -138,6 +107,15 @@ def job_uri(slug: str, file: str = "index.html") -> str:
     return f"jobs/{slug}/{file}"
 
 
+def sheet_uri(slug: str, sheet: str) -> str:
+    """Address of a sheet of one job, by the sheet's name.
+
+    >>> sheet_uri("flatbed", "not_examined")
+    'jobs/flatbed/not-examined.html'
+    """
+    return job_uri(slug, SHEET[sheet].file)
+
+
 def circuit_uris(worked: Worked) -> Mapping[str, str]:
     """Load -> address of its page. Lower case, for file systems that do not tell case; a clash gets a number."""
     stems = file_stems((load, anchor(load).lower()) for load in worked.circuits)
@@ -148,23 +126,23 @@ def places_of(worked: Worked) -> Places:
     """Id -> (page, anchor) where the thing is shown. The first that claims an id keeps it, most specific last."""
     job, found = worked.job, dict[str, tuple[str, str]]()
 
-    def claim(ids: Iterator[str], file: str) -> None:
+    def claim(ids: Iterator[str], sheet: str) -> None:
         for id in ids:
-            found.setdefault(id, (job_uri(job.slug, file), anchor(id)))
+            found.setdefault(id, (sheet_uri(job.slug, sheet), anchor(id)))
 
-    claim((change.id for change in job.changes), "changes.html")
-    claim((placed.joint.id for placed in worked.joints), "splices.html")
-    claim(iter(job.splices), "splices.html")
-    claim((ground.name for ground in worked.grounds), "grounds.html")
-    claim((fuse.name for fuse in worked.fuses), "fuses.html")
-    claim(iter(worked.shown.relays), "fuses.html")
-    claim(iter(job.plugs), "connectors.html")
-    claim((new.partition(".")[0] for new in worked.shown.replaced.values()), "connectors.html")
-    claim(iter(job.modules), "connectors.html")
-    claim((photo.id for photo in job.photos), "photos.html")
-    claim((reading.id for reading in job.readings), "readings.html")
-    claim((visit.id for visit in job.service), "readings.html")
-    claim((piece.id for piece in worked.pieces), "extensions.html")
+    claim((change.id for change in job.changes), "changes")
+    claim((placed.joint.id for placed in worked.joints), "splices")
+    claim(iter(job.splices), "splices")
+    claim((ground.name for ground in worked.grounds), "grounds")
+    claim((fuse.name for fuse in worked.fuses), "fuses")
+    claim(iter(worked.shown.relays), "fuses")
+    claim(iter(job.plugs), "connectors")
+    claim((new.partition(".")[0] for new in worked.shown.replaced.values()), "connectors")
+    claim(iter(job.modules), "connectors")
+    claim((photo.id for photo in job.photos), "photos")
+    claim((reading.id for reading in job.readings), "readings")
+    claim((visit.id for visit in job.service), "readings")
+    claim((piece.id for piece in worked.pieces), "extensions")
     circuits = circuit_uris(worked)
     for load, uri in circuits.items():
         found.setdefault(load, (uri, ""))
@@ -174,7 +152,7 @@ def places_of(worked: Worked) -> Places:
     for row in job.changes:  # else with the row that worked on it
         result = worked.plan.row(row.id)
         for wire in (*row.wire_names, *(result.touched_wires if result is not None else ())):
-            found.setdefault(wire, (job_uri(job.slug, "changes.html"), anchor(row.id)))
+            found.setdefault(wire, (sheet_uri(job.slug, "changes"), anchor(row.id)))
     for node in worked.shown.nodes.values():
         plug, dot, _ = node.name.rpartition(".")
         if dot and plug in found:
@@ -186,16 +164,21 @@ def places_of(worked: Worked) -> Places:
 
 # ---- pages of a job -------------------------------------------------------------------------------------------------
 @dataclass(frozen=True)
-class JobFrame:
-    """What every page of one job shares; made once by `frame_of` and asked for each page."""
+class Frame:
+    """What every page of one job shares; made once by `frame_of`."""
 
     worked: Worked
     shop: ShopFacts
     places: Places
     shown: Shown
 
-    def page(self, file: str, template: str, *, title: str = "", at: str = "", **context: Any) -> PageOut:
-        """A page on the sheet `file`.
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """The photographs of this edition, in the order of the file."""
+        return tuple(photo for photo in self.worked.job.photos if photo.publish or self.shop.private)
+
+    def page(self, sheet: str, template: str, *, title: str = "", at: str = "", **context: Any) -> PageOut:
+        """A page of a sheet.
 
         Args:
             title: name of a page below the sheet ('siren' on the sheet Circuits); '' for the sheet itself.
@@ -207,22 +190,17 @@ class JobFrame:
             "job": job,
             "shop": self.shop,
             "places": self.places,
-            "sheet": SHEET[file],
+            "sheet": SHEET[sheet],
             "page_title": title,
             "shown": self.shown,
-            "overview": job_uri(job.slug),
+            "overview": sheet_uri(job.slug, "overview"),
         }
-        return PageOut(job_uri(job.slug, at or file), template, {**shared, **context})
+        return PageOut(job_uri(job.slug, at or SHEET[sheet].file), template, {**shared, **context})
 
 
-_LAST: list[JobFrame] = []  # the page modules ask for the frame of one job after the other
-
-
-def frame_of(worked: Worked, shop: ShopFacts) -> JobFrame:
-    """The frame of one job's pages; the same for as long as it is asked for the same job."""
-    if not _LAST or _LAST[0].worked is not worked or _LAST[0].shop is not shop:
-        _LAST[:] = [JobFrame(worked, shop, places_of(worked), shown_of(worked))]
-    return _LAST[0]
+def frame_of(worked: Worked, shop: ShopFacts) -> Frame:
+    """The frame of one job's pages."""
+    return Frame(worked, shop, places_of(worked), shown_of(worked))
 
 
 def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: Any) -> PageOut:
@@ -238,11 +216,6 @@ def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: A
     return PageOut(uri, template, {**shared, **context})
 
 
-def photos_shown(worked: Worked, shop: ShopFacts) -> tuple[Photo, ...]:
-    """The photographs of this edition, in the order of the file."""
-    return tuple(photo for photo in worked.job.photos if photo.publish or shop.private)
-
-
 # ---- templates ------------------------------------------------------------------------------------------------------
 def environment(theme_dir: Path) -> jinja2.Environment:
     """The template engine: text is escaped, a missing name is an error, no blank lines from block tags."""
@@ -255,7 +228,9 @@ def environment(theme_dir: Path) -> jinja2.Environment:
         keep_trailing_newline=True,
     )
     env.filters.update(anchor=anchor, css_string=css_string, day=date, first_upper=first_upper)
-    env.globals.update(sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, code_says=code_says)
+    env.globals.update(
+        sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, sheet_uri=sheet_uri, code_says=code_says
+    )
     env.globals.update(around=around)
     return env
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from aswired.figures.worked import Worked
-from aswired.pages.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.sheets.changes import STATES, state_counts, states_told
+from aswired.sheets.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.sheets.overview import last_day
 from aswired.sheets.text import NOT_RECORDED, count, date, handed_over
 from aswired.text.diagnostics import Finding
