@@ -19,7 +19,7 @@ from aswired.car.changes import KINDS
 from aswired.checks.codes import ALL, FAULT
 from aswired.figures.worked import Worked
 from aswired.files import read_job
-from aswired.pages.frame import anchor
+from aswired.sheets.frame import anchor
 from aswired.text.diagnostics import Finding
 from aswired.work import work_out
 from tests.crawl.tree import read as page_of

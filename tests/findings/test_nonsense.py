@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.worked import Worked
-from aswired.pages.jobs import summarise
 from aswired.sheets.changes import change_rows, state_counts
+from aswired.sheets.jobs import summarise
 from aswired.sheets.open_work import open_work
 from aswired.sheets.overview import latest
 from aswired.sheets.readings import check_rows, reading_rows

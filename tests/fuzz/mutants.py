@@ -26,9 +26,10 @@ from markupsafe import Markup
 
 from aswired.checks.codes import code
 from aswired.files import read_job
-from aswired.pages import PAGES, jobs
-from aswired.pages.frame import ShopFacts, environment, render
 from aswired.photos.of_job import look_at, reasons
+from aswired.sheets import jobs
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.pages import pages_of
 from aswired.sheets.search import entries_of, fragment
 from aswired.site.notes import notes_html
 from aswired.site.theme import theme_dir
@@ -220,7 +221,7 @@ def _pages(folder: Path) -> list[str]:
         finding_text(finding)
     for edition in ("shop", "owner"):
         shop = ShopFacts(edition, {}, job.revision, TODAY, "Jobs")
-        for page in (page for module in PAGES for page in module.pages(worked, shop)):
+        for page in pages_of(frame_of(worked, shop)):
             notes = notes_html(job.notes) if job.notes else Markup()
             page.context["notes_html"] = notes  # type: ignore[index]
             text = render(_ENV, page)

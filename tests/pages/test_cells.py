@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.worked import Worked
-from aswired.pages import (
+from aswired.sheets import (
     bundles,
     circuits,
     connectors,

@@ -9,10 +9,10 @@ import pytest
 
 from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
 from aswired.figures.worked import Worked
-from aswired.pages import codes, overview, record
-from aswired.pages.frame import ShopFacts, environment, render
 from aswired.record.limits import TABLE
+from aswired.sheets import codes, overview, record
 from aswired.sheets.findings import grouped
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
 from aswired.sheets.overview import Against, Reason, against
 from aswired.sheets.search import code_entries, fragment, words_of
 from aswired.site.theme import theme_dir
@@ -92,7 +92,7 @@ def worked_with(worked: Worked, findings: tuple[Finding, ...]) -> Worked:
 
 def page(worked: Worked, edition: str, uri: str = "index.html") -> Element:
     module = overview if uri == "index.html" else record
-    (out,) = module.pages(worked, ShopFacts(edition))
+    (out,) = module.pages(frame_of(worked, ShopFacts(edition)))
     return parse(render(environment(theme_dir()), out))
 
 

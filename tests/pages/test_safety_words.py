@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.worked import Worked
-from aswired.pages import changes as change_pages
-from aswired.pages import record as record_pages
-from aswired.pages import worksheet as worksheet_pages
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.pages.jobs import summarise
+from aswired.sheets import changes as change_pages
+from aswired.sheets import record as record_pages
+from aswired.sheets import worksheet as worksheet_pages
 from aswired.sheets.cautions import Caution, cautions
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.jobs import summarise
 from aswired.sheets.overview import against
 from aswired.sheets.recorded import found_dead
 from aswired.sheets.steps import Step
@@ -37,7 +37,7 @@ def step(of: Worked, id: str) -> Step:
 
 def printed(module: object, of: Worked) -> Element:
     """The first page of a sheet."""
-    out = next(iter(module.pages(of, ShopFacts("shop"))))  # type: ignore[attr-defined]
+    out = next(iter(module.pages(frame_of(of, ShopFacts("shop")))))  # type: ignore[attr-defined]
     return parse(render(environment(theme_dir()), out))
 
 

@@ -1,4 +1,4 @@
-"""Steps, readings and other days that cannot be so: what `asbuilt.believed` set aside, told where it stands."""
+"""Steps, readings and other days that cannot be so: what `car.asbuilt.believed` set aside, told where it stands."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """What happens when a ground point opens: which loads are lost, which get less, which are fed though they are off.
 
-Each state that matters to the point is solved twice, with every load as it behaves (`electric.behaviour`): with the
+Each state that matters to the point is solved twice, with every load as it behaves (`network.behaviour`): with the
 point's way back, and with it opened. What hangs on something that is not recorded has no volts; which loads feed each
 other is then still told, from what is connected alone.
 

@@ -1,6 +1,6 @@
 """Volts lost on the way to a load and back: alone, with every load on that can be on together, and at worst.
 
-The network is that of `electric.grid`, solved once for each side of each load (`electric.transfer`).
+The network is that of `network.grid`, solved once for each side of each load (`network.transfer`).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """What a voltmeter shows of one circuit that works, and what it shows when a neighbour is switched on.
 
-The expected value is that of the operating state with every load as it behaves (`electric.behaviour`). Its band comes
+The expected value is that of the operating state with every load as it behaves (`network.behaviour`). Its band comes
 from what is stated of the parts: each at its low and its high (`electric.copper`), the currents of the loads that are
 on up and down by `band of draws`, and at least `band least` either way.
 """

@@ -1,7 +1,7 @@
 """What a joint, a cavity, a ring, a fuse, a switch and a relay's contact are counted with while nobody measured them.
 
 One table, in milliohms, each line with a band and with where it comes from. `usual:` of a job sets single lines in its
-place; a reading over the part itself replaces both (`electric.parts`).
+place; a reading over the part itself replaces both (`network.copper`).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """The facts of a job as its files say them: frozen records, each key declared once with its form and its help.
 
-Nothing is worked out here. What the car became is in `asbuilt`, what follows from it in `figures` and `findings`.
+Nothing is worked out here. What the car became is in `car`, what follows from it in `figures` and `checks`.
 Ends are text (`siren-plug.1`, `FS4`, `F7`, `L1`, `battery-`); which thing an end sits in is told by `harness`.
 """
 

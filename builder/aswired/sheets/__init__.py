@@ -1,1 +1,1 @@
-"""Rows that pages, print and JSON start from: text ready to print, no HTML, no addresses."""
+"""Sheets: the rows of each, text ready to print without HTML, and the page that gives them to its template."""

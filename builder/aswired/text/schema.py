@@ -1,6 +1,6 @@
 """How a job file's fields are declared: one declaration gives reading, checking, the reference text and public/private.
 
-A record is a frozen dataclass derived from `Located` whose attributes are made with `keyed(...)`. `read/bind.py` walks
+A record is a frozen dataclass derived from `Located` whose attributes are made with `keyed(...)`. `text/bind.py` walks
 a YAML node against it; `reference.py` prints it for people.
 """
 

@@ -1,6 +1,6 @@
 """What a row's lengths come to: the cut piece with its figure, and the places of its joints.
 
-Rules L1 to L10; the arithmetic itself stands in `compute.lengths`.
+Rules L1 to L10; the arithmetic itself stands in `physics.lengths`.
 """
 
 from __future__ import annotations
