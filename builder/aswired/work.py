@@ -6,7 +6,10 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 
-from aswired.asbuilt import Beginnings, believed, fold
+from aswired.car.asbuilt import Beginnings, believed, fold
+from aswired.car.route import Route
+from aswired.car.trace import circuits
+from aswired.checks import find
 from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
@@ -16,11 +19,8 @@ from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
-from aswired.findings import find
-from aswired.model import Job
-from aswired.route import Route
-from aswired.trace import circuits
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.record import Job
 
 
 def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] | None = None) -> Worked:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import random
 
-from aswired.compute.allot import Choice, Demand, Pair, Problem, Stock
+from aswired.rack.allot import Choice, Demand, Pair, Problem, Stock
 
 COLOURS = ("BU", "RD", "GN", "BK")
 

@@ -6,10 +6,10 @@ import datetime
 import textwrap
 from pathlib import Path
 
-from aswired.allotting import Proposal, propose
-from aswired.model import Job
-from aswired.rack import pieces_left, read_rack
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.rack import Proposal, propose
+from aswired.rack.shelf import pieces_left, read_rack
+from aswired.record import Job
 from aswired.work import work_out
 
 TODAY = datetime.date(2031, 6, 1)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from allot.chance import best_by_trying_all, drawn, plain_score
-from aswired.compute import allot as module
-from aswired.compute.allot import Demand, Pair, Problem, Stock, allot, first_fit_decreasing
+from aswired.rack import allot as module
+from aswired.rack.allot import Demand, Pair, Problem, Stock, allot, first_fit_decreasing
 
 KEPT = Pair(keeps=True)
 CHANGED = Pair(1, True)
@@ -133,6 +133,6 @@ def test_importing_the_module_loads_neither_numpy_nor_scipy():
     import subprocess
     import sys
 
-    code = "import aswired.compute.allot, aswired.cli, sys; print({'numpy', 'scipy'} & set(sys.modules))"
+    code = "import aswired.rack.allot, aswired.cli.run, sys; print({'numpy', 'scipy'} & set(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
     assert told.strip() == "set()"

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from allot.shop import HEAD, TODAY, cuts, proposal, read, written
-from aswired import cli
-from aswired.allotting import proposal_text, record
-from aswired.findings.insulation import BEARS
-from aswired.rack import Rack, pieces_left, read_rack
+from aswired.checks.insulation import BEARS
+from aswired.cli import run as cli
+from aswired.rack import proposal_text, record
+from aswired.rack.shelf import Rack, pieces_left, read_rack
 from aswired.work import work_out
 
 ONE = "changes:\n  - {id: C1, kind: extend, wire: W1, plug: lamp, gap: 430 mm, pigtail: 100 mm, piece: GN 18 AWG}\n"

@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from allot.shop import HEAD, proposal, read, written
-from aswired import cli
-from aswired.allotting import record
-from aswired.colours import read_colour
-from aswired.model import Job
-from aswired.writing import NewPiece, NotWritten, colour_as_written, together, write_pieces
+from aswired.cli import run as cli
+from aswired.files.writing import NewPiece, NotWritten, colour_as_written, together, write_pieces
+from aswired.rack import record
+from aswired.record import Job
+from aswired.text.colours import read_colour
 
 FORMS = {
     "flow row": ("- {id: C1, kind: extend, wire: W1, plug: lamp, piece: GN 18 AWG, gap: 1 m}  # why", "GN 18 AWG"),

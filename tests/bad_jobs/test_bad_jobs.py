@@ -15,12 +15,12 @@ from pathlib import Path
 import pytest
 
 import aswired
-from aswired import cli
-from aswired.diagnostics import Finding, Severity, finding_text
-from aswired.model import Job
+from aswired.cli import run as cli
+from aswired.files import read_job
 from aswired.photos.of_job import look_at, reasons
-from aswired.read import read_job
-from aswired.telling import trouble_text
+from aswired.record import Job
+from aswired.site.telling import trouble_text
+from aswired.text.diagnostics import Finding, Severity, finding_text
 from aswired.work import work_out
 
 HERE = Path(__file__).parent

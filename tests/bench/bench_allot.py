@@ -17,15 +17,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "builder"))
 
-from aswired.compute.allot import (  # noqa: E402  the path comes first
-    Demand,
-    Pair,
-    Problem,
-    Stock,
-    allot,
-    first_fit_decreasing,
-    score,
-)
+from aswired.rack.allot import Demand, Pair, Problem, Stock, allot, first_fit_decreasing, score  # noqa: E402
 
 COLOURS = ("BU", "RD", "GN", "GY/WH", "VT", "YE", "BK", "BN", "PK", "WH", "RD/GN", "BU/WH")
 GAUGES = (18, 16, 14, 12)

@@ -78,9 +78,10 @@ def full(shop: Path) -> None:
 
 def keep_contexts(shop: Path) -> None:
     """Work every job out once and keep what its templates are given, one file a job."""
-    from aswired.pages import PAGES, codes, find, jobs
-    from aswired.pages.frame import ShopFacts
-    from aswired.read import find_jobs, read_job
+    from aswired.files import find_jobs, read_job
+    from aswired.sheets import codes, find, jobs
+    from aswired.sheets.frame import ShopFacts, frame_of
+    from aswired.sheets.pages import pages_of
     from aswired.work import work_out
 
     (shop / "contexts").mkdir()
@@ -91,7 +92,7 @@ def keep_contexts(shop: Path) -> None:
         assert job is not None
         worked = work_out(job, today)
         facts = ShopFacts("shop", {}, job.revision, today)
-        pages = [page for module in PAGES for page in module.pages(worked, facts)]
+        pages = list(pages_of(frame_of(worked, facts)))
         pages = [_with_notes(page) for page in pages]
         summaries.append(jobs.summarise(worked))
         _dump(shop / "contexts" / f"{folder.name}.pickle", pages)
@@ -130,7 +131,7 @@ def floor(shop: Path) -> tuple[float, int]:
     """CPU seconds of the least work, the loading of the kept contexts taken off; and the number of pages."""
     import yaml
 
-    from aswired.pages.frame import environment, render
+    from aswired.sheets.frame import environment, render
     from aswired.site.theme import theme_dir
 
     env, loading, count = environment(theme_dir()), 0.0, 0

@@ -22,8 +22,8 @@ sys.path[:0] = [str(ROOT), str(ROOT / "builder")]
 
 from tests.bench.bench_build import ROWS, job_text  # noqa: E402
 
-from aswired.asbuilt import fold  # noqa: E402  the path comes first
-from aswired.read import find_jobs, read_job  # noqa: E402
+from aswired.car.asbuilt import fold  # noqa: E402  the path comes first
+from aswired.files import find_jobs, read_job  # noqa: E402
 from aswired.work import work_out  # noqa: E402
 
 TODAY = datetime.date.today()

@@ -20,8 +20,8 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "tests"), str(ROOT / "builder")]
 
-from aswired.asbuilt import fold  # noqa: E402  the path comes first
-from aswired.model import Job  # noqa: E402
+from aswired.car.asbuilt import fold  # noqa: E402  the path comes first
+from aswired.record import Job  # noqa: E402
 from properties.arrangements import IN_PROPORTION, ROWS, early_rows_between_late_ones, job_of  # noqa: E402
 
 

@@ -29,11 +29,11 @@ import numpy as np  # noqa: E402  the path comes first
 from scipy.sparse import coo_matrix, csc_matrix  # noqa: E402
 from scipy.sparse.linalg import splu  # noqa: E402
 
-from aswired.compute.network import Edge, solve  # noqa: E402
-from aswired.electric.behaviour import Behaviour  # noqa: E402
-from aswired.electric.grid import Grid  # noqa: E402
-from aswired.electric.states import needs_of, state  # noqa: E402
-from aswired.read import read_job  # noqa: E402
+from aswired.files import read_job  # noqa: E402
+from aswired.network.behaviour import Behaviour  # noqa: E402
+from aswired.network.grid import Grid  # noqa: E402
+from aswired.network.states import needs_of, state  # noqa: E402
+from aswired.physics.network import Edge, solve  # noqa: E402
 from aswired.work import work_out  # noqa: E402
 
 STATES = 200
@@ -112,7 +112,7 @@ def states() -> tuple[int, float, float]:
 
 def loaded(done: str, folder: Path) -> Mapping[str, int]:
     """Modules that a command of the program loads, by the package they belong to."""
-    code = f"from aswired.cli import main; main({done}); import sys; print('LOADED', *sorted(sys.modules))"
+    code = f"from aswired.cli.run import main; main({done}); import sys; print('LOADED', *sorted(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], cwd=folder, capture_output=True, text=True, check=True)
     names = told.stdout.partition("LOADED ")[2].split()
     return {part: sum(name.split(".")[0] == part for name in names) for part in ("aswired", "numpy", "scipy")} | {

@@ -4,7 +4,7 @@ import statistics
 
 import pytest
 
-from aswired.allowances import BLADE_FUSE_MOHM, BLADE_FUSE_WARM, BY_KEY, ESTIMATE, TABLE, fuse_allowance
+from aswired.physics.allowances import BLADE_FUSE_MOHM, BLADE_FUSE_WARM, BY_KEY, ESTIMATE, TABLE, fuse_allowance
 
 # One maker's standard blade fuses: rating [A] -> cold [mohm], drop at the rating [mV]. 1, 2, 4 and 10 A are read from a
 # copy that quotes the data sheet, the others are from memory of the same sheet.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aswired.compute.bundle import lump, outside
+from aswired.physics.bundle import lump, outside
 
 
 def test_the_thinnest_a_joint_may_be_is_told_by_the_thinnest_its_wires_may_be() -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.ampacity import (
+from aswired.physics.ampacity import (
     CFR_183_425_A,
     CFR_COLUMNS_C,
     CFR_ENGINE_SPACE,
@@ -28,7 +28,7 @@ from aswired.compute.ampacity import (
     solid_area_mm2,
     switch_rating_a,
 )
-from aswired.compute.drops import drop_limit, drop_v
+from aswired.physics.drops import drop_limit, drop_v
 
 GAUGES = (18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.bundle import (
+from aswired.physics.bundle import (
     ISO_6722_THIN_WALL_MM,
     J1128_OUTSIDE_MM,
     LAY,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.conductor import (
+from aswired.physics.conductor import (
     ASTM_B258,
     COPPER_20C,
     IEC_60228,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.draw import COLD_BELOW, Draw, light_part
+from aswired.physics.draw import COLD_BELOW, Draw, light_part
 
 DIP = Draw(4.3, 12.8, filament=True)  # a 55 W lamp
 HEATER = Draw(8.0, 13.5, filament=False)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.conductor import ASTM_B258, conductor, length_resistance
-from aswired.compute.drops import DropLimit, drop_limit, drop_v
+from aswired.physics.conductor import ASTM_B258, conductor, length_resistance
+from aswired.physics.drops import DropLimit, drop_limit, drop_v
 
 FT_MM = 304.8  # exact
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute import lengths
+from aswired.physics import lengths
 
 IN_MM = 25.4  # exact
 measure = st.integers(0, 40_000).map(lambda quarter: quarter / 4)  # [mm] quarters: sums are exact

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.sparse import csc_matrix
 from scipy.sparse.linalg import splu
 
-from aswired.compute.network import Edge, Solution, solve
+from aswired.physics.network import Edge, Solution, solve
 
 
 def volts(solution: Solution[str], node: str) -> float:

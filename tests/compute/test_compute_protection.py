@@ -9,13 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.compute.protection import (
-    FuseVerdict,
-    judge_fuse,
-    least_area_mm2,
-    mending_fuse_a,
-    planning_rating,
-)
+from aswired.physics.protection import FuseVerdict, judge_fuse, least_area_mm2, mending_fuse_a, planning_rating
 
 ROWS = [(0.5, 5), (0.75, 7.5), (1.0, 10), (1.5, 15), (2.0, 15), (2.5, 20), (4.0, 30), (6.0, 40)]
 MARK = "planning value, estimate set conservatively between published shop figures"

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from aswired.compute.stagger import Keep, broken, spread
+from aswired.physics.stagger import Keep, broken, spread
 
 
 def by_search(length: int, keeps: list[Keep], sleeves: list[int], apart: int) -> bool:

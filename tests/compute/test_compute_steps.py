@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from aswired.compute.steps import steps_thicker
+from aswired.physics.steps import steps_thicker
 
 # areas [mm²] of solid gauges by the ASTM B258 rule of diameters (computed), rounded as wire tables print them
 AREA = {10: 5.261, 12: 3.309, 14: 2.081, 16: 1.309, 18: 0.823, 20: 0.518}

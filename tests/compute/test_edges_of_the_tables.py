@@ -8,16 +8,16 @@ from itertools import permutations
 
 import pytest
 
-from aswired.compute.bundle import lump, measured, next_size, outside, tape_length, thickness
-from aswired.compute.circles import circles
-from aswired.compute.conductor import at_temperature, conductor, gauge_name, length_resistance
-from aswired.compute.draw import Draw, light_part
-from aswired.compute.drops import drop_limit
-from aswired.compute.lengths import gap, round_up, staggered_pigtail, staggered_tail, take_up
-from aswired.compute.network import Edge, solve
-from aswired.compute.protection import judge_fuse, planning_rating
-from aswired.compute.stagger import Keep, broken, spread
-from aswired.compute.steps import AREA_OF_A_STEP, steps_thicker
+from aswired.physics.bundle import lump, measured, next_size, outside, tape_length, thickness
+from aswired.physics.circles import circles
+from aswired.physics.conductor import at_temperature, conductor, gauge_name, length_resistance
+from aswired.physics.draw import Draw, light_part
+from aswired.physics.drops import drop_limit
+from aswired.physics.lengths import gap, round_up, staggered_pigtail, staggered_tail, take_up
+from aswired.physics.network import Edge, solve
+from aswired.physics.protection import judge_fuse, planning_rating
+from aswired.physics.stagger import Keep, broken, spread
+from aswired.physics.steps import AREA_OF_A_STEP, steps_thicker
 
 
 # ---- conductors -----------------------------------------------------------------------------------------------------

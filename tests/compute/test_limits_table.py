@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import work
 
-from aswired.limits import TABLE, Limit, in_force, read_share, told
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.record.limits import TABLE, Limit, in_force, read_share, told
 
 INCH = 25.4
 BY_KEY = {line.key: line for line in TABLE}

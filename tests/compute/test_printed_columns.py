@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from aswired.compute.ampacity import (
+from aswired.physics.ampacity import (
     CFR_183_425_A,
     CFR_BUNDLE,
     CFR_BUNDLE_FROM_V,
@@ -22,7 +22,7 @@ from aswired.compute.ampacity import (
     solid_area_mm2,
     switch_rating_a,
 )
-from aswired.compute.bundle import (
+from aswired.physics.bundle import (
     BEND_BUNDLE,
     BEND_BUNDLE_CAR,
     BEND_WIRE,
@@ -30,8 +30,8 @@ from aswired.compute.bundle import (
     JOINT_BULGE_LEAST,
     JOINT_BULGE_MOST,
 )
-from aswired.compute.conductor import gauge_name
-from aswired.compute.protection import BLADE_RATINGS_A, PLANNING_RATING_A, mending_fuse_a
+from aswired.physics.conductor import gauge_name
+from aswired.physics.protection import BLADE_RATINGS_A, PLANNING_RATING_A, mending_fuse_a
 
 # 33 CFR 183.425 Table 5 (read): the gauges down the page, one list for each temperature of the insulation [°C]
 CFR_GAUGES = (18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1, 0, -1, -2, -3)

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.colours import read_colour
-from aswired.differences import compare_all, differences, runs_of
-from aswired.pages import differences as page
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.car.differences import compare_all, differences, runs_of
+from aswired.figures.worked import Worked
+from aswired.sheets import differences as page
+from aswired.sheets.differences import difference_sheet, pair_of, pair_text, view_called
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
 from aswired.site.theme import theme_dir
-from aswired.views.differences import difference_sheet, pair_of, pair_text, view_called
-from aswired.worked import Worked
+from aswired.text.colours import read_colour
 from tests.crawl.tree import parse
 from tests.findings.jobs import work
 
@@ -144,7 +144,7 @@ def test_a_fuse_let_into_a_wire_changes_neither_its_colour_nor_its_size(tmp_path
 
 
 def test_the_page_has_a_section_for_each_two_that_differ(car: Worked) -> None:
-    (out,) = page.pages(car, ShopFacts("owner"))
+    (out,) = page.pages(frame_of(car, ShopFacts("owner")))
     shown = parse(render(environment(theme_dir()), out))
     sections = [element.attributes["id"] for element in shown.all("details", class_="fold")]
     assert sections == [

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.codes import SUBJECTS
-from aswired.reference import reference
+from aswired.checks.codes import SUBJECTS
+from aswired.cli.reference import reference
 
 README = Path(__file__).resolve().parents[2] / "README.md"
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from aswired.codes import (
+from aswired.checks.codes import (
     ALL,
     FAULT,
     SUBJECTS,
@@ -34,10 +34,10 @@ from aswired.codes import (
     special,
     splices,
 )
-from aswired.compute.protection import PLANNING_RATING_A
-from aswired.diagnostics import Severity
-from aswired.limits import TABLE
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.physics.protection import PLANNING_RATING_A
+from aswired.record.limits import TABLE
+from aswired.text.diagnostics import Severity
 from aswired.work import work_out
 
 PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"

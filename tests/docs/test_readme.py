@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.changes import KINDS
-from aswired.codes import ALL
-from aswired.read import read_job
+from aswired.car.changes import KINDS
+from aswired.checks.codes import ALL
+from aswired.files import read_job
 from aswired.work import work_out
 from tests.docs.reference_in_readme import BLOCKS, between
 

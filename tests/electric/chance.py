@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
-from aswired.electric.grid import Grid
-from aswired.electric.states import State, at_rest
-from aswired.model import Job
+from aswired.network.grid import Grid
+from aswired.network.states import State, at_rest
+from aswired.record import Job
 
 
 @dataclass(frozen=True)

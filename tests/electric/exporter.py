@@ -10,8 +10,8 @@ from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 
-from aswired.model import Job
-from aswired.units import Length, Quantity
+from aswired.record import Job
+from aswired.text.units import Length, Quantity
 
 # Milliohms a metre at 20 C. mm2: ISO 6722-1 maximum (from memory). AWG: 1000/58 over SAE J1128 minimum area in mm2
 # (from memory), copper of IEC 60028 (read).

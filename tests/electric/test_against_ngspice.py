@@ -13,13 +13,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.behaviour import Behaviour, Live
-from aswired.electric.grid import Grid
-from aswired.electric.states import Needs, State, needs_of, state
-from aswired.electric.transfer import Transfer
-from aswired.read import read_job
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.network.behaviour import Behaviour, Live
+from aswired.network.grid import Grid
+from aswired.network.states import Needs, State, needs_of, state
+from aswired.network.transfer import Transfer
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.electric import spice
 from tests.electric.chance import chance, state_of
 from tests.electric.drawn import CABLES, CIRCUITS, LAMPS, SOURCES, SUPPLY_V, SWITCHES, TRIED, Drawn, Tried

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.behaviour import TOLD_WITHIN_A, TOLD_WITHIN_V, Behaviour, Live, scattered
-from aswired.electric.copper import measured_part
-from aswired.electric.grid import Grid
-from aswired.electric.states import State, at_rest, everything_off, follows, needs_of, state, unfollowed
-from aswired.electric.transfer import FEED, RETURN, SHORTED, Transfer, is_whole
 from aswired.figures.electric import transfer_of
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.network.behaviour import TOLD_WITHIN_A, TOLD_WITHIN_V, Behaviour, Live, scattered
+from aswired.network.copper import measured_part
+from aswired.network.grid import Grid
+from aswired.network.states import State, at_rest, everything_off, follows, needs_of, state, unfollowed
+from aswired.network.transfer import FEED, RETURN, SHORTED, Transfer, is_whole
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import copper_alone, figure, proved, work
 

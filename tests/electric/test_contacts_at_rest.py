@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.behaviour import Behaviour
-from aswired.electric.states import needs_of, state
 from aswired.figures.electric import transfer_of
 from aswired.figures.tests import steps_of_job
-from aswired.views.drops import drop_sheet
+from aswired.network.behaviour import Behaviour
+from aswired.network.states import needs_of, state
+from aswired.sheets.drops import drop_sheet
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 CHANGEOVER = copper_alone(

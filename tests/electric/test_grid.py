@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.grid import PLACEHOLDER_MOHM, Grid, Run
+from aswired.network.grid import PLACEHOLDER_MOHM, Grid, Run
 from tests.findings.jobs import copper_alone, proved, work
 
 

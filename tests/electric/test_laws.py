@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from aswired.figure import Figure
+from aswired.physics.figure import Figure
 from tests.electric.harnesses import harness
 from tests.findings.jobs import work
 

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.copper import switch_part
-from aswired.electric.grid import Grid
+from aswired.network.copper import switch_part
+from aswired.network.grid import Grid
 from tests.findings.jobs import proved, work
 
 TEXT = """

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.behaviour import Behaviour
-from aswired.electric.states import needs_of, state
 from aswired.figures.electric import transfer_of
+from aswired.network.behaviour import Behaviour
+from aswired.network.states import needs_of, state
 from tests.findings.jobs import copper_alone, proved, work
 
 # Each coil is fed by the other relay's resting contact; F2 feeds a lamp of its own.

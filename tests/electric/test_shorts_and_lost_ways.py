@@ -8,8 +8,8 @@ from random import Random
 
 import pytest
 
-from aswired.electric.grid import Grid
-from aswired.electric.transfer import FEED, RETURN, SHORTED, Transfer, _most
+from aswired.network.grid import Grid
+from aswired.network.transfer import FEED, RETURN, SHORTED, Transfer, _most
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 # ISO 6722-1 (from memory): 1.0 mm2 18.5, 16 mm2 1.16 mohm/m. By hand: W1 37, W2 18.5, cable 1.16 mohm.

@@ -10,14 +10,14 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import FED, LESS, Opened
-from aswired.pages import circuits as circuits_page
-from aswired.pages import grounds as grounds_page
-from aswired.pages import record as record_page
-from aswired.pages.frame import PageOut, ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.backfeed import ground_states, if_opened
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.sheets import circuits as circuits_page
+from aswired.sheets import grounds as grounds_page
+from aswired.sheets import record as record_page
+from aswired.sheets.backfeed import ground_states, if_opened
+from aswired.sheets.frame import PageOut, ShopFacts, environment, frame_of, render
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.crawl.tree import parse
 from tests.electric import spice
 
@@ -80,7 +80,7 @@ def test_the_current_goes_down_the_lamps_by_the_way_that_carries_most() -> None:
 
 
 def test_the_page_of_grounds_says_it() -> None:
-    (page,) = grounds_page.pages(truck(), ShopFacts("shop"))
+    (page,) = grounds_page.pages(frame_of(truck(), ShopFacts("shop")))
     said = text(page)
     # 5.09 and 3.73 V of ngspice; a filament glows from three tenths of its volts: 5.09 / 13.5 = 0.38,
     # 3.73 / 12.8 = 0.29
@@ -95,10 +95,10 @@ def test_the_page_of_grounds_says_it() -> None:
 
 
 def test_the_circuit_and_the_record_say_it_in_short() -> None:
-    pages = circuits_page.pages(truck(), ShopFacts("shop"))
+    pages = circuits_page.pages(frame_of(truck(), ShopFacts("shop")))
     (page,) = [page for page in pages if page.context["page_title"] == "stop left"]
     assert "If L4 opens It is dim at 5.8 V in place of 13.2 V, and position left, position right," in text(page)
-    (record,) = record_page.pages(truck(), ShopFacts("shop"))
+    (record,) = record_page.pages(frame_of(truck(), ShopFacts("shop")))
     (line,) = re.findall(r"L4, 9\.6 A, 0\.07 V\. If it opens: (.*?)\. L5,", text(record))
     less = "stop left 5.8 V, stop right 5.8 V, tail left"
     fed = "position left 5.1 V, position right 5.1 V, indicator front left"
@@ -108,7 +108,7 @@ def test_the_circuit_and_the_record_say_it_in_short() -> None:
 
 def test_a_point_whose_current_all_goes_on_by_another_is_told_once() -> None:
     # all that lands on L1 goes on by L6, and what lands on L6 itself is not recorded to be switched on by anything
-    said = text(next(iter(grounds_page.pages(truck(), ShopFacts("shop")))))
+    said = text(next(iter(grounds_page.pages(frame_of(truck(), ShopFacts("shop"))))))
     assert "For the rest it is as with L1 open: its current has no other way." in said
     assert if_opened("L6", truck()).note == (
         "as with L1 open; not worked out: windscreen wiper (its feed was not examined), "

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.electric.grid import Grid
-from aswired.electric.transfer import FEED, RETURN, SIDES, Transfer
+from aswired.network.grid import Grid
+from aswired.network.transfer import FEED, RETURN, SIDES, Transfer
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 

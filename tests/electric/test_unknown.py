@@ -11,9 +11,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from aswired.electric.behaviour import TOLD_WITHIN_V, Behaviour, Live
-from aswired.electric.grid import Grid
-from aswired.electric.states import State
+from aswired.network.behaviour import TOLD_WITHIN_V, Behaviour, Live
+from aswired.network.grid import Grid
+from aswired.network.states import State
 from tests.electric.chance import chance, state_of
 from tests.electric.harnesses import HEAD, harness
 from tests.electric.test_laws import DRAWS, WIRE_SIZE, loads_of

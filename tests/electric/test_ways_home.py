@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import Opened
-from aswired.pages import circuits as circuits_page
-from aswired.pages import record as record_page
-from aswired.pages.frame import ShopFacts
-from aswired.views.backfeed import ground_of_load, ground_states, if_opened
-from aswired.views.circuits import circuit_sheet
-from aswired.views.text import amount
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import circuits as circuits_page
+from aswired.sheets import record as record_page
+from aswired.sheets.backfeed import ground_of_load, ground_states, if_opened
+from aswired.sheets.circuits import circuit_sheet
+from aswired.sheets.frame import ShopFacts, frame_of
+from aswired.sheets.text import amount
 from tests.electric import spice
 from tests.findings.jobs import proved, work
 from tests.pages.test_grounds import said, text_of
@@ -234,7 +234,7 @@ def test_the_record_names_all_that_goes_dead_or_dim_or_is_fed(tmp_path: Path) ->
         "dead whenever switched on: b; dead with all on together: a; gets less with first closed: a 2.4 V; "
         "fed though off with first closed: b 4.8 V, c 4.8 V"
     )
-    (record,) = record_page.pages(worked, ShopFacts("shop"))
+    (record,) = record_page.pages(frame_of(worked, ShopFacts("shop")))
     assert f"If it opens: {note}." in text_of(record)
 
 
@@ -255,7 +255,7 @@ def test_a_second_way_home_is_shown_on_the_circuits_page(tmp_path: Path) -> None
     for (a, b), amps in expected.items():
         told = ways[(a, b) if amps > 0 else (b, a)]
         assert told.amps == amount(abs(amps), "A"), (a, b)
-    (page,) = [p for p in circuits_page.pages(worked, ShopFacts("shop")) if p.context["page_title"] == "lamp"]
+    (page,) = [p for p in circuits_page.pages(frame_of(worked, ShopFacts("shop"))) if p.context["page_title"] == "lamp"]
     assert "More than one way home" in text_of(page)
     assert "back by L1 and L2 and L3" in text_of(page)
     # twin: one way only

@@ -15,13 +15,13 @@ from types import ModuleType
 
 import pytest
 
-from aswired.changes import KINDS
-from aswired.codes import ALL, FAULT
-from aswired.diagnostics import Finding
-from aswired.pages.frame import anchor
-from aswired.read import read_job
+from aswired.car.changes import KINDS
+from aswired.checks.codes import ALL, FAULT
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.sheets.frame import anchor
+from aswired.text.diagnostics import Finding
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.crawl.tree import read as page_of
 from tests.faulty import flatbed, taken_over, trail_truck
 from tests.faulty.edits import JOBS, Edit, Raises, mistaken

@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
-from aswired.figure import Figure
-from aswired.worked import HoleFit, Worked, Wrap
+from aswired.figures.bundle_records import HoleFit, Wrap
+from aswired.figures.worked import Worked
+from aswired.physics.figure import Figure
 
 Told = dict[str, tuple[float | str | None, str, str]]
 

@@ -9,7 +9,7 @@ from tests.figures.test_figures_drop_rules import HORN, of_load, one_load
 from tests.figures.test_fuse_and_ground_details import several
 from tests.findings.jobs import copper_alone, figure, figures, proved, work
 
-from aswired.figure import Figure
+from aswired.physics.figure import Figure
 
 SOLVED = "nodal solution of the resistive network"
 SUPPLY = ("supply", 12.0, "V", "supply:")

@@ -8,10 +8,10 @@ import pytest
 from tests.figures.test_figures_expected import AMPS, CAR, DAY, RETURN, judged, value
 from tests.findings.jobs import copper_alone, work
 
-from aswired.figure import Figure
+from aswired.car.route import Route
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.expected import ABOVE, BELOW, INSIDE, Expected, expected
-from aswired.route import Route
+from aswired.physics.figure import Figure
 
 HOW = "nodal solution at the supply, filaments by their law, all other loads as resistances"
 BAND = (

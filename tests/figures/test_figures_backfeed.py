@@ -9,8 +9,8 @@ from tests.findings.jobs import copper_alone, proved, work
 
 from aswired.figures.backfeed import DEAD, FED, LESS, Opened, Over, PointOpened
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing
-from aswired.views.backfeed import OpenRow, ground_states, if_opened
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.backfeed import OpenRow, ground_states, if_opened
 
 # a and b share the return FS1, b and c the feed FS2. Every wire is 1 m of 1.0 mm2, 18.5 mohm (ISO 6722-1, from
 # memory), every cable 1 m of 10 mm2, 1.82 mohm.

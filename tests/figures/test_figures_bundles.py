@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import DAY, figure, figures, proved, work
 
-from aswired.read import read_job
+from aswired.figures.bundle_records import Station
+from aswired.figures.worked import Worked
+from aswired.files import read_job
 from aswired.work import work_out
-from aswired.worked import Station, Worked
 
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
 

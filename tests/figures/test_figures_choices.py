@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, proved, work
 
-from aswired.differences import FuseDifference, differences
+from aswired.car.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.views.backfeed import ground_states
-from aswired.views.differences import view_called
-from aswired.worked import GroundSummary, Worked
+from aswired.figures.worked import GroundSummary, Worked
+from aswired.sheets.backfeed import ground_states
+from aswired.sheets.differences import view_called
 
 
 def point(worked: Worked, name: str) -> GroundSummary:

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, figures, proved, work
 
-from aswired.worked import CircuitFigures, Worked
+from aswired.car.circuits import CircuitFigures
+from aswired.figures.worked import Worked
 
 
 def one_load(load: str, head: str = "", metres: float = 5, back_m: float = 1) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, proved, work
 
-from aswired.worked import CircuitFigures, Element
+from aswired.car.circuits import CircuitFigures, Element
 
 WAY = proved("""
     job: One way

@@ -12,11 +12,11 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone
 
+from aswired.car.route import Route
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.expected import ABOVE, BELOW, INSIDE, Expected, expected
-from aswired.read import read_job
-from aswired.route import Route
-from aswired.units import half_a_digit
+from aswired.files import read_job
+from aswired.text.units import half_a_digit
 
 AMPS = 12 / 2.09302
 CAR = """

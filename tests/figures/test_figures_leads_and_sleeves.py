@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import work
 
+from aswired.car.route import Route
 from aswired.figures.leads import at_no_point, declared_points, points_of
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
-from aswired.route import Route
-from aswired.units import read_length
+from aswired.text.units import read_length
 
 CAR = """
     job: Leads

@@ -8,12 +8,13 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import work
 
-from aswired.compute.stagger import Keep
+from aswired.car.route import Position, Route
+from aswired.figures.bundle_records import Stagger
 from aswired.figures.heat import heat_of, hottest_of, legs_of, positions_of, unplaced
 from aswired.figures.places import computed_position
 from aswired.figures.stagger import keeps_of, sleeve_of
-from aswired.route import Position, Route
-from aswired.worked import Placed, Stagger, Worked
+from aswired.figures.worked import Placed, Worked
+from aswired.physics.stagger import Keep
 
 # ---- what a leg keeps clear of --------------------------------------------------------------------------------------
 # bulkhead --1000-- mid --600-- nose --700-- left

@@ -15,13 +15,13 @@ from tests.electric.harnesses import harness
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import work
 
+from aswired.car.harness import NodeKind
 from aswired.figures.electric import transfer_of
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.figures.under_power import VoltTest
-from aswired.harness import NodeKind
-from aswired.read import read_job
+from aswired.figures.worked import Worked
+from aswired.files import read_job
 from aswired.work import work_out
-from aswired.worked import Worked
 
 JOBS = Path(__file__).parents[2] / "jobs"
 DAY = datetime.date(2026, 1, 1)

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
-from aswired.electric.pairs import shared_pairs
-from aswired.read import read_job
-from aswired.trace import Net
+from aswired.car.trace import Net
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.network.pairs import shared_pairs
 from aswired.work import work_out
-from aswired.worked import Worked
 
 # 1 m of 1.0 mm2 is 18.5 mohm, of 10 mm2 1.82 mohm (ISO 6722-1, from memory)
 USUAL = (

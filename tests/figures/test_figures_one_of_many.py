@@ -8,16 +8,16 @@ import pytest
 from tests.figures.test_figures_protection import NOSE
 from tests.findings.jobs import copper_alone, figure, proved, work
 
-from aswired.electric.grid import Branch
-from aswired.figure import Figure
 from aswired.figures.electric import transfer_of
 from aswired.figures.insulation import insulation_of
 from aswired.figures.links import gauge_numbers, protects
 from aswired.figures.rings import ring_currents
 from aswired.figures.variants import Variant, variants
 from aswired.figures.ways_home import Carrying, divided, grounds_of, returns_of
-from aswired.model import Job
-from aswired.units import Size
+from aswired.network.grid import Branch
+from aswired.physics.figure import Figure
+from aswired.record import Job
+from aswired.text.units import Size
 
 
 def given(of: Figure) -> dict[str, float | str | None]:

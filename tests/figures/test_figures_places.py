@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, work
 
-from aswired.route import PlaceError, Position, Route
-from aswired.worked import Placed, Worked
+from aswired.car.route import PlaceError, Position, Route
+from aswired.figures.worked import Placed, Worked
 
 # bulkhead --1000-- nose --400-- left
 #                        --600-- right --unknown-- tip --200-- end

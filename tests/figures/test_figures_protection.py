@@ -8,12 +8,13 @@ import pytest
 from tests.findings.cases_special import LINK, NOTHING
 from tests.findings.jobs import figure, proved, work
 
-from aswired.figure import Figure
-from aswired.findings.fuses import mend_words
-from aswired.pages import fuses as fuses_page
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.fuses import fuse_sheet
-from aswired.worked import FuseSummary, Worked
+from aswired.checks.fuses import mend_words
+from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.worked import Worked
+from aswired.physics.figure import Figure
+from aswired.sheets import fuses as fuses_page
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.fuses import fuse_sheet
 
 THEME = Path(__file__).parents[2] / "site_theme"
 
@@ -297,7 +298,7 @@ def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wir
 
 # ---- the page -------------------------------------------------------------------------------------------------------
 def printed(of: Worked) -> str:
-    (page,) = fuses_page.pages(of, ShopFacts("shop", {}))
+    (page,) = fuses_page.pages(frame_of(of, ShopFacts("shop", {})))
     return " ".join(render(environment(THEME), page).partition("<main")[2].split())
 
 

@@ -12,8 +12,8 @@ import pytest
 from tests.findings.jobs import copper_alone, work
 
 from aswired.figures.variants import Variant, variants
-from aswired.views.variants import variant_sheets
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.variants import variant_sheets
 
 TEXT = """
     job: Recipe

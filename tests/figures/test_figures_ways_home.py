@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, proved, work
 
-from aswired.electric.grid import Grid
 from aswired.figures.backfeed import Opened
 from aswired.figures.ways_home import Carrying, direct_ways
-from aswired.views.backfeed import ground_states
+from aswired.network.grid import Grid
+from aswired.sheets.backfeed import ground_states
 
 # 1.0 mm2 is 18.5 mohm/m (ISO 6722-1, from memory), every allowance nought. The heater is 12 V / 20 A = 0.6 ohm, with
 # 1 m there and 1 m to G1. With G1's cable open: W5 and the cable of G2, 18.5 + 18.5 mohm, or W6 and the cable of G3,

@@ -8,10 +8,10 @@ import pytest
 from tests.findings.jobs import figure, figures, proved, work
 from tests.pages.test_grounds import text_of
 
-from aswired.pages import circuits as circuits_page
-from aswired.pages import not_examined as not_examined_page
-from aswired.pages.frame import ShopFacts
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import circuits as circuits_page
+from aswired.sheets import not_examined as not_examined_page
+from aswired.sheets.frame import ShopFacts, frame_of
 
 
 def unseen(worked: Worked) -> list[str]:
@@ -189,9 +189,9 @@ def test_what_a_missing_line_keeps_from_being_computed_names_it(
     assert [said for said in lines if said.startswith("C1-W2: cut length not computed") and f"write {line}" in said]
     for load in drops:
         assert [said for said in lines if said.startswith(f"{load}: drop not computed") and f"write {line}" in said]
-    (page,) = [p for p in circuits_page.pages(worked, ShopFacts("shop")) if p.context["page_title"] == "lamp"]
+    (page,) = [p for p in circuits_page.pages(frame_of(worked, ShopFacts("shop"))) if p.context["page_title"] == "lamp"]
     assert f"write {line}" in text_of(page)
-    (page,) = not_examined_page.pages(worked, ShopFacts("shop"))
+    (page,) = not_examined_page.pages(frame_of(worked, ShopFacts("shop")))
     assert f"write {line}" in text_of(page)
 
 

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, proved, work
 
-from aswired.figure import Figure
-from aswired.worked import FuseSummary, GroundSummary, Worked
+from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.worked import GroundSummary, Worked
+from aswired.physics.figure import Figure
 
 # ISO 6722-1 (from memory, as in the product's own table): 10 mm2 has 1.82 mohm/m. The three points are a chain, and
 # their cables 1, 2 and 3 m: 1.82, 3.64 and 5.46 mohm. The lamp's 2 A pass all of them, the pump's 4 A the last two, the

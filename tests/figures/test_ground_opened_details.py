@@ -20,11 +20,11 @@ from tests.figures.test_figures_backfeed import (
 )
 from tests.findings.jobs import copper_alone, proved, work
 
-from aswired.figure import Figure
 from aswired.figures.backfeed import DEAD, FED, LESS
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing, states_of, switched_states
-from aswired.views.backfeed import ground_states
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.physics.figure import Figure
+from aswired.sheets.backfeed import ground_states
 
 SOLVED = "nodal solution of the resistive network"
 

@@ -8,7 +8,7 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.figures.probes import barred, reachable
-from aswired.views.latest import network_of
+from aswired.sheets.latest import network_of
 
 JOB = """
     job: Past the dash plug

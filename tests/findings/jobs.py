@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from aswired.figure import Figure
-from aswired.read import read_job
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.physics.figure import Figure
 from aswired.work import work_out
-from aswired.worked import Worked
 
 DAY = datetime.date(2031, 6, 1)  # "today" of every test; the rows are made in May 2031
 ALLOWED = ("joint", "cavity", "ring", "fuse", "switch", "contact")  # what is counted until it is measured

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
 
 
 def lines_above(lines: Sequence[str], number: int) -> list[str]:

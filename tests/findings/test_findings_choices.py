@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.diagnostics import Finding, Severity
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.text.diagnostics import Finding, Severity
 from tests.findings.jobs import copper_alone, proved, work
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.findings import recipes as recipes_module
-from aswired.worked import Worked
+from aswired.checks import recipes as recipes_module
+from aswired.figures.worked import Worked
 from tests.findings.cases_circuits import CARRIED, FUEL, LAMP, removed
 from tests.findings.jobs import work
 

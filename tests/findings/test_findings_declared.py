@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from aswired.checks.grounds import thread_mm
 from aswired.figures.links import gauge_numbers
-from aswired.findings.grounds import thread_mm
-from aswired.model import Job
-from aswired.units import read_size
+from aswired.record import Job
+from aswired.text.units import read_size
 from tests.findings.cases_special import LINK, OUT, one, system
 from tests.findings.jobs import work
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.codes import ALL, FAULT
-from aswired.worked import Worked
+from aswired.checks.codes import ALL, FAULT
+from aswired.figures.worked import Worked
 from tests.findings import (
     cases_bundles,
     cases_circuits,

@@ -7,7 +7,7 @@ from types import ModuleType
 
 import pytest
 
-from aswired.read import read_job
+from aswired.files import read_job
 from aswired.work import work_out
 from tests.faulty import flatbed, taken_over, trail_truck
 from tests.faulty.edits import mistaken

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.findings import relays
-from aswired.read import read_job
+from aswired.checks import relays
+from aswired.files import read_job
 from aswired.work import work_out
 from tests.findings.cases_relays import BUZZER, LIFTED
 from tests.findings.jobs import copper_alone, proved, work

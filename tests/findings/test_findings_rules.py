@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.harness import View
-from aswired.worked import Worked
+from aswired.car.harness import View
+from aswired.figures.worked import Worked
 from tests.findings.cases_circuits import LAMP, removed
 from tests.findings.cases_rows import TWO
 from tests.findings.jobs import work

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import Finding
+from aswired.text.diagnostics import Finding
 from tests.findings.cases_pieces import pinned, terminated, through
 from tests.findings.cases_process import again, lamp, readings, wrapped
 from tests.findings.cases_splices import ENDS, USUAL, fanned_out, made, three

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.route import Route
-from aswired.views.readings import reading_rows
-from aswired.worked import Worked
+from aswired.car.route import Route
+from aswired.figures.worked import Worked
+from aswired.sheets.readings import reading_rows
 from tests.findings import cases_written
 from tests.findings.jobs import figures, proved, work
 

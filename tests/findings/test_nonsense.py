@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages.jobs import summarise
-from aswired.views.changes import change_rows, state_counts
-from aswired.views.open_work import open_work
-from aswired.views.overview import latest
-from aswired.views.readings import check_rows, reading_rows
-from aswired.views.record import record
-from aswired.views.service import visits
-from aswired.views.work_order import planned_rows
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.changes import change_rows, state_counts
+from aswired.sheets.jobs import summarise
+from aswired.sheets.open_work import open_work
+from aswired.sheets.overview import latest
+from aswired.sheets.readings import check_rows, reading_rows
+from aswired.sheets.record import record
+from aswired.sheets.service import visits
+from aswired.sheets.work_order import planned_rows
 from tests.findings.jobs import work
 
 JOB = """

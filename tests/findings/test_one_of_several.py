@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import Finding
-from aswired.views.fuses import fuse_sheet
+from aswired.sheets.fuses import fuse_sheet
+from aswired.text.diagnostics import Finding
 from tests.findings.cases_grounds import REFERENCE, SENSOR
 from tests.findings.cases_process import EXPECTED
 from tests.findings.cases_splices import ROUTE, USUAL, joined, three

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import Finding
+from aswired.text.diagnostics import Finding
 from tests.findings.jobs import work
 
 HEAD = """

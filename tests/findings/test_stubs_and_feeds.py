@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import PAGES
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.figures.worked import Worked
+from aswired.sheets.connectors import connector_views
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.pages import pages_of
+from aswired.sheets.record import record
 from aswired.site.theme import theme_dir
-from aswired.views.connectors import connector_views
-from aswired.views.fuses import fuse_sheet
-from aswired.views.record import record
-from aswired.worked import Worked
 from findings.jobs import work
 
 CAR = """
@@ -71,7 +71,7 @@ def test_grounds_of_one_colour_in_one_plug_are_as_it_should_be(tmp_path: Path) -
 def pages(worked: Worked) -> dict[str, str]:
     """Address within the job -> the words of the page, every page of the job."""
     made, shop = environment(theme_dir()), ShopFacts("shop", {})
-    found = [page for module in PAGES for page in module.pages(worked, shop)]
+    found = list(pages_of(frame_of(worked, shop)))
     return {page.uri: " ".join(html.unescape(re.sub(r"<[^>]+>", " ", render(made, page))).split()) for page in found}
 
 

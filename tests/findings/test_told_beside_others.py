@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.findings.entangled import entangled
-from aswired.read import read_job
+from aswired.checks.entangled import entangled
+from aswired.files import read_job
 from tests.findings.jobs import work
 from tests.findings.whole import MADE, assert_told
 

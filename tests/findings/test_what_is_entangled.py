@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.findings.entangled import entangled
-from aswired.model import Job
-from aswired.read import read_job
+from aswired.checks.entangled import entangled
+from aswired.files import read_job
+from aswired.record import Job
 
 HARNESS = """
     job: Two options

@@ -16,12 +16,12 @@ from typing import Any
 
 import pytest
 
-from aswired.diagnostics import Fault, Finding, NotExamined
-from aswired.loom import Refused
-from aswired.read import read_job
-from aswired.trace import Path as Way
+from aswired.car.loom import Refused
+from aswired.car.trace import Path as Way
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.text.diagnostics import Fault, Finding, NotExamined
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.faulty import flatbed, taken_over, trail_truck
 from tests.faulty.edits import mistaken
 from tests.findings.jobs import DAY, Case

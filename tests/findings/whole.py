@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
 from tests.findings.jobs import work
 
 MADE = "made: 2031-05-03 AK"

@@ -24,15 +24,16 @@ from types import FrameType
 
 from markupsafe import Markup
 
-from aswired.codes import code
-from aswired.diagnostics import Fault, Finding, fault_text, finding_text
-from aswired.pages import PAGES, jobs
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.checks.codes import code
+from aswired.files import read_job
 from aswired.photos.of_job import look_at, reasons
-from aswired.read import read_job
-from aswired.search import entries_of, fragment
+from aswired.sheets import jobs
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.pages import pages_of
+from aswired.sheets.search import entries_of, fragment
 from aswired.site.notes import notes_html
 from aswired.site.theme import theme_dir
+from aswired.text.diagnostics import Fault, Finding, fault_text, finding_text
 from aswired.work import work_out
 
 ROOT = Path(__file__).parents[2]
@@ -220,7 +221,7 @@ def _pages(folder: Path) -> list[str]:
         finding_text(finding)
     for edition in ("shop", "owner"):
         shop = ShopFacts(edition, {}, job.revision, TODAY, "Jobs")
-        for page in (page for module in PAGES for page in module.pages(worked, shop)):
+        for page in pages_of(frame_of(worked, shop)):
             notes = notes_html(job.notes) if job.notes else Markup()
             page.context["notes_html"] = notes  # type: ignore[index]
             text = render(_ENV, page)

@@ -7,38 +7,16 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from aswired.colours import read_colour
-from aswired.diagnostics import Finding, Location, NotExamined, Severity
-from aswired.figure import Figure, Input
-from aswired.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
-from aswired.model import (
-    Accepted,
-    Change,
-    Fuse,
-    Job,
-    Leg,
-    Load,
-    Mark,
-    MeterReading,
-    Module,
-    Photo,
-    Plug,
-    Usual,
-    Wire,
-)
-from aswired.units import read_length, read_quantity, read_reading, read_size
-from aswired.worked import (
-    Circuit,
-    CircuitFigures,
-    Drops,
-    FuseSummary,
-    GroundSummary,
-    Path,
-    Placed,
-    Step,
-    Worked,
-)
-from aswired.written import read_done, read_fate, read_joint, read_offcut, read_piece
+from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, Step
+from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
+from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.worked import GroundSummary, Placed, Worked
+from aswired.physics.figure import Figure, Input
+from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
+from aswired.text.colours import read_colour
+from aswired.text.diagnostics import Finding, Location, NotExamined, Severity
+from aswired.text.units import read_length, read_quantity, read_reading, read_size
+from aswired.text.written import read_done, read_fate, read_joint, read_offcut, read_piece
 
 NASTY = "<script>alert(\"x\")</script> & 'quote' </style>"
 TODAY = datetime.date(2031, 6, 12)

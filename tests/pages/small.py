@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
-from aswired.read import read_job
+from aswired.figures.worked import Worked
+from aswired.files import read_job
 from aswired.work import work_out
-from aswired.worked import Worked
 
 TODAY = datetime.date(2031, 6, 12)
 TEXT = """\

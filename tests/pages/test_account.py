@@ -9,17 +9,17 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import changes as changes_page
-from aswired.pages import circuits as circuits_page
-from aswired.pages import record as record_page
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.changes import ChangeRow, change_rows
-from aswired.views.circuits import circuit_rows
-from aswired.views.connectors import ConnectorView, connector_views
-from aswired.views.cut_ends import CutEnd, cut_ends
-from aswired.views.photos import photo_rows
-from aswired.views.splices import splice_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import changes as changes_page
+from aswired.sheets import circuits as circuits_page
+from aswired.sheets import record as record_page
+from aswired.sheets.changes import ChangeRow, change_rows
+from aswired.sheets.circuits import circuit_rows
+from aswired.sheets.connectors import ConnectorView, connector_views
+from aswired.sheets.cut_ends import CutEnd, cut_ends
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.photos import photo_rows
+from aswired.sheets.splices import splice_sheet
 from pages.small import work
 
 THEME = Path(__file__).parents[2] / "site_theme"
@@ -198,7 +198,7 @@ def test_the_list_says_what_keeps_a_drop_from_being_computed(made: Worked, tmp_p
 
 
 def test_every_circuit_is_reached_from_the_list_deleted_ones_too(made: Worked) -> None:
-    first, *sheets = circuits_page.pages(made, ShopFacts("shop", {}))
+    first, *sheets = circuits_page.pages(frame_of(made, ShopFacts("shop", {})))
     links = set(re.findall(r'href="(circuits/[^"]+)"', render(environment(THEME), first)))
     assert links == {page.uri.removeprefix("jobs/account/") for page in sheets}
     assert "circuits/bell.html" in links
@@ -217,7 +217,7 @@ def words(page: str) -> str:
 
 @pytest.fixture(scope="module")
 def paper(made: Worked) -> str:
-    (page,) = record_page.pages(made, ShopFacts("shop", {}))
+    (page,) = record_page.pages(frame_of(made, ShopFacts("shop", {})))
     return render(environment(THEME), page)
 
 
@@ -255,7 +255,7 @@ def test_the_record_gives_no_clearance(paper: str) -> None:
 
 
 def test_the_changes_sheet_says_the_cut_end_with_its_cover(made: Worked) -> None:
-    (page,) = changes_page.pages(made, ShopFacts("shop", {}))
+    (page,) = changes_page.pages(frame_of(made, ShopFacts("shop", {})))
     text = words(render(environment(THEME), page))
     assert "Cut end C3-W6-F2 VT still hangs on F2: length 30 mm, cover capped, fed by F2 (always)." in text
 

@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.differences import differences
-from aswired.electric.grid import Grid
-from aswired.pages import (
+from aswired.car.differences import differences
+from aswired.figures.worked import Worked
+from aswired.network.grid import Grid
+from aswired.sheets import (
     changes,
     circuits,
     connectors,
@@ -23,14 +24,13 @@ from aswired.pages import (
     splices,
     tests,
 )
-from aswired.pages.frame import ShopFacts, environment, render
+from aswired.sheets.changes import change_rows, state_counts
+from aswired.sheets.differences import pair_of
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.open_work import open_work
+from aswired.sheets.overview import latest
+from aswired.sheets.readings import check_rows, reading_rows
 from aswired.site.theme import theme_dir
-from aswired.views.changes import change_rows, state_counts
-from aswired.views.differences import pair_of
-from aswired.views.open_work import open_work
-from aswired.views.overview import latest
-from aswired.views.readings import check_rows, reading_rows
-from aswired.worked import Worked
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
@@ -75,7 +75,7 @@ def lamp(tmp_path_factory: pytest.TempPathFactory) -> Worked:
 
 
 def page(module: object, worked: Worked, uri: str = "") -> Element:
-    outs = module.pages(worked, ShopFacts("shop"))  # type: ignore[attr-defined]
+    outs = module.pages(frame_of(worked, ShopFacts("shop")))  # type: ignore[attr-defined]
     (out,) = [out for out in outs if not uri or out.uri.endswith(uri)]
     return parse(render(environment(theme_dir()), out))
 
@@ -398,7 +398,7 @@ def test_a_splice_with_one_wire_of_the_donor_tells_what_came_to_it(tmp_path: Pat
 def test_no_page_names_a_file_and_a_line(module: object, tmp_path: Path) -> None:
     worked = work(tmp_path, JOB + READ)
     assert worked.not_examined
-    outs = list(module.pages(worked, ShopFacts("shop")))  # type: ignore[attr-defined]
+    outs = list(module.pages(frame_of(worked, ShopFacts("shop"))))  # type: ignore[attr-defined]
     assert outs
     for out in outs:
         assert not re.findall(r"\w+\.yml:\d+", told(parse(render(environment(theme_dir()), out)))), out.uri

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import bundles as bundles_page
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.views.bundles import bundle_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import bundles as bundles_page
+from aswired.sheets.bundles import bundle_sheet
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
 from tests.figures.test_figures_bundles import FOUR, ONE, PLANNED, SEVEN, covered
 from tests.findings.jobs import proved, work
 
@@ -17,7 +17,7 @@ THEME = Path(__file__).parents[2] / "site_theme"
 
 
 def page(worked: Worked) -> str:
-    (only,) = bundles_page.pages(worked, ShopFacts("shop"))
+    (only,) = bundles_page.pages(frame_of(worked, ShopFacts("shop")))
     return render(environment(THEME), only)
 
 

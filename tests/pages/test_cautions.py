@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages.frame import environment
-from aswired.read import read_job
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.sheets.cautions import Caution, cautions, standing
+from aswired.sheets.changes import change_rows
+from aswired.sheets.frame import environment
+from aswired.sheets.grounds import ground_sheet
+from aswired.sheets.record import record
 from aswired.site.theme import theme_dir
-from aswired.views.cautions import Caution, cautions, standing
-from aswired.views.changes import change_rows
-from aswired.views.grounds import ground_sheet
-from aswired.views.record import record
 from aswired.work import work_out
-from aswired.worked import Worked
 
 TODAY = datetime.date(2031, 6, 12)
 REFUSALS = [

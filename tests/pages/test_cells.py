@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import (
+from aswired.figures.worked import Worked
+from aswired.sheets import (
     bundles,
     circuits,
     connectors,
@@ -24,8 +25,7 @@ from aswired.pages import (
     tests,
     worksheet,
 )
-from aswired.search import entries_of
-from aswired.worked import Worked
+from aswired.sheets.search import entries_of
 from tests.crawl.tree import Element
 from tests.electric.test_ways_home import LOOP
 from tests.figures.test_figures_protection import NOSE

@@ -6,15 +6,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.diagnostics import Location
-from aswired.figure import Figure
-from aswired.harness import Joint
-from aswired.model import Leg
-from aswired.units import Length
-from aswired.views.drawing_ruler import LABEL_APART_PX, Ruler, draw_route
-from aswired.views.drawing_tree import Tree, TreeLoad, TreePoint, draw_tree
-from aswired.views.spread import spread
-from aswired.worked import Placed
+from aswired.car.harness import Joint
+from aswired.figures.worked import Placed
+from aswired.physics.figure import Figure
+from aswired.record import Leg
+from aswired.sheets.drawings.ruler import LABEL_APART_PX, Ruler, draw_route
+from aswired.sheets.drawings.spread import spread
+from aswired.sheets.drawings.tree import Tree, TreeLoad, TreePoint, draw_tree
+from aswired.text.diagnostics import Location
+from aswired.text.units import Length
 
 
 def leg(start: str, end: str, length_mm: float | None) -> Leg:

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.views.circuits import CircuitSheet, circuit_rows, circuit_sheet
-from aswired.views.drops import DropSheet
+from aswired.sheets.circuits import CircuitSheet, circuit_rows, circuit_sheet
+from aswired.sheets.drops import DropSheet
 from tests.findings.jobs import copper_alone, proved, work
 
 # ISO 6722-1 (from memory): 1.0 mm2 18.5 mohm/m, 10 mm2 1.82. 10 m and 1 m: 186.82 mohm. 55 W at 12.8 V is 4.296875 A:

@@ -7,16 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from aswired.codes import ALL, SUBJECTS, UNJUDGED
-from aswired.diagnostics import Finding, Location, Severity
-from aswired.limits import TABLE
-from aswired.pages import codes, overview, record
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import code_entries, fragment, words_of
+from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.figures.worked import Worked
+from aswired.record.limits import TABLE
+from aswired.sheets import codes, overview, record
+from aswired.sheets.findings import grouped
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.overview import Against, Reason, against
+from aswired.sheets.search import code_entries, fragment, words_of
 from aswired.site.theme import theme_dir
-from aswired.views.findings import grouped
-from aswired.views.overview import Against, Reason, against
-from aswired.worked import Worked
+from aswired.text.diagnostics import Finding, Location, Severity
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
@@ -92,7 +92,7 @@ def worked_with(worked: Worked, findings: tuple[Finding, ...]) -> Worked:
 
 def page(worked: Worked, edition: str, uri: str = "index.html") -> Element:
     module = overview if uri == "index.html" else record
-    (out,) = module.pages(worked, ShopFacts(edition))
+    (out,) = module.pages(frame_of(worked, ShopFacts(edition)))
     return parse(render(environment(theme_dir()), out))
 
 

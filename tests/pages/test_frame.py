@@ -15,9 +15,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.pages import PAGES, codes, find, jobs
-from aswired.pages.frame import (
-    SHEETS,
+from aswired.photos.marks import Mark, overlay_svg
+from aswired.sheets import codes, find, jobs
+from aswired.sheets.frame import (
     PageOut,
     PhotoFiles,
     ShopFacts,
@@ -25,13 +25,15 @@ from aswired.pages.frame import (
     circuit_uris,
     css_string,
     environment,
+    frame_of,
     link,
     mark_anchor,
     places_of,
     render,
 )
-from aswired.photos.marks import Mark, overlay_svg
-from aswired.views.text import amount, count, number
+from aswired.sheets.pages import pages_of
+from aswired.sheets.registry import SHEETS
+from aswired.sheets.text import amount, count, number
 from pages.handmade import NASTY, TODAY, job, worked
 
 THEME = Path(__file__).parents[2] / "site_theme"
@@ -74,8 +76,7 @@ def seen(html: str) -> Seen:
 
 def every_page(of_shop: ShopFacts, nothing_made: bool = False) -> Iterator[PageOut]:
     made = worked(nothing_made=nothing_made)
-    for module in PAGES:
-        yield from module.pages(made, of_shop)
+    yield from pages_of(frame_of(made, of_shop))
     yield from jobs.pages([jobs.summarise(made)], of_shop)
     yield from find.pages(of_shop)
     yield from codes.pages(of_shop)
@@ -285,7 +286,7 @@ def test_text_of_a_job_cannot_become_markup() -> None:
     )
     env = environment(THEME)
     shown = 0
-    pages = [*(page for module in PAGES for page in module.pages(made, shop()))]
+    pages = [*(page for page in pages_of(frame_of(made, shop())))]
     for page in [*pages, *jobs.pages([jobs.summarise(made)], shop())]:
         html = render(env, page)
         found = seen(html)
@@ -312,9 +313,7 @@ def test_the_owners_pages_leave_out_private_fields_and_unpublished_pictures() ->
     for private in ("customer wanted chrome bolt", "12 min", "plate in the frame", "shop, all fields"):
         assert private in by_edition["shop"]
         assert private not in by_edition["owner"]
-    assert ">Jobs</a>" not in "".join(
-        render(env, page) for module in PAGES for page in module.pages(worked(), shop("owner"))
-    )
+    assert ">Jobs</a>" not in "".join(render(env, page) for page in pages_of(frame_of(worked(), shop("owner"))))
 
 
 # ---- numbers --------------------------------------------------------------------------------------------------------

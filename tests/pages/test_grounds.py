@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import grounds as grounds_page
-from aswired.pages.frame import PageOut, ShopFacts, environment, render
-from aswired.views.backfeed import ground_of_load, if_opened
-from aswired.views.grounds import GroundRow, GroundSheet, ground_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import grounds as grounds_page
+from aswired.sheets.backfeed import ground_of_load, if_opened
+from aswired.sheets.frame import PageOut, ShopFacts, environment, frame_of, render
+from aswired.sheets.grounds import GroundRow, GroundSheet, ground_sheet
 from tests.crawl.tree import parse
 from tests.findings.jobs import copper_alone, proved, work
 
@@ -68,7 +68,7 @@ def row(sheet: GroundSheet, name: str) -> GroundRow:
 
 
 def said(worked: Worked) -> str:
-    (page,) = grounds_page.pages(worked, ShopFacts("owner"))
+    (page,) = grounds_page.pages(frame_of(worked, ShopFacts("owner")))
     return text_of(page)
 
 

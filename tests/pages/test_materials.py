@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
-from aswired.pages import materials
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
-from aswired.units import read_length
-from aswired.views.materials import MaterialSheet, material_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import materials
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.materials import MaterialSheet, material_sheet
+from aswired.sheets.search import entries_of
+from aswired.text.units import read_length
 from pages.small import work
 
 THEME = Path(__file__).parents[2] / "site_theme"
@@ -129,7 +129,7 @@ def test_a_row_that_is_not_for_this_car_takes_no_material(tmp_path):
 def test_the_sheet_says_what_is_missing_where_nothing_is_planned(tmp_path):
     text = "job: Van\nwires: {W1: GN, F1 to lamp.1}\n".replace("GN, F1", '"GN, F1').replace("lamp.1}", 'lamp.1"}')
     found = work(tmp_path / "van", text + "changes:\n  - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}\n")
-    (page,) = materials.pages(found, ShopFacts("shop"))
+    (page,) = materials.pages(frame_of(found, ShopFacts("shop")))
     html = render(environment(THEME), page)
     for said in ("No planned row takes new material", "Nothing is cut from an offcut", "No batch number is recorded"):
         assert said in html

@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import circuits as circuits_page
-from aswired.pages import tests as tests_page
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.circuit_tests import CircuitTests, StepRow
-from aswired.views.tests import circuit_tests, sheet_of_tests
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.sheets import circuits as circuits_page
+from aswired.sheets import tests as tests_page
+from aswired.sheets.circuit_tests import CircuitTests, StepRow
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.tests import circuit_tests, sheet_of_tests
 from aswired.work import work_out
-from aswired.worked import Worked
 from tests.crawl.tree import Element, parse
 from tests.electric.on_one_lug import LAMP, RELAY
 from tests.findings.jobs import work
@@ -42,12 +42,14 @@ def lamp(folder: Path, text: str = LAMP) -> CircuitTests:
 
 
 def sheet(worked: Worked, edition: str = "owner") -> Element:
-    (page,) = tests_page.pages(worked, ShopFacts(edition))
+    (page,) = tests_page.pages(frame_of(worked, ShopFacts(edition)))
     return parse(render(environment(THEME), page))
 
 
 def circuit(worked: Worked, name: str) -> str:
-    (page,) = [page for page in circuits_page.pages(worked, ShopFacts("owner")) if page.context["page_title"] == name]
+    (page,) = [
+        page for page in circuits_page.pages(frame_of(worked, ShopFacts("owner"))) if page.context["page_title"] == name
+    ]
     return parse(render(environment(THEME), page)).first("main").text
 
 
@@ -213,7 +215,9 @@ def test_each_circuit_leads_to_its_page_and_the_page_to_the_sheet() -> None:
     worked = truck()
     links = {link.attributes.get("href") for link in sheet(worked).all("a")}
     assert {"circuits/dip-left.html", "circuits/fuel-pump.html", "readings.html"} <= links
-    (page,) = [p for p in circuits_page.pages(worked, ShopFacts("owner")) if p.context["page_title"] == "dip left"]
+    (page,) = [
+        p for p in circuits_page.pages(frame_of(worked, ShopFacts("owner"))) if p.context["page_title"] == "dip left"
+    ]
     assert "../tests.html" in {link.attributes.get("href") for link in parse(render(environment(THEME), page)).all("a")}
 
 

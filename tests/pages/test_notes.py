@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from aswired.read import read_job
-from aswired.views.circuits import circuit_sheet
-from aswired.views.notes import Notes, PartRow, notes_of
-from aswired.views.tests import circuit_tests
-from aswired.views.text import FigureText, InputText
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.sheets.circuits import circuit_sheet
+from aswired.sheets.notes import Notes, PartRow, notes_of
+from aswired.sheets.tests import circuit_tests
+from aswired.sheets.text import FigureText, InputText
 from aswired.work import work_out
-from aswired.worked import Worked
 
 JOBS = Path(__file__).parents[2] / "jobs"
 

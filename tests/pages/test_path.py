@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.views.circuits import circuit_rows, circuit_sheet
-from aswired.views.drawing_path import Band, Line, PathRow, Point
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.circuits import circuit_rows, circuit_sheet
+from aswired.sheets.drawings.path import Band, Line, PathRow, Point
 from pages.small import small
 
 

@@ -6,9 +6,10 @@ from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 
-from aswired.pages import pictures, record
-from aswired.pages.frame import PhotoFiles, ShopFacts, environment, mark_anchor, render
 from aswired.photos.marks import overlay_svg
+from aswired.sheets import photos as pictures
+from aswired.sheets import record
+from aswired.sheets.frame import PhotoFiles, ShopFacts, environment, frame_of, mark_anchor, render
 from aswired.site.pictures import marks_of
 from pages.handmade import TODAY, job, worked
 from tests.crawl.tree import parse
@@ -27,7 +28,7 @@ def shown(module: ModuleType) -> str:
     links = {number: "#" + mark_anchor("P2", number) for number in (1, 2)}
     overlay = overlay_svg(marks_of(marked), 1200, 900, links)
     files = {"P2": PhotoFiles(1200, 900, ((1200, 900, "jobs/trail-truck/photos/P2.jpg"),), "", overlay)}
-    (page,) = module.pages(nasty, ShopFacts("shop", files, "3", TODAY, "Harness bench"))
+    (page,) = module.pages(frame_of(nasty, ShopFacts("shop", files, "3", TODAY, "Harness bench")))
     return render(environment(THEME), page)
 
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import readings as readings_page
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.views.readings import ReadingRow, reading_rows
-from aswired.views.years import EDGE, HEIGHT, WIDTH, series
+from aswired.files import read_job
+from aswired.sheets import readings as readings_page
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.readings import ReadingRow, reading_rows
+from aswired.sheets.years import EDGE, HEIGHT, WIDTH, series
 from aswired.work import work_out
 from tests.crawl.tree import parse
 from tests.findings.jobs import copper_alone, work
@@ -138,7 +138,7 @@ def test_the_page_of_the_trail_truck_tells_what_a_technician_looks_for() -> None
     read = read_job(theme.parent / "jobs" / "trail-truck")
     assert read.job is not None, read.faults
     worked = work_out(read.job, datetime.date(2026, 1, 1))
-    (page,) = readings_page.pages(worked, ShopFacts("owner"))
+    (page,) = readings_page.pages(frame_of(worked, ShopFacts("owner")))
     main = parse(render(environment(theme), page)).first("main")
     text = " ".join(main.text.split())
     for words in (

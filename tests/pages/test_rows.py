@@ -6,16 +6,16 @@ from dataclasses import replace
 
 import pytest
 
-from aswired.diagnostics import Severity
-from aswired.harness import RowResult
-from aswired.units import read_reading
-from aswired.views.cautions import cautions
-from aswired.views.changes import belongs, change_rows, state_counts
-from aswired.views.connectors import connector_views, module_views, ranges
-from aswired.views.not_examined import subjects
-from aswired.views.overview import latest, numbers, verdicts
-from aswired.views.readings import check_rows, judge, reading_rows
-from aswired.worked import Worked
+from aswired.car.harness import RowResult
+from aswired.figures.worked import Worked
+from aswired.sheets.cautions import cautions
+from aswired.sheets.changes import belongs, change_rows, state_counts
+from aswired.sheets.connectors import connector_views, module_views, ranges
+from aswired.sheets.not_examined import subjects
+from aswired.sheets.overview import latest, numbers, verdicts
+from aswired.sheets.readings import check_rows, judge, reading_rows
+from aswired.text.diagnostics import Severity
+from aswired.text.units import read_reading
 from pages.handmade import worked
 
 

@@ -7,18 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import changes as change_pages
-from aswired.pages import record as record_pages
-from aswired.pages import worksheet as worksheet_pages
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.pages.jobs import summarise
+from aswired.figures.worked import Worked
+from aswired.sheets import changes as change_pages
+from aswired.sheets import record as record_pages
+from aswired.sheets import worksheet as worksheet_pages
+from aswired.sheets.cautions import Caution, cautions
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.jobs import summarise
+from aswired.sheets.overview import against
+from aswired.sheets.recorded import found_dead
+from aswired.sheets.steps import Step
+from aswired.sheets.worksheet import work_sheet
 from aswired.site.theme import theme_dir
-from aswired.views.cautions import Caution, cautions
-from aswired.views.overview import against
-from aswired.views.recorded import found_dead
-from aswired.views.steps import Step
-from aswired.views.worksheet import work_sheet
-from aswired.worked import Worked
 from pages.small import TEXT, work
 from tests.crawl.tree import Element, parse
 
@@ -37,7 +37,7 @@ def step(of: Worked, id: str) -> Step:
 
 def printed(module: object, of: Worked) -> Element:
     """The first page of a sheet."""
-    out = next(iter(module.pages(of, ShopFacts("shop"))))  # type: ignore[attr-defined]
+    out = next(iter(module.pages(frame_of(of, ShopFacts("shop")))))  # type: ignore[attr-defined]
     return parse(render(environment(theme_dir()), out))
 
 

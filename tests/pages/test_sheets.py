@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import record as record_page
-from aswired.pages.frame import PhotoFiles, ShopFacts, environment, render
-from aswired.views.extensions import extension_sheet
-from aswired.views.fuses import fuse_sheet
-from aswired.views.grounds import ground_sheet
-from aswired.views.record import record
-from aswired.views.splices import splice_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import record as record_page
+from aswired.sheets.extensions import extension_sheet
+from aswired.sheets.frame import PhotoFiles, ShopFacts, environment, frame_of, render
+from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.grounds import ground_sheet
+from aswired.sheets.record import record
+from aswired.sheets.splices import splice_sheet
 from pages.handmade import worked
 from pages.small import small
 
@@ -97,7 +97,7 @@ def test_the_record_names_what_was_deleted_with_row_and_reason() -> None:
 
 def printed(of: Worked, edition: str = "shop") -> str:
     photos = {"P2": PhotoFiles(1200, 900, ((1200, 900, "jobs/trail-truck/photos/P2.jpg"),), "jobs/x/P2-marked.jpg")}
-    (page,) = record_page.pages(of, ShopFacts(edition, photos))
+    (page,) = record_page.pages(frame_of(of, ShopFacts(edition, photos)))
     return render(environment(THEME), page)
 
 

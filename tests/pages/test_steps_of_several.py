@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.views.steps import Step, bench_of, step_of
+from aswired.sheets.steps import Step, bench_of, step_of
 from tests.findings.jobs import work
 
 # C1 let a piece into W1: two joints in line. W1, W2 and W3 meet in FS1, of which all members are known; W2 ends in FS2

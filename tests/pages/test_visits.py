@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.search import entries_of
-from aswired.views.service import visits
+from aswired.sheets.search import entries_of
+from aswired.sheets.service import visits
 from tests.findings.jobs import work
 
 JOB = """

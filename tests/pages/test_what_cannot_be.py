@@ -8,11 +8,11 @@ from types import ModuleType
 
 import pytest
 
-from aswired.pages import changes, grounds, overview, readings, record
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
+from aswired.figures.worked import Worked
+from aswired.sheets import changes, grounds, overview, readings, record
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.search import entries_of
 from aswired.site.theme import theme_dir
-from aswired.worked import Worked
 from tests.pages.small import TEXT, work
 
 JOB = (
@@ -38,7 +38,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Worked:
 
 def words(made: Worked, page: ModuleType) -> str:
     """The words of a page, what is marked up left out."""
-    first, *_ = page.pages(made, ShopFacts("shop", {}))
+    first, *_ = page.pages(frame_of(made, ShopFacts("shop", {})))
     body = render(environment(theme_dir()), first).partition("<main")[2].partition("</main")[0]
     return " ".join(re.sub(r"<[^>]+>", " ", body).split())
 

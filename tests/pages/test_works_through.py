@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.views.circuits import Coil, circuit_sheet
+from aswired.sheets.circuits import Coil, circuit_sheet
 from tests.electric.test_contacts_at_rest import CHANGEOVER
 from tests.findings.jobs import work
 

@@ -9,12 +9,14 @@ from pathlib import Path
 
 import pytest
 
-from aswired.pages import worksheet as pages_of
-from aswired.pages.frame import SHEETS, ShopFacts, environment, render
-from aswired.views.flags import wire_flags
-from aswired.views.work_order import visits
-from aswired.views.worksheet import work_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets import worksheet as pages_of
+from aswired.sheets.flags import wire_flags
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.pages import pages_of as every_page
+from aswired.sheets.registry import SHEETS
+from aswired.sheets.work_order import visits
+from aswired.sheets.worksheet import work_sheet
 from pages.handmade import NASTY
 from pages.small import TEXT, small, work
 
@@ -187,7 +189,7 @@ def test_both_sides_of_a_cut_and_both_ends_of_a_lead_get_a_flag(planned: Worked)
 
 
 def html(of: Worked, edition: str = "shop") -> str:
-    made = pages_of.pages(of, ShopFacts(edition))
+    made = pages_of.pages(frame_of(of, ShopFacts(edition)))
     return unescape("".join(render(environment(THEME), page) for page in made))
 
 
@@ -211,15 +213,17 @@ def test_nothing_planned_is_said_and_the_open_items_stand(planned: Worked, tmp_p
 def test_words_of_the_job_are_escaped(planned: Worked) -> None:
     rows = tuple(replace(row, why=NASTY, note=NASTY) for row in planned.job.changes)
     nasty = replace(planned, job=replace(planned.job, changes=rows, cautions=(NASTY,)))
-    made = "".join(render(environment(THEME), page) for page in pages_of.pages(nasty, ShopFacts("shop")))
+    made = "".join(render(environment(THEME), page) for page in pages_of.pages(frame_of(nasty, ShopFacts("shop"))))
     assert "<script>alert" not in made
     assert "&lt;script&gt;alert" in made
 
 
 def test_the_owner_is_given_no_work_sheet_and_no_way_to_one(planned: Worked) -> None:
-    assert html(planned, "owner") == ""
+    owners = {page.template for page in every_page(frame_of(planned, ShopFacts("owner")))}
+    assert "overview.html" in owners
+    assert owners & {"worksheet.html", "flags.html"} == set()
     assert "worksheet.html" in {sheet.file for sheet in SHEETS if sheet.shop_only}
-    (shown, _) = pages_of.pages(planned, ShopFacts("shop"))
+    (shown, _) = pages_of.pages(frame_of(planned, ShopFacts("shop")))
     other = replace(shown, context={**shown.context, "shop": ShopFacts("owner")})
     assert "Work sheet</a>" in render(environment(THEME), shown)
     assert "Work sheet</a>" not in render(environment(THEME), other)

@@ -11,11 +11,11 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
-from aswired.model import Job
+from aswired.files import read_job
 from aswired.photos import derive, index
 from aswired.photos.derive import Box
 from aswired.photos.index import PhotoError
-from aswired.read import read_job
+from aswired.record import Job
 from aswired.site import pictures, run
 
 from .odd_pictures import EITHER, SIZES, TOLD, Odd, odd_pictures, saved, shade

@@ -6,8 +6,8 @@ import datetime
 from collections.abc import Callable
 from dataclasses import replace
 
-from aswired.model import Change, Job, Wire
-from aswired.written import Done, Piece
+from aswired.record import Change, Job, Wire
+from aswired.text.written import Done, Piece
 from properties.chance import COLOURS, FIRST_DAY, SIZES, length
 
 PIECE = Piece("", COLOURS[0], SIZES[0])

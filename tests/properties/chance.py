@@ -7,10 +7,10 @@ import random
 from dataclasses import dataclass, field
 from typing import Any
 
-from aswired.colours import Colour
-from aswired.model import Change, FactorySplice, Fuse, GroundPoint, Job, Leg, Module, Option, Plug, Usual, Wire
-from aswired.units import Length, Size
-from aswired.written import JointMethod, Offcut, Was
+from aswired.record import Change, FactorySplice, Fuse, GroundPoint, Job, Leg, Module, Option, Plug, Usual, Wire
+from aswired.text.colours import Colour
+from aswired.text.units import Length, Size
+from aswired.text.written import JointMethod, Offcut, Was
 from properties import naive
 
 FIRST_DAY = datetime.date(2031, 5, 1)

@@ -6,8 +6,8 @@ import datetime
 from collections import Counter
 from collections.abc import Hashable, Iterable
 
-from aswired.harness import FuseState, NodeKind, View
-from aswired.model import Change, Job
+from aswired.car.harness import FuseState, NodeKind, View
+from aswired.record import Change, Job
 from properties import naive
 
 LOOSE = 0.01  # mm; lengths are sums of a few decimal numbers

@@ -12,8 +12,8 @@ from collections.abc import Callable, Mapping
 
 from hypothesis import strategies as st
 
-from aswired.model import Change, Job
-from aswired.written import Condition, Done, Piece, Ring
+from aswired.record import Change, Job
+from aswired.text.written import Condition, Done, Piece, Ring
 from properties import naive
 from properties.chance import COLOURS, FIRST_DAY, KINDS, PLUGS, SIZES, length
 from properties.rows import Row, Rows

@@ -9,7 +9,7 @@ from __future__ import annotations
 import copy
 import datetime
 
-from aswired.model import Change, Job
+from aswired.record import Change, Job
 from properties.naive_acts import add, cap, extend, join, new_end, remove, shorten, tap
 from properties.naive_car import (
     Account,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from aswired.model import Change
-from aswired.written import Fate
+from aswired.record import Change
+from aswired.text.written import Fate
 from properties.naive_car import (
     LEAVES_NOTHING,
     Car,

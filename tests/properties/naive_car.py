@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from aswired.model import Change, Job
-from aswired.units import Length
-from aswired.written import JointMethod
+from aswired.record import Change, Job
+from aswired.text.units import Length
+from aswired.text.written import JointMethod
 
 Pieces = dict[str, list[float | None]]  # wire -> the pieces that a row lets into it
 LEAVES_NOTHING = ("gone", "pulled", "flush")

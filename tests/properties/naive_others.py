@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from aswired.model import Change
+from aswired.record import Change
 from properties.naive_acts import join
 from properties.naive_car import (
     Car,

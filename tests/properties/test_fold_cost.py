@@ -15,17 +15,17 @@ from itertools import pairwise
 
 import pytest
 
-from aswired.asbuilt import Beginnings, beginnings, fold
-from aswired.asbuilt.lists import lists
-from aswired.asbuilt.order import order
-from aswired.asbuilt.refusals import Refusals, spoken_of
-from aswired.changes import extend
-from aswired.harness import Joint, Node, NodeKind
-from aswired.loom import Loom, Refused, Run
-from aswired.loom.state import State
-from aswired.model import Change, Job, Wire
-from aswired.route import Route
-from aswired.written import Done, Was
+from aswired.car.asbuilt import Beginnings, beginnings, fold
+from aswired.car.asbuilt.lists import lists
+from aswired.car.asbuilt.order import order
+from aswired.car.asbuilt.refusals import Refusals, spoken_of
+from aswired.car.changes import extend
+from aswired.car.harness import Joint, Node, NodeKind
+from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom.state import State
+from aswired.car.route import Route
+from aswired.record import Change, Job, Wire
+from aswired.text.written import Done, Was
 from properties import generate
 from properties.arrangements import IN_PROPORTION, PIECE, ROWS, adjacent, chain, early_rows_between_late_ones, job_of
 from properties.chance import COLOURS, FIRST_DAY, SIZES, length

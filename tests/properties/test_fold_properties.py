@@ -16,11 +16,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from aswired.asbuilt import Beginnings, beginnings, fold
-from aswired.harness import NodeKind, Stretch, View
-from aswired.model import Change, Job, Usual, Wire
-from aswired.units import Length
-from aswired.written import JointMethod, Piece
+from aswired.car.asbuilt import Beginnings, beginnings, fold
+from aswired.car.harness import NodeKind, Stretch, View
+from aswired.record import Change, Job, Usual, Wire
+from aswired.text.units import Length
+from aswired.text.written import JointMethod, Piece
 from properties import generate, naive
 from properties.chance import COLOURS, FIRST_DAY, KINDS, SIZES, length
 from properties.compare import LOOSE, differences, parts, rounded, stretches_of, touches

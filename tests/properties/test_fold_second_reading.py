@@ -6,10 +6,10 @@ import dataclasses
 
 import pytest
 
-from aswired.asbuilt import fold
-from aswired.harness import NodeKind, View
-from aswired.model import Change, FactorySplice, GroundPoint, Job, Usual, Wire
-from aswired.written import Cover, Fate, JointMethod, Piece, Ring
+from aswired.car.asbuilt import fold
+from aswired.car.harness import NodeKind, View
+from aswired.record import Change, FactorySplice, GroundPoint, Job, Usual, Wire
+from aswired.text.written import Cover, Fate, JointMethod, Piece, Ring
 from properties.chance import COLOURS, SIZES, length
 
 PIECE = Piece("", COLOURS[0], SIZES[0])

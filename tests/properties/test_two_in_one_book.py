@@ -16,8 +16,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import Finding
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.text.diagnostics import Finding
 from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
 from tests.properties.copies import (

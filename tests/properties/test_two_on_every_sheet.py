@@ -17,8 +17,8 @@ from pathlib import Path
 
 import pytest
 
-import aswired.views
-from aswired.worked import Worked
+import aswired.sheets
+from aswired.figures.worked import Worked
 from tests.findings.jobs import Case, work
 from tests.properties.copies import Doc, document, dumped, mixed, names, parsed, twice, unmarked
 from tests.properties.test_two_in_one_book import DEMOS, JOBS
@@ -46,8 +46,8 @@ NOT_HERE = {"bench_of", "standing", "record", "against", "network_of", "ranked",
 
 def sheets() -> Iterator[tuple[str, Callable[[Worked], object]]]:
     """Every public function of the views that makes rows of a job that is worked out."""
-    for module in pkgutil.iter_modules(aswired.views.__path__):
-        found = importlib.import_module(f"aswired.views.{module.name}")
+    for module in pkgutil.iter_modules(aswired.sheets.__path__):
+        found = importlib.import_module(f"aswired.sheets.{module.name}")
         for name, function in inspect.getmembers(found, inspect.isfunction):
             public = function.__module__ == found.__name__ and name not in NOT_HERE and not name.startswith("_")
             if public and list(inspect.signature(function).parameters) == ["worked"]:
@@ -69,7 +69,7 @@ def rows(worked: Worked) -> Counter[Row]:
 
 def below(value: object) -> Iterator[tuple[str, tuple[tuple[str, str], ...]]]:
     if is_dataclass(value) and not isinstance(value, type):
-        if type(value).__module__.startswith("aswired.views"):
+        if type(value).__module__.startswith("aswired.sheets"):
             told = ((part.name, text_of(getattr(value, part.name))) for part in fields(value))
             yield type(value).__name__, tuple((name, text) for name, text in told if text and name not in NOT_COMPARED)
         for part in fields(value):

@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from hypothesis import given
 
-from aswired.asbuilt import fold
-from aswired.harness import View
-from aswired.model import Change, Job
-from aswired.views.work_order import planned_rows, rests_on, visits
-from aswired.views.worksheet import work_sheet
+from aswired.car.asbuilt import fold
+from aswired.car.harness import View
+from aswired.figures.worked import Worked
+from aswired.record import Change, Job
+from aswired.sheets.work_order import planned_rows, rests_on, visits
+from aswired.sheets.worksheet import work_sheet
 from aswired.work import work_out
-from aswired.worked import Worked
 from properties import generate
 from properties.chance import FIRST_DAY
 from properties.compare import parts

@@ -9,10 +9,10 @@ from functools import cache
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from aswired.files.skeleton import job_yml
 from aswired.site import run
 from aswired.site.publish import HOME
 from aswired.site.stage import Order, Staged
-from aswired.skeleton import job_yml
 from tests.crawl.tree import parse
 
 REFERS = ("href", "src", "action")

@@ -14,8 +14,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired import cli
-from aswired.locking import held
+from aswired.cli import run as cli
+from aswired.files.locking import held
 from aswired.site import manifest, publish, stage
 from aswired.site.publish import HOME
 from aswired.site.theme import theme_dir

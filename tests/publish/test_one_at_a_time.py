@@ -15,8 +15,8 @@ from pathlib import Path
 import pytest
 
 import aswired
-from aswired import cli
-from aswired.locking import held
+from aswired.cli import run as cli
+from aswired.files.locking import held
 from aswired.site.publish import HOME
 from tests.publish.shop import add_job, at_change, at_once, broken_links, build, edit, in_a_process, site_files
 
@@ -52,7 +52,7 @@ def test_three_builds_at_once_twenty_times(shop: Path) -> None:
 def test_the_second_says_that_it_waits_and_then_builds(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (shop / "site" / HOME).mkdir(parents=True)
     hold = (
-        "import sys, time; from pathlib import Path; from aswired.locking import held\n"
+        "import sys, time; from pathlib import Path; from aswired.files.locking import held\n"
         "with held(Path('site/.aswired/lock')): print('held', flush=True); sys.stdin.read()"
     )
     env = os.environ | {"PYTHONPATH": SOURCE}

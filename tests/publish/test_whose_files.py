@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired import cli
+from aswired.cli import run as cli
 from aswired.site.publish import HOME, SiteFolder, at_work
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 

@@ -7,9 +7,9 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
-from aswired import colours, units, written
-from aswired.model import forms
-from aswired.units import QuantityError, read_draw, read_length, read_quantity, read_reading, read_size
+from aswired.record import forms
+from aswired.text import colours, units, written
+from aswired.text.units import QuantityError, read_draw, read_length, read_quantity, read_reading, read_size
 
 LETTERS: Mapping[str, str] = {"L": "BU", "gruen": "green"}
 

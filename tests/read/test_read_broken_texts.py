@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.read import read_job
+from aswired.files import read_job
 
 QUOTE = ("a quote is opened in this line and never closed", "Close the quote")
 BRACKET = "Close the bracket, and put a comma between the values"

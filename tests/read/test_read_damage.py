@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import fault_text
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.text.diagnostics import fault_text
 from aswired.work import work_out
 
 DEMO = Path(__file__).parents[2] / "jobs"

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired import cli
-from aswired.read.disknames import check_job_names, file_stems, trouble_with
+from aswired.cli import run as cli
+from aswired.files.disknames import check_job_names, file_stems, trouble_with
 
 JOB = "job: Yard van\nchanges: [{id: C1, kind: cover, cover: tape}]\n"
 

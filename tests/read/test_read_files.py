@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.model import Job
-from aswired.read import find_jobs, read_job
-from aswired.read.source import shown
-from aswired.schema import Located
+from aswired.files import find_jobs, read_job
+from aswired.record import Job
+from aswired.text.schema import Located
+from aswired.text.source import shown
 
 DEMO = Path(__file__).parents[2] / "jobs"
 TYPED = ("NO", "no", "Yes", "on", "010", "0x1F", "1:30", "1_000", "1e3", ".inf", "2031-05-03", "~", "null", "true", "=")

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.colours import WORDS, read_colour
-from aswired.units import QuantityError
-from aswired.written import (
+from aswired.text.colours import WORDS, read_colour
+from aswired.text.units import QuantityError
+from aswired.text.written import (
     read_condition,
     read_cover,
     read_done,

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.changes import KINDS
-from aswired.read import read_job
+from aswired.car.changes import KINDS
+from aswired.files import read_job
 
 ON_EVERY_ROW = {
     "photos": "[P1]", "why": "asked for", "note": "as found", "only if": "gearbox is manual", "corrects": "C2",

@@ -8,12 +8,12 @@ import pytest
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
-from aswired.pages import connectors, record
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.search import entries_of
+from aswired.figures.worked import Worked
+from aswired.sheets import connectors, record
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.looms import loom_rows
+from aswired.sheets.search import entries_of
 from aswired.site.theme import theme_dir
-from aswired.views.looms import loom_rows
-from aswired.worked import Worked
 
 # B is black in the nose's donor, blue in the rear's; L means blue in the one and nothing in the other
 CAR = """
@@ -86,7 +86,7 @@ def text_of(element: Element) -> str:
 
 @pytest.mark.parametrize("module", [connectors, record], ids=["connectors", "record"])
 def test_the_legend_stands_beside_the_connectors_and_in_the_record(module, car: Worked) -> None:
-    (out,) = module.pages(car, ShopFacts("owner"))
+    (out,) = module.pages(frame_of(car, ShopFacts("owner")))
     told = text_of(parse(render(environment(theme_dir()), out)))
     assert "Looms and colour letters" in told
     assert "1990s hatchback" in told
@@ -94,6 +94,6 @@ def test_the_legend_stands_beside_the_connectors_and_in_the_record(module, car: 
 
 
 def test_a_wires_loom_is_shown_where_it_sits_and_found_by_search(car: Worked) -> None:
-    (out,) = connectors.pages(car, ShopFacts("shop"))
+    (out,) = connectors.pages(frame_of(car, ShopFacts("shop")))
     assert "W2 (rear loom)" in text_of(parse(render(environment(theme_dir()), out))).replace(" (", " (")
     assert "rear" in next(entry.text for entry in entries_of(car) if entry.id == "W2").split()

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.diagnostics import Fault
-from aswired.model import Job
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.record import Job
+from aswired.text.diagnostics import Fault
 
 
 def read(folder: Path, **files: str) -> tuple[Fault, ...]:

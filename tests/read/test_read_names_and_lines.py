@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.read import read_job
-from aswired.read.disknames import check_job_names, file_stems, trouble_with
-from aswired.read.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordinary, read_ordinary, stays_in
-from aswired.read.source import Source, shown
+from aswired.files import read_job
+from aswired.files.disknames import check_job_names, file_stems, trouble_with
+from aswired.text.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordinary, read_ordinary, stays_in
+from aswired.text.source import Source, shown
 
 
 @pytest.mark.parametrize(

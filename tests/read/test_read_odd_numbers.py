@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from aswired.model import Job, Shop
-from aswired.schema import Depends, Located, Many, Named, Record, Scalar, Value, keys_of
-from aswired.units import QuantityError, read_size
+from aswired.record import Job, Shop
+from aswired.text.schema import Depends, Located, Many, Named, Record, Scalar, Value, keys_of
+from aswired.text.units import QuantityError, read_size
 
 QUANTITIES = ("length", "size", "amperes", "volts", "degrees", "milliohms", "minutes", "draw", "reading", "share",
               "fraction", "limit")  # fmt: skip

@@ -11,12 +11,12 @@ from pathlib import Path
 
 import pytest
 
-from aswired import cli
-from aswired.rack import read_rack
-from aswired.read import find_jobs, read_job
-from aswired.read.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordinary, read_ordinary
+from aswired.cli import run as cli
+from aswired.files import find_jobs, read_job
+from aswired.rack.shelf import read_rack
 from aswired.site import manifest, run
-from aswired.telling import trouble_text
+from aswired.site.telling import trouble_text
+from aswired.text.ordinary import NotOrdinary, TooLarge, link_trouble, open_ordinary, read_ordinary
 
 pytestmark = [
     pytest.mark.usefixtures("no_waiting"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.diagnostics import Fault
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.text.diagnostics import Fault
 
 
 def fault(folder: Path, typed: bytes) -> Fault:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.units import UNKNOWN_WORDS
+from aswired.text.units import UNKNOWN_WORDS
 from findings.jobs import work
 
 CAR = """

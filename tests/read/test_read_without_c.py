@@ -11,10 +11,11 @@ from typing import Any
 import pytest
 import yaml
 
-from aswired.diagnostics import Fault, FaultList
-from aswired.read import JobRead, read_job, yamltext
-from aswired.read.inpython import PythonLoader
-from aswired.read.source import Source
+from aswired.files import JobRead, read_job
+from aswired.text import yamltext
+from aswired.text.diagnostics import Fault, FaultList
+from aswired.text.inpython import PythonLoader
+from aswired.text.source import Source
 from writing.mutate import mutated, some_lines
 
 ROOT = Path(__file__).parents[2]

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 import yaml
 
-from aswired.diagnostics import Fault, FaultList
-from aswired.read import yamltext
-from aswired.read.inpython import PythonLoader
-from aswired.read.source import Source
+from aswired.text import yamltext
+from aswired.text.diagnostics import Fault, FaultList
+from aswired.text.inpython import PythonLoader
+from aswired.text.source import Source
 
 pytestmark = pytest.mark.skipif(not hasattr(yaml, "CBaseLoader"), reason="PyYAML was built without its C part here")
 

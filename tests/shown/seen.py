@@ -14,12 +14,12 @@ from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
 
-from aswired import editions
-from aswired.limits import TABLE
-from aswired.model import Job
-from aswired.pages import PAGES
-from aswired.pages.frame import ShopFacts, environment, job_uri, render
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.private import editions
+from aswired.record import Job
+from aswired.record.limits import TABLE
+from aswired.sheets.frame import ShopFacts, environment, frame_of, job_uri, render
+from aswired.sheets.pages import pages_of
 from aswired.site.notes import with_notes
 from aswired.site.theme import theme_dir
 from aswired.work import work_out
@@ -103,7 +103,7 @@ def pages(job: Job, edition: str = "shop") -> dict[str, str]:
     worked, env = work_out(job, TODAY), environment(theme_dir())
     shop = ShopFacts(edition, {}, job.revision, TODAY, "Shop")
     home = job_uri(job.slug, "")
-    made = with_notes((page for module in PAGES for page in module.pages(worked, shop)), job)
+    made = with_notes(pages_of(frame_of(worked, shop)), job)
     return {page.uri.removeprefix(home).removesuffix(".html"): render(env, page) for page in made}
 
 

@@ -7,10 +7,10 @@ from typing import Any
 
 import pytest
 
-from aswired.changes import KINDS
-from aswired.model import Change, Job, Shop
-from aswired.rack import Rack
-from aswired.schema import Depends, Key, Located, Many, Named, Record, Value, keys_of
+from aswired.car.changes import KINDS
+from aswired.rack.shelf import Rack
+from aswired.record import Change, Job, Shop
+from aswired.text.schema import Depends, Key, Located, Many, Named, Record, Value, keys_of
 from tests.shown.seen import Text, Wanted, each, pages, plain, read, stands_in, text_of, text_on, wanted
 
 # The one place: record and key (of a row: its kind and the key) -> why no page shows it.

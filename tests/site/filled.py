@@ -8,14 +8,15 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-from aswired import editions, search
-from aswired.model import Job
-from aswired.pages import PAGES
-from aswired.pages.frame import ShopFacts, environment, render
-from aswired.read import read_job
-from aswired.schema import Located, Many, Named, Record, Scalar, Value, keys_of
+from aswired.files import read_job
+from aswired.private import editions
+from aswired.record import Job
+from aswired.sheets import search
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.pages import pages_of
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.theme import theme_dir
+from aswired.text.schema import Located, Many, Named, Record, Scalar, Value, keys_of
 from aswired.work import work_out
 
 JOBS = Path(__file__).parents[2] / "jobs"
@@ -67,7 +68,7 @@ def outputs(job: Job, edition: str) -> dict[str, bytes]:
     env = environment(theme_dir())
     found: dict[str, bytes] = {}
     notes = notes_html(job.notes)
-    for page in with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
+    for page in with_notes(pages_of(frame_of(worked, shop)), job):
         found[page.uri] = render(env, page).encode()
     entries = search.entries_of(worked, search.page_text(notes))
     return {**found, INDEX: search.script([search.fragment(job.job, entries, found)]).encode()}

@@ -11,12 +11,12 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from aswired.files.skeleton import job_yml
 from aswired.site import run, stage
 from aswired.site.publish import HOME, at_work
 from aswired.site.stage import Order, Staged
+from aswired.site.telling import trouble_text
 from aswired.site.theme import makers_mark, theme_dir
-from aswired.skeleton import job_yml
-from aswired.telling import trouble_text
 
 Shop = Callable[..., Order]
 

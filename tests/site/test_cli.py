@@ -14,14 +14,14 @@ from pathlib import Path
 import pytest
 
 import aswired
-from aswired import cli
-from aswired.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.cli import run as cli
+from aswired.cli.reference import reference
+from aswired.files.skeleton import job_yml
 from aswired.private import Leak
-from aswired.reference import reference
-from aswired.schema import Located, keys_of
 from aswired.site import run, serving
-from aswired.skeleton import job_yml
-from aswired.telling import leak_texts
+from aswired.site.telling import leak_texts
+from aswired.text.schema import Located, keys_of
 
 STANDS = """\
 job: Van
@@ -311,7 +311,7 @@ def test_figures_for_people_say_formula_and_inputs(here: Path, capsys: pytest.Ca
 
 
 def test_blank_sheets_have_one_for_each_kind_with_each_of_its_keys(here: Path) -> None:
-    from aswired.changes import KINDS
+    from aswired.car.changes import KINDS
 
     assert cli.main(["sheets"]) == 0
     page = (here / "bench-sheets.html").read_text()
@@ -329,7 +329,7 @@ def every_record(base: type[Located]) -> list[type[Located]]:
 
 
 def test_the_reference_tells_every_key_and_every_kind() -> None:
-    from aswired.changes import KINDS
+    from aswired.car.changes import KINDS
 
     text = reference()
     records = [record for record in every_record(Located) if record.__module__.startswith("aswired.")]

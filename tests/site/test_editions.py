@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from aswired import editions, model
+from aswired import record as model
+from aswired.files import read_job
+from aswired.private import editions
 from aswired.private import outgoing as private_values
-from aswired.read import read_job
-from aswired.schema import keys_of
+from aswired.text.schema import keys_of
 
 JOB = """\
 job: Flatbed

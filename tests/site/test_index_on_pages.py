@@ -11,8 +11,8 @@ from itertools import accumulate
 import pytest
 from tests.site.filled import INDEX, demo, filled, outputs
 
-from aswired.model import Job
-from aswired.search import words_of
+from aswired.record import Job
+from aswired.sheets.search import words_of
 
 NOTES = """\
 # Handover <!-- Ebbra asked not to tell -->

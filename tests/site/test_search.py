@@ -8,7 +8,7 @@ import pytest
 from markupsafe import escape
 from playwright.sync_api import Page, sync_playwright
 
-from aswired.search import Entry, fragment, script, words_of
+from aswired.sheets.search import Entry, fragment, script, words_of
 
 FIND_JS = Path(__file__).parents[2] / "site_theme" / "js" / "find.js"
 PAGE = """<!doctype html><meta charset="utf-8"><form role="search"><input id="q" name="q"></form>

@@ -16,8 +16,8 @@ from pathlib import Path
 import pytest
 
 import aswired
+from aswired.files.skeleton import job_yml
 from aswired.site import serving
-from aswired.skeleton import job_yml
 
 SOURCE = str(Path(aswired.__file__).parents[1])
 

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.harness import View
-from aswired.trace import Net
-from aswired.worked import Circuit, Worked
+from aswired.car.circuits import Circuit
+from aswired.car.harness import View
+from aswired.car.trace import Net
+from aswired.figures.worked import Worked
 from findings.jobs import work
 
 CAR = """

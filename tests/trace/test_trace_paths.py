@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figures, proved, work
 
-from aswired.worked import Circuit, Worked
+from aswired.car.circuits import Circuit
+from aswired.figures.worked import Worked
 
 LAMP = """
     job: Lamp

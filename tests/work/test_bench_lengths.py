@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.views.changes import change_rows
-from aswired.views.extensions import extension_sheet
-from aswired.views.worksheet import work_sheet
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.changes import change_rows
+from aswired.sheets.extensions import extension_sheet
+from aswired.sheets.worksheet import work_sheet
 from findings.jobs import figure, work
 
 HEAD = """job: Bench

@@ -7,19 +7,19 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import fold
+from aswired.car.asbuilt import fold
+from aswired.car.harness import NodeKind
+from aswired.car.route import Route
+from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
-from aswired.harness import NodeKind
-from aswired.route import Route
-from aswired.search import entries_of
-from aswired.trace import Net
-from aswired.views.cautions import cautions
-from aswired.views.changes import change_rows
-from aswired.views.connectors import connector_views
-from aswired.views.fuses import fuse_sheet
-from aswired.views.places import places_of_nodes
-from aswired.worked import Worked
+from aswired.figures.worked import Worked
+from aswired.sheets.cautions import cautions
+from aswired.sheets.changes import change_rows
+from aswired.sheets.connectors import connector_views
+from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.places import places_of_nodes
+from aswired.sheets.search import entries_of
 from findings.jobs import DAY, work
 
 README = Path(__file__).resolve().parents[2] / "README.md"

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import fold
-from aswired.figure import Figure
-from aswired.harness import View
-from aswired.read import read_job
+from aswired.car.asbuilt import fold
+from aswired.car.harness import View
+from aswired.files import read_job
+from aswired.physics.figure import Figure
 
 HEAD = """job: Van
 usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: 6 mm, cover: adhesive sleeve 40 mm}

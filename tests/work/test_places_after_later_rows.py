@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.harness import Joint
-from aswired.views.extensions import extension_sheet
-from aswired.worked import Worked
+from aswired.car.harness import Joint
+from aswired.figures.worked import Worked
+from aswired.sheets.extensions import extension_sheet
 from findings.jobs import figure, work
 
 CAR = """

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.rack import RackPiece, of_rack, pieces_left, read_rack
-from aswired.read import read_job
+from aswired.files import read_job
+from aswired.rack.shelf import RackPiece, of_rack, pieces_left, read_rack
 
 RACK = """rack:
   R1: RD 1.5 mm2 2 m

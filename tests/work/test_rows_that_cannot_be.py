@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import fold
-from aswired.harness import NodeKind, View
-from aswired.read import read_job
+from aswired.car.asbuilt import fold
+from aswired.car.harness import NodeKind, View
+from aswired.files import read_job
 from findings.jobs import work
 
 HEAD = """job: Van

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.harness import CutPiece, Joint
-from aswired.route import Position, Route
-from aswired.worked import Worked
+from aswired.car.harness import CutPiece, Joint
+from aswired.car.route import Position, Route
+from aswired.figures.worked import Worked
 from findings.jobs import figure, work
 
 HOUSE = """

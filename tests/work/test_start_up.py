@@ -11,14 +11,14 @@ import pytest
 
 FLATBED = Path(__file__).resolve().parents[2] / "jobs" / "flatbed"
 SOLVER = {"numpy", "scipy"}
-PAGE_MAKERS = {"jinja2", "mkdocs", "aswired.pages"}
+PAGE_MAKERS = {"jinja2", "mkdocs", "aswired.sheets"}
 
 
 STOPPED = """
 import sys
 class Stop:
     def find_spec(self, name, path=None, target=None):
-        if name == "aswired.cli":
+        if name == "aswired.cli.run":
             raise KeyboardInterrupt
 sys.meta_path.insert(0, Stop())
 from aswired.__main__ import entry
@@ -37,8 +37,8 @@ def test_a_run_that_is_stopped_while_it_starts_says_so() -> None:
 @pytest.mark.parametrize(
     ("done", "unwanted"),
     [
-        ("from aswired.cli import main; main(['check', 'flatbed'])", SOLVER | PAGE_MAKERS),
-        ("from aswired.cli import main; main(['build', '--job', 'flatbed'])", SOLVER),
+        ("from aswired.cli.run import main; main(['check', 'flatbed'])", SOLVER | PAGE_MAKERS),
+        ("from aswired.cli.run import main; main(['build', '--job', 'flatbed'])", SOLVER),
     ],
     ids=["check", "build"],
 )

@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import believed
-from aswired.diagnostics import Finding, Location, Severity
-from aswired.model import Job
-from aswired.read import read_job
+from aswired.car.asbuilt import believed
+from aswired.figures.worked import Worked
+from aswired.files import read_job
+from aswired.record import Job
+from aswired.text.diagnostics import Finding, Location, Severity
 from aswired.work import work_out
-from aswired.worked import Worked
 
 TODAY = datetime.date(2031, 6, 1)
 HEAD = """job: Van

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.harness import CutPiece, NodeKind
-from aswired.views.changes import change_rows
-from aswired.views.steps import bench_of, step_of
-from aswired.worked import Worked
+from aswired.car.harness import CutPiece, NodeKind
+from aswired.figures.worked import Worked
+from aswired.sheets.changes import change_rows
+from aswired.sheets.steps import bench_of, step_of
 from findings.jobs import figure, work
 
 HEAD = """

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import Beginnings, fold
-from aswired.read import find_jobs, read_job
+from aswired.car.asbuilt import Beginnings, fold
+from aswired.files import find_jobs, read_job
 from aswired.work import work_out
 
 JOBS = find_jobs(Path(__file__).resolve().parents[2] / "jobs")

@@ -6,8 +6,8 @@ import textwrap
 
 import pytest
 
-from aswired.read import read_job
-from aswired.route import PlaceError, Position, Route
+from aswired.car.route import PlaceError, Position, Route
+from aswired.files import read_job
 
 # box -500- cowl, from pillar back to cowl 300, pillar -1000- tail, or by roof 400 + 800; cowl - dash not measured,
 # dash -200- knob; one leg by itself, one landmark on no leg

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import fold
-from aswired.model import Job
-from aswired.read import read_job
-from aswired.written import read_condition
+from aswired.car.asbuilt import fold
+from aswired.files import read_job
+from aswired.record import Job
+from aswired.text.written import read_condition
 
 WIRES = """fuses: {F1: {rating: 5 A}}
 grounds: {G1: {}}

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired.asbuilt import fold
-from aswired.harness import View
-from aswired.model import Job
-from aswired.read import read_job
+from aswired.car.asbuilt import fold
+from aswired.car.harness import View
+from aswired.files import read_job
+from aswired.record import Job
 
 HEAD = """job: Van
 options: {heater: {is: diesel, could be: [petrol]}, gearbox: {is: unknown, could be: [manual, automatic]}}

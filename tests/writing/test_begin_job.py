@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from aswired import cli
-from aswired.read import find_jobs, read_job
-from aswired.skeleton import job_yml
-from aswired.writing import begin_job
+from aswired.cli import run as cli
+from aswired.files import find_jobs, read_job
+from aswired.files.skeleton import job_yml
+from aswired.files.writing import begin_job
 from writing.stopping import Stopped, stopping_at
 
 TEXT = job_yml("van")

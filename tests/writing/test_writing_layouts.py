@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from aswired.read import yamltext
-from aswired.read.inpython import PythonLoader
-from aswired.writing import NewPiece, NotWritten, write_pieces
+from aswired.files.writing import NewPiece, NotWritten, write_pieces
+from aswired.text import yamltext
+from aswired.text.inpython import PythonLoader
 from writing.texts import HEAD, NEW, OFFCUT, OLD, PIECE, folder_of, laid_out, meant, one_place, plain, read, write
 
 ROW = "  - {id: C1, kind: extend, wire: W1,⟦ piece: GN 18 AWG,⟧ gap: 1 m}\n"

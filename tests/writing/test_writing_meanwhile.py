@@ -11,8 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.writing import NewPiece, NotWritten, commit, together, write_pieces
-from aswired.writing.together import alone
+from aswired.files.writing import NewPiece, NotWritten, commit, together, write_pieces
+from aswired.files.writing.together import alone
 from writing.test_writing_stopped import FILES, change, desk_of, shop, stand
 from writing.texts import OFFCUT, folder_of, read
 
@@ -77,7 +77,7 @@ def test_an_editor_that_saves_between_two_replacements_wins(tmp_path, monkeypatc
 
 
 HOLDING = (
-    "import sys, time; from pathlib import Path; from aswired.writing.together import alone\n"
+    "import sys, time; from pathlib import Path; from aswired.files.writing.together import alone\n"
     "with alone(Path(sys.argv[1])):\n    print('held', flush=True); time.sleep(60)\n"
 )
 

@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from aswired.read import read_job
-from aswired.writing import NotWritten, write_pieces
+from aswired.files import read_job
+from aswired.files.writing import NotWritten, write_pieces
 from writing.mutate import mutated
 from writing.test_writing_layouts import LAYOUTS
 from writing.texts import NEW, OFFCUT, PIECE, folder_of, laid_out, meant, plain

@@ -18,8 +18,8 @@ from pathlib import Path
 
 import pytest
 
-from aswired.writing import NewPiece, NotWritten, Unfinished, together, write_pieces
-from aswired.writing.together import alone
+from aswired.files.writing import NewPiece, NotWritten, Unfinished, together, write_pieces
+from aswired.files.writing.together import alone
 from writing.stopping import Stopped, stopping_at
 from writing.texts import OFFCUT, folder_of, read
 
@@ -248,8 +248,8 @@ def test_killed_by_the_system_at_random(tmp_path):
     """The real thing: a process is killed while it writes to and fro; what is found is one of the two jobs."""
     folder = shop(tmp_path)
     code = (
-        "import sys; from pathlib import Path; from aswired.read import read_job\n"
-        "from aswired.writing import NewPiece, write_pieces\n"
+        "import sys; from pathlib import Path; from aswired.files import read_job\n"
+        "from aswired.files.writing import NewPiece, write_pieces\n"
         "folder = Path(sys.argv[1]); print('go', flush=True)\n"
         "for n in range(10**6):\n"
         "    text = f'GN 18 AWG from R{n % 2}'\n"

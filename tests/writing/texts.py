@@ -9,9 +9,10 @@ from typing import Any
 
 import yaml
 
-from aswired.model import Job
-from aswired.read import read_job, yamltext
-from aswired.writing import NewPiece, write_pieces
+from aswired.files import read_job
+from aswired.files.writing import NewPiece, write_pieces
+from aswired.record import Job
+from aswired.text import yamltext
 
 PIECE, OLD = "BU 18 AWG from O3", "GN 18 AWG"
 OFFCUT = "GN 18 AWG 900 mm, PVC"

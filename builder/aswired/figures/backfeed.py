@@ -1,6 +1,6 @@
 """What happens when a ground point opens: which loads are lost, which get less, which are fed though they are off.
 
-Each state that matters to the point is solved twice, with every load as it behaves (`electric.behaviour`): with the
+Each state that matters to the point is solved twice, with every load as it behaves (`network.behaviour`): with the
 point's way back, and with it opened. What hangs on something that is not recorded has no volts; which loads feed each
 other is then still told, from what is connected alone.
 
@@ -13,17 +13,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.compute.draw import light_part
-from aswired.compute.network import Edge, solve
-from aswired.electric.behaviour import Behaviour, Live, scattered
-from aswired.electric.grid import BATTERY, Grid
-from aswired.electric.states import State, needs_of_all, on_in
-from aswired.electric.transfer import Transfer
-from aswired.figure import Figure, Input
+from aswired.car.circuits import Circuit
+from aswired.car.harness import NodeKind
 from aswired.figures.ground_states import Switched, behind, perhaps_live, states_of, way_home
 from aswired.figures.ways_home import Carrying, other_ways
-from aswired.harness import NodeKind
-from aswired.worked import Circuit, GroundSummary
+from aswired.figures.worked import GroundSummary
+from aswired.network.behaviour import Behaviour, Live, scattered
+from aswired.network.grid import BATTERY, Grid
+from aswired.network.states import State, needs_of_all, on_in
+from aswired.network.transfer import Transfer
+from aswired.physics.draw import light_part
+from aswired.physics.figure import Figure, Input
+from aswired.physics.network import Edge, solve
 
 FED, LESS, DEAD = "fed", "less", "dead"
 DIMLY_BELOW = 0.30  # of a filament's own volts: under 2 % of its light

@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from aswired.electric.copper import total_mohm
-from aswired.electric.grid import Branch, Grid
-from aswired.electric.transfer import FEED, RETURN
-from aswired.figure import Figure
+from aswired.car.circuits import Circuit
 from aswired.figures.probes import NEVER, Span, Ways, span_between
 from aswired.figures.special import special_wires
-from aswired.worked import Circuit
+from aswired.network.copper import total_mohm
+from aswired.network.grid import Branch, Grid
+from aswired.network.transfer import FEED, RETURN
+from aswired.physics.figure import Figure
 
 ABOVE_OWN_OHM = 0.2
 LEAST_TO_GROUND_KOHM = 100

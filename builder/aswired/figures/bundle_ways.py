@@ -6,11 +6,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from aswired.compute.bundle import Outside, measured, outside
-from aswired.harness import NodeKind, Stretch, View
-from aswired.model import Job
-from aswired.route import Position, Route
-from aswired.worked import InBundle, Placed
+from aswired.car.harness import NodeKind, Stretch, View
+from aswired.car.route import Position, Route
+from aswired.figures.bundle_records import InBundle
+from aswired.figures.worked import Placed
+from aswired.physics.bundle import Outside, measured, outside
+from aswired.record import Job
 
 Run = tuple[int, float, float | None]  # leg, from, to: millimetres from the leg's `from`; None on an unmeasured leg
 

@@ -6,7 +6,13 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from aswired.compute.bundle import (
+from aswired.car.harness import NodeKind, View
+from aswired.car.route import PlaceError, Position, Route
+from aswired.figures.bundle_records import Bundles, HoleFit, InBundle, Station, Wrap
+from aswired.figures.bundle_ways import Run, Section, in_bundle, outside_of, sections, spans, ways
+from aswired.figures.stagger import staggers
+from aswired.figures.worked import Placed
+from aswired.physics.bundle import (
     BEND_BUNDLE,
     BEND_BUNDLE_CAR,
     BEND_WIRE,
@@ -19,13 +25,8 @@ from aswired.compute.bundle import (
     tape_length,
     thickness,
 )
-from aswired.figure import Figure, Input
-from aswired.figures.bundle_ways import Run, Section, in_bundle, outside_of, sections, spans, ways
-from aswired.figures.stagger import staggers
-from aswired.harness import NodeKind, View
-from aswired.model import Change, Job, usual_line
-from aswired.route import PlaceError, Position, Route
-from aswired.worked import Bundles, HoleFit, InBundle, Placed, Station, Wrap
+from aswired.physics.figure import Figure, Input
+from aswired.record import Change, Job, usual_line
 
 
 def bundles(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Bundles:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from aswired.electric.transfer import NO_SHARE, SOLVED, Transfer, is_whole
-from aswired.figure import Figure
 from aswired.figures.electric import total_current
+from aswired.network.transfer import NO_SHARE, SOLVED, Transfer, is_whole
+from aswired.physics.figure import Figure
 
 
 @dataclass(frozen=True)

@@ -7,18 +7,18 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import cached_property
 
-from aswired.asbuilt import Beginnings, fold
-from aswired.asbuilt.order import order
-from aswired.electric.behaviour import Behaviour
-from aswired.electric.transfer import Transfer
+from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.asbuilt.order import order
+from aswired.car.harness import View
+from aswired.car.route import Route
+from aswired.car.trace import circuits
 from aswired.figures.electric import transfer_of
 from aswired.figures.probes import reachable
 from aswired.figures.under_power import Meter
-from aswired.harness import View
-from aswired.model import Job
-from aswired.route import Route
-from aswired.trace import circuits
-from aswired.units import Quantity
+from aswired.network.behaviour import Behaviour
+from aswired.network.transfer import Transfer
+from aswired.record import Job
+from aswired.text.units import Quantity
 
 
 class CarsOfTheirDays:

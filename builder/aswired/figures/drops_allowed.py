@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.compute.draw import FILAMENT_LIGHT_POWER, light_part
-from aswired.compute.drops import drop_limit
-from aswired.figure import Figure, Input
-from aswired.model import Job, Load
-from aswired.worked import Drops, Lamp
+from aswired.car.circuits import Drops, Lamp
+from aswired.physics.draw import FILAMENT_LIGHT_POWER, light_part
+from aswired.physics.drops import drop_limit
+from aswired.physics.figure import Figure, Input
+from aswired.record import Job, Load
 
 CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # 3 % (ABYC E-11)
 LAMPS = ("lamp", "indicator")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from aswired.electric.copper import Part
-from aswired.electric.grid import Branch, Grid
-from aswired.electric.transfer import FEED, Transfer
-from aswired.worked import Element, Path, Step
+from aswired.car.circuits import Element, Path, Step
+from aswired.network.copper import Part
+from aswired.network.grid import Branch, Grid
+from aswired.network.transfer import FEED, Transfer
 
 SAME_AMPS = 1e-6  # rounding of the solution
 

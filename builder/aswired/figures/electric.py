@@ -1,6 +1,6 @@
 """Volts lost on the way to a load and back: alone, with every load on that can be on together, and at worst.
 
-The network is that of `electric.grid`, solved once for each side of each load (`electric.transfer`).
+The network is that of `network.grid`, solved once for each side of each load (`network.transfer`).
 """
 
 from __future__ import annotations
@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
-from aswired.electric.grid import Grid
-from aswired.electric.transfer import FEED, RETURN, SOLVED, Transfer, is_whole
-from aswired.figure import Figure, Input
+from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path
+from aswired.car.harness import View
 from aswired.figures.drops_allowed import judging, lamp_of, rules
 from aswired.figures.drops_along import branches_of, elements
-from aswired.harness import View
-from aswired.model import Job, Load
-from aswired.worked import Circuit, CircuitFigures, Drops, Path
+from aswired.network.grid import Grid
+from aswired.network.transfer import FEED, RETURN, SOLVED, Transfer, is_whole
+from aswired.physics.figure import Figure, Input
+from aswired.record import Job, Load
 
 ALONE, SWITCHED, TOGETHER, WORST = "alone", "switched", "together", "worst"
 STATES = {

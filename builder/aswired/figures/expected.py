@@ -10,17 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.behaviour import Live
-from aswired.electric.grid import BATTERY, Grid, Run
-from aswired.electric.states import Needs, needs_of
-from aswired.electric.transfer import Transfer, is_whole
-from aswired.figure import Figure, Input
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
 from aswired.figures.probes import POSTS
 from aswired.figures.under_power import HOW, SETTLES, Meter
-from aswired.model import MeterReading
-from aswired.units import Quantity, Reading, half_a_digit
+from aswired.network.behaviour import Live
+from aswired.network.grid import BATTERY, Grid, Run
+from aswired.network.states import Needs, needs_of
+from aswired.network.transfer import Transfer, is_whole
+from aswired.physics.figure import Figure, Input
+from aswired.record import MeterReading
+from aswired.text.units import Quantity, Reading, half_a_digit
 
 NOTHING_ON = "none"
 INSIDE, ABOVE, BELOW = "as expected", "above what is expected", "below what is expected"

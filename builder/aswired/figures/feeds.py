@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from aswired.figure import Figure, Input
+from aswired.car.harness import Stretch
+from aswired.car.trace import Link, Net
 from aswired.figures.special import special_wires
-from aswired.harness import Stretch
-from aswired.trace import Link, Net
+from aswired.physics.figure import Figure, Input
 
 BATTERY = "battery+"
 

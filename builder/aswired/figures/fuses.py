@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from aswired.compute.protection import judge_fuse, least_area_mm2, mending_fuse_a
-from aswired.electric.copper import conductor_of, copper_of, is_copper, unread_words
-from aswired.electric.transfer import Transfer
-from aswired.figure import Figure, Input
+from aswired.car.circuits import Circuit
+from aswired.car.harness import NodeKind, Stretch, View
+from aswired.car.trace import Net
 from aswired.figures.currents import current_through
 from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
+from aswired.figures.fuse_records import FuseSummary, Mend
 from aswired.figures.opinions import Surroundings, opinions
-from aswired.harness import NodeKind, Stretch, View
-from aswired.model import Job
-from aswired.trace import Net
-from aswired.units import Size
-from aswired.worked import Circuit, FuseSummary, Mend
+from aswired.network.copper import conductor_of, copper_of, is_copper, unread_words
+from aswired.network.transfer import Transfer
+from aswired.physics.figure import Figure, Input
+from aswired.physics.protection import judge_fuse, least_area_mm2, mending_fuse_a
+from aswired.record import Job
+from aswired.text.units import Size
 
 _HAIR = 1e-9  # a load that is exactly its share, but for rounding
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.electric.grid import BATTERY, Branch, Grid
-from aswired.electric.states import Needs, State, everything_off, needs_of, on_in, state
-from aswired.electric.transfer import SOLVED, Transfer, is_whole
-from aswired.figure import Figure, Input
+from aswired.car.circuits import Circuit
 from aswired.figures.key_off import ASLEEP
-from aswired.worked import Circuit
+from aswired.network.grid import BATTERY, Branch, Grid
+from aswired.network.states import Needs, State, everything_off, needs_of, on_in, state
+from aswired.network.transfer import SOLVED, Transfer, is_whole
+from aswired.physics.figure import Figure, Input
 
 NOTHING_ON = "key off, nothing switched on"
 TOGETHER = "all on that can be on together"

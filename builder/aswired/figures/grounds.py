@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from aswired.electric.grid import BATTERY
-from aswired.electric.transfer import SHORTED, SOLVED, Transfer
-from aswired.figure import Figure, Input
+from aswired.car.circuits import Circuit
+from aswired.car.harness import NodeKind, View
+from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
-from aswired.harness import NodeKind, View
-from aswired.model import Job
-from aswired.trace import circle, leads_round
-from aswired.worked import Circuit, GroundSummary
+from aswired.figures.worked import GroundSummary
+from aswired.network.grid import BATTERY
+from aswired.network.transfer import SHORTED, SOLVED, Transfer
+from aswired.physics.figure import Figure, Input
+from aswired.record import Job
 
 
 def ground_summaries(

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from aswired.harness import Stretch, View
-from aswired.model import Job, Leg
-from aswired.route import Position, Route
-from aswired.worked import Placed
+from aswired.car.harness import Stretch, View
+from aswired.car.route import Position, Route
+from aswired.figures.worked import Placed
+from aswired.record import Job, Leg
 
 
 def heat_of(job: Job, leg: Leg) -> float | None:

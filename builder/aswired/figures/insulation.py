@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from aswired.diagnostics import Location
-from aswired.harness import Stretch
-from aswired.model import Job
+from aswired.car.harness import Stretch
+from aswired.record import Job
+from aswired.text.diagnostics import Location
 
 BEARS = {  # insulation -> the limit that says how hot it may get
     "PVC": "heat of PVC",

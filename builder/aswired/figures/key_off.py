@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.behaviour import Live
-from aswired.electric.states import everything_off
-from aswired.electric.transfer import POSITIVE_GROUND, SHORTED, Transfer
-from aswired.figure import Figure, Input
 from aswired.figures.under_power import Meter
+from aswired.network.behaviour import Live
+from aswired.network.states import everything_off
+from aswired.network.transfer import POSITIVE_GROUND, SHORTED, Transfer
+from aswired.physics.figure import Figure, Input
 
 AT_A = (0.010, 0.050, 0.100)
 ASLEEP = ("electronics", "sensor")  # classes that have a current of their own when asleep

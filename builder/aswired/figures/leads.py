@@ -5,12 +5,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 
+from aswired.car.harness import View
+from aswired.car.route import Route
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.probes import POSTS
-from aswired.harness import View
-from aswired.model import Job, MeterReading
-from aswired.route import Route
-from aswired.units import is_unknown
+from aswired.record import Job, MeterReading
+from aswired.text.units import is_unknown
 
 
 def at_no_point(job: Job, views: Sequence[View], route: Route) -> Iterator[tuple[MeterReading, tuple[str, ...]]]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from aswired.compute.steps import steps_thicker
-from aswired.electric.copper import conductor_of, is_copper
+from aswired.car.harness import Stretch, View
+from aswired.figures.fuse_records import Behind, LinkSummary
 from aswired.figures.special import special_wires
-from aswired.harness import Stretch, View
-from aswired.model import Job
-from aswired.units import Size
-from aswired.worked import Behind, LinkSummary
+from aswired.network.copper import conductor_of, is_copper
+from aswired.physics.steps import steps_thicker
+from aswired.record import Job
+from aswired.text.units import Size
 
 
 def link_summaries(job: Job, view: View) -> tuple[LinkSummary, ...]:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.compute.ampacity import (
+from aswired.car.circuits import Circuit
+from aswired.car.harness import Stretch, View
+from aswired.car.route import Route
+from aswired.figures.bundle_records import Station
+from aswired.figures.heat import legs_of, positions_of
+from aswired.figures.insulation import BEARS, insulation_of
+from aswired.figures.worked import Placed
+from aswired.physics.ampacity import (
     CFR_183_425,
     CFR_183_425_A,
     CFR_BUNDLE_FROM_V,
@@ -20,15 +27,10 @@ from aswired.compute.ampacity import (
     row_of_area,
     row_of_gauge,
 )
-from aswired.compute.conductor import gauge_name
-from aswired.figure import Figure, Input
-from aswired.figures.heat import legs_of, positions_of
-from aswired.figures.insulation import BEARS, insulation_of
-from aswired.harness import Stretch, View
-from aswired.model import Job, Leg
-from aswired.route import Route
-from aswired.units import Size
-from aswired.worked import Circuit, Placed, Station
+from aswired.physics.conductor import gauge_name
+from aswired.physics.figure import Figure, Input
+from aswired.record import Job, Leg
+from aswired.text.units import Size
 
 _ALUMINIUM = "a table for a wire behind it that is not of copper"
 ENGINE_SPACE_C = 50.0  # what note 1 of 33 CFR 183.425 Table 5 counts an engine space with (read)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from aswired.figure import Figure, Input
-from aswired.harness import Joint, NodeKind, View
-from aswired.model import Job, usual_line
-from aswired.route import PlaceError, Position, Route
-from aswired.units import show_both
-from aswired.worked import Placed
+from aswired.car.harness import Joint, NodeKind, View
+from aswired.car.route import PlaceError, Position, Route
+from aswired.figures.worked import Placed
+from aswired.physics.figure import Figure, Input
+from aswired.record import Job, usual_line
+from aswired.text.units import show_both
 
 
 def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:

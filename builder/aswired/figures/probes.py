@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.electric.grid import BATTERY, INSIDE_THE_WRAP, WIRES, Branch, Grid
-from aswired.electric.transfer import FEED
+from aswired.car.circuits import Circuit
+from aswired.car.harness import NodeKind, View
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
-from aswired.harness import NodeKind, View
-from aswired.model import Job
-from aswired.worked import Circuit
+from aswired.network.grid import BATTERY, INSIDE_THE_WRAP, WIRES, Branch, Grid
+from aswired.network.transfer import FEED
+from aswired.record import Job
 
 NEVER = ("restraint", "high voltage")  # no meter, no lamp, no step of these pages
 POSTS = ("battery+", BATTERY)

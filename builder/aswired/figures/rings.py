@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from aswired.harness import NodeKind, Stretch, StudRing, View
-from aswired.model import Job
-from aswired.trace import Net, Reach
-from aswired.worked import Circuit
+from aswired.car.circuits import Circuit
+from aswired.car.harness import NodeKind, Stretch, StudRing, View
+from aswired.car.trace import Net, Reach
+from aswired.record import Job
 
 
 @dataclass(frozen=True)

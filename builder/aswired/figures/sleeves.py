@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from aswired.car.harness import Stretch
 from aswired.figures.bundle_ways import outside_of
-from aswired.harness import Stretch
-from aswired.model import Job
-from aswired.units import Length
+from aswired.record import Job
+from aswired.text.units import Length
 
 WIDER = 1.2  # bore as supplied over the largest diameter it passes: 1.1 to 1.2, common practice, no source
 IN_LINE = 2  # wires that end in a joint with one on either side

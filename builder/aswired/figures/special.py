@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from aswired.model import Job
+from aswired.record import Job
 
 
 def special_wires(job: Job) -> Mapping[str, str]:

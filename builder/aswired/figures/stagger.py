@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from aswired.compute.stagger import Keep, broken, spread
+from aswired.car.harness import View
+from aswired.car.route import Position, Route
+from aswired.figures.bundle_records import Recut, Shift, Stagger
 from aswired.figures.places import computed_position
-from aswired.harness import View
-from aswired.model import Change, Job
-from aswired.route import Position, Route
-from aswired.worked import Placed, Recut, Shift, Stagger
+from aswired.figures.worked import Placed
+from aswired.physics.stagger import Keep, broken, spread
+from aswired.record import Change, Job
 
 HOLDS = ("grommet", "clip", "hinge")  # words of a landmark that hold the bundle
 _STEP_MM = 5.0  # pigtails are tried in steps of this

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from aswired.electric.behaviour import Behaviour
-from aswired.electric.states import unfollowed
-from aswired.electric.transfer import FEED, RETURN, Transfer
-from aswired.figure import Figure
+from aswired.car.circuits import Circuit
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
 from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key_off
 from aswired.figures.probes import Ways, barred, half_way, reachable, side_of, spans, ways_of
 from aswired.figures.under_power import Meter, Powered, powered
-from aswired.worked import Circuit
+from aswired.network.behaviour import Behaviour
+from aswired.network.states import unfollowed
+from aswired.network.transfer import FEED, RETURN, Transfer
+from aswired.physics.figure import Figure
 
 NO_SUPPLY = "the supply is not recorded"
 

@@ -1,6 +1,6 @@
 """What a voltmeter shows of one circuit that works, and what it shows when a neighbour is switched on.
 
-The expected value is that of the operating state with every load as it behaves (`electric.behaviour`). Its band comes
+The expected value is that of the operating state with every load as it behaves (`network.behaviour`). Its band comes
 from what is stated of the parts: each at its low and its high (`electric.copper`), the currents of the loads that are
 on up and down by `band of draws`, and at least `band least` either way.
 """
@@ -10,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from aswired.electric.behaviour import Behaviour, Live
-from aswired.electric.grid import BATTERY, Grid
-from aswired.electric.states import Needs, needs_of, state
-from aswired.electric.transfer import Transfer
-from aswired.figure import Figure, Input
 from aswired.figures.probes import Span, Ways, barred
+from aswired.network.behaviour import Behaviour, Live
+from aswired.network.grid import BATTERY, Grid
+from aswired.network.states import Needs, needs_of, state
+from aswired.network.transfer import Transfer
+from aswired.physics.figure import Figure, Input
 
 MOST_NEIGHBOURS = 3
 NO_CURRENT_A = 1e-6  # rounding of the solution: a load that is off takes none

@@ -8,14 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.asbuilt import Beginnings, fold
-from aswired.electric.transfer import Transfer
-from aswired.figure import Figure
+from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.harness import View
+from aswired.car.route import Route
+from aswired.car.trace import circuits
 from aswired.figures.electric import TOGETHER, drops_of, transfer_of
-from aswired.harness import View
-from aswired.model import Job
-from aswired.route import Route
-from aswired.trace import circuits
+from aswired.network.transfer import Transfer
+from aswired.physics.figure import Figure
+from aswired.record import Job
 
 LEAST_V = 0.005  # a smaller change is none in print
 Car = tuple[tuple[str, str], ...]  # option, value; in the order of the header

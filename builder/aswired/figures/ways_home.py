@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from aswired.compute.network import Edge, solve
-from aswired.compute.protection import planning_rating
-from aswired.electric.behaviour import TOLD_WITHIN_A, Live, scattered
-from aswired.electric.copper import conductor_of, copper_of
-from aswired.electric.grid import BATTERY, WIRES, Branch, Grid
-from aswired.electric.transfer import NO_SHARE, RETURN, Transfer, is_whole
-from aswired.harness import Stretch
-from aswired.units import Size
+from aswired.car.harness import Stretch
+from aswired.network.behaviour import TOLD_WITHIN_A, Live, scattered
+from aswired.network.copper import conductor_of, copper_of
+from aswired.network.grid import BATTERY, WIRES, Branch, Grid
+from aswired.network.transfer import NO_SHARE, RETURN, Transfer, is_whole
+from aswired.physics.network import Edge, solve
+from aswired.physics.protection import planning_rating
+from aswired.text.units import Size
 
 NO_CURRENT_A = TOLD_WITHIN_A
 

@@ -16,7 +16,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from aswired.read.ordinary import NotOrdinary, open_ordinary
+from aswired.text.ordinary import NotOrdinary, open_ordinary
 
 FORM = 1  # raise it when the shape of a record changes
 ABANDONED = 3600  # seconds; a file takes seconds to write, so an older temporary file has lost its process

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from aswired.read.ordinary import NotOrdinary, TooLarge, read_ordinary
+from aswired.text.ordinary import NotOrdinary, TooLarge, read_ordinary
 
 # Pillow's own bomb limit refuses genuine 200 megapixel photographs and warns at 90; sizes are judged in `read_photo`.
 Image.MAX_IMAGE_PIXELS = None

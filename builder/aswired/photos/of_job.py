@@ -6,8 +6,8 @@ Nothing is made here, and no page is known, so that `check` starts up quickly.
 from collections.abc import Mapping
 from pathlib import Path
 
-from aswired.model import Job, Photo
 from aswired.photos.index import PhotoError, PhotoInfo, read_photo
+from aswired.record import Job, Photo
 
 
 def look_at(job: Job) -> Mapping[str, PhotoError]:

@@ -8,12 +8,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from aswired.colours import WORDS
-from aswired.diagnostics import Location
-from aswired.model import Job
 from aswired.private.outputs import Text, fold_text, of_address, plain_letters, texts_of
 from aswired.private.spellings import LEAST_SIGNS, is_number_of_own, is_words, spellings
-from aswired.schema import Located, keys_of
+from aswired.record import Job
+from aswired.text.colours import WORDS
+from aswired.text.diagnostics import Location
+from aswired.text.schema import Located, keys_of
 
 _NO_LETTERS = bytes(sign for sign in range(128) if not chr(sign).isalnum())
 _COLOUR_WORDS = {

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from aswired.photos.files import write_whole
-from aswired.read.ordinary import NotOrdinary, open_ordinary, stays_in
+from aswired.text.ordinary import NotOrdinary, open_ordinary, stays_in
 
 FORM = 2  # raise it when the shape of the manifest changes
 FRESH_NS = 2_000_000_000  # a file younger than this may change again within one tick of the disk's clock

@@ -11,14 +11,14 @@ import markdown
 import nh3
 from markupsafe import Markup
 
-from aswired.model import Job
-from aswired.pages.frame import PageOut, job_uri
+from aswired.record import Job
+from aswired.sheets.frame import PageOut, sheet_uri
 
 _TAGS = {
     "p", "br", "hr", "h1", "h2", "h3", "h4", "h5", "h6", "ul", "ol", "li", "dl", "dt", "dd", "blockquote", "pre",
     "code", "em", "strong", "del", "a", "table", "thead", "tbody", "tr", "th", "td",
 }  # fmt: skip
-NOTED = ("index.html", "worksheet.html")  # the sheets that show the notes: read on the first, at hand on the last
+NOTED = ("overview", "worksheet")  # the sheets that show the notes: read on the first, at hand on the last
 _ELSEWHERE = re.compile(r"^[\s\x00-\x1f]*(?:[a-zA-Z][a-zA-Z0-9+.-]*:|[/\\])")
 
 
@@ -33,7 +33,7 @@ def notes_html(text: str) -> Markup:
 
 def with_notes(pages: Iterable[PageOut], job: Job) -> Iterator[PageOut]:
     """The pages of a job, those of `NOTED` given its notes: the only text of a job that passes through Markdown."""
-    shown = {job_uri(job.slug, file) for file in NOTED}
+    shown = {sheet_uri(job.slug, sheet) for sheet in NOTED}
     notes = notes_html(job.notes) if job.notes else Markup()
     for page in pages:
         if page.uri in shown:

@@ -6,15 +6,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from aswired.model import Job, Photo
-from aswired.pages.frame import PhotoFiles, anchor, job_uri, mark_anchor
+from aswired.files.disknames import file_stems
 from aswired.photos.derive import Derived, Task, derive_all
 from aswired.photos.files import Kept
 from aswired.photos.index import PhotoError, PhotoInfo
 from aswired.photos.marks import Kind, Mark, overlay_svg
 from aswired.photos.of_job import info_of, original
 from aswired.photos.printed import print_copy
-from aswired.read.disknames import file_stems
+from aswired.record import Job, Photo
+from aswired.sheets.frame import PhotoFiles, anchor, job_uri, mark_anchor
 
 SHAPES: tuple[Kind, ...] = ("ring", "arrow", "box", "label")
 

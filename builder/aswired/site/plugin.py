@@ -18,13 +18,13 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import Files
 
-from aswired.editions import EDITIONS
-from aswired.read import find_jobs
+from aswired.files import find_jobs
+from aswired.private.editions import EDITIONS
 from aswired.site.publish import START, CutShort
 from aswired.site.run import build, order_for
 from aswired.site.stage import Order
+from aswired.site.telling import count, cut_short_text, left_text, not_made_text, trouble_text
 from aswired.site.theme import theme_dir
-from aswired.telling import count, cut_short_text, left_text, not_made_text, trouble_text
 
 log = logging.getLogger("mkdocs.plugins.aswired")
 

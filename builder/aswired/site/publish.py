@@ -24,10 +24,10 @@ from dataclasses import dataclass, field, replace
 from itertools import takewhile
 from pathlib import Path
 
-from aswired.diagnostics import Fault, Location
-from aswired.locking import held
-from aswired.read.ordinary import NotOrdinary, open_ordinary
+from aswired.files.locking import held
 from aswired.site.manifest import Stamp
+from aswired.text.diagnostics import Fault, Location
+from aswired.text.ordinary import NotOrdinary, open_ordinary
 
 HOME = ".aswired"  # what a build keeps for itself in the site's folder
 START = "index.html"

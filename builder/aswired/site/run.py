@@ -10,10 +10,10 @@ from pathlib import Path
 
 import yaml
 
-from aswired.diagnostics import Fault, Location
-from aswired.read.ordinary import NotOrdinary, TooLarge, read_ordinary
 from aswired.site.publish import HOME, Written, at_work, is_free
 from aswired.site.stage import Order, Staged, Tell, finish, stage, untold
+from aswired.text.diagnostics import Fault, Location
+from aswired.text.ordinary import NotOrdinary, TooLarge, read_ordinary
 
 LARGEST_BYTES = 1_000_000
 

@@ -16,23 +16,23 @@ from typing import Any
 
 from jinja2 import FileSystemBytecodeCache
 
-from aswired import search
-from aswired.diagnostics import Fault
-from aswired.editions import for_edition
-from aswired.model import Job, Photo
-from aswired.pages import PAGES, codes, find, jobs
-from aswired.pages.frame import ShopFacts, environment, job_uri, render
+from aswired.files import SHOP, check_job_names, find_jobs, read_job
 from aswired.photos.files import Kept, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
 from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
-from aswired.read import SHOP, check_job_names, find_jobs, read_job
+from aswired.private.editions import for_edition
+from aswired.record import Job, Photo
+from aswired.sheets import codes, find, jobs, search
+from aswired.sheets.frame import ShopFacts, environment, frame_of, job_uri, render
+from aswired.sheets.pages import pages_of
 from aswired.site import manifest, pictures
 from aswired.site.manifest import JobEntry, Manifest
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.publish import CutShort, SiteFolder
+from aswired.site.telling import within
 from aswired.site.theme import assets, makers_mark, theme_dir
-from aswired.telling import within
+from aswired.text.diagnostics import Fault
 from aswired.work import work_out
 
 FIND_DATA = "assets/js/find-index.js"
@@ -190,7 +190,7 @@ class _Bench:
             self._put_picture(uris[-1], file)
         shop = ShopFacts(order.edition, made.files, job.revision, self.today, order.shop_name)
         pages: dict[str, bytes] = {}
-        for page in with_notes((page for module in PAGES for page in module.pages(worked, shop)), job):
+        for page in with_notes(pages_of(frame_of(worked, shop)), job):
             pages[page.uri] = render(self.env, page).encode()
             self.put(page.uri, pages[page.uri])
             uris.append(page.uri)

@@ -1,7 +1,0 @@
-"""Leftover wire for one job: which piece is cut from which offcut, what has to be bought, and its writing back."""
-
-from aswired.allotting.propose import Proposal, propose
-from aswired.allotting.record import record
-from aswired.allotting.words import proposal_text
-
-__all__ = ["Proposal", "proposal_text", "propose", "record"]

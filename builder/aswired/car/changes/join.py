@@ -1,0 +1,51 @@
+"""join: several cut or freed ends meet in one new splice."""
+
+from __future__ import annotations
+
+from aswired.car.harness import NodeKind
+from aswired.car.loom import Loom, Refused
+from aswired.record import Change
+
+NAME = "join"
+MEANS = "ends of several wires brought together in one splice"
+KEYS = (
+    "ends", "joint", "overlap", "cover", "where", "shield",
+)  # fmt: skip
+NEEDS = (("ends",),)
+
+
+def apply(row: Change, loom: Loom) -> None:
+    if len(row.ends) < 2:
+        raise Refused("a splice needs two ends at least", "Write ends: [W70 at FS5, C30-W61-FS9]", "ends")
+    taken: list[tuple[int, str, str]] = []
+    for written in row.ends:
+        taken.append(_end(row, loom, written))
+    if len({(number, node) for number, node, _ in taken}) < len(taken):
+        raise Refused("the same end is named twice", "Name each end once", "ends")
+    wires = tuple(dict.fromkeys(wire for _, _, wire in taken))
+    loom.joint(row, row.id, wires, where=row.where)
+    for number, node, wire in taken:
+        run = loom.s.runs[number]
+        loom.s.runs[number] = run.moved(node, row.id)
+        loom.detach(node, wire, row.id)
+        loom.touched(wire, row.id)
+
+
+def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
+    """`W70 at FS5` or the name of a cut end: the run, its node, its wire."""
+    wire, at, where = written.partition(" at ")
+    if at:
+        loom.wire(wire, row)
+        number, node = loom.end_of(wire, where, "ends")
+        return number, node, wire
+    found = loom.find(written)
+    if found is None or loom.s.nodes[found].kind is not NodeKind.STUB:
+        raise Refused(
+            f"'{written}' is not a cut end",
+            "Write W70 at FS5, or the id of a cut end such as C30-W61-FS9",
+            "ends",
+            "ROW03",
+            (written,),
+        )
+    number, run = next(iter(loom.s.runs.at(found).items()))
+    return number, found, run.wire

@@ -1,0 +1,65 @@
+"""remove: a wire goes out; the row says how each end was left (F6, F7)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.car.harness import NodeKind
+from aswired.car.loom import Loom, Refused, Run
+from aswired.record import Change
+from aswired.text.written import Fate
+
+NAME = "remove"
+MEANS = "a wire taken out; how each end was left"
+KEYS = ("wire", "wires", "was", "ends")
+NEEDS = (("wire", "wires"),)
+
+STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub hanging
+
+
+def apply(row: Change, loom: Loom) -> None:
+    for wire in row.wire_names:
+        loom.wire(wire, row)
+        key = "wires" if row.wires else "ends"
+        take_out(
+            row, loom, wire, {loom.end_of(wire, written, key)[1]: fate for written, fate in row.fates_of(wire).items()}
+        )
+
+
+def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None:
+    """Every stretch of the wire leaves the car but the stubs that its fates leave at its ends."""
+    ends = loom.loose_ends(wire)
+    stubs: list[tuple[Run, str, Fate | None]] = []
+    for number, run in loom.runs_of(wire).items():
+        here = [
+            (run, node, fates.get(node))
+            for node in dict.fromkeys((run.a, run.b))
+            if node in ends and _hangs(loom, node, fates.get(node))
+        ]
+        loom.drop(number, row.id, [node for _, node, _ in here])
+        stubs += here
+    for run, node, fate in stubs:
+        length = fate.stub.mm if fate is not None and fate.stub else None
+        if length is not None and run.reach_mm is not None and length > run.reach_mm:
+            raise Refused(
+                f"a stub of {round(length)} mm is longer than what hung at '{node}', {round(run.reach_mm)} mm",
+                "Measure the stub again",
+                "wires" if row.wires else "ends",
+                about=(node,),
+            )
+        dead = loom.stub(loom.made_at(row, wire, node), row.id, fate)
+        loom.add(replace(run.part(node, dead, length), via=""))
+    loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)
+
+
+def _hangs(loom: Loom, node: str, fate: Fate | None) -> bool:
+    """Whether a stub stays at an end: where a fate says so, and where the row says nothing of an end that is there."""
+    if loom.s.nodes[node].kind is NodeKind.STUB:
+        return False
+    if fate is not None:
+        return fate.word in STAYS
+    part = node.partition(".")[0]
+    gone = (part in loom.job.plugs and loom.job.plugs[part].gone) or (
+        node in loom.job.grounds and loom.job.grounds[node].gone
+    )
+    return not gone and loom.s.nodes[node].kind is not NodeKind.UNKNOWN

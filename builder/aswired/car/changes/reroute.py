@@ -1,0 +1,44 @@
+"""reroute: wires lie another way through the car; their conductor is not changed (F20)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from aswired.car.loom import Loom, Refused
+from aswired.record import Change
+from aswired.text.diagnostics import did_you_mean
+
+NAME = "reroute"
+MEANS = "wires led another way through the car; the conductor is not changed"
+KEYS = ("wire", "wires", "was", "by", "from", "to")
+NEEDS = (("wire", "wires"), ("by",))
+
+
+def apply(row: Change, loom: Loom) -> None:
+    for landmark in row.by:
+        if landmark not in loom.route.on_legs:
+            raise Refused(
+                f"'{landmark}' is not on the route",
+                did_you_mean(landmark, loom.route.on_legs, "Add the leg to 'route:', or name landmarks that it has"),
+                "by",
+            )
+    for wire in row.wire_names:
+        loom.wire(wire, row)
+        _leads_there(row, loom, wire)
+        loom.s.wires[wire] = replace(loom.s.wires[wire], by=row.by)
+        loom.touched(wire, row.id)
+
+
+def _leads_there(row: Change, loom: Loom, wire: str) -> None:
+    """Refuse landmarks that lie on no way between two ends of the wire whose places are recorded."""
+    ends = [end for end in loom.loose_ends(wire) if loom.route.of_end(end) is not None]
+    if len(ends) != 2:
+        return
+    here, there = (loom.route.of_end(end) for end in ends)
+    if here is not None and there is not None and not loom.route.leads(here, there, row.by):
+        raise Refused(
+            f"no way of the route from '{ends[0]}' to '{ends[1]}' goes by {' and '.join(row.by)}",
+            f"Name the landmarks that {wire} passes, or add the missing leg to 'route:'",
+            "by",
+            about=(*ends, wire),
+        )

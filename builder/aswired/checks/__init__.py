@@ -1,0 +1,89 @@
+"""Findings about the car, from recorded facts only, and the count of what was not examined.
+
+Each module of this package judges one subject and yields `Finding`s. Row findings are judged over the plan (a planned
+fault is an error of the plan), completeness over the shown view only (F16).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from aswired.car.route import Route
+from aswired.checks import (
+    accepted,
+    bundles,
+    colours,
+    dates,
+    ends,
+    fuses,
+    grounds,
+    insulation,
+    joints,
+    leads,
+    links,
+    loads,
+    measures,
+    names,
+    options,
+    photos,
+    places,
+    process,
+    proofs,
+    readings,
+    recipes,
+    relays,
+    sizes,
+    special,
+    splices,
+    systems,
+    terminals,
+    unexamined,
+    written_ends,
+)
+from aswired.figures.worked import Worked
+from aswired.text.diagnostics import Finding
+
+SUBJECTS = (
+    ends,
+    loads,
+    fuses,
+    relays,
+    options,
+    recipes,
+    splices,
+    joints,
+    places,
+    colours,
+    sizes,
+    terminals,
+    insulation,
+    grounds,
+    special,
+    links,
+    systems,
+    bundles,
+    measures,
+    process,
+    dates,
+    proofs,
+    readings,
+    leads,
+    photos,
+    written_ends,
+)
+
+
+def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Worked:
+    """The job with its findings, heaviest first, and what was not examined."""
+    found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
+    for subject in SUBJECTS:
+        found.update(dict.fromkeys(subject.judge(facts, route)))
+    known = names.known_names(facts)
+    found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
+    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known)))
+    told = sorted(
+        accepted.let_stand(facts, found),
+        key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
+    )
+    return replace(facts, findings=tuple(told), not_examined=tuple(unexamined.count(facts, route)))

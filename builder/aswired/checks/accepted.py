@@ -1,0 +1,76 @@
+"""Findings that a named person lets stand, and what of `accepted:` lets nothing stand."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
+
+from aswired.checks.codes import FAULT, code, near_codes
+from aswired.figures.worked import Worked
+from aswired.record import Accepted, Change, Job
+from aswired.text.diagnostics import Finding, Severity, did_you_mean
+
+_OWN = ("ACC01", "ACC02")
+
+
+def let_stand(facts: Worked, found: Iterable[Finding]) -> Iterator[Finding]:
+    """Findings; one that a named person lets stand keeps its rank and says who and why."""
+    written = tuple(_all(facts.job))
+    for finding in found:
+        by = next((accepted for accepted, row in written if _is_of(accepted, row, finding)), None)
+        yield replace(finding, accepted_by=by.by, accepted_why=by.why) if by is not None else finding
+
+
+def judge(facts: Worked, found: Collection[Finding], known: Collection[str]) -> Iterator[Finding]:
+    """Accepted codes that no finding has, ids that stand nowhere, and findings that do not occur (any more)."""
+    by_code: dict[str, list[Finding]] = {}
+    entries = {finding.entry for finding in found}
+    for finding in found:
+        by_code.setdefault(finding.code, []).append(finding)
+    for accepted, row in _all(facts.job):
+        entry = row.id if row is not None else accepted.of
+        name = accepted.finding
+        registered = code(name)
+        if registered is None or registered.code != name or registered.ranks == (FAULT,):
+            at = accepted.line_of("finding")
+            yield Finding("ACC01", Severity.WARNING, at, entry, *_no_code(name, registered is not None))
+        elif accepted.of and accepted.of not in known and accepted.of not in entries:
+            problem = f"{name} is accepted at '{accepted.of}', which is nowhere in this job"
+            mend = did_you_mean(accepted.of, known, "Write the id at which the finding stands, or take the line out")
+            yield Finding("REF02", Severity.ERROR, accepted.line_of("of"), entry, problem, mend)
+        elif name not in _OWN and not any(_is_of(accepted, row, finding) for finding in by_code.get(name, ())):
+            where = f"at '{accepted.of}'" if accepted.of else f"at {row.id}" if row is not None else "in this job"
+            problem = f"{name} is accepted by {accepted.by}, but does not occur {where}"
+            mend = "Take the line out, or write the id at which the finding stands"
+            yield Finding("ACC02", Severity.NOTE, accepted.line_of("finding"), entry, problem, mend)
+
+
+def _no_code(name: str, known: bool) -> tuple[str, str]:
+    """What is wrong with a code that no finding has, and how to mend it."""
+    right = code(name)
+    if right is not None and right.ranks == (FAULT,):
+        return f"{right.code} is a fault of the file, which nobody can let stand", "Take the line out"
+    if right is not None and known:
+        return f"'{name}' is no code of a finding", f"Write {right.code}"
+    like = near_codes(name)
+    mend = "Did you mean " + " or ".join(like) + "?" if like else "Write the code as it stands at the finding"
+    return f"'{name}' is no code of a finding", mend
+
+
+def _all(job: Job) -> Iterator[tuple[Accepted, Change | None]]:
+    """Everything that is let stand, the job's own first, with the row on which it is written."""
+    for accepted in job.accepted:
+        yield accepted, None
+    for row in job.changes:
+        for accepted in row.accepted:
+            yield accepted, row
+
+
+def _is_of(accepted: Accepted, row: Change | None, finding: Finding) -> bool:
+    if accepted.finding != finding.code:
+        return False
+    if row is None:
+        return accepted.of in ("", finding.entry)
+    # what a row brings about may stand under another name: five rings under that of their stud, on the fifth's line
+    own = finding.entry == row.id or finding.entry.startswith(row.id + "-")
+    return own or finding.at in (row.at, *row.lines.values())

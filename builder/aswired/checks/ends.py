@@ -1,0 +1,240 @@
+"""Cut ends: is every one covered, and is one of them live (F7). Parts said to be gone, cavities said to be empty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.car.harness import Node, NodeKind, View
+from aswired.car.route import Route
+from aswired.car.trace import Net
+from aswired.checks.lists import listed
+from aswired.figures.feeds import unfused
+from aswired.figures.worked import Worked
+from aswired.record import Change, Job
+from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.written import how_closed
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    yield from cut_ends(facts.job, facts.shown)
+    view = as_intended(facts)
+    undecided = _not_settled(facts, view)
+    yield from _declared_gone(facts, view, undecided)
+    yield from _scrapped(facts, view, undecided)
+    yield from _emptied(facts, view)
+
+
+def as_intended(facts: Worked) -> View:
+    """The view a record is held to as a whole: what is still planned mends it, until the car is handed over."""
+    return facts.plan if facts.job.handed_over is None else facts.shown
+
+
+def cut_ends(job: Job, view: View) -> Iterator[Finding]:
+    """What stands against the dead ends of one view."""
+    net = Net(job, view)
+    for node in view.nodes.values():
+        if node.kind is NodeKind.STUB:
+            yield from _stub(net, node)
+        elif node.opened_by and node.kind in (NodeKind.SPLICE, NodeKind.JOINT):
+            yield from _lone_member(job, view, node)
+
+
+def _lone_member(job: Job, view: View, node: Node) -> Iterator[Finding]:
+    """A splice of which one wire is left is a dead end that nobody may know of (F7)."""
+    left = view.at_node[node.name]
+    declared = job.splices.get(node.name)
+    known = node.kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
+    if len(left) != 1 or not known or view.nodes[left[0].other(node.name)].kind is NodeKind.STUB:
+        return
+    yield Finding(
+        "END06",
+        Severity.WARNING,
+        job.line_of_row(node.opened_by[-1]),
+        node.name,
+        f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end",
+        f"Take {left[0].wire} out too, or cap it and write a row of kind cap",
+    )
+
+
+def _stub(net: Net, node: Node) -> Iterator[Finding]:
+    job, view = net.job, net.view
+    reach = net.reach(node.name)
+    hangs_on = view.at_node[node.name][0].other(node.name)
+    at = _told_at(job, view, node)
+    word = node.fate.word if node.fate is not None else ""
+    if word == "uncapped" and reach.sources:
+        yield Finding(
+            "END01", Severity.STOP, at, node.name,
+            f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}",
+            f"Cap it before the battery goes on, then {_then(job, node)}",
+        )  # fmt: skip
+    elif word == "uncapped":
+        yield Finding(
+            "END02",
+            Severity.ERROR,
+            at,
+            node.name,
+            f"the cut end on '{hangs_on}' is left open",
+            f"Cap it, then {_then(job, node)}",
+        )
+    elif word == "taped":
+        yield Finding(
+            "END07",
+            Severity.WARNING,
+            at,
+            node.name,
+            f"the cut end on '{hangs_on}' is under tape only",
+            f"Put an adhesive-lined sleeve or a sealed cap on it, then {_then(job, node)}",
+        )
+    elif not word:
+        opened = view.nodes[hangs_on]
+        others = len(view.at_node[hangs_on]) > 1
+        code = "END04" if opened.kind is NodeKind.SPLICE and others else "END03"
+        what = f"how the splice '{hangs_on}' was left" if code == "END04" else f"how the end at '{hangs_on}' was left"
+        yield Finding(
+            code,
+            Severity.ERROR,
+            at,
+            node.name,
+            f"the row does not say {what}",
+            f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown",
+        )
+    if word in ("capped", "taped") and unfused(net, node.name):
+        yield Finding(
+            "END05", Severity.STOP, at, node.name,
+            f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
+            "Cut it back to the source, or put a fuse at the source",
+        )  # fmt: skip
+
+
+def _then(job: Job, node: Node) -> str:
+    """What to write of an end once it is closed: a row of kind cap says it by its cover, and of an end that was loose
+    before no other row does."""
+    row = job.change(node.made_by)
+    return "write that as its cover" if row is None or row.kind == "cap" else "write capped and the stub's length"
+
+
+def _told_at(job: Job, view: View, node: Node) -> Location:
+    """The row that left a dead end; of one that was loose before, the last row on its wire, else the wire itself."""
+    wire = view.at_node[node.name][0].wire
+    rows = [node.made_by] if node.made_by else view.wires[wire].rows[-1:]
+    return job.line_of_row(rows[0]) if rows else job.wires[wire].at if wire in job.wires else job.at
+
+
+# ---- the record against itself --------------------------------------------------------------------------------------
+def _not_settled(facts: Worked, view: View) -> frozenset[str]:
+    """Wires of rows that are undecided or left out: nobody can tell yet where those wires end."""
+    still_open = [result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")]
+    rows = [row for id in still_open if (row := facts.job.change(id)) is not None]
+    named = {wire for row in rows for wire in row.wire_names}
+    # a join names its wires with the end: "W70 at FS5"
+    named |= {end.split(" at ")[0] for row in rows if row.kind == "join" for end in row.ends if " at " in end}
+    return frozenset(named)
+
+
+def _wires_at(view: View, part: str) -> tuple[str, ...]:
+    """Wires that end in a plug or module, or pass it (F11); not those whose cut end there is told of as unsaid."""
+    stubs = (node for node in view.nodes.values() if node.kind is NodeKind.STUB)
+    unsaid = {stub.name for stub in stubs if stub.fate is None or not stub.fate.word}
+    left = (stretch for stretch in view.stretches if not unsaid.intersection(stretch.ends))
+    points = ((stretch.wire, point) for stretch in left for point in (*stretch.ends, stretch.via))
+    return tuple(dict.fromkeys(wire for wire, point in points if point.startswith(part + ".")))
+
+
+def _removals(facts: Worked, view: View, word: str) -> Iterator[tuple[Change, str, str]]:
+    """Each end that a removal in force left with one fate: row, wire, end as written."""
+    for row in facts.rows_of(view):
+        for wire in row.wire_names:
+            for end, fate in facts.fates_of(row, wire).items():
+                if fate.word == word:
+                    yield row, wire, end
+
+
+def _declared_gone(facts: Worked, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+    for table in (facts.job.plugs, facts.job.modules):
+        for name, part in table.items():
+            left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
+            if left:
+                yield Finding(
+                    "END08",
+                    Severity.ERROR,
+                    part.line_of("gone"),
+                    name,
+                    f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it",
+                    "Write the row that takes the wire out or moves it, or take 'gone: yes' out",
+                )
+
+
+def _scrapped(facts: Worked, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+    """A plug that was scrapped with one wire cannot hold another. In-line plugs are left out: each half goes alone."""
+    told: set[str] = set()
+    for row, _, end in _removals(facts, view, "gone"):
+        name, dot, _ = end.partition(".")
+        declared = facts.job.plugs.get(name) or facts.job.modules.get(name)
+        one_half = name in facts.job.plugs and facts.job.plugs[name].in_line
+        if not dot or name in told or name in facts.job.fuses or one_half or (declared is not None and declared.gone):
+            continue
+        left = [wire for wire in _wires_at(view, name) if wire not in undecided]
+        if left:
+            told.add(name)
+            yield Finding(
+                "END08",
+                Severity.ERROR,
+                row.at,
+                row.id,
+                f"{row.id} says that '{name}' was scrapped ({end}: gone), but {listed(left)} still {_ends(left)} in it",
+                f"Write {end}: pulled if the part stayed, or write how the other wires were left",
+            )
+
+
+def _emptied(facts: Worked, view: View) -> Iterator[Finding]:
+    """A cavity whose terminal was drawn out, and which the record still relies on."""
+    for row, wire, end in _removals(facts, view, "pulled"):
+        if view.at_node.get(end) or any(stretch.via == end for stretch in view.stretches):
+            continue
+        for user, where in _relied_on(facts, view, end):
+            yield Finding(
+                "END08",
+                Severity.ERROR,
+                row.at,
+                row.id,
+                f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it",
+                f"Write the row of the wire that sits there now, or mend {where}",
+            )
+
+
+def _relied_on(facts: Worked, view: View, end: str) -> Iterator[tuple[str, str]]:
+    """What still lists a cavity, in words, and where to mend that."""
+    job = facts.job
+    name, _, cavity = end.partition(".")
+    module = job.modules.get(name)
+    if module is not None and not module.gone:
+        fed = [load for load, circuit in facts.donor_circuits.items() if end in {s.name for s in circuit.feed.steps}]
+        served_deleted = bool(fed) and all(job.loads[load].verdict == "deleted" for load in fed)
+        if cavity in module.out and not served_deleted:
+            yield f"the module '{name}' (out)", f"'out:' of {name}"
+        told_open = any(end in (job.loads[load].between or ()) for load in _open(facts))
+        if cavity in module.ground and not told_open:
+            yield f"the module '{name}' (ground)", f"'ground:' of {name}"
+    if name in job.plugs and job.plugs[name].gone:
+        return
+    for switch_name, switch in job.switches.items():
+        if switch.between is not None and end in switch.between:
+            other = switch.between[0] if switch.between[1] == end else switch.between[1]
+            if view.at_node.get(other):  # with both sides empty the switch merely stayed in its hole
+                yield f"the switch '{switch_name}', whose other side is wired,", f"'between:' of {switch_name}"
+    for load_name, load in job.loads.items():
+        looked_at = load.feed == load.return_ == "traced"
+        if end in (load.between or ()) and load_name in job.certain and looked_at and load_name not in _open(facts):
+            yield f"the load '{load_name}', which is kept,", f"'between:' of {load_name}"
+
+
+def _open(facts: Worked) -> frozenset[str]:
+    """Loads of which a side is told to be open already."""
+    return frozenset(
+        name for name, circuit in facts.circuits.items() if "open" in (circuit.feed.state, circuit.back.state)
+    )
+
+
+def _ends(wires: list[str]) -> str:
+    return "ends" if len(wires) == 1 else "end"

@@ -1,0 +1,352 @@
+"""Fuses: does each feed something, is anything without one, is it near its source and above its load, was it drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from aswired.car.harness import Node, Stretch, View
+from aswired.car.route import Route
+from aswired.car.trace import Link, Net
+from aswired.checks.lists import listed
+from aswired.figures.feeds import bare_ways, protected, unfused
+from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import staying_on
+from aswired.figures.worked import Worked
+from aswired.network.transfer import POSITIVE_GROUND
+from aswired.physics.conductor import gauge_name
+from aswired.text.diagnostics import Finding, Location, Severity, near
+from aswired.text.written import how_closed
+
+_HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    net = Net(facts.job, facts.shown)
+    for fuse in facts.fuses:
+        yield from _above_its_wire(fuse)
+        yield from _share(facts, fuse)
+        yield from _more_than_rated(facts, fuse)
+        if not fuse.spare:
+            yield from _feeds_nothing(facts, net, fuse)
+            yield from _far_from_source(facts, net, fuse)
+            yield from _above_its_feeder(facts, fuse)
+    yield from _dead_shorts(facts, net)
+    yield from _loads_without(facts, net)
+    yield from _in_no_table(facts)
+    yield from _never_drawn(facts, net)
+
+
+def _at(facts: Worked, fuse: FuseSummary) -> Location:
+    declared = facts.job.fuses.get(fuse.name)
+    return declared.at if declared is not None else facts.job.line_of_row(fuse.rows[0] if fuse.rows else "")
+
+
+# ---- dead shorts ----------------------------------------------------------------------------------------------------
+def _dead_shorts(facts: Worked, net: Net) -> Iterator[Finding]:
+    """Feeds that recorded wire joins to ground: no load, no open switch and no fuse on the way."""
+    for start in dict.fromkeys(("battery+", *facts.shown.fuses)):
+        before: dict[str, tuple[Link, ...]] = {start: ()}
+        todo = [start]
+        for at in todo:
+            if at != start and net.is_ground(at):
+                yield _short(facts, start, at, before[at])
+                break
+            if at != start and net.is_source(at):
+                continue
+            for link in net.links.get(at, ()):
+                closed = link.kind != "switch" or facts.job.switches[link.name].at_rest == "closed"
+                if closed and link.kind != "fuse" and link.other(at) not in before:
+                    before[link.other(at)] = (*before[at], link)
+                    todo.append(link.other(at))
+
+
+def _short(facts: Worked, start: str, ground: str, way: tuple[Link, ...]) -> Finding:
+    wires = list(dict.fromkeys(link.stretch.wire for link in way if link.stretch is not None))
+    declared = facts.job.wires.get(wires[-1]) if wires else None
+    rows = facts.shown.wires[wires[-1]].rows if wires else ()
+    at = declared.at if declared is not None else facts.job.line_of_row(rows[-1] if rows else "")
+    by = f" by {', '.join(wires)}" if wires else ""
+    return Finding(
+        "FUS10",
+        Severity.STOP,
+        at,
+        start,
+        f"{start} is joined to {ground}{by}, with no load between",
+        "Find out where the last of these wires ends before the battery goes on, and write it so",
+    )
+
+
+# ---- the way from the battery ---------------------------------------------------------------------------------------
+def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
+    for name, load in facts.loads.items():
+        circuit = facts.circuits[name]
+        if name not in facts.job.certain or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
+            continue
+        if load.unfused:
+            yield Finding(
+                "FUS03",
+                Severity.NOTE,
+                load.line_of("unfused"),
+                name,
+                f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}",
+                "None needed",
+            )
+        else:
+            yield Finding(
+                "FUS03",
+                Severity.STOP,
+                load.at,
+                name,
+                f"'{name}' is fed from battery+ on a way that passes no fuse",
+                "Put a fuse close to the battery, or write unfused: and why, as for a starter's main feed",
+            )
+
+
+def _far_from_source(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+    """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
+    limit = facts.job.held_to["fuse from source"]
+    for source, stretches in bare_ways(net, fuse.name).items():
+        known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
+        if sum(known) > limit.value + _HAIR:
+            least = "at least " if len(known) < len(stretches) else ""
+            yield Finding(
+                "FUS05",
+                Severity.WARNING,
+                _at(facts, fuse),
+                fuse.name,
+                f"{least}{sum(known):.0f} mm of wire lie between {source} and {fuse.name} with no fuse; "
+                f"{limit.value:g} mm is allowed",
+                f"Move {fuse.name} closer to {source}, or put a fuse there",
+            )
+
+
+# ---- what hangs on a fuse -------------------------------------------------------------------------------------------
+def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
+    if fuse.ok is False and fuse.fuse is not None and fuse.fuse.rating is not None and fuse.thinnest is not None:
+        yield Finding(
+            "FUS01",
+            Severity.ERROR,
+            fuse.fuse.line_of("rating"),
+            fuse.name,
+            f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) "
+            f"is planned for {fuse.rating.value:g} A",
+            mend_words(fuse),
+        )
+
+
+def mend_words(fuse: FuseSummary) -> str:
+    """The smallest change that mends a fuse above its wire, in words; '' for one that is not."""
+    mend = fuse.mend
+    if mend is None:
+        return ""
+    if mend.fuse_a is not None:
+        put_in = f"Put in a {mend.fuse_a:g} A fuse"
+        if not fuse.loads:
+            return f"{put_in}; no load on it is traced, so try it under load"
+        if mend.load_a is None:
+            unread = [item for item in fuse.total.missing if item != POSITIVE_GROUND]
+            return f"{put_in}, if its load allows" + (f": {listed(unread)} is not recorded" if unread else "")
+        return f"{put_in}; the load of {mend.load_a:.1f} A allows it"
+    bears = f"no fuse that suits the wire bears the load, which wants {mend.needed_a:.3g} A"
+    if mend.area_mm2 is None:
+        return f"Share the loads among smaller fuses: {bears}, and no wire of the planning table suits {fuse.name}"
+    size = f"{mend.area_mm2:g} mm2"
+    if mend.gauge is not None and any(stretch.size.system == "AWG" for stretch in mend.wires):
+        size += f" ({gauge_name(mend.gauge)})"
+    return f"Replace {listed([stretch.name for stretch in mend.wires])} by at least {size}: {bears}"
+
+
+def _above_its_feeder(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """A fuse that is not below one through which it is fed: the feeder blows first, and all behind it goes dark."""
+    own = fuse.fuse.rating if fuse.fuse is not None else None
+    if own is None or own.value is None:
+        return
+    for feeder in (other for other in facts.fuses if other.name in fuse.feeders and not other.spare):
+        rating = feeder.fuse.rating if feeder.fuse is not None else None
+        if rating is not None and rating.value is not None and rating.value <= own.value:
+            first = "blows first" if rating.value < own.value else "may blow first"
+            yield Finding(
+                "FUS08",
+                Severity.WARNING,
+                _at(facts, fuse),
+                fuse.name,
+                f"{fuse.name} is {own.text} and is fed through {feeder.name}, which is {rating.text}: "
+                f"{feeder.name} {first}, and all that it feeds goes dark",
+                f"Fit less than {rating.value:g} A in {fuse.name}, or a larger {feeder.name} where its wire allows",
+            )
+
+
+def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """Loads that stay on, together, against the share of the fuse that they may take."""
+    limit = facts.job.held_to["fuse share"]
+    rating = fuse.fuse.rating if fuse.fuse is not None else None
+    drawn = staying_on(facts.job, fuse.loads)
+    total = sum(drawn.values())
+    if fuse.fuse is None or rating is None or rating.value is None:
+        return
+    share = rating.value * limit.value / 100
+    if total <= share + _HAIR:
+        return
+    yield Finding(
+        "FUS04",
+        Severity.WARNING,
+        _at(facts, fuse),
+        fuse.name,
+        f"{_on_and_drawing(list(drawn), total)}; {fuse.name} is {rating.text}, "
+        f"of which {limit.value:g} % is {share:.1f} A",
+        "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows",
+    )
+
+
+def _more_than_rated(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+    """One load alone above the rating, or those that can be on together, as far as their currents are recorded."""
+    rating = fuse.fuse.rating if fuse.fuse is not None else None
+    if rating is None or rating.value is None:
+        return
+    certain = {name for name in fuse.loads if name in facts.job.certain}
+    drawn = {
+        term.name: float(term.value)
+        for term in fuse.total.inputs
+        if term.name in certain and isinstance(term.value, int | float)
+    }
+    alone = {name: amps for name, amps in drawn.items() if amps > rating.value + _HAIR}
+    known = fuse.total.value is not None  # then every load is in the sum, those of an option not known too
+    total = sum(drawn.values()) if fuse.total.value is None else fuse.total.value
+    summed = [term.name for term in fuse.total.inputs if term.name in (fuse.loads if known else drawn)]
+    if alone:
+        told = ", ".join(f"'{name}' draws {amps:.1f} A" for name, amps in alone.items())
+        rank = Severity.ERROR
+    elif total > rating.value + _HAIR:
+        told = f"{', '.join(repr(name) for name in summed)} together draw {total:.1f} A"
+        rank = Severity.WARNING
+    else:
+        return
+    yield Finding(
+        "FUS09",
+        rank,
+        _at(facts, fuse),
+        fuse.name,
+        f"{told}, and {fuse.name} is {rating.text}",
+        "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows",
+    )
+
+
+def _on_and_drawing(loads: list[str], amps: float) -> str:
+    if len(loads) == 1:
+        return f"'{loads[0]}' stays on and draws {amps:.1f} A"
+    return f"{', '.join(loads)} stay on and draw {amps:.1f} A together"
+
+
+def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+    rows = _rows_at(facts, net, fuse.name)
+    if fuse.dead_ends is None or not (rows or fuse.dead_ends):
+        return
+    if any(_left_open(net.node(end)) for end in fuse.dead_ends):
+        return  # that is told of the end, and is the worse of the two
+    what = only_cut_ends(fuse, net.view) or "nothing any more"
+    yield Finding(
+        "FUS02",
+        Severity.WARNING,
+        _at(facts, fuse),
+        fuse.name,
+        f"{fuse.name} feeds {what}" + (f" (see {listed(rows)})" if rows else ""),
+        f"Draw the fuse and write {f'spare: [{fuse.name}] on {rows[-1]}' if rows else 'use: spare on it'}, or list the "
+        "wires that still hang on it",
+    )
+
+
+def only_cut_ends(fuse: FuseSummary, view: View) -> str:
+    """What a fuse feeds where that is cut ends alone, in words: `only the cut end C3-W60-F8, under tape`; else ''."""
+    ends = [f"the cut end {end}, {how_closed(view.nodes[end].fate)}" for end in fuse.dead_ends or ()]
+    return f"only {'; '.join(ends)}" if ends else ""
+
+
+def _left_open(node: Node) -> bool:
+    return node.fate is not None and node.fate.word == "uncapped"
+
+
+def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
+    """Rows in force that worked on a wire of the fuse's load side, the donor's wires there included."""
+    view = facts.shown
+    wires = {name for name, state in facts.donor.wires.items() if fuse in state.donor_ends}
+    wires |= {stretch.wire for stretch in protected(net, fuse)}
+    rows = {row for wire in wires if wire in view.wires for row in view.wires[wire].rows}
+    return [result.id for result in view.rows if result.id in rows and result.counts]
+
+
+# ---- tables and tests -----------------------------------------------------------------------------------------------
+def _in_no_table(facts: Worked) -> Iterator[Finding]:
+    """Fuses and relays that a row or a wire names and that no table lists: nobody would find them."""
+    job = facts.job
+    told: set[str] = set()
+    for name, at, entry, what in _named(facts):
+        table: Mapping[str, object] = job.switches if what == "relay" else job.fuses
+        if name in table or name in told:
+            continue
+        told.add(name)
+        where = "switches" if what == "relay" else "fuses"
+        like = near(name, table, 1)
+        example = f"{name}: {{between: {name}.30 {name}.87}}" if what == "relay" else f"{name}: {{rating: 10 A}}"
+        yield Finding(
+            "FUS06",
+            Severity.ERROR,
+            at,
+            entry,
+            f"the {what} '{name}' stands in no table, so it is missing on the fuse page",
+            f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else ""),
+        )
+
+
+def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
+    """Each fuse or relay that is named somewhere: name, where, entry, fuse or relay."""
+    job = facts.job
+
+    def of_end(end: str) -> str:
+        part, _, side = end.partition(".")
+        others = (job.plugs, job.modules, job.grounds, job.splices)
+        return part if side == "feed" and not any(part in table for table in others) else ""
+
+    for name, wire in job.wires.items():
+        for key, end in (("from", wire.from_), ("to", wire.to)):
+            if of_end(end):
+                yield of_end(end), wire.line_of(key), name, "fuse"
+    for row in facts.rows_of(facts.plan):
+        named = [(row.fuse, "fuse", "fuse"), (row.relay, "relay", "relay")]
+        named += [(name, key, "fuse") for key in ("spare", "dead without") for name in _names(row, key)]
+        ends = [("end", row.end), ("to", row.to), ("from", row.from_), ("into", row.into)]
+        ends += [("was", end) for end in (row.was.ends if row.was is not None else ())]
+        named += [(of_end(end), key, "fuse") for key, end in ends]
+        for name, key, what in named:
+            if name:
+                yield name, row.line_of(key), row.id, what
+
+
+def _names(row: object, key: str) -> tuple[str, ...]:
+    return tuple(getattr(row, key.replace(" ", "_")))
+
+
+def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
+    """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
+    job, view = facts.job, facts.shown
+    made = [row for row in facts.rows_of(view) if row.made is not None]
+    if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
+        return
+    drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}
+    waiting = [f.name for f in facts.fuses if not f.spare and f.name not in drawn and _changed(facts, net, f)]
+    if waiting:
+        yield Finding(
+            "FUS07",
+            Severity.WARNING,
+            job.line_of("fuses"),
+            "",
+            f"no verify row says that the changed circuits behind {', '.join(waiting)} were dead with the fuse drawn",
+            f"Draw each fuse, try its circuits, and write dead without: [{', '.join(waiting)}] on a row of kind verify",
+        )
+
+
+def _changed(facts: Worked, net: Net, fuse: FuseSummary) -> bool:
+    """Whether a row worked on a wire that a fuse feeds, or on the return of a load that it feeds."""
+    stretches: list[Stretch] = list(protected(net, fuse.name))
+    for load in fuse.loads:
+        stretches += facts.circuits[load].back.stretches
+    return any(facts.shown.wires[stretch.wire].rows for stretch in stretches)

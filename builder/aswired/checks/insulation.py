@@ -1,0 +1,41 @@
+"""Insulation against the heat of the legs that a wire runs through. Only what is recorded is judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.car.route import Route
+from aswired.figures.heat import heat_of, legs_of, positions_of
+from aswired.figures.insulation import BEARS, insulation_of
+from aswired.figures.worked import Worked
+from aswired.text.diagnostics import Finding, Severity
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts.job, leg)) is not None}
+    if not heats:
+        return
+    places = positions_of(facts.job, facts.joints)
+    told: set[tuple[str, str]] = set()
+    for stretch in facts.plan.stretches:
+        insulation, at = insulation_of(facts.job, stretch)
+        key = BEARS.get(insulation)
+        if key is None or (stretch.wire, stretch.origin) in told:
+            continue
+        bears = facts.job.held_to[key].value
+        through = [(heats[leg], leg) for leg in legs_of(facts.plan, route, places, stretch) if leg in heats]
+        if not through or max(through)[0] <= bears:
+            continue
+        told.add((stretch.wire, stretch.origin))
+        heat, index = max(through)
+        leg = facts.job.route[index]
+        what = f"the piece in {stretch.wire}" if stretch.origin else stretch.wire
+        yield Finding(
+            "INS01",
+            Severity.ERROR,
+            at,
+            f"{stretch.origin}-{stretch.wire}" if stretch.origin else stretch.wire,
+            f"{what} has {insulation} insulation, good to {bears:g} C, and runs from {leg.from_} to {leg.to} "
+            f"at {heat:g} C",
+            "Take wire whose insulation bears that heat, or lead it another way",
+        )

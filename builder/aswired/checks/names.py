@@ -1,0 +1,264 @@
+"""Names that point to nothing, or to two things: ids on photographs, rows and readings; unreadable pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from aswired.car.loom import was_of
+from aswired.checks.places import close_landmark, places_of_parts
+from aswired.figures.expected import NOTHING_ON
+from aswired.figures.worked import Worked
+from aswired.record import Job
+from aswired.text.colours import Colour
+from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.text.units import Length, Size, is_unknown
+
+
+def known_names(facts: Worked) -> dict[str, None]:
+    """Everything of a job that an id may point to."""
+    job = facts.job
+    names: dict[str, None] = {"car": None}  # `of: car` is the whole car
+    for table in (
+        job.landmarks,
+        job.plugs,
+        job.fuses,
+        job.switches,
+        job.modules,
+        job.loads,
+        job.grounds,
+        job.splices,
+        job.wires,
+        job.offcuts,
+    ):
+        names.update(dict.fromkeys(table))
+    names.update(dict.fromkeys(row.id for row in job.changes))
+    for view in (facts.donor, facts.plan, facts.shown):
+        names.update(dict.fromkeys((*view.nodes, *view.joints, *view.wires, *view.offcuts)))
+        names.update(dict.fromkeys((*view.fuses, *view.relays)))
+        names.update(dict.fromkeys(new.partition(".")[0] for new in view.replaced.values()))
+        names.update(dict.fromkeys(piece.id for piece in view.pieces))
+    for photo in job.photos:
+        names[photo.id] = None
+    names.update(dict.fromkeys(reading.id for reading in job.readings))
+    names.update(dict.fromkeys(visit.id for visit in job.service))
+    return names
+
+
+def judge(facts: Worked, known: Mapping[str, None], photo_problems: Mapping[str, str]) -> Iterator[Finding]:
+    """`known`: what `known_names` says of the job."""
+    job = facts.job
+    photos = {photo.id: photo for photo in job.photos}
+    rows = {row.id for row in job.changes}
+
+    def check(
+        name: str,
+        at: Location,
+        entry: str,
+        what: str,
+        like: Iterable[str] = known,
+        mend: str = "Write the id as it stands on the tape",
+    ) -> Iterator[Finding]:
+        if name and name not in known:
+            yield Finding(
+                "REF02",
+                Severity.ERROR,
+                at,
+                entry,
+                f"{what} '{name}', which is nowhere in this job",
+                did_you_mean(name, like, mend),
+            )
+
+    yield from _ends_of_parts(facts)
+    yield from _loads_of_parts(job)
+    for name, point in job.grounds.items():
+        mend = "Write battery-, or a ground point as it stands under 'grounds:'"
+        back_to = "" if point.back_to == "battery-" else point.back_to
+        yield from check(back_to, point.line_of("back to"), name, f"'{name}' leads back to", job.grounds, mend)
+    yield from _close_to_a_landmark(job)
+    for name, wire in job.wires.items():
+        for other in wire.protects:
+            yield from check(other, wire.line_of("protects"), name, "the link protects")
+    for row in job.changes:
+        for other in row.protects:
+            yield from check(other, row.line_of("protects"), row.id, "the link protects")
+        result = facts.plan.row(row.id)
+        grounded = row.kind == "ground" and result is not None and result.counts
+        if grounded and row.to not in job.grounds and row.to != "battery-":
+            mend = did_you_mean(
+                row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}"
+            )
+            problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
+            yield Finding("REF05", Severity.WARNING, row.line_of("to"), row.id, problem, mend)
+        for name in row.photos:
+            if name not in photos:
+                yield Finding(
+                    "REF02",
+                    Severity.ERROR,
+                    row.line_of("photos"),
+                    row.id,
+                    f"the row names photo '{name}', which is not in the list",
+                    did_you_mean(name, photos, f"Add photo {name} to 'photos:'"),
+                )
+        for key in ("proves", "over"):
+            for name in getattr(row, key):
+                if name not in rows and name not in known:
+                    yield Finding(
+                        "REF02",
+                        Severity.ERROR,
+                        row.line_of(key),
+                        row.id,
+                        f"the row {key} '{name}', which is not a row",
+                        did_you_mean(name, rows, "Write the id of a row"),
+                    )
+    yield from _used_twice(job)
+    yield from _on_the_rack_twice(facts)
+    yield from _described_twice(facts)
+    for photo in job.photos:
+        for name in photo.shows:
+            yield from check(name, photo.line_of("shows"), photo.id, "the photo shows")
+        for mark in photo.marks:
+            yield from check(mark.of, mark.line_of("of"), photo.id, "a mark points to")
+        if photo.id in photo_problems:
+            yield Finding(
+                "PHO04",
+                Severity.ERROR,
+                photo.line_of("file"),
+                photo.id,
+                f"the picture '{photo.file}' cannot be shown: {photo_problems[photo.id]}",
+                "Copy the picture into photos/ again, as JPEG",
+            )
+    for reading in job.readings:
+        yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
+        for name in reading.loads_on:
+            if name != NOTHING_ON and name not in job.loads:
+                yield Finding(
+                    "REF02",
+                    Severity.ERROR,
+                    reading.line_of("loads on"),
+                    reading.id,
+                    f"the reading was taken with '{name}' on, which is no load of this job",
+                    did_you_mean(name, job.loads, "Write the name as it stands under 'loads:'"),
+                )
+    for visit in job.service:
+        # most often what a visit names is still to be written: a neighbour's id would be a wrong guess
+        for name in visit.rows:
+            mend = f"Write the row {name} under 'changes:', or name the row that was made"
+            yield from check(name, visit.line_of("rows"), visit.id, "the visit's rows name", (), mend)
+        for name in visit.readings:
+            mend = f"Write the reading {name} under 'readings:', or name the one that was taken"
+            yield from check(name, visit.line_of("readings"), visit.id, "the visit's readings name", (), mend)
+
+
+def _used_twice(job: Job) -> Iterator[Finding]:
+    """Ids of pictures, readings and visits that stand for another of them, or for a row; rows among themselves are
+    told where they are folded."""
+    seen = {row.id: ("row", row.at) for row in reversed(job.changes)}
+    for what, thing, records in (
+        ("photo", "picture", job.photos),
+        ("reading", "reading", job.readings),
+        ("visit", "visit", job.service),
+    ):
+        for record in records:
+            if record.id in seen:
+                other, at = seen[record.id]
+                twice = "used twice; the first is" if other == what else f"the id of a {other} too, which is"
+                problem = f"the {what} id '{record.id}' is {twice} in {at}"
+                mend = f"Give this {thing} the next free id"
+                yield Finding("REF03", Severity.ERROR, record.line_of("id"), record.id, problem, mend)
+            seen.setdefault(record.id, (what, record.at))
+
+
+def _on_the_rack_twice(facts: Worked) -> Iterator[Finding]:
+    """Offcuts that a row puts on the rack under the name of another: the account of the first would be lost."""
+    seen = dict.fromkeys(facts.job.offcuts, "it stands under 'offcuts:'")
+    for row in facts.rows_of(facts.plan):
+        for name in row.reclaimed:
+            if name in seen:
+                problem = f"the offcut '{name}' is put on the rack twice; {seen[name]}"
+                mend = "Give this piece the next free id, and write it on the piece"
+                yield Finding("REF03", Severity.ERROR, row.line_of("reclaimed"), row.id, problem, mend)
+            seen.setdefault(name, f"{row.id} put it there first")
+
+
+def _described_twice(facts: Worked) -> Iterator[Finding]:
+    """Wires of which a row's `was:` says something else than `wires:`, or than the last row that describes them."""
+    job, counts = facts.job, was_of(facts.job.changes)
+    last = {row.wire: row.id for row in job.changes if row.was is not None}
+    for row in facts.rows_of(facts.plan):
+        wire = job.wires.get(row.wire)
+        if row.was is None:
+            continue
+        if wire is not None:
+            own, where = (wire.colour, wire.size, (wire.from_, wire.to), wire.length), "under 'wires:'"
+        else:
+            was = counts.get(row.wire, row.was)
+            own, where = (was.colour, was.size, was.ends, was.length), f"on {last.get(row.wire, row.id)}"
+        if _as_told(*own) != _as_told(row.was.colour, row.was.size, row.was.ends, row.was.length):
+            problem = f"{row.wire} is described here and, differently, {where}; what stands there counts"
+            mend = "Look at the wire, and describe it once"
+            yield Finding("ROW15", Severity.WARNING, row.line_of("was"), row.id, problem, mend)
+
+
+def _as_told(colour: Colour, size: Size, ends: tuple[str, str], length: Length | None) -> tuple[object, ...]:
+    """What is said of a wire of the donor, however it is written."""
+    return colour.code, size.system, size.number, frozenset(ends), length.mm if length is not None else None
+
+
+def _loads_of_parts(job: Job) -> Iterator[Finding]:
+    """Names that stand for a load and are none: a relay would never pull, two loads would count as on together."""
+    named = [
+        (name, switch.line_of("worked by"), f"'{name}' is worked by", switch.worked_by)
+        for name, switch in job.switches.items()
+        if switch.worked_by
+    ]
+    named += [
+        (name, load.line_of("not with"), f"'{name}' is never on with", other)
+        for name, load in job.loads.items()
+        for other in load.not_with
+    ]
+    for name, at, told, other in named:
+        if other not in job.loads and not is_unknown(other):
+            mend = did_you_mean(other, job.loads, "Write the name of a load as it stands under 'loads:'")
+            yield Finding("REF02", Severity.ERROR, at, name, f"{told} '{other}', which is no load of this job", mend)
+
+
+def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
+    """Single words that stand for a place, are no landmark and differ from one by a letter. Other words are free."""
+    places = [(place, at, name) for name, place, at in places_of_parts(job)]
+    places += [
+        (mark, leg.line_of(key), mark) for leg in job.route for key, mark in (("from", leg.from_), ("to", leg.to))
+    ]
+    for place, at, entry in places:
+        if like := close_landmark(job, place):
+            problem = f"'{place}' is no landmark and was taken as a name of its own; '{like}' is declared"
+            yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like}")
+
+
+def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
+    """Ends of wires that name a connector and no cavity; ends of loads and switches that no wire reaches, in a plug
+    that is not declared but close to one that is.
+    """
+    job = facts.job
+    for name, wire in job.wires.items():
+        for key, end in (("from", wire.from_), ("to", wire.to)):
+            if (end in job.plugs or end in job.modules) and end not in (*job.splices, *job.grounds, *job.fuses):
+                problem = f"{name} ends in '{end}', which is a connector, and no cavity of it is named"
+                mend = f"Write the cavity too: {end}.1, or unknown for the end"
+                yield Finding("REF04", Severity.WARNING, wire.line_of(key), name, problem, mend)
+        if wire.via and "." not in wire.via and not is_unknown(wire.via):
+            problem = f"{name} passes '{wire.via}', which is no cavity of an in-line plug"
+            mend = f"Write the cavity too: {wire.via}.1"
+            if wire.via not in job.plugs:
+                mend = f"Write plug and cavity, or by: [{wire.via}] where it is a landmark"
+            yield Finding("REF04", Severity.WARNING, wire.line_of("via"), name, problem, mend)
+    met = {*facts.donor.nodes, *facts.plan.nodes}
+    for table in (job.loads, job.switches):
+        for name, part in table.items():
+            for end in part.between or ():
+                plug = end.partition(".")[0]
+                if end in met or plug in job.plugs or plug in job.modules:
+                    continue
+                if like := near(plug, job.plugs):
+                    problem = f"no wire of the record ends in '{end}' of '{name}'"
+                    mend = f"Did you mean {like[0]}{end[len(plug) :]}?"
+                    yield Finding("REF04", Severity.WARNING, part.line_of("between"), name, problem, mend)

@@ -1,0 +1,106 @@
+"""Sizes of wires and pieces, and what their conductors are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.car.harness import CutPiece, Stretch
+from aswired.car.route import Route
+from aswired.checks.lists import listed
+from aswired.checks.terminals import steps_between
+from aswired.figures.worked import Worked
+from aswired.network.copper import conductor_of, is_copper
+from aswired.text.diagnostics import Finding, Location, Severity
+
+NOT_FOR_A_CAR = ("solid copper", "aluminium", "copper-clad aluminium")
+STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    for piece in facts.pieces:
+        row = facts.job.change(piece.row)
+        if row is not None:
+            yield from _smaller(facts, piece, row.line_of("wires" if row.wires else "piece"))
+    yield from _both_systems(facts)
+    yield from _not_read(facts)
+    yield from _conductors(facts)
+
+
+def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
+    wire = facts.plan.wires[piece.wire]
+    old, new = conductor_of(wire.size, facts.job), conductor_of(piece.size, facts.job)
+    if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
+        return
+    if any(not is_copper(stretch, facts.job) for stretch in facts.plan.of_wire(piece.wire)):
+        return  # areas of two metals are not one measure
+    yield Finding(
+        "SIZ01",
+        Severity.ERROR,
+        at,
+        piece.id,
+        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, "
+        f"{wire.size.text} ({old.area_mm2:.2f} mm2)",
+        "Take wire of the same size or larger",
+    )
+
+
+def _both_systems(facts: Worked) -> Iterator[Finding]:
+    for name, wire in facts.job.wires.items():
+        steps = steps_between(facts, wire.size, wire.other_size) if wire.other_size is not None else None
+        if wire.other_size is not None and steps is not None and abs(steps) > STEPS_APART + 1e-9:
+            yield Finding(
+                "SIZ03",
+                Severity.WARNING,
+                wire.line_of("other size"),
+                name,
+                f"{name} is {wire.size.text} and {wire.other_size.text}: they are {abs(steps):.1f} steps of size apart",
+                "Read the print again, or measure the conductor",
+            )
+
+
+def _not_read(facts: Worked) -> Iterator[Finding]:
+    """Wires of unread size that carry much, one finding a wire."""
+    limit = facts.job.held_to["size unread above"].value
+    carries: dict[tuple[str, str], list[str]] = {}
+    for name, circuit in facts.circuits.items():
+        load = facts.loads[name]
+        current = load.draws.current_a if load.draws is not None else None
+        if name not in facts.job.kept or current is None or current <= limit:
+            continue
+        for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
+            if not stretch.size.known:
+                carries.setdefault((stretch.wire, stretch.origin), []).append(f"{name} ({current:.1f} A)")
+    for (wire, origin), loads in carries.items():
+        yield Finding(
+            "SIZ03",
+            Severity.WARNING,
+            _written_at(facts, wire, origin),
+            f"{origin}-{wire}" if origin else wire,
+            f"the size of {f'the piece in {wire}' if origin else wire} was not read, and it carries "
+            f"{listed(list(dict.fromkeys(loads)))}",
+            "Read or measure it: fuse and drop are not judged without it",
+        )
+
+
+def _written_at(facts: Worked, wire: str, origin: str) -> Location:
+    row, declared = facts.job.change(origin), facts.job.wires.get(wire)
+    if row is not None:
+        return row.line_of("wires" if row.wires else "piece")
+    return declared.line_of("size") if declared is not None else facts.job.at
+
+
+def _conductors(facts: Worked) -> Iterator[Finding]:
+    mend = "Take stranded annealed copper: anything else breaks or creeps loose where a car shakes it"
+    for name, wire in facts.job.wires.items():
+        if wire.conductor in NOT_FOR_A_CAR and _donors(facts, name):
+            at = wire.line_of("conductor")
+            yield Finding("MAT01", Severity.ERROR, at, name, f"{name} has a conductor of {wire.conductor}", mend)
+    for row in facts.rows_of(facts.plan):
+        if row.conductor in NOT_FOR_A_CAR:
+            what = f"the piece put in by {row.id} has a conductor of {row.conductor}"
+            yield Finding("MAT01", Severity.ERROR, row.line_of("conductor"), row.id, what, mend)
+
+
+def _donors(facts: Worked, wire: str) -> list[Stretch]:
+    """What is left in the car of the donor's own wire."""
+    return [stretch for stretch in facts.plan.of_wire(wire) if not stretch.origin]

@@ -1,0 +1,111 @@
+"""Terminals: solder where it does not belong, and pieces too thick for what the plug takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.car.harness import CutPiece, NodeKind
+from aswired.car.route import Route
+from aswired.figures.worked import Worked
+from aswired.network.copper import conductor_of
+from aswired.physics.steps import steps_thicker
+from aswired.record import Change
+from aswired.text.diagnostics import Finding, Severity
+from aswired.text.units import Size
+
+WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
+
+
+def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+    for row in facts.rows_of(facts.plan):
+        if row.terminal_fixed in WITH_SOLDER:
+            yield from _soldered(facts, route, row)
+    for piece in facts.pieces:
+        yield from _too_thick(facts, piece)
+
+
+def _soldered(facts: Worked, route: Route, row: Change) -> Iterator[Finding]:
+    how = WITH_SOLDER[row.terminal_fixed]
+    for end in _terminals(facts, row):
+        plug = facts.job.plugs.get(end.partition(".")[0])
+        if plug is not None and plug.solder == "not allowed":
+            why, mend = "its maker does not allow solder", "Crimp a new terminal, and use no solder"
+        elif _flexes(facts, route, end):
+            why, mend = "it lies where the bundle flexes", "Crimp a new terminal: a wire breaks where the solder ends"
+        else:
+            continue
+        yield Finding(
+            "TRM01",
+            Severity.WARNING,
+            row.line_of("terminal fixed"),
+            row.id,
+            f"the terminal at {end} is {how}, and {why}",
+            mend,
+        )
+
+
+def _terminals(facts: Worked, row: Change) -> list[str]:
+    """The ends at which a row puts a terminal on."""
+    written = {
+        "add": (row.from_, row.to),
+        "tap": (row.to,),
+        "ground": (row.to,),
+        "terminate": (row.into,),
+        "shorten": (row.end, *_at_plug(facts, row)) if row.terminal else (),
+        "swap": tuple(f"{row.new_plug}.{cavity}" for cavity in row.cavities.values()) if row.terminal else (),
+    }.get(row.kind, ())
+    kinds = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY)
+    ends = dict.fromkeys(end for end in written if end in facts.plan.nodes and facts.plan.nodes[end].kind in kinds)
+    return list(ends)
+
+
+def _at_plug(facts: Worked, row: Change) -> list[str]:
+    """The cavities of `plug:` that the wires of a row end in."""
+    stretches = [stretch for wire in row.wire_names for stretch in facts.plan.of_wire(wire)]
+    return [end for stretch in stretches for end in stretch.ends if row.plug and end.partition(".")[0] == row.plug]
+
+
+def _flexes(facts: Worked, route: Route, end: str) -> bool:
+    """Whether every leg by which a wire can come to the end flexes."""
+    position = route.of_end(end)
+    if position is None:
+        return False
+    legs = [leg for leg in facts.job.route if position.landmark and position.landmark in (leg.from_, leg.to)]
+    if position.leg is not None:
+        legs = [facts.job.route[position.leg]]
+    return bool(legs) and all("flex" in leg.zone for leg in legs)
+
+
+def _too_thick(facts: Worked, piece: CutPiece) -> Iterator[Finding]:
+    most = facts.job.held_to["terminal steps"].value
+    row = facts.job.change(piece.row)
+    own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
+    for end in dict.fromkeys(end for stretch in own for end in stretch.ends):
+        plug = facts.job.plugs.get(end.partition(".")[0])
+        if row is None or plug is None or plug.takes is None:
+            continue
+        steps = steps_between(facts, piece.size, plug.takes.thickest)
+        if steps is not None and steps > most + 1e-9:
+            yield Finding(
+                "SIZ02",
+                Severity.WARNING,
+                row.line_of("wires" if row.wires else "piece"),
+                piece.id,
+                f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less",
+                "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size",
+            )
+
+
+def steps_between(facts: Worked, size: Size, other: Size) -> float | None:
+    """Steps of size by which the first is thicker; None for a size that was not read or stands in no table.
+
+    Two gauges are counted by their numbers, everything else by its copper.
+    """
+    if size.number is None or other.number is None:
+        return None
+    if size.system == other.system == "AWG":
+        return (other.number - size.number) / 2
+    one, two = conductor_of(size, facts.job), conductor_of(other, facts.job)
+    if one is None or two is None:
+        return None
+    return steps_thicker(one.area_mm2, two.area_mm2)

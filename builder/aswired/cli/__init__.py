@@ -1,0 +1,1 @@
+"""The command `aswired`: what can be asked, what it prints, how it ends."""

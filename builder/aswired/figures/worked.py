@@ -1,0 +1,159 @@
+"""A job worked out: its views, its circuits, and every summary that pages, print and JSON start from.
+
+Plain frozen facts. They are made by `work.work_out`; nothing here computes.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from aswired.car.circuits import Circuit, CircuitFigures
+from aswired.car.harness import CutPiece, Joint, Stretch, StudRing, View
+from aswired.figures.bundle_records import Bundles
+from aswired.figures.fuse_records import FuseSummary, LinkSummary
+from aswired.figures.proofs import Void, proofs_of, void_proofs
+from aswired.physics.figure import Figure
+from aswired.record import Change, GroundPoint, Job, Load, MeterReading
+from aswired.text.diagnostics import Finding, NotExamined
+from aswired.text.written import Fate
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A joint with its place by tape measure.
+
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
+    """
+
+    joint: Joint
+    state: str  # planned, made, sealed, tested
+    place: str
+    leg: int | None
+    offset_mm: float | None
+    zone: tuple[str, ...]
+    centre: Figure  # mm from joint.from_end along the wire
+    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
+
+
+@dataclass(frozen=True)
+class GroundSummary:
+    """One ground point in the shown view."""
+
+    name: str
+    point: GroundPoint | None  # as declared, None when created by its first use
+    state: str  # in use, unused, gone
+    rings: tuple[StudRing, ...]
+    ring_limit: int
+    lands: tuple[str, ...]  # wires that end on it
+    loads: tuple[str, ...]  # kept loads whose return passes it
+    behind: tuple[str, ...]  # other ground points whose current passes it
+    back_to: str
+    total: Figure  # A, of the kept loads that return through it those that can be on together
+    rise: Figure  # V of the stud above battery negative, all on that can be on together
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A job, worked out."""
+
+    job: Job
+    donor: View
+    now: View
+    plan: View
+    handed_over: View | None
+    shown: View  # now, or plan while nothing is made
+    circuits: Mapping[str, Circuit]  # kept and deleted loads of the shown view
+    donor_circuits: Mapping[str, Circuit]
+    loads: Mapping[str, Load]
+    circuit_figures: Mapping[str, CircuitFigures]  # kept loads only
+    joints: tuple[Placed, ...]  # of the plan view, in row order; state says which are made
+    pieces: tuple[CutPiece, ...]  # of the plan view, in row order
+    grounds: tuple[GroundSummary, ...]
+    fuses: tuple[FuseSummary, ...]
+    findings: tuple[Finding, ...]  # heaviest first, then in file order
+    not_examined: tuple[NotExamined, ...]
+    bundles: Bundles = field(default_factory=Bundles)
+    links: tuple[LinkSummary, ...] = ()  # fusible links
+    revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
+    # readings that prove nothing: their leads, by key, were at points that the car of their day did not have
+    nowhere: tuple[tuple[MeterReading, tuple[str, ...]], ...] = ()
+
+    def shows(self, reading: MeterReading) -> bool:
+        """Whether a reading proves something: on a day that can be, a value, at points that were there."""
+        return reading.shows and all(reading is not other for other, _ in self.nowhere)
+
+    @property
+    def views(self) -> tuple[View, ...]:
+        """Every view, from the donor to the plan; revisions and hand-over by their day."""
+        dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
+        return (self.donor, *dated, self.now, self.plan)
+
+    @cached_property
+    def proofs(self) -> Mapping[str, tuple[Change, ...]]:
+        """Row -> the verify rows that prove it in the shown view."""
+        return proofs_of(self.job, self.shown, self.void_proofs)
+
+    @cached_property
+    def void_proofs(self) -> Mapping[tuple[str, str], Void]:
+        """(verify row, row it names) -> why the one does not prove the other."""
+        return void_proofs(self.job, [reading for reading in self.job.readings if self.shows(reading)])
+
+    def rows_of(self, view: View) -> tuple[Change, ...]:
+        """The rows that are in force in a view, in the order of the file; of an id that is used twice the first."""
+        return tuple(row for row in self.job.changes if row.id in view.counted and row is self.job.change(row.id))
+
+    def fates_of(self, row: Change, wire: str) -> Mapping[str, Fate]:
+        """How a row left the ends of a wire, by name: a removal says it of each, a cap of the rest by its far end."""
+        state = self.donor.wires.get(wire)
+        if row.kind != "cap" or row.far is None or state is None:
+            return row.fates_of(wire)
+        return {end: row.far for end in state.donor_ends if not self.donor.is_end(end, row.end)}
+
+    def tested(self, row: Change) -> bool:
+        """Whether a row was tried: by its own date, or by a verify row that proves it."""
+        return row.tested is not None or row.id in self.proofs
+
+    def state_of(self, row: Change) -> str:
+        """planned, made, sealed or tested: the furthest step written on the row, and tested where a check proves it."""
+        proved = row.id in self.proofs and row is self.job.change(row.id)
+        return "tested" if proved else row.state
+
+    def state_at(self, placed: Placed) -> str:
+        """The state of the row that made a joint."""
+        row = self.job.change(placed.joint.row)
+        return self.state_of(row) if row is not None else placed.state
+
+    @property
+    def standing(self) -> tuple[Finding, ...]:
+        """Stops and errors that nobody accepted."""
+        return tuple(f for f in self.findings if f.severity <= 1 and not f.accepted_by)
+
+    @property
+    def may_power(self) -> bool:
+        """Whether no stop stands against putting the battery on."""
+        return not any(f.severity == 0 and not f.accepted_by for f in self.findings)
+
+    @property
+    def may_hand_over(self) -> bool:
+        return not self.standing
+
+    def all_figures(self) -> tuple[Figure, ...]:
+        """Every computed figure of the job, in a stable order."""
+        found: list[Figure] = list(self.plan.figures)
+        found += [placed.centre for placed in self.joints]
+        for circuit in self.circuit_figures.values():
+            found += circuit.figures
+        for ground in self.grounds:
+            found += [ground.total, ground.rise]
+        for fuse in self.fuses:
+            found += fuse.figures
+        found += self.bundles.figures
+        return tuple(found)
+
+
+def _day_of(view: View) -> datetime.date:
+    return view.day or datetime.date.min

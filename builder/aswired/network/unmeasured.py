@@ -1,0 +1,56 @@
+"""Why the length of a stretch is not recorded: which lines of the house method it waits for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from aswired.car.harness import Joint, NodeKind, Stretch, View
+from aswired.record import Change, Job, usual_line
+
+_HOLDS_A_TERMINAL = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED)
+
+
+def no_length(stretch: Stretch, view: View, job: Job) -> str:
+    """What to say of a stretch without a length: `length not recorded, write usual: {ring strip: 6 mm}`."""
+    waits = tuple(dict.fromkeys(key for key in _waits_for(stretch, view, job) if key not in job.usual.lines))
+    return f"length not recorded, write {usual_line(*waits)}" if waits else "length not recorded"
+
+
+def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:
+    """Keys of `usual:` that its rows leave to it, whether or not it says them."""
+    if _row_is_silent(stretch, view):
+        return  # no line of the house method would make it known
+    piece = job.change(stretch.origin)
+    if piece is not None and piece.cut is None and piece.slack is None:
+        yield "slack"
+    rows = [row for name in view.wires[stretch.wire].rows if name in view.counted and (row := job.change(name))]
+    for end in stretch.ends:
+        joint = view.joints.get(end)
+        if joint is not None:
+            yield from _joint_waits_for(joint, stretch)
+        elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(_new_terminal(row, end) for row in rows):
+            yield "ring strip"
+
+
+def _row_is_silent(stretch: Stretch, view: View) -> bool:
+    """Whether the length of a piece lacks something that only its own row could say, such as a gap or a reach."""
+    pieces = (piece for piece in view.pieces if (piece.row, piece.wire) == (stretch.origin, stretch.wire))
+    unknown = (piece for piece in pieces if piece.length_mm is None)
+    return any(given.value is None and not given.write for piece in unknown for given in piece.computed.inputs)
+
+
+def _joint_waits_for(joint: Joint, stretch: Stretch) -> Iterator[str]:
+    if joint.method is None and not joint.tap:
+        yield "joint"
+    elif joint.overlap_mm is None and joint.through != stretch.wire:
+        form = "tap" if joint.tap else joint.method.form if joint.method is not None else ""
+        yield from () if form in ("butt", "unknown") else ("overlap",)
+
+
+def _new_terminal(row: Change, end: str) -> bool:
+    """Whether a row puts a new terminal on a wire at one of its ends."""
+    if row.kind in ("ground", "terminate"):
+        return end in (row.to, row.into)
+    if row.kind == "add":
+        return end in (row.from_, row.to)
+    return row.kind == "shorten" and bool(row.terminal) and (end == row.end or end.partition(".")[0] == row.plug)

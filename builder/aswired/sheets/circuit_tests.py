@@ -1,0 +1,315 @@
+"""The steps of one circuit as rows: what a meter shows, between which two points, and what is still sound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
+from aswired.figures.probes import Suspect, kind_of_point
+from aswired.figures.tests import CircuitSteps, FuseOut
+from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
+from aswired.figures.worked import Worked
+from aswired.physics.figure import Figure
+from aswired.sheets.places import Places
+from aswired.sheets.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
+
+IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
+FED = "Feed, live"
+ON_WITH_IT = "On with it"
+_CLAMP = "the clamp that was taken off, not the post"
+_SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
+_REFUSED = {
+    "restraint": "It hangs on a restraint wire. No meter, no lamp and no step of these pages: leave it to people "
+    "licensed for restraint systems.",
+    "high voltage": "It hangs on a high-voltage wire. No meter, no lamp and no step of these pages: leave it to people "
+    "trained and licensed for high voltage.",
+}
+
+
+@dataclass(frozen=True)
+class Lead:
+    """Where one lead goes: the point, what it is, where it is ('' = not recorded)."""
+
+    id: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class Between:
+    """Something between the two leads, and its place ('' = not recorded)."""
+
+    id: str
+    what: str
+    where: str
+
+
+@dataclass(frozen=True)
+class StepRow:
+    """One step. `band` is what is still sound, '' where there is none; `start` marks the first step on a dead circuit.
+
+    `unknown` says what is not recorded; then nothing is expected.
+    """
+
+    what: str
+    red: Lead
+    black: Lead | None
+    how: str
+    expected: str
+    band: str
+    between: tuple[Between, ...] = ()
+    unknown: str = ""
+    start: bool = False
+
+
+@dataclass(frozen=True)
+class CircuitTests:
+    """The steps of one load. `refused` stands in place of all of them; `why` in place of those with power on."""
+
+    load: str
+    refused: str
+    before: tuple[StepRow, ...]
+    state: tuple[tuple[str, str], ...]  # name and value of what has to be switched on
+    why: str
+    live: tuple[StepRow, ...]
+    neighbours: tuple[StepRow, ...]
+    alone: str  # said where no neighbour moves the ground side
+    start: str  # where to begin on a dead circuit, in a sentence
+    skipped: tuple[str, ...]
+    figures: tuple[FigureText, ...]
+
+
+# ---- one circuit ----------------------------------------------------------------------------------------------------
+def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
+    if found.barred:
+        return CircuitTests(found.load, _REFUSED[found.barred], (), (), "", (), (), "", "", (), ())
+    power = found.powered
+    start = found.start.at if found.start is not None else ""
+    live = [_volt_row(test, start, worked, where) for test in power.volts] if power else []
+    if power and power.current is not None:
+        live.append(_current_row(power.current, worked, where))
+    if found.out is not None:
+        live.append(_out_row(found.out, worked, where))
+    on_record = power is not None and power.needs is not None
+    moved = tuple(_neighbour_row(step, worked, where) for step in power.steps) if power else ()
+    return CircuitTests(
+        load=found.load,
+        refused="",
+        before=(
+            *(_ohm_row(test, worked, where) for test in found.ohms),
+            *(_clear_row(test, worked, where) for test in found.clear),
+        ),
+        state=tuple(_state(power, worked)) if power else (),
+        why=power.why if power else "",
+        live=tuple(live),
+        neighbours=moved,
+        alone="" if moved or not on_record else "No other load on record moves its ground side by a millivolt or more.",
+        start=_start(found, worked),
+        skipped=found.skipped,
+        figures=tuple(figure_text(figure, worked.job.units) for figure in found.figures),
+    )
+
+
+def _lead_before_power(name: str, worked: Worked, where: Places) -> Lead:
+    """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
+    return Lead(name, _CLAMP, "") if name == "battery-" else _lead(name, worked, where)
+
+
+def _lead(name: str, worked: Worked, where: Places) -> Lead:
+    """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
+    part = name.partition(".")[0]
+    place = where(name.removesuffix(".feed")).partition(",")[0]
+    return Lead(name, _what(name, worked), "" if place.replace(" ", "-") in (name, part) else place)
+
+
+def _what(name: str, worked: Worked) -> str:
+    return kind_of_point(name, worked.job, worked.shown)
+
+
+def _between(suspects: Iterable[Suspect], where: Places) -> tuple[Between, ...]:
+    return tuple(Between(suspect.name, suspect.what, where(suspect.name)) for suspect in suspects)
+
+
+def unknown_words(figure: Figure) -> str:
+    """What keeps a value from being known, each item with what is wrong with it; '' for a known one."""
+    if figure.known:
+        return ""
+    told = (item if ": " in item or NOT_RECORDED in item else f"{item} {NOT_RECORDED}" for item in figure.missing)
+    return "; ".join(told) or NOT_RECORDED
+
+
+def _range(low: float | None, high: float | None, unit: str) -> str:
+    """A band with its unit once: `0.09 to 0.18 V`, `up to 52 mV`; with its sign where a meter shows one.
+
+    >>> _range(0.094, 0.178, "V"), _range(0.0, 0.052, "V"), _range(3.7, 5.03, "A"), _range(-0.064, -0.004, "V")
+    ('0.09 to 0.18 V', 'up to 52 mV', '3.7 to 5.0 A', '−64 to −4 mV')
+    """
+    if low is None or high is None:
+        return ""
+    if unit == "A" and high < 1:
+        low, high, unit = low * 1000, high * 1000, "mA"
+    least, most = number(low, unit), number(high, unit)
+    if unit == "V" and _is_small(low, high):
+        least, most, unit = _whole(low * 1000), _whole(high * 1000), "mV"
+    nothing = not least.strip("0.")
+    return f"up to {most} {unit_text(unit)}" if nothing else f"{least} to {most} {unit_text(unit)}"
+
+
+def _volts(volts: float | None, low: float | None, high: float | None) -> str:
+    """Volts in the unit of their band; below 10 mV with a tenth.
+
+    >>> _volts(0.0168, 0.0, 0.047), _volts(0.0034, 0.0, 0.033), _volts(0.106, 0.08, 0.143)
+    ('17 mV', '3.4 mV', '0.11 V')
+    """
+    if volts is None or low is None or high is None or not _is_small(low, high):
+        return amount(volts, "V")
+    return f"{_whole(volts * 1000) if abs(volts) >= 0.00995 else number(volts * 1000, 'mV')} mV"
+
+
+def _is_small(low: float, high: float) -> bool:
+    return max(abs(low), abs(high)) < IN_MILLIVOLTS_V
+
+
+def _whole(millivolts: float) -> str:
+    text = f"{abs(millivolts):.0f}"
+    return f"−{text}" if millivolts < 0 and text != "0" else text
+
+
+# ---- before power ---------------------------------------------------------------------------------------------------
+def _ohm_row(test: OhmTest, worked: Worked, where: Places) -> StepRow:
+    span = test.span
+    how = (
+        f"close by hand: {listing(test.close)}" if test.close else "",
+        f"unplug {listing(test.unplug)}" if test.unplug else "",
+    )
+    most = f"under {amount(test.most_ohm, 'ohm')}" if test.most_ohm is not None else ""
+    return StepRow(
+        what=f"{_SIDES[span.side]}, end to end",
+        red=_lead_before_power(span.red, worked, where),
+        black=_lead_before_power(span.black, worked, where),
+        how="; ".join(filter(None, how)),
+        expected=amount(test.own.value, "mohm"),
+        band=most,
+        between=_between(span.suspects, where),
+        unknown=unknown_words(test.own),
+    )
+
+
+def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
+    module = test.at.partition(".")[0]
+    unplug = (*([module] if module in worked.job.modules else []), *test.unplug)
+    how = (
+        f"close by hand: {listing(test.close)}" if test.close else "",
+        f"unplug {listing(unplug)}" if unplug else "",
+    )
+    return StepRow(
+        what="Feed, clear of ground",
+        red=_lead_before_power(test.at, worked, where),
+        black=_lead_before_power("battery-", worked, where),
+        how="; ".join(filter(None, how)),
+        expected="open",
+        band=f"over {LEAST_TO_GROUND_KOHM} kΩ",
+    )
+
+
+# ---- with power on --------------------------------------------------------------------------------------------------
+def _state(power: Powered, worked: Worked) -> Iterable[tuple[str, str]]:
+    needs, modules = power.needs, worked.job.modules
+    if needs is None:
+        return
+    yield "Key", {"off": "any position"}.get(needs.key, needs.key)
+    if needs.by_hand:
+        yield "By hand", listing(needs.by_hand)
+    outs = [node for node in needs.sources if node.partition(".")[0] in modules]
+    if outs:
+        yield "Live", listing(f"{node} ({_puts_out(node, worked)}), counted at the supply" for node in outs)
+    if needs.relays:
+        yield "Closes with its coil", listing(needs.relays)
+    if needs.assumed:
+        yield "Taken as closed", f"{listing(needs.assumed)}; what closes it is not recorded"
+    if power.volts:
+        yield ON_WITH_IT, listing(power.with_it, "nothing else on record")
+    if not power.settles:
+        yield "By the record", "its relay never comes to rest"
+    elif power.comes_on is False:
+        yield "By the record", "it does not come on in this state"
+
+
+def _puts_out(node: str, worked: Worked) -> str:
+    part, _, cavity = node.partition(".")
+    return worked.job.modules[part].out.get(cavity, "")
+
+
+def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> StepRow:
+    span = test.span
+    what = {"fed": FED, "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
+    band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
+    return StepRow(
+        what=what,
+        red=_lead(span.red, worked, where),
+        black=_lead(span.black, worked, where),
+        how="",
+        expected=_volts(test.volts.value, test.low_v, test.high_v),
+        band=band if test.volts.known else "",
+        between=_between(span.suspects, where),
+        unknown=unknown_words(test.volts),
+        start=bool(start) and test.kind != "fed" and span.red == start,
+    )
+
+
+def _current_row(test: CurrentTest, worked: Worked, where: Places) -> StepRow:
+    return StepRow(
+        what="Current, by clamp",
+        red=_lead(test.at, worked, where),
+        black=None,
+        how=f"with {listing(test.others)}" if test.others else "",
+        expected=amount(test.amps.value, "A"),
+        band=_range(test.low_a, test.high_a, "A"),
+        unknown=unknown_words(test.amps),
+    )
+
+
+def _out_row(out: FuseOut, worked: Worked, where: Places) -> StepRow:
+    dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
+    return StepRow(
+        what=f"{out.fuse} out: dead",
+        red=_lead(out.fuse, worked, where),
+        black=_lead("battery-", worked, where),
+        how="; ".join(filter(None, (dead, out.also_fed))),
+        expected="alive still" if out.also_fed else "0 V",
+        band="",
+    )
+
+
+def _neighbour_row(step: StepTest, worked: Worked, where: Places) -> StepRow:
+    acts = (
+        f"key to {step.key}" if step.key else "",
+        f"close {listing(step.by_hand)}" if step.by_hand else "",
+        f"make live {listing(f'{node} ({_puts_out(node, worked)})' for node in step.sources)}" if step.sources else "",
+    )
+    moved = step.moved.value
+    return StepRow(
+        what=listing(step.on),
+        red=_lead(step.red, worked, where),
+        black=_lead("battery-", worked, where),
+        how="; ".join(filter(None, acts)),
+        expected="" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}",
+        band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",
+        unknown=unknown_words(step.moved),
+    )
+
+
+def _millivolts(volts: float) -> str:
+    return f"{abs(volts) * 1000:.0f} mV"
+
+
+def _start(found: CircuitSteps, worked: Worked) -> str:
+    """Where to begin when the circuit is dead, and what each answer says."""
+    start = found.start
+    if start is None or found.powered is None or found.powered.why:
+        return ""
+    at = f"{start.at}, {_what(start.at, worked)}, to battery-"
+    if start.side == "feed":
+        return f"{at}. Battery volts: all before it is whole, go on behind it. Nothing: it is open before."
+    return f"{at}. Battery volts: the return is open behind it. Nothing: feed or load is open, go on before it."

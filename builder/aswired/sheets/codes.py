@@ -1,0 +1,19 @@
+"""What each code means, on one page for the whole shop. The owner's edition tells no codes and has no such page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from aswired.checks.codes import SUBJECTS, UNJUDGED
+from aswired.record.limits import TABLE, told
+from aswired.sheets.frame import PageOut, ShopFacts, shop_page
+
+URI = "codes.html"
+TITLE = "What the codes mean"
+
+
+def pages(shop: ShopFacts) -> Iterable[PageOut]:
+    """One page; each code stands under its own anchor."""
+    if shop.private:
+        limits = {limit.key: limit for limit in TABLE}
+        yield shop_page(URI, URI, shop, TITLE, subjects=SUBJECTS, unjudged=UNJUDGED, limits=limits, told=told)

@@ -1,0 +1,379 @@
+"""One planned row as a step to work from: where to cut, which piece, what hangs on it, how it is proved.
+
+Lengths are those that the fold computed; nothing is computed here but the circuits of the plan, where the pages show
+another moment.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from aswired.car.circuits import Circuit, CircuitFigures
+from aswired.car.harness import CutPiece, NodeKind, Stretch
+from aswired.car.trace import circuits
+from aswired.figures.electric import circuit_figures, transfer_of
+from aswired.figures.worked import Placed, Worked
+from aswired.record import Change, Job
+from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
+from aswired.sheets.text import NOT_RECORDED, amount, end_words, length, listing, size
+from aswired.text.colours import UNKNOWN, Colour
+from aswired.text.diagnostics import Finding, Severity
+
+NOT_BY_SHEET = ("restraint", "high voltage")  # no working instructions are printed for these
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Where a wire is cut or joined: `152 mm` `stays on siren-plug.1`."""
+
+    length: str
+    words: str
+
+
+@dataclass(frozen=True)
+class PieceLine:
+    """The piece to cut: its length as the figures give it, and what that length still waits for."""
+
+    id: str
+    colour: Colour
+    size: str
+    length: str
+    waits_for: str
+    offcut: str
+    new: bool  # a lead that is new as a whole
+
+
+@dataclass(frozen=True)
+class JointLine:
+    """A joint to make and where its centre lies on the finished car."""
+
+    id: str
+    place: str
+    along: str
+
+
+@dataclass(frozen=True)
+class StepWire:
+    """One wire of a step, as it is before the work. `left`: how its ends are to be left."""
+
+    name: str
+    colour: Colour
+    size: str
+    ends: str
+    cuts: tuple[Cut, ...]
+    piece: PieceLine | None
+    joints: tuple[JointLine, ...]
+    left: str
+
+
+@dataclass(frozen=True)
+class TestLine:
+    """A test that proves the step: the row that describes it, what is measured, what should be read."""
+
+    row: str
+    what: str
+    expect: str
+
+
+@dataclass(frozen=True)
+class DropLine:
+    """Volts that a load of the step will lose in feed and return, itself alone on, as computed for the plan."""
+
+    load: str
+    volts: str
+    limit: str
+    above: bool
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """What else sits in a splice that a wire of the step ends in."""
+
+    splice: str
+    wires: tuple[str, ...]
+    all_known: bool
+
+
+@dataclass(frozen=True)
+class Step:
+    """One planned row, ready to be worked from."""
+
+    id: str
+    kind: str
+    what: str
+    barred: str  # why no instructions are given; '' for ordinary work
+    wires: tuple[StepWire, ...]
+    facts: tuple[Fact, ...]
+    hanging: tuple[Hanging, ...]
+    dead: tuple[str, ...]  # loads fed or returned over its wires before the work
+    fuses: tuple[str, ...]
+    moves_with: tuple[str, ...]
+    over: tuple[str, ...]
+    proves: tuple[str, ...]
+    undoes: str
+    tests: tuple[TestLine, ...]
+    drops: tuple[DropLine, ...]
+    ticks: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    why: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What every step of a job is looked up in: its change list, its circuits before the work and after it."""
+
+    worked: Worked
+    rows: Mapping[str, ChangeRow]
+    before: Mapping[str, Circuit]
+    after: Mapping[str, Circuit]
+    figures: Mapping[str, CircuitFigures]
+
+
+def bench_of(worked: Worked) -> Bench:
+    """Worked out once, since tracing the plan is the dear part."""
+    job, plan = worked.job, worked.plan
+    rows = {row.id: row for row in change_rows(worked)}
+    if worked.shown.name == "plan":
+        return Bench(worked, rows, worked.donor_circuits, worked.circuits, worked.circuit_figures)
+    after = circuits(job, plan)
+    old = transfer_of(job, worked.donor, worked.donor_circuits)
+    return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
+
+
+def step_of(row: Change, facts: Bench) -> Step:
+    """The step of one planned row that counts in the plan."""
+    worked, told = facts.worked, facts.rows[row.id]
+    barred = barred_by(row, worked)
+    names = tuple(dict.fromkeys((*row.wire_names, *_joined(row, worked))))
+    placed = tuple(placed for placed in worked.joints if placed.joint.row == row.id)
+    cut = tuple(dict.fromkeys(filter(None, (*names, row.onto))))
+    dead = tuple(load for load, circuit in facts.before.items() if _wires_of(circuit) & set(cut))
+    return Step(
+        id=row.id,
+        kind=row.kind,
+        what=what(row),
+        barred=barred,
+        wires=() if barred else tuple(_wire(wire, row, placed, worked) for wire in names),
+        facts=() if barred else tuple(_how(row, told, placed, worked)),
+        hanging=tuple(_hanging(cut, worked)),
+        dead=dead,
+        fuses=tuple(dict.fromkeys(fuse for load in dead for fuse in facts.before[load].fuses)),
+        moves_with=told.moved_with,
+        over=row.over,
+        proves=row.proves,
+        undoes=row.redoes,
+        tests=() if barred else tuple(_tests(row, worked)),
+        drops=() if barred else tuple(_drops(row, cut, facts)),
+        ticks=() if barred else _ticks(row, placed),
+        findings=tuple(f for f in told.findings if f.severity <= Severity.WARNING),
+        why=row.why,
+        note=row.note,
+    )
+
+
+def barred_by(row: Change, worked: Worked) -> str:
+    """Why a row is no work for this sheet: it cuts into wires declared restraint or high voltage."""
+    wires = worked.job.wires
+    for name in (*row.wire_names, row.onto):
+        if name in wires and wires[name].special in NOT_BY_SHEET:
+            return f"{name} is declared {wires[name].special}"
+    return ""
+
+
+def _joined(row: Change, worked: Worked) -> tuple[str, ...]:
+    """Wires that a row of kind join brings together; it names ends instead of wires."""
+    result = worked.plan.row(row.id)
+    return result.touched_wires if row.kind == "join" and result is not None else ()
+
+
+def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) -> StepWire:
+    own = tuple(item for item in placed if wire in item.joint.wires)
+    stretch = _as_it_is(wire, row, worked)
+    new = stretch is None
+    state = worked.plan.wires.get(wire)
+    pieces = [piece for piece in worked.pieces if piece.row == row.id and piece.wire == wire]
+    ends = _ends(row, stretch)
+    return StepWire(
+        name=wire,
+        colour=stretch.colour if stretch else (state.colour if state else UNKNOWN),
+        size=size(stretch.size) if stretch else (size(state.size) if state else "not read"),
+        ends=ends,
+        cuts=tuple(_cuts(wire, row, stretch, own, worked)),
+        piece=_piece(pieces[0], new, worked.job) if pieces else None,
+        joints=tuple(_joint(item, worked.job.units) for item in own),
+        left=fates(row.fates_of(wire).items(), worked.job.units),
+    )
+
+
+def _as_it_is(wire: str, row: Change, worked: Worked) -> Stretch | None:
+    """The stretch of a wire that the row works on, before the work; None for a lead that is not there yet."""
+    stretches = worked.now.of_wire(wire)
+    named = (row.end, *(e.rpartition(" at ")[2] for e in _ends_written(row)))
+    for stretch in stretches:
+        if any(worked.now.is_end(end, name) for end in stretch.ends for name in named):
+            return stretch
+        if row.plug and any(end.startswith(f"{row.plug}.") for end in stretch.ends):
+            return stretch
+    return stretches[0] if stretches else None
+
+
+def _ends_written(row: Change) -> tuple[str, ...]:
+    return () if isinstance(row.ends, Mapping) else tuple(row.ends)
+
+
+def _ends(row: Change, stretch: Stretch | None) -> str:
+    if stretch is not None:
+        return " to ".join("an end not traced" if end.startswith("unknown") else end for end in stretch.ends)
+    start = f"tap {row.id}" if row.kind == "tap" else row.from_
+    return " to ".join(filter(None, (start, row.to)))
+
+
+def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Cut]:
+    """Where the wire is cut, told by what stays; of a tap, where the wire that is not cut is bared."""
+    units = worked.job.units
+    if row.kind == "shorten":
+        computed = next((f.value for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
+        yield Cut(amount(row.take_out.mm if row.take_out else computed, "mm", units), "comes out")
+    if row.kind == "cap":
+        yield Cut(length(row.stub, units), f"stays on {end_words(row.end)}")
+        return
+    seen: set[str] = set()
+    for item in placed:
+        joint = item.joint
+        if joint.tap:
+            at = f"from {joint.cut_from} on {row.onto}, which is not cut" if joint.cut_from else f"on {row.onto}"
+            yield Cut(amount(joint.cut_face_mm, "mm", units), at)
+        elif joint.cut_from and joint.cut_from not in seen:
+            seen.add(joint.cut_from)
+            yield Cut(amount(joint.cut_face_mm, "mm", units), f"stays on {end_words(joint.cut_from)}")
+    if row.kind in ("ground", "terminate") and not placed:
+        kept = row.pigtail or row.tail
+        if kept is not None and stretch is not None:
+            fixed = next((end for end in stretch.ends if not worked.now.is_end(end, row.end)), "its fixed end")
+            yield Cut(length(kept, units), f"stays on {fixed}")
+        else:
+            yield Cut("No joint", "the wire reaches as it is")
+
+
+def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
+    return PieceLine(
+        id=piece.id,
+        colour=piece.colour,
+        size=size(piece.size),
+        length=amount(piece.length_mm, "mm", job.units),
+        waits_for=listing(piece.computed.missing, "") if piece.length_mm is None else "",
+        offcut=piece.offcut,
+        new=new,
+    )
+
+
+def _joint(placed: Placed, units: str) -> JointLine:
+    joint = placed.joint
+    along = f"{amount(joint.centre_mm, 'mm', units)} from {joint.from_end}" if joint.centre_mm is not None else ""
+    return JointLine(joint.id, placed.place, along if joint.from_end else "")
+
+
+# Facts of the change list that the step tells in its own words, or with the cut.
+_TOLD = (
+    "joint", "covered with", "pigtail, moved end to cut face", "tail, other end to cut face", "stub left", "taken out",
+    "pigtail, what stays on its plug", "tail, what stays on the end that did not move", "cut to, as measured",
+    "overlap, this row", "along the wire to the tap", "should read", "stagger",
+)  # fmt: skip
+
+
+def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
+    """How this job makes a joint unless a row says otherwise: joint, overlap and sleeve, as far as the job says."""
+    if job.usual.joint is not None:
+        yield "joint", job.usual.joint.text
+    if job.usual.overlap is not None:
+        yield "overlap", length(job.usual.overlap, job.units)
+    if job.usual.cover is not None:
+        yield "sleeve", job.usual.cover.text
+
+
+def _how(row: Change, told: ChangeRow, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Fact]:
+    joints, usual = [item.joint for item in placed], dict(usual_joint(worked.job))
+    if joints:
+        for name, each in (
+            ("joint", (joint.method.text if joint.method else NOT_RECORDED for joint in joints)),
+            ("overlap", (amount(joint.overlap_mm, "mm", worked.job.units) for joint in joints)),
+            ("sleeve", (joint.cover.text if joint.cover else NOT_RECORDED for joint in joints)),
+        ):
+            words = listing(dict.fromkeys(each))
+            yield Fact(name, words, usual=words == usual.get(name))
+    elif row.cover is not None:
+        yield Fact("cover", row.cover.text)
+    if row.to and row.kind == "ground":
+        yield Fact("goes to", row.to)
+    if row.into:
+        yield Fact("goes into", row.into)
+    yield from (fact for fact in told.facts if fact.name not in _TOLD)
+
+
+def _ticks(row: Change, placed: tuple[Placed, ...]) -> tuple[str, ...]:
+    """The steps to tick off, in words that fit the kind."""
+    if row.kind == "verify":
+        return ("tested",)
+    words = {
+        "remove": "taken out", "cap": "cut", "extend": "cut", "shorten": "cut", "join": "joined", "tap": "joined",
+        "add": "laid", "cover": "wrapped", "reroute": "laid", "swap": "swapped", "protect": "fitted",
+        "bridge": "fitted",
+    }  # fmt: skip
+    first = words.get(row.kind, "cut" if placed else "moved")
+    if row.kind == "cover":
+        return (first,)
+    if row.kind == "remove":
+        hanging = any(
+            fate.word not in ("gone", "pulled") for wire in row.wire_names for fate in row.fates_of(wire).values()
+        )
+        return (first, "sealed") if hanging else (first,)
+    if row.kind == "cap":
+        return (first, "sealed")
+    return (first, "sealed", "tested") if placed else (first, "tested")
+
+
+# ---- what hangs on it, and how it is proved -------------------------------------------------------------------------
+def _hanging(wires: tuple[str, ...], worked: Worked) -> Iterable[Hanging]:
+    view = worked.now
+    splices = dict.fromkeys(
+        end
+        for wire in wires
+        for stretch in view.of_wire(wire)
+        for end in stretch.ends
+        if view.nodes[end].kind in (NodeKind.SPLICE, NodeKind.JOINT)
+    )
+    for name in splices:
+        others = dict.fromkeys(s.wire for s in view.at_node.get(name, ()) if s.wire not in wires)
+        declared = worked.job.splices.get(name)
+        known = view.nodes[name].kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
+        if others or not known:
+            yield Hanging(name, tuple(others), known)
+
+
+def _wires_of(circuit: Circuit) -> set[str]:
+    return {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
+
+
+def _tests(row: Change, worked: Worked) -> Iterable[TestLine]:
+    """The tests that the job writes for the row; of a test row, itself."""
+    if row.kind == "verify":
+        yield TestLine(row.id, row.test or NOT_RECORDED, row.expect or NOT_RECORDED)
+        return
+    for other in worked.rows_of(worked.plan):
+        if other.kind == "verify" and row.id in other.proves and (other.id, row.id) not in worked.void_proofs:
+            yield TestLine(other.id, other.test or NOT_RECORDED, other.expect or NOT_RECORDED)
+
+
+def _drops(row: Change, wires: tuple[str, ...], facts: Bench) -> Iterable[DropLine]:
+    """The drop to expect of each kept load that the row serves."""
+    if row.kind in ("remove", "cap", "cover", "verify"):
+        return
+    for load, figures in facts.figures.items():
+        if not _wires_of(facts.after[load]) & set(wires):
+            continue
+        drop, limit = figures.alone.whole, figures.limit
+        volts = amount(drop.value, "V") if drop.known else "not computed"
+        above = drop.value is not None and limit.value is not None and drop.value > limit.value
+        yield DropLine(load, volts, amount(limit.value, "V"), above)

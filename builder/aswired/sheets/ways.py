@@ -1,0 +1,67 @@
+"""Ways home as rows: each wire with its ends and its size, what it carries and what it is planned for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from aswired.figures.ways_home import Carrying
+from aswired.sheets.text import NOT_RECORDED, amount, size
+from aswired.text.colours import UNKNOWN, Colour
+
+
+@dataclass(frozen=True)
+class WayRow:
+    """A wire or a cable of a way home, in the direction of its current."""
+
+    name: str
+    colour: Colour
+    cable: bool
+    size: str
+    length: str
+    start: str
+    end: str
+    amps: str
+    rise: str  # its beginning above battery negative
+    planned: str
+    overloaded: bool
+
+
+def way_rows(found: Sequence[Carrying], units: str) -> tuple[WayRow, ...]:
+    """The wires and cables in their order."""
+    return tuple(
+        WayRow(
+            one.name if one.stretch is not None else "",
+            one.stretch.colour if one.stretch is not None else UNKNOWN,
+            one.stretch is None,
+            size(one.size) if one.size is not None else "not read",
+            amount(one.length_mm, "mm", units),
+            one.start,
+            one.end,
+            amount(one.amps, "A"),
+            amount(one.rise_v, "V"),
+            _planned(one),
+            one.overloaded,
+        )
+        for one in found
+    )
+
+
+def _planned(one: Carrying) -> str:
+    if one.planned_a is not None:
+        return amount(one.planned_a, "A")
+    return NOT_RECORDED if one.size is None or not one.size.known else "not in the table"
+
+
+def overloads(found: Sequence[Carrying]) -> str:
+    """The wires that would carry more than they are planned for, in a sentence; '' for none."""
+    over = [one for one in found if one.overloaded]
+    return "; ".join(f"{one.name} ({_size(one)}) carries {_amps(one)}" for one in over)
+
+
+def _size(one: Carrying) -> str:
+    return size(one.size) if one.size is not None else "size not read"
+
+
+def _amps(one: Carrying) -> str:
+    return f"{amount(one.amps, 'A')}, planned for {amount(one.planned_a, 'A')}"
