@@ -76,7 +76,7 @@ def test_developers_names_every_room():
     assert {room for room in rooms if f"`{room}`" not in developers and f"`{room}/`" not in developers} == set()
 
 
-def test_the_wheel_holds_every_room_that_is_a_folder():
+def test_the_wheel_holds_every_room_that_is_a_folder_and_no_other():
     project = tomllib.loads((PACKAGE.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))
     folders = {".".join(("aswired", *path.parent.relative_to(PACKAGE).parts)) for path in PACKAGE.rglob("__init__.py")}
-    assert folders <= set(project["tool"]["setuptools"]["packages"])
+    assert set(project["tool"]["setuptools"]["packages"]) == folders | {"aswired.theme"}
