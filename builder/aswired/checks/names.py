@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
@@ -82,7 +83,7 @@ def judge(facts: Worked, known: Mapping[str, None], photo_problems: Mapping[str,
         for other in row.protects:
             yield from check(other, row.line_of("protects"), row.id, "the link protects")
         result = facts.plan.row(row.id)
-        grounded = row.kind == "ground" and result is not None and result.counts
+        grounded = kind_of(row).grounds and result is not None and result.counts
         if grounded and row.to not in job.grounds and row.to != "battery-":
             mend = did_you_mean(
                 row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}"

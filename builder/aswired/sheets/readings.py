@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.route import Route
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected, expected
@@ -113,7 +114,7 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             void=_void(change, worked),
         )
         for change in worked.rows_of(worked.plan)
-        if change.kind == "verify"
+        if kind_of(change).proves
     )
 
 
