@@ -401,3 +401,19 @@ def test_a_plug_said_to_be_gone_may_still_be_emptied_by_a_bridge_that_is_not_dec
     rows = (f"{row}{only_if}", made_otherwise) if only_if else (made_otherwise,)
     worked = work(tmp_path / "van", head + "".join(f"  - {{{line}}}\n" for line in rows))
     assert any(finding.entry == "neutral" and "W4" in finding.problem for finding in worked.findings) is told
+
+
+@pytest.mark.parametrize(
+    ("row", "ends"),
+    [
+        ("id: C1, kind: bridge, wire: J1, ends: [neutral.1, neutral.2], piece: YE 1 mm2", ["neutral.1", "neutral.2"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: lamp.1, tail: 200 mm", ["F16", "F16.feed"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: F1, use: in use", ["F16"]),
+    ],
+)
+def test_a_soldered_terminal_is_judged_where_a_bridge_or_a_fuse_puts_it(row: str, ends: list[str], van) -> None:
+    flexes = re.sub("( +- {from: .*)}", r"\1, zone: [flex]}", HEAD).replace("neutral: {", "neutral: {at: dash, ")
+    worked = van(f"{row}, terminal fixed: soldered", head=flexes.replace("F9: {", "F16: {in: dash}, F9: {"))
+    told = [finding.problem for finding in worked.findings if finding.code == "TRM01"]
+    why = "is soldered, and it lies where the bundle flexes"
+    assert sorted(told) == [f"the terminal at {end} {why}" for end in ends]

@@ -52,8 +52,8 @@ def _terminals(facts: Worked, row: Change) -> list[str]:
     """The ends at which a row puts a terminal on."""
     result = facts.plan.row(row.id)
     touched = (stretch for wire in (result.touched_wires if result else ()) for stretch in facts.plan.of_wire(wire))
-    ends = dict.fromkeys(end for stretch in touched for end in stretch.ends if kind_of(row).puts_terminal(row, end))
-    return [end for end in ends if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
+    ends = dict.fromkeys(end for stretch in touched for end in stretch.ends)
+    return [end for end in kind_of(row).new_terminals(row, ends) if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
 
 
 def _flexes(facts: Worked, route: Route, end: str) -> bool:

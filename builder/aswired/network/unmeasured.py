@@ -29,7 +29,7 @@ def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:
         joint = view.joints.get(end)
         if joint is not None:
             yield from _joint_waits_for(joint, stretch)
-        elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(kind_of(row).puts_terminal(row, end) for row in rows):
+        elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(kind_of(row).new_terminals(row, (end,)) for row in rows):
             yield "ring strip"
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from aswired.car.changes import join
 from aswired.car.changes.add import join_on, lay_lead
-from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, no_ends, no_name
+from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, no_name
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
@@ -72,7 +72,7 @@ KIND = Kind(
     keys=("ends", "interlock", "decided by", "instead", "wire", "piece", "reach", "cut", "slack", "joint",
         "overlap", "cover", "terminal", "where", "insulation", "conductor", "terminal fixed"),
     needs=(("ends",),), apply=apply, touches=_touches,
-    brings=its_wire, lead=lambda row: tuple(row.ends), moves_to=no_name, terminals=no_ends,
+    brings=its_wire, lead=lambda row: tuple(row.ends), moves_to=no_name, terminals=lambda row: tuple(row.ends),
     alters="wire", does="", cuts=False, joints=False, grounds=False,
     turn=10, visit="", concerns="parts",
     heading=_heading,

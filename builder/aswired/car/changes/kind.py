@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -101,9 +101,10 @@ class Kind:
         """Whether the wires of a pair have another length behind it."""
         return "untwisted" in self.keys
 
-    def puts_terminal(self, row: Change, end: str) -> bool:
-        """Whether a row puts a new terminal on a wire of its own at this end."""
-        return any(end == at or (at.endswith(".") and end.startswith(at)) for at in self.terminals(row))
+    def new_terminals(self, row: Change, ends: Collection[str]) -> tuple[str, ...]:
+        """Those of the ends of its wires at which a row puts a new terminal on, in the order of the row."""
+        at = self.terminals(row)
+        return tuple(end for name in at for end in ends if end == name or name[-1:] == "." and end.startswith(name))
 
     def lead_measured(self, row: Change) -> bool:
         """Whether the lead that a row lays was measured itself, and not the way it has to go."""

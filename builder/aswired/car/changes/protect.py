@@ -181,7 +181,7 @@ KIND = Kind(
         "terminal fixed"),
     needs=(("fuse", "relay"),), apply=apply, touches=named_wires,
     brings=lambda row: row.fuse, lead=no_ends, moves_to=no_name,
-    terminals=lambda row: (f"{row.fuse}.feed",) if row.tail is not None else (),
+    terminals=lambda row: (row.fuse, f"{row.fuse}.feed") if row.wire else (),
     alters="wire", does="", cuts=False, joints=False, grounds=False,
     turn=9, visit="", concerns="parts",
     heading=_heading,
