@@ -104,7 +104,7 @@ class Kind:
     def new_terminals(self, row: Change, ends: Collection[str]) -> tuple[str, ...]:
         """Those of the ends of its wires at which a row puts a new terminal on, in the order of the row."""
         at = self.terminals(row)
-        return tuple(end for name in at for end in ends if end == name or name[-1:] == "." and end.startswith(name))
+        return tuple(end for name in at for end in ends if end == name or (name[-1:] == "." and end.startswith(name)))
 
     def lead_measured(self, row: Change) -> bool:
         """Whether the lead that a row lays was measured itself, and not the way it has to go."""
