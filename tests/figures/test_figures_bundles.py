@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import DAY, figure, figures, proved, work
 
-from aswired.figures.bundle_records import Station
+from aswired.figures.bundles import Station
 from aswired.figures.worked import Worked
 from aswired.files import read_job
 from aswired.work import work_out

@@ -9,8 +9,9 @@ from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.car.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.worked import Worked
 from aswired.sheets.backfeed import ground_states
 from aswired.sheets.differences import view_called
 

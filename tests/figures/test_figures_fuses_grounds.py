@@ -8,9 +8,10 @@ import pytest
 from tests.findings.jobs import figures, proved, work
 
 from aswired.car.route import Route
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.heat import hottest_of
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.worked import Worked
 
 # Planning ratings of this project (an estimate set between published shop figures): 1.0 mm2 10 A, 1.5 15 A, 2.5 20 A
 FUSED = proved("""

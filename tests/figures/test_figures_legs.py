@@ -9,11 +9,10 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.car.route import Position, Route
-from aswired.figures.bundle_records import Stagger
 from aswired.figures.heat import heat_of, hottest_of, legs_of, positions_of, unplaced
-from aswired.figures.places import computed_position
-from aswired.figures.stagger import keeps_of, sleeve_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed, computed_position
+from aswired.figures.stagger import Stagger, keeps_of, sleeve_of
+from aswired.figures.worked import Worked
 from aswired.physics.stagger import Keep
 
 # ---- what a leg keeps clear of --------------------------------------------------------------------------------------

@@ -9,7 +9,7 @@ from tests.findings.cases_special import LINK, NOTHING
 from tests.findings.jobs import figure, proved, work
 
 from aswired.checks.fuses import mend_words
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses as fuses_page

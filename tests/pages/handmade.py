@@ -9,8 +9,10 @@ from typing import Any
 
 from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, Step
 from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.worked import GroundSummary, Placed, Worked
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure, Input
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour

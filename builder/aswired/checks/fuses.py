@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.car.harness import Node, Stretch, View
-from aswired.car.route import Route
 from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import bare_ways, protected, unfused
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.fuses import staying_on
+from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
@@ -20,8 +18,8 @@ from aswired.text.written import how_closed
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    net = Net(facts.job, facts.shown)
+def judge(facts: Worked) -> Iterator[Finding]:
+    net = facts.network.grid.net
     for fuse in facts.fuses:
         yield from _above_its_wire(fuse)
         yield from _share(facts, fuse)

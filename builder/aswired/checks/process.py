@@ -6,7 +6,6 @@ import datetime
 from collections.abc import Iterator
 
 from aswired.car.circuits import Circuit
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import Worked
@@ -19,7 +18,7 @@ CUTS = ("remove", "cap", "shorten")  # kinds that cut a wire even where no joint
 LEAVES_NOTHING_TO_TEST = ("remove", "cap")
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     rows = {row.id: row for row in facts.rows_of(facts.plan)}
     for wrap in rows.values():
         if wrap.kind == "cover" and wrap.made is not None:

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.special import special_wires
 from aswired.figures.worked import Worked
@@ -20,7 +19,7 @@ CHANGES_LENGTH = ("extend", "shorten", "terminate")
 OPENS_SHIELD = ("extend", "shorten", "join", "terminate")
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     special = special_wires(facts.job)
     for row, wires in rows_at_work(facts):
         of = {wire: special[wire] for wire in wires if wire in special}

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.figures.probes import POSTS
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
@@ -36,7 +35,7 @@ class Written:
     at: Location
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     fuses = {*job.fuses, *facts.plan.fuses}
     cavities = _of_relays(job)

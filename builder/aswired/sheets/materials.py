@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from aswired.car.harness import CutPiece, Stretch
-from aswired.figures.bundle_records import Wrap
+from aswired.figures.bundles import Wrap
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import Worked
 from aswired.record import Change

@@ -13,7 +13,8 @@ from aswired.car.circuits import Circuit, CircuitFigures
 from aswired.car.harness import CutPiece, NodeKind, Stretch
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.record import Change, Job
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
 from aswired.sheets.text import NOT_RECORDED, amount, end_words, length, listing, size
@@ -138,7 +139,7 @@ def bench_of(worked: Worked) -> Bench:
     if worked.shown.name == "plan":
         return Bench(worked, rows, worked.donor_circuits, worked.circuits, worked.circuit_figures)
     after = circuits(job, plan)
-    old = transfer_of(job, worked.donor, worked.donor_circuits)
+    old = worked.donor_network
     return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
 
 
