@@ -24,7 +24,6 @@ from aswired.figures.backfeed import DEAD, FED, LESS
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing, states_of, switched_states
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
-from aswired.sheets.backfeed import ground_states
 
 SOLVED = "nodal solution of the resistive network"
 
@@ -120,7 +119,7 @@ def test_each_way_to_switch_something_on_is_a_state_with_all_that_comes_on_in_it
 
 def test_the_states_in_short_leave_out_the_remarks_and_name_the_loads_they_are_for(tmp_path: Path) -> None:
     worked = many(tmp_path)
-    transfer = ground_states(worked).transfer
+    transfer = worked.ground_states.transfer
     (ground,) = worked.grounds
     states = switched_states(ground.loads, transfer.grid, transfer.circuits)
     assert [(one.words, one.short, one.loads) for one in states] == [
@@ -150,7 +149,7 @@ def test_a_state_that_is_all_on_that_can_be_on_says_so_and_is_not_told_twice(tmp
         (NOTHING_ON, NOTHING_ON),
         (f"button closed, which is {TOGETHER}", "button closed"),
     ]
-    found = ground_states(worked)
+    found = worked.ground_states
     needs = {"coil": found.opened["L1"].opened[1].switched.needs}
     assert [one.loads for one in states_of(("coil",), found.transfer, needs)][:2] == [(), ("coil",)]
 
@@ -216,16 +215,16 @@ def test_a_fuse_that_may_be_live_is_named_only_where_nothing_has_to_be_worked_fo
 
 # ---- what lands on a point ------------------------------------------------------------------------------------------
 def test_what_lands_on_a_point_is_what_its_wires_bring_and_not_its_cables(tmp_path: Path) -> None:
-    transfer = ground_states(car(tmp_path, text=RELAY)).transfer
+    transfer = car(tmp_path, text=RELAY).ground_states.transfer
     # the coil comes by a wire to L1 and from there by a cable to L2, where only the fan has a wire
     assert landing("L1", transfer, {"coil": 0.15, "fan": 6.0}) == pytest.approx({"coil": 0.15})
     assert landing("L2", transfer, {"coil": 0.15, "fan": 6.0}) == pytest.approx({"fan": 6.0})
     assert landing("L2", transfer, {"coil": 0.15}) == {}
     assert landing("L2", transfer, {"fan": None}) == {"fan": None}
     # of a return that divides a part of which the lengths are not recorded is not known, one that is whole is
-    divided = ground_states(car(tmp_path / "d", (SECOND_WAY[0], SECOND_WAY[1].replace(", length: 1 m", "")))).transfer
+    divided = car(tmp_path / "d", (SECOND_WAY[0], SECOND_WAY[1].replace(", length: 1 m", ""))).ground_states.transfer
     assert landing("L1", divided, {"a": 2.0, "b": None}) == {"a": None, "b": None}
-    whole = ground_states(car(tmp_path / "w", ("from: FS1, to: L1, length: 1 m", "from: FS1, to: L1"))).transfer
+    whole = car(tmp_path / "w", ("from: FS1, to: L1, length: 1 m", "from: FS1, to: L1")).ground_states.transfer
     assert landing("L1", whole, {"a": 2.0, "b": None}) == {"a": pytest.approx(2.0), "b": None}
 
 
