@@ -36,6 +36,16 @@ def ground(worked: Worked, name: str) -> GroundSummary:
     return next(point for point in worked.grounds if point.name == name)
 
 
+def test_a_point_that_a_row_made_stands_below_those_that_the_job_lists(tmp_path: Path) -> None:
+    text = FUSED.replace("    wires:\n", "    grounds: {G1: {back to: battery-}}\n    wires:\n")
+    text = text.replace(
+        "[{id: C1,", "[{id: C8, kind: ground, wire: W4, end: battery-, to: L1, made: 2031-05-03 AK}, {id: C1,"
+    )
+    worked = work(tmp_path, text)
+    assert [point.name for point in worked.grounds] == ["G1", "L1"]
+    assert (ground(worked, "L1").point, ground(worked, "L1").lands) == (None, ("W4",))
+
+
 def test_a_fuse_is_held_to_the_thinnest_wire_behind_it_not_to_what_lies_behind_the_load(tmp_path: Path) -> None:
     found = fuse(work(tmp_path, FUSED), "F1")
     assert found.thinnest is not None

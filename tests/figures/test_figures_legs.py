@@ -64,6 +64,14 @@ def test_a_splice_keeps_clear_of_branches_of_what_holds_the_bundle_and_of_connec
     assert keeps(tmp_path, leg) == expected
 
 
+@pytest.mark.parametrize("part", ["plugs: {", "modules: {"])
+def test_a_connector_and_a_module_at_a_landmark_are_kept_clear_of(part: str, tmp_path: Path) -> None:
+    # nothing else is at the end of the last leg
+    here = KEEPS.replace(part, f"{part}one more: {{at: end}}, ")
+    job = work(tmp_path, here.replace("LIMITS", "vehicle: none")).job
+    assert [keep.what for keep in keeps_of(job, Route(job), 5, 200.0)] == ["door", "end"]
+
+
 def test_how_far_it_keeps_clear_is_a_limit_of_the_job(tmp_path: Path) -> None:
     assert keeps(tmp_path, 3, "limits: {joint clear: 25 mm, joint stagger: 60 mm}") == [
         (0, 0, 25, "nose"),

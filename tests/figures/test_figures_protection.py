@@ -113,6 +113,16 @@ def test_a_wire_below_the_table_is_not_judged_and_says_so(tmp_path: Path) -> Non
     assert (faa.value, given(faa)["row"]) == (5, "by area, row 20 AWG, 0.52 mm²")
 
 
+def test_a_cable_of_gauge_nought_has_its_row(tmp_path: Path) -> None:
+    # 1/0 AWG, column 80 °C: 245 A (33 CFR 183.425 Table 5, read); 150 A (AC 43.13-1B Table 11-3, read)
+    text = NOSE.replace("W1: {size: 14 AWG", "W1: {size: 1/0 AWG").replace("rating: 15 A", "rating: 150 A")
+    worked = work(tmp_path, text.replace("job: Nose", "job: Nose\n    AWG means: ASTM B258"))
+    for key, amps in (("F1.cfr", 245), ("F1.faa", 150)):
+        found = figure(worked, key)
+        assert (found.value, given(found)["row"]) == (amps, "row 1/0 AWG")
+        assert "Not judged" not in found.note
+
+
 def test_no_opinion_is_the_verdict(tmp_path: Path) -> None:
     # 30 A on 2.5 mm2: planned for 20 A. 33 CFR 183.425 lets 14 AWG of 125 °C carry 40 A, and is not asked
     text = NOSE.replace("W3: {size: 1.5", "W3: {size: 2.5").replace("F2: {rating: 10 A", "F2: {rating: 30 A")

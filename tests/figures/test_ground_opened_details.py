@@ -36,6 +36,27 @@ def words(found: Figure) -> tuple[str, str, str, str, str, tuple[str, ...]]:
     return found.key, found.name, found.unit, found.rule, found.formula, found.missing
 
 
+@pytest.mark.parametrize(("metres", "less"), [(50, False), (150, True)])
+def test_what_is_left_is_held_to_a_loads_own_volts_where_those_of_the_sound_car_are_not_recorded(
+    metres: int, less: bool, tmp_path: Path
+) -> None:
+    # The cable of L1 is not recorded. With L1 open a, of 6 ohm (24 W at 12 V), comes home over the long wire to L2, and
+    # beside it over b and c: over 50 m it keeps 11.92 V, more than nine tenths of its own 12 V though less than nine
+    # tenths of the supply; over 150 m it keeps 9.65 V
+    worked = car(
+        tmp_path,
+        ("supply: 12 V", "supply: 13.8 V"),
+        ("a: {between: a.1 a.2, draws: 2 A", "a: {between: a.1 a.2, draws: 24 W at 12 V"),
+        ("L1: {back to: battery-, cable: 10 mm2, cable length: 1 m}", "L1: {back to: battery-}"),
+        ("    wires:\n", f"    wires:\n      W11: {{size: 1.0 mm2, from: FS1, to: L2, length: {metres} m}}\n"),
+    )
+    found = [one for one in state_of(worked, "L1", "first closed").over if one.load == "a"]
+    assert [(one.effect, one.sound_v) for one in found] == ([(LESS, None)] if less else [])
+    long, beside = metres * WIRE, 2 * 13.8 + 4 * WIRE  # b and c take 1 A each at 13.8 V
+    left_v = 13.8 * 6 / (6 + 3 * WIRE + long * beside / (long + beside) + CABLE)
+    assert all(one.open_v == pytest.approx(left_v, rel=1e-4) for one in found)
+
+
 # ---- the states of a point ------------------------------------------------------------------------------------------
 # All come home to L1: its cable is 1 m of 10 mm2, 1.82 mohm (ISO 6722-1, from memory).
 MANY = copper_alone(
