@@ -28,9 +28,9 @@ def test_codes_and_format_reference_are_the_programs_own(name):
     assert len(between(README, name).splitlines()) > 60
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.NAME)
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
 def test_every_kind_of_change_is_explained(kind):
-    assert f"| `{kind.NAME}` |" in README
+    assert f"| `{kind.name}` |" in README
 
 
 def yaml_blocks() -> list[str]:

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from pathlib import Path
 
 import pytest
 
 from aswired.car.asbuilt import fold
+from aswired.car.changes import KINDS, Kind
 from aswired.car.harness import NodeKind
 from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import Worked
+from aswired.network.unmeasured import no_length
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
 from aswired.sheets.connectors import connector_views
@@ -376,3 +379,57 @@ def test_a_ground_row_without_an_end_leaves_a_lead_on_its_plug(known: str, stays
     """
     (stretch,) = work(tmp_path, text).plan.of_wire("W1")
     assert set(stretch.ends) == stays
+
+
+# ---- what a kind is made of, and what other rooms ask of it ---------------------------------------------------------
+def test_a_kind_that_lacks_a_part_cannot_be_made() -> None:
+    parts = {field.name: getattr(KINDS[0], field.name) for field in dataclasses.fields(Kind)}
+    assert Kind(**parts) == KINDS[0]
+    for name in parts:
+        with pytest.raises(TypeError, match=f"'{name}'"):
+            Kind(**{other: value for other, value in parts.items() if other != name})
+
+
+def test_the_piece_of_a_tap_waits_for_the_ring_strip_that_its_terminal_takes(van):
+    tap = "id: C1, kind: tap, wire: T1, onto: W1, piece: RD 1.5 mm2, to: horn.1, reach: 300 mm"
+    worked = van(tap, head=HEAD.replace(", ring strip: 6 mm", ""))
+    (lead,) = worked.plan.of_wire("T1")
+    assert no_length(lead, worked.plan, worked.job) == "length not recorded, write usual: {ring strip: 6 mm}"
+
+
+def test_a_jumper_in_the_place_of_a_fusible_link_is_ordinary_wire(van):
+    head = HEAD.replace("W3: {colour: RD,", "W3: {colour: RD, special: fusible link,")
+    gone = "id: C1, kind: remove, wire: W3, ends: {battery+: gone, F1.feed: gone}"
+    worked = van(gone, "id: C2, kind: bridge, wire: J2, ends: [battery+, F1.feed], piece: RD 2.5 mm2", head=head)
+    told = [(finding.code, finding.problem) for finding in worked.findings if finding.entry == "C2"]
+    assert ("SPC05", "J2 stands in the place of the fusible link W3 and is ordinary wire") in told
+
+
+@pytest.mark.parametrize(("only_if", "told"), [("", True), (", only if: gearbox is automatic", False)])
+def test_a_plug_said_to_be_gone_may_still_be_emptied_by_a_bridge_that_is_not_decided(
+    only_if: str, told: bool, tmp_path: Path
+) -> None:
+    head = HEAD.replace("neutral: {ways: 2}", "neutral: {ways: 2, gone: yes}").replace(
+        "changes:", "options: {gearbox: {is: unknown, could be: [manual, automatic]}}\nchanges:"
+    )
+    row = "id: C1, kind: bridge, ends: [W4 at neutral.1, W5 at neutral.2], interlock: park or neutral"
+    made_otherwise = "id: C2, kind: extend, wire: W6, gap: 100 mm"
+    rows = (f"{row}{only_if}", made_otherwise) if only_if else (made_otherwise,)
+    worked = work(tmp_path / "van", head + "".join(f"  - {{{line}}}\n" for line in rows))
+    assert any(finding.entry == "neutral" and "W4" in finding.problem for finding in worked.findings) is told
+
+
+@pytest.mark.parametrize(
+    ("row", "ends"),
+    [
+        ("id: C1, kind: bridge, wire: J1, ends: [neutral.1, neutral.2], piece: YE 1 mm2", ["neutral.1", "neutral.2"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: lamp.1, tail: 200 mm", ["F16", "F16.feed"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: F1, use: in use", ["F16"]),
+    ],
+)
+def test_a_soldered_terminal_is_judged_where_a_bridge_or_a_fuse_puts_it(row: str, ends: list[str], van) -> None:
+    flexes = re.sub("( +- {from: .*)}", r"\1, zone: [flex]}", HEAD).replace("neutral: {", "neutral: {at: dash, ")
+    worked = van(f"{row}, terminal fixed: soldered", head=flexes.replace("F9: {", "F16: {in: dash}, F9: {"))
+    told = [finding.problem for finding in worked.findings if finding.code == "TRM01"]
+    why = "is soldered, and it lies where the bundle flexes"
+    assert sorted(told) == [f"the terminal at {end} {why}" for end in ends]

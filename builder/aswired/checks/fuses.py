@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import Node, Stretch, View
 from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
@@ -327,9 +328,9 @@ def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
     """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
     job, view = facts.job, facts.shown
     made = [row for row in facts.rows_of(view) if row.made is not None]
-    if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
+    if not made or not (job.handed_over is not None or any(kind_of(row).proves for row in made)):
         return
-    drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}
+    drawn = {name for row in made for name in row.dead_without}
     waiting = [f.name for f in facts.fuses if not f.spare and f.name not in drawn and _changed(facts, net, f)]
     if waiting:
         yield Finding(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
@@ -87,7 +88,7 @@ def _no_stagger(facts: Worked) -> Iterator[Finding]:
         return
     for row in facts.rows_of(facts.plan):
         later, half = row.wire_names[1:], "pigtail" if row.pigtail else "tail"
-        if row.kind not in ("extend", "shorten") or not later or row.stagger or not (row.pigtail or row.tail):
+        if not kind_of(row).staggers or not later or row.stagger or not (row.pigtail or row.tail):
             continue
         yield Finding(
             "LEN04",

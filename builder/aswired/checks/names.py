@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
@@ -93,7 +94,7 @@ def _named_by_row(row: Change, facts: Worked, known: Mapping[str, None]) -> Iter
     for other in row.protects:
         yield from _nowhere(other, row.line_of("protects"), row.id, "the link protects", known)
     result = facts.plan.row(row.id)
-    grounded = row.kind == "ground" and result is not None and result.counts
+    grounded = kind_of(row).grounds and result is not None and result.counts
     if grounded and row.to not in job.grounds and row.to != "battery-":
         mend = did_you_mean(row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}")
         problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"

@@ -20,13 +20,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
 # ---- interlocks and conditions --------------------------------------------------------------------------------------
 def _bridged(facts: Worked) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
-        if (
-            row.made is None
-            or row.kind != "bridge"
-            or row.interlock != "park or neutral"
-            or row.decided_by
-            or row.instead
-        ):
+        if row.made is None or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
         yield Finding(
             "OPT01",

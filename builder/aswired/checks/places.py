@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.route import PlaceError, Route
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
@@ -161,7 +162,7 @@ def _of_rows(facts: Worked) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.where and row.id not in joined and (wrong := misread(facts.job, facts.route, row.where)):
             yield wrong.of("", row.where, row.line_of("where"), row.id)
-        if row.kind == "cover":
+        if kind_of(row).wraps:
             yield from _of_cover(facts, row)
 
 

@@ -9,6 +9,7 @@ from math import prod
 
 from aswired.car.asbuilt import Beginnings, fold
 from aswired.car.asbuilt.order import order
+from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import circuits
@@ -48,7 +49,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     shared = Beginnings(job)
     for car in others[:MOST]:
         built = built_as(job, car)
-        rows = tuple(row.id for row in order(built, "plan", None).rows if row.changes_wire)
+        rows = tuple(row.id for row in order(built, "plan", None).rows if kind_of(row).alters_harness)
         if rows not in folded:
             view = fold(built, "plan", None, facts.route, shared)
             folded[rows] = (view, circuits(built, view))

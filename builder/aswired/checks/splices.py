@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
 from aswired.car.route import PlaceError, Position, Route
 from aswired.checks.places import misread
@@ -165,7 +166,7 @@ def _conduit_end(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding
     if here is None or joint.cover is None or joint.cover.length_mm is None:
         return
     for wrap in facts.rows_of(facts.plan):
-        if wrap.kind != "cover" or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
+        if not kind_of(wrap).wraps or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
             continue
         for end in (wrap.from_, wrap.to):
             mouth = facts.route.of_end(end) if end else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, NodeKind
 from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
@@ -12,6 +13,9 @@ from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.units import Size
 
+HOLDS_A_TERMINAL = (
+    NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY,
+)  # fmt: skip
 WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 
@@ -45,23 +49,10 @@ def _soldered(facts: Worked, row: Change) -> Iterator[Finding]:
 
 def _terminals(facts: Worked, row: Change) -> list[str]:
     """The ends at which a row puts a terminal on."""
-    written = {
-        "add": (row.from_, row.to),
-        "tap": (row.to,),
-        "ground": (row.to,),
-        "terminate": (row.into,),
-        "shorten": (row.end, *_at_plug(facts, row)) if row.terminal else (),
-        "swap": tuple(f"{row.new_plug}.{cavity}" for cavity in row.cavities.values()) if row.terminal else (),
-    }.get(row.kind, ())
-    kinds = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY)
-    ends = dict.fromkeys(end for end in written if end in facts.plan.nodes and facts.plan.nodes[end].kind in kinds)
-    return list(ends)
-
-
-def _at_plug(facts: Worked, row: Change) -> list[str]:
-    """The cavities of `plug:` that the wires of a row end in."""
-    stretches = [stretch for wire in row.wire_names for stretch in facts.plan.of_wire(wire)]
-    return [end for stretch in stretches for end in stretch.ends if row.plug and end.partition(".")[0] == row.plug]
+    result = facts.plan.row(row.id)
+    touched = (stretch for wire in (result.touched_wires if result else ()) for stretch in facts.plan.of_wire(wire))
+    ends = dict.fromkeys(end for stretch in touched for end in stretch.ends)
+    return [end for end in kind_of(row).new_terminals(row, ends) if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
 
 
 def _flexes(facts: Worked, end: str) -> bool:

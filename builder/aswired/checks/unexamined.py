@@ -176,7 +176,7 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
         if result.status == "undecided":
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
     for row in facts.rows_of(facts.plan):
-        if row.kind == "swap" and row.seen_from == "unknown":
+        if row.seen_from == "unknown":
             what = "side that its cavity map is read from not known: each pair may be swapped"
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
 

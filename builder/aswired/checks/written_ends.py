@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.figures.probes import POSTS
 from aswired.figures.worked import Worked
@@ -92,7 +93,7 @@ def _ends_of_row(row: Change) -> Iterator[tuple[str, str]]:
     yield "into", row.into
     yield "to", row.to  # of a wrap either may be a place
     yield "from", row.from_
-    if row.kind == "bridge":
+    if kind_of(row).bridges:
         yield from (("ends", end.rpartition(" at ")[2]) for end in row.ends)
 
 

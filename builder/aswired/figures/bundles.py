@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
 from aswired.car.route import PlaceError, Position, Route
 from aswired.figures.bundle_ways import InBundle, Run, Section, in_bundle, outside_of, sections, spans, ways
@@ -320,7 +321,7 @@ def _touches(job: Job, station: Station, landmark: str) -> bool:
 
 def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) -> Iterator[Wrap]:
     for row in job.changes:
-        if row.kind != "cover" or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
+        if not kind_of(row).wraps or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.car.route import Position, Route
 from aswired.figures.places import Placed, computed_position
@@ -141,7 +142,7 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     step = row.stagger or job.usual.stagger
     stagger = step.mm if step else None
     wires = row.wire_names
-    if row.kind not in ("extend", "shorten") or pigtail is None or (len(wires) > 1 and stagger is None):
+    if not kind_of(row).staggers or pigtail is None or (len(wires) > 1 and stagger is None):
         return None
     if row.tail is not None:
         return None  # its two cuts are written: the one does not follow the other

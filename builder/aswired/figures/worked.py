@@ -106,7 +106,7 @@ class Worked:
     def fates_of(self, row: Change, wire: str) -> Mapping[str, Fate]:
         """How a row left the ends of a wire, by name: a removal says it of each, a cap of the rest by its far end."""
         state = self.donor.wires.get(wire)
-        if row.kind != "cap" or row.far is None or state is None:
+        if row.far is None or state is None:
             return row.fates_of(wire)
         return {end: row.far for end in state.donor_ends if not self.donor.is_end(end, row.end)}
 

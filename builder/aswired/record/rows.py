@@ -156,11 +156,10 @@ class Change(Located):
         return found if isinstance(found, Piece) else self.piece
 
     @property
-    def lead_measured(self) -> bool:
-        """Whether a new lead's `reach:` is its `cut:`: the lead itself was measured, not the way it has to go."""
-        whole_lead = self.kind in ("add", "bridge") or (self.kind == "tap" and self.was is None)
+    def reach_is_cut(self) -> bool:
+        """Whether `reach:` is the same as `cut:`: then a new lead itself was measured, not the way it has to go."""
         cut_mm, reach_mm = self.cut and self.cut.mm, self.reach and self.reach.mm
-        return whole_lead and cut_mm is not None and cut_mm == reach_mm
+        return cut_mm is not None and cut_mm == reach_mm
 
     def fates_of(self, wire: str) -> Mapping[str, Fate]:
         """remove: end -> how it was left, for one wire of the row."""
@@ -168,11 +167,6 @@ class Change(Located):
         if isinstance(found, Mapping):
             return found
         return self.ends if isinstance(self.ends, Mapping) else {}
-
-    @property
-    def changes_wire(self) -> bool:
-        """Whether the harness is another behind the row: a check and a wrap leave it as it was."""
-        return self.kind not in ("verify", "cover")
 
     @property
     def state(self) -> str:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job, MeterReading
@@ -103,7 +104,7 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             void=_void(change, worked),
         )
         for change in worked.rows_of(worked.plan)
-        if change.kind == "verify"
+        if kind_of(change).proves
     )
 
 

@@ -124,7 +124,7 @@ def found_dead(worked: Worked) -> dict[str, tuple[str, ...]]:
     """Fuse -> the checks in force, made, in which it was drawn and its circuits were dead."""
     found: dict[str, list[str]] = {}
     for row in worked.rows_of(worked.shown):
-        if row.kind == "verify" and row.made is not None:
+        if row.made is not None:
             for fuse in row.dead_without:
                 found.setdefault(fuse, []).append(row.id)
     return {fuse: tuple(dict.fromkeys(rows)) for fuse, rows in found.items()}
