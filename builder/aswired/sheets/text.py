@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.harness import CutPiece
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.figure import Figure
@@ -163,6 +164,28 @@ def count(number: int, one: str, many: str = "") -> str:
     return f"{number or 'no'} {one if number == 1 else many or one + 's'}"
 
 
+class Printed(str):
+    """A text that shows computed figures, with the keys of these: a page names them on the element that shows it."""
+
+    figures: tuple[str, ...]
+
+    def __new__(cls, text: str, *figures: str) -> Printed:
+        printed = super().__new__(cls, text)
+        printed.figures = figures
+        return printed
+
+
+def printed(figure: Figure, units: str = "mm") -> Printed:
+    """The value of a figure with its unit."""
+    return Printed(amount(figure.value, figure.unit, units), figure.key)
+
+
+def piece_length(piece: CutPiece, units: str) -> Printed:
+    """The length of a piece: as it was cut, which is a fact of the record, else as computed."""
+    text = amount(piece.length_mm, "mm", units)
+    return Printed(text) if piece.recorded_mm is not None else Printed(text, piece.computed.key)
+
+
 @dataclass(frozen=True)
 class InputText:
     """One input of a figure, as printed."""
@@ -179,7 +202,7 @@ class FigureText:
 
     key: str
     name: str
-    value: str
+    value: Printed
     known: bool
     rule: str
     formula: str
@@ -193,7 +216,7 @@ def figure_text(figure: Figure, units: str) -> FigureText:
     return FigureText(
         key=figure.key,
         name=figure.name,
-        value=amount(figure.value, figure.unit, units),
+        value=printed(figure, units),
         known=figure.known,
         rule=figure.rule,
         formula=figure.formula,
