@@ -11,7 +11,7 @@ from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, Step
 from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
 from aswired.figures.fuse_records import FuseSummary
 from aswired.figures.worked import GroundSummary, Placed, Worked
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour
 from aswired.text.diagnostics import Finding, Location, NotExamined, Severity
@@ -223,7 +223,7 @@ def figure(key: str, name: str, value: float | None, unit: str, missing: tuple[s
             Input("slack", None, "mm", "usual slack"),
             Input("o1", 10.0, "mm", "usual overlap"),
         ),
-        missing,
+        tuple(map(Missing, missing)),
     )
 
 

@@ -331,7 +331,7 @@ def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
         length=amount(whole, "mm", job.units),
         thickest=_thick(widest, job.units) if widest is not None else _at_least(inside, job.units),
         tape=Printed(tape_text(wrap.tape.value), wrap.tape.key) if wrap.tape else "",
-        missing=", ".join(wrap.tape.missing) if wrap.tape else "",
+        missing=", ".join(wrap.tape.missing_words) if wrap.tape else "",
         findings=_findings(worked, wrap.row),
     )
 

@@ -145,8 +145,7 @@ def unknown_words(figure: Figure) -> str:
     """What keeps a value from being known, each item with what is wrong with it; '' for a known one."""
     if figure.known:
         return ""
-    told = (item if ": " in item or NOT_RECORDED in item else f"{item} {NOT_RECORDED}" for item in figure.missing)
-    return "; ".join(told) or NOT_RECORDED
+    return "; ".join(missing.told for missing in figure.missing) or NOT_RECORDED
 
 
 def _range(low: float | None, high: float | None, unit: str) -> str:

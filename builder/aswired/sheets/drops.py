@@ -9,7 +9,7 @@ from aswired.car.circuits import CircuitFigures, Drops, Element
 from aswired.figures.drops_allowed import CRITICAL
 from aswired.physics.figure import Figure
 from aswired.record import Job
-from aswired.sheets.text import NOT_RECORDED, Printed, amount, count, number, printed, size
+from aswired.sheets.text import Printed, amount, count, number, printed, size
 from aswired.sheets.wanting import wanting
 
 JUDGED = {True: "within", False: "over", None: "not judged"}
@@ -196,7 +196,7 @@ def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
 
 def _why(rule: Figure) -> str:
     """Why a rule allows nothing here: `duty not recorded`, `no row for 6 V`."""
-    return "; ".join(item.partition(": ")[2] if ": " in item else f"{item} {NOT_RECORDED}" for item in rule.missing)
+    return "; ".join(missing.reason for missing in rule.missing)
 
 
 # ---- elements -------------------------------------------------------------------------------------------------------

@@ -266,7 +266,7 @@ def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
         colour=piece.colour,
         size=size(piece.size),
         length=piece_length(piece, job.units),
-        waits_for=listing(piece.computed.missing, "") if piece.length_mm is None else "",
+        waits_for=listing(piece.computed.missing_words, "") if piece.length_mm is None else "",
         offcut=piece.offcut,
         new=new,
     )

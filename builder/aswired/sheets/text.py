@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from aswired.car.harness import CutPiece
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
-from aswired.physics.figure import Figure
+from aswired.physics.figure import Figure, Missing
 from aswired.record import Job
 from aswired.text.colours import Colour
 from aswired.text.units import Length, Reading, Size, is_loose, is_unknown, show_both, thousands
@@ -229,13 +229,13 @@ def figure_text(figure: Figure, units: str) -> FigureText:
     )
 
 
-def _not_computed(missing: tuple[str, ...]) -> str:
+def _not_computed(missing: tuple[Missing, ...]) -> str:
     """`Not computed: slack, current of horn not recorded`. What says itself what is wrong with it stands as it is."""
     if POSITIVE_GROUND in missing:
-        return first_upper(POSITIVE_GROUND)
-    bare = [item for item in missing if ": " not in item and NOT_RECORDED not in item]
+        return first_upper(str(POSITIVE_GROUND))
+    bare = [str(item) for item in missing if item.is_bare]
     told = [f"{', '.join(bare)} {NOT_RECORDED}"] if bare else []
-    told += [item for item in missing if item not in bare]
+    told += [str(item) for item in missing if not item.is_bare]
     return f"Not computed: {'; '.join(told)}" if told else ""
 
 
