@@ -168,16 +168,16 @@ def test_no_overlap_is_asked_for_where_the_uncut_wire_has_no_length(tmp_path: Pa
     waits = "write usual: {overlap: 10 mm}"
     worked = work(tmp_path / "without", TAPPED)
     feed = figure(worked, "lamp.feed.alone")
-    assert (feed.value, feed.missing) == (None, ("W1 from C1 to F1: length not recorded",))
-    lead = [said for said in figure(worked, "bell.feed.alone").missing if said.startswith("W9")]
+    assert (feed.value, feed.missing_words) == (None, ("W1 from C1 to F1: length not recorded",))
+    lead = [said for said in figure(worked, "bell.feed.alone").missing_words if said.startswith("W9")]
     assert lead == [f"W9 from C1 to bell.1: length not recorded, {waits}"]
     # with the overlap written the lead is known, and W1 is what it was
     written = work(tmp_path / "with", TAPPED.replace("usual: {", "usual: {overlap: 10 mm, "))
     for load in ("lamp", "bell"):
-        assert figure(written, f"{load}.feed.alone").missing == ("W1 from C1 to F1: length not recorded",)
+        assert figure(written, f"{load}.feed.alone").missing_words == ("W1 from C1 to F1: length not recorded",)
     # a lead that was neither cut nor measured is not known by an overlap
     unread = work(tmp_path / "unread", TAPPED.replace("        cut: 300 mm\n", ""))
-    assert "W9 from C1 to bell.1: length not recorded" in figure(unread, "bell.feed.alone").missing
+    assert "W9 from C1 to bell.1: length not recorded" in figure(unread, "bell.feed.alone").missing_words
 
 
 FED_BY_A_WIRE = """

@@ -153,7 +153,7 @@ def test_a_rise_without_a_way_back_names_what_is_missing(tmp_path: Path) -> None
     worked = work(tmp_path, CHAIN.replace("back to: battery-, cable: 10 mm2, cable length: 3 m", "what: stud"))
     rise = ground(worked, "L1").rise
     assert rise.value is None
-    assert "the way back from L2" in rise.missing
+    assert "the way back from L2" in rise.missing_words
     assert ground(worked, "L1").total.value == 4
     assert ground(worked, "L4").rise.value is None
 

@@ -466,7 +466,7 @@ def test_a_centre_says_from_which_cut_it_was_had_and_with_what(tmp_path: Path) -
     worked = work(tmp_path, EXTENDED)
     plug, loom = joint(worked, "C1-W1-plug").centre, joint(worked, "C1-W1-loom").centre
     assert (plug.key, plug.name) == ("C1-W1-plug.centre", "centre of joint C1-W1-plug from lamp.1")
-    assert (plug.value, plug.formula, plug.missing) == (195, "centre = cut face - o/2", ())
+    assert (plug.value, plug.formula, plug.missing_words) == (195, "centre = cut face - o/2", ())
     assert [(one.name, one.value, one.unit, one.source) for one in plug.inputs] == [
         ("cut face", 200, "mm", "from lamp.1, row C1"),
         ("o/2, half the take-up", 5, "mm", "row C1"),
@@ -498,7 +498,7 @@ def test_a_centre_that_is_not_known_says_what_would_make_it_known(old: str, miss
     assert EXTENDED.count(old) == 1
     text = EXTENDED.replace(old, "").replace("length: 2150 mm", "length: unknown")
     found = joint(work(tmp_path, text), "C1-W1-plug").centre
-    assert (found.value, found.inputs, found.missing) == (None, (), (missing,))
+    assert (found.value, found.inputs, found.missing_words) == (None, (), (missing,))
 
 
 # ---- a splice that moves beside one that stays, and on a leg nobody measured ---------------------------------------

@@ -100,13 +100,13 @@ def test_what_is_not_recorded_is_named_and_gives_no_number(
     for key in ("F1.cfr", "F1.cfr.bundled"):
         found = figure(worked, key)
         assert found.value is None
-        assert found.missing[: len(missing)] == missing
+        assert found.missing_words[: len(missing)] == missing
 
 
 def test_a_wire_below_the_table_is_not_judged_and_says_so(tmp_path: Path) -> None:
     worked = work(tmp_path, NOSE.replace("W1: {size: 14 AWG", "W1: {size: 0.75 mm2"))
     found = figure(worked, "F1.cfr")
-    assert (found.value, found.missing) == (None, ())
+    assert (found.value, found.missing_words) == (None, ())
     assert found.note.startswith("Not judged: 0.75 mm2 lies below the smallest row, 18 AWG.")
     # the aircraft table goes further down: 0.75 mm² by its area is row 20 AWG, 5 A (AC 43.13-1B Table 11-3, read)
     faa = figure(worked, "F1.faa")
@@ -152,7 +152,7 @@ def test_a_share_that_cannot_be_told_is_not_a_number(
 ) -> None:
     assert NOSE.count(fact) == 1
     found = figure(work(tmp_path, NOSE.replace(fact, instead)), "F1.share")
-    assert (found.value, found.missing) == (None, missing)
+    assert (found.value, found.missing_words) == (None, missing)
 
 
 BARE = proved("""
@@ -181,7 +181,7 @@ def test_the_wire_before_a_fuse_is_measured_from_the_bus_bar(tmp_path: Path) -> 
 def test_a_length_that_is_not_written_leaves_the_wire_before_it_unknown(tmp_path: Path) -> None:
     text = BARE.replace("{bus: yes}", "{}").replace("length: 900 mm", "length: unknown")
     found = figure(work(tmp_path, text), "F3.unprotected")
-    assert (found.value, found.missing) == (None, ("length of W1 from B1 to battery+",))
+    assert (found.value, found.missing_words) == (None, ("length of W1 from B1 to battery+",))
     assert found.note == "at least 120 mm"
 
 
@@ -302,8 +302,8 @@ def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wir
     assert unread is not None
     assert measured.value == 250  # the longer of the two
     assert unread.value is None
-    assert len(unread.missing) == 1
-    assert "W2" in unread.missing[0]
+    assert len(unread.missing_words) == 1
+    assert "W2" in unread.missing_words[0]
 
 
 # ---- the page -------------------------------------------------------------------------------------------------------

@@ -33,7 +33,7 @@ def inputs(found: Figure) -> dict[str, tuple[object, str, str]]:
 
 
 def words(found: Figure) -> tuple[str, str, str, str, str, tuple[str, ...]]:
-    return found.key, found.name, found.unit, found.rule, found.formula, found.missing
+    return found.key, found.name, found.unit, found.rule, found.formula, found.missing_words
 
 
 @pytest.mark.parametrize(("metres", "less"), [(50, False), (150, True)])
@@ -132,7 +132,7 @@ def test_each_way_to_switch_something_on_is_a_state_with_all_that_comes_on_in_it
     for state, (loads, amps) in on.items():
         assert set(found[state].on) == set(loads), state
         assert found[state].amps.value == (None if amps is None else pytest.approx(amps)), state
-    assert (found[NOTHING_ON].amps.missing, found[NOTHING_ON].rise.missing) == (("current of radio",),) * 2
+    assert (found[NOTHING_ON].amps.missing_words, found[NOTHING_ON].rise.missing_words) == (("current of radio",),) * 2
     # a load that is no module takes with the key off what it always takes
     awake = carried(many(tmp_path / "awake", ("class: electronics", "class: heater")), "L1")
     assert awake[NOTHING_ON].amps.value == pytest.approx(1)
@@ -225,9 +225,9 @@ def test_a_fuse_that_may_be_live_is_named_only_where_nothing_has_to_be_worked_fo
     found = carried(many(tmp_path, *clock), "L1")
     for state in (DASH, FAN, HEATER):
         assert (found[state].amps.value, found[state].rise.value) == (None, None), state
-        assert (found[state].amps.missing, found[state].rise.missing) == (("when F3 is live",),) * 2, state
+        assert (found[state].amps.missing_words, found[state].rise.missing_words) == (("when F3 is live",),) * 2, state
     # where F3 is taken as live nothing is left to say: 1 + 5 + 2 A
-    assert (found[PUMP].amps.value, found[PUMP].amps.missing) == (pytest.approx(8), ())
+    assert (found[PUMP].amps.value, found[PUMP].amps.missing_words) == (pytest.approx(8), ())
     assert found["F3 live"].amps.value == pytest.approx(3)
     opened = {one.switched.short: one.perhaps for one in point(many(tmp_path / "o", *clock), "L1").opened}
     assert opened["unit.4 live"] == ("when F3 is live",)
@@ -416,12 +416,17 @@ def test_without_a_supply_only_what_is_joined_anew_is_told_as_fed(tmp_path: Path
     assert {load: each.effect for load, each in over(worked, "L1", "second closed").items()} == {"b": DEAD}
     assert over(worked, "L1", NOTHING_ON) == {}
     opened = state_of(worked, "L1", FIRST)
-    assert (opened.figure.value, opened.figure.missing, opened.way, opened.rise_v) == (None, ("the supply",), (), None)
+    assert (opened.figure.value, opened.figure.missing_words, opened.way, opened.rise_v) == (
+        None,
+        ("the supply",),
+        (),
+        None,
+    )
     assert inputs(opened.figure)["b"] == (None, "V", "draws: 1 A")
     # nothing that is off is fed here, so that nothing is missing
     known = state_of(worked, "L1", "second closed")
-    assert (known.figure.value, known.figure.missing, known.wanting) == (0.0, (), ())
-    assert opened.wanting == ("the supply",)
+    assert (known.figure.value, known.figure.missing_words, known.wanting) == (0.0, (), ())
+    assert tuple(map(str, opened.wanting)) == ("the supply",)
     unread = car(tmp_path / "u", ("b: {between: b.1 b.2, draws: 1 A", "b: {between: b.1 b.2"))
     assert inputs(state_of(unread, "L1", FIRST).figure)["b"] == (None, "V", "its current is not recorded")
 
@@ -477,4 +482,4 @@ def test_of_a_relay_that_never_rests_no_volts_are_told_with_a_point_open(tmp_pat
     assert {each.load: (each.effect, each.open_v) for each in found.over if each.load == "lamp"} == {
         "lamp": (LESS, None)
     }
-    assert (found.wanting, found.way, found.rise_v) == (("where a relay comes to rest",), (), None)
+    assert (tuple(map(str, found.wanting)), found.way, found.rise_v) == (("where a relay comes to rest",), (), None)

@@ -16,7 +16,7 @@ from aswired.figures.places import Placed
 from aswired.figures.worked import Worked
 from aswired.network.grid import Grid
 from aswired.network.transfer import Transfer
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour
 from aswired.text.diagnostics import Finding, Location, NotExamined, Severity
@@ -228,7 +228,7 @@ def figure(key: str, name: str, value: float | None, unit: str, missing: tuple[s
             Input("slack", None, "mm", "usual slack"),
             Input("o1", 10.0, "mm", "usual overlap"),
         ),
-        missing,
+        tuple(map(Missing, missing)),
     )
 
 

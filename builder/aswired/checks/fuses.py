@@ -143,7 +143,7 @@ def mend_words(fuse: FuseSummary) -> str:
         if not fuse.loads:
             return f"{put_in}; no load on it is traced, so try it under load"
         if mend.load_a is None:
-            unread = [item for item in fuse.total.missing if item != POSITIVE_GROUND]
+            unread = [str(item) for item in fuse.total.missing if item != POSITIVE_GROUND]
             return f"{put_in}, if its load allows" + (f": {listed(unread)} is not recorded" if unread else "")
         return f"{put_in}; the load of {mend.load_a:.1f} A allows it"
     bears = f"no fuse that suits the wire bears the load, which wants {mend.needed_a:.3g} A"

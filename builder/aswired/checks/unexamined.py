@@ -96,7 +96,7 @@ def _circuits(facts: Worked) -> Iterator[NotExamined]:
         if facts.job.ground_side == "positive":
             continue  # told once
         if whole.value is None and circuit.feed.state == circuit.back.state == "complete":
-            yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing[:2])}", load.at)
+            yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing_words[:2])}", load.at)
 
 
 def _must_work(facts: Worked) -> Iterator[NotExamined]:
@@ -118,7 +118,7 @@ def _wires(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("wires", name, "colour not read", at)
     for piece in facts.pieces:
         if piece.length_mm is None and piece.computed.missing:
-            what = f"cut length not computed: {'; '.join(piece.computed.missing)}"
+            what = f"cut length not computed: {'; '.join(piece.computed.missing_words)}"
             yield NotExamined("wires", piece.id, what, facts.job.line_of_row(piece.row))
         if not piece.size.known:
             yield NotExamined("wires", piece.id, "size of the piece not read", facts.job.line_of_row(piece.row))

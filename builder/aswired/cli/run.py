@@ -111,7 +111,7 @@ def figures(asked: argparse.Namespace) -> int:
         told = {
             "job": worked.job.slug,
             "view": worked.shown.name,
-            "figures": [dataclasses.asdict(figure) for figure in found],
+            "figures": [{**dataclasses.asdict(figure), "missing": figure.missing_words} for figure in found],
         }
         print(json.dumps(told, indent=2, ensure_ascii=False))
         return FINE
@@ -122,7 +122,7 @@ def figures(asked: argparse.Namespace) -> int:
             amount = "not recorded" if given.value is None else f"{given.value} {given.unit}".strip()
             print(f"    {given.name} = {amount}" + (f"  [{given.source}]" if given.source else ""))
         if figure.missing:
-            print(f"    missing: {', '.join(figure.missing)}")
+            print(f"    missing: {', '.join(figure.missing_words)}")
         if figure.note:
             print(f"    {figure.note}")
     return FINE

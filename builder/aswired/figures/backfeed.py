@@ -32,7 +32,7 @@ from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import State, needs_of_all, on_in
 from aswired.network.transfer import Transfer
 from aswired.physics.draw import light_part
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.physics.network import Edge, solve
 
 FED, LESS, DEAD = "fed", "less", "dead"
@@ -44,8 +44,8 @@ RULE = (
     "(common practice, no source)"
 )
 HOW = "nodal solution with the way back opened, filaments by their law, all other loads as resistances"
-SETTLES = "where a relay comes to rest"
-NO_SUPPLY = "the supply"
+SETTLES = Missing("where a relay comes to rest")
+NO_SUPPLY = Missing("the supply")
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)
 _NO_CURRENT_A = 0.001
 _FEED = {  # why a load that is behind a point is in none of its states
@@ -99,7 +99,7 @@ class Opened:
     way: tuple[tuple[str, str], ...]
     carrying: tuple[Carrying, ...]
     rise_v: float | None
-    wanting: tuple[str, ...]
+    wanting: tuple[Missing, ...]
     perhaps: tuple[str, ...]
     figure: Figure
 
@@ -154,7 +154,7 @@ class Openings:
         if way is None or not loads:
             return PointOpened(name, (), ())
         if self.transfer.refused:
-            return PointOpened(name, (), (), why=self.transfer.refused[0])
+            return PointOpened(name, (), (), why=str(self.transfer.refused[0]))
         states = states_of(loads, self.transfer, self.needs)
         opened = tuple(self._opened(name, way.key, each, loads) for each in states)
         untold = tuple((load, _FEED[self.circuits[load].feed.state]) for load in loads if load not in self.needs)
@@ -171,7 +171,7 @@ class Openings:
             if (over := self._over(load, load in on, load in loads, sound, live, linked)) is not None
         ]
         unread = any(over.open_v is None for over in found)
-        wanting: tuple[str, ...] = ()
+        wanting: tuple[Missing, ...] = ()
         if unread and self.behaviour is None:
             wanting = (NO_SUPPLY,)
         elif unread and live is None:
@@ -286,7 +286,9 @@ class Openings:
         return [each for each in found if each[0] > 0]
 
     # ---- the figure -------------------------------------------------------------------------------------------------
-    def _figure(self, name: str, key: str, switched: Switched, found: list[Over], wanting: tuple[str, ...]) -> Figure:
+    def _figure(
+        self, name: str, key: str, switched: Switched, found: list[Over], wanting: tuple[Missing, ...]
+    ) -> Figure:
         """The most volts over a load that is off, with every load that the opening reaches among its inputs."""
         limit = self.grid.job.held_to["fed backwards"]
         fed = [over for over in found if over.effect == FED]

@@ -25,7 +25,7 @@ from aswired.physics.bundle import (
     tape_length,
     thickness,
 )
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Change, Hole, Job, usual_line
 
 
@@ -182,8 +182,8 @@ def _station(job: Job, section: Section, lumps: tuple[_Lump, ...]) -> Station:
     )
 
 
-def _unread(wires: tuple[InBundle, ...]) -> tuple[str, ...]:
-    return tuple(f"outer diameter of {wire.wire}" for wire in wires if wire.outside is None)
+def _unread(wires: tuple[InBundle, ...]) -> tuple[Missing, ...]:
+    return tuple(Missing("outer diameter", wire.wire) for wire in wires if wire.outside is None)
 
 
 def _least(wires: tuple[InBundle, ...]) -> float | None:
@@ -199,7 +199,14 @@ def _diameter(
     missing = _unread(wires)
     if missing or not wires:
         return None, Figure(
-            key, name, None, "mm", "bundle of wires", "D = k x sqrt(sum d²)", inputs, missing or ("wires in it",)
+            key,
+            name,
+            None,
+            "mm",
+            "bundle of wires",
+            "D = k x sqrt(sum d²)",
+            inputs,
+            missing or (Missing("wires in it"),),
         )
     found = thickness([wire.outside for wire in wires if wire.outside is not None])
     note = f"Lies between {found.least_mm:.1f} and {found.most_mm:.1f} mm; counted are the wires on record."
@@ -233,7 +240,7 @@ def _at_joint(key: str, where: str, wires: tuple[InBundle, ...], lumps: list[_Lu
     formula = "D = k x sqrt(sum d²), a splice counted as one thick wire in place of its own"
     missing = (
         *_unread(wires),
-        *(f"outer diameter of the wires in {found.name}" for found in lumps if not found.outside),
+        *(Missing("outer diameter", f"the wires in {found.name}") for found in lumps if not found.outside),
     )
     if missing:
         return Figure(key, name, None, "mm", rule, formula, (), missing)
@@ -272,13 +279,13 @@ def _conduit(job: Job, key: str, where: str, bore: Figure) -> Figure:
         Input("bore needed", bore.value, "mm", bore.key),
         Input("on hand", ", ".join(f"{size:g}" for size in sorted(on_hand)) or None, "mm", "shop.yml"),
     )
-    missing = bore.missing if bore.value is None else () if on_hand else ("conduits in shop.yml",)
+    missing = bore.missing if bore.value is None else () if on_hand else (Missing("conduits in shop.yml"),)
     if bore.value is None or missing:
         return Figure(f"{key}.conduit", name, None, "mm", rule, formula, inputs, missing)
     found = next_size(on_hand, bore.value)
     if found is None:
         note = "None of the conduits on hand is wide enough."
-        wider = ("a conduit wide enough",)
+        wider = (Missing("a conduit wide enough"),)
         return Figure(f"{key}.conduit", name, None, "mm", rule, formula, inputs, wider, note)
     return Figure(f"{key}.conduit", name, found, "mm", rule, formula, inputs)
 
@@ -354,9 +361,9 @@ def _shared(station: Station, run: Run) -> float:
     return min(station.end_mm, run[2]) - max(station.start_mm, run[1])
 
 
-def _unsaid(key: str, job: Job) -> str:
+def _unsaid(key: str, job: Job) -> Missing:
     """What is not recorded of the house method, with the line that would say it."""
-    return key if key in job.usual.lines else f"{key}: not recorded, write {usual_line(key)}"
+    return Missing(key, write="" if key in job.usual.lines else usual_line(key))
 
 
 def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, ...]) -> Figure:
@@ -375,13 +382,13 @@ def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, .
     missing = [
         what
         for what, gone in (
-            ("places from and to", not runs),
-            ("length of a leg", any(run[2] is None for run in runs)),
+            (Missing("places from and to"), not runs),
+            (Missing("length", "a leg"), any(run[2] is None for run in runs)),
             (_unsaid("tape width", job), width is None),
             (_unsaid("tape overlap", job), share is None),
-            ("wires in a part of it", length is not None and bare < length - 1),
-            ("diameter of a part of it", any(station.diameter.value is None for station in inside)),
-            ("a width and overlap that make a turn", width == 0 or (share is not None and share >= 100)),
+            (Missing("wires in a part of it"), length is not None and bare < length - 1),
+            (Missing("diameter", "a part of it"), any(station.diameter.value is None for station in inside)),
+            (Missing("a width and overlap that make a turn"), width == 0 or (share is not None and share >= 100)),
         )
         if gone
     ]

@@ -11,9 +11,9 @@ from aswired.car.trace import Net
 from aswired.figures.currents import current_through
 from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
 from aswired.figures.opinions import Surroundings, opinions
-from aswired.network.copper import conductor_of, copper_of, is_copper, unread_words
+from aswired.network.copper import conductor_of, copper_of, is_copper, unread
 from aswired.network.transfer import Transfer
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.physics.protection import judge_fuse, least_area_mm2, mending_fuse_a
 from aswired.record import Fuse, Job
 from aswired.text.units import Size
@@ -140,12 +140,12 @@ def _summary(
         Input("row of the planning table", verdict.row_mm2, "mm2", "planning table"),
     )
     other = [stretch for stretch in unread if not is_copper(stretch, job)]
-    missing = () if area is not None else tuple(_unjudged(other, job)) or ("size of a wire it protects",)
+    missing = () if area is not None else tuple(_unjudged(other, job)) or (Missing("size of a wire it protects"),)
     note = verdict.note
     if unsized := [stretch for stretch in unread if stretch not in other]:
         note += f"; size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unsized))}"
     if other:
-        note += f"; not judged: {', '.join(_unjudged(other, job))}"
+        note += f"; not judged: {', '.join(map(str, _unjudged(other, job)))}"
     rating = Figure(
         f"{name}.rating",
         f"planning rating of the thinnest wire behind {name}",
@@ -180,26 +180,26 @@ def _summary(
     )
 
 
-def _unjudged(wires: Iterable[Stretch], job: Job) -> Iterable[str]:
+def _unjudged(wires: Iterable[Stretch], job: Job) -> Iterable[Missing]:
     """Wires whose conductor is not of copper, each once, with why nothing is computed of them."""
-    return dict.fromkeys(f"{stretch.wire}: {unread_words(stretch, job)}" for stretch in wires)
+    return dict.fromkeys(unread(stretch, stretch.wire, job) for stretch in wires)
 
 
 def _share(job: Job, name: str, fuse_a: float | None, loads: tuple[str, ...]) -> Figure:
     """The loads that stay on, together, as a share of the fuse's rating. [%]"""
     inputs: list[Input] = [Input("rating of the fuse", fuse_a, "A", "as moulded on it" if fuse_a else "not recorded")]
-    missing = [] if fuse_a else [f"rating of {name}"]
+    missing = [] if fuse_a else [Missing("rating", name)]
     if not loads:
-        missing.append(f"a load of this list on {name}")
+        missing.append(Missing(f"a load of this list on {name}"))
     for load in loads:
         facts = job.loads[load]
         amps = facts.draws.current_a if facts.draws is not None else None
         if facts.duty == "continuous":
             inputs.append(Input(load, amps, "A", "duty: continuous"))
-            missing += [] if amps is not None else [f"current of {load}"]
+            missing += [] if amps is not None else [current_of(load)]
         elif facts.duty == "unknown":
             inputs.append(Input(load, amps, "A", "how long it is on is not recorded"))
-            missing.append(f"duty of {load}")
+            missing.append(Missing("duty", load))
     amps_on = sum(staying_on(job, loads).values())
     limit = job.held_to["fuse share"]
     note = f"{limit.value:g} % is allowed."

@@ -106,7 +106,7 @@ def wanted(worked: Worked, layout: Layout, sides: dict[tuple[str, str], str]) ->
         if special in BY_MAKER:
             aside.append(Aside(piece.id, f"{piece.wire} is declared '{special}': its maker says what goes in"))
         elif piece.length_mm is None:
-            aside.append(Aside(piece.id, f"its length is not recorded: {', '.join(piece.computed.missing)}"))
+            aside.append(Aside(piece.id, f"its length is not recorded: {', '.join(piece.computed.missing_words)}"))
         elif piece.length_mm <= 0:
             aside.append(Aside(piece.id, "its length comes to nothing"))
         elif copper is None:

@@ -144,7 +144,7 @@ def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
 
 def _unknown(opened: Opened) -> Iterator[str]:
     if opened.wanting:
-        yield f"Volts not recorded: {listing(opened.wanting)}."
+        yield f"Volts not recorded: {listing(map(str, opened.wanting))}."
     if opened.perhaps:
         yield f"More may be on: {listing(opened.perhaps)} is not recorded."
 

@@ -17,7 +17,17 @@ from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, dra
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.splices import WireEnd, wire_ends
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, day, figure_text, length, size
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    FigureText,
+    Printed,
+    amount,
+    day,
+    figure_text,
+    length,
+    printed,
+    size,
+)
 from aswired.text.diagnostics import Finding
 
 
@@ -38,8 +48,8 @@ class StateRow:
 
     state: str
     on: tuple[str, ...]
-    amps: str
-    rise: str
+    amps: Printed
+    rise: Printed
     bad: bool
     as_above: bool  # the same loads are on as in the row before
     figure: FigureText
@@ -79,7 +89,7 @@ class GroundRow:
     back_to: str
     cable: str
     total: FigureText
-    amps: str  # its total in words; a point without a traced load has none
+    amps: Printed  # its total in words; a point without a traced load has none
     rise: FigureText
     states: tuple[StateRow, ...]
     opened: IfOpened
@@ -172,7 +182,7 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         back_to=ground.back_to or NOT_RECORDED,
         cable=", ".join(cable) or NOT_RECORDED,
         total=figure_text(ground.total, units),
-        amps=figure_text(ground.total, units).value if ground.loads or ground.total.known else NOT_RECORDED,
+        amps=printed(ground.total) if ground.loads or ground.total.known else Printed(NOT_RECORDED),
         rise=figure_text(ground.rise, units),
         states=tuple(_states(worked.ground_states.carried[ground.name], worked)),
         opened=if_opened(ground.name, worked),
@@ -185,10 +195,17 @@ def _states(all_carried: tuple[Carried, ...], worked: Worked) -> Iterator[StateR
     units, told = worked.job.units, worked.job.held_to["rise warning"].value
     before: tuple[str, ...] = ()
     for carried in all_carried:
-        amps, rise = figure_text(carried.amps, units), figure_text(carried.rise, units)
         bad = carried.rise.value is not None and carried.rise.value > told
         same = bool(carried.on) and carried.on == before
-        yield StateRow(carried.words, carried.on, amps.value, rise.value, bad, same, rise)
+        yield StateRow(
+            carried.words,
+            carried.on,
+            printed(carried.amps),
+            printed(carried.rise),
+            bad,
+            same,
+            figure_text(carried.rise, units),
+        )
         before = carried.on
 
 
@@ -274,12 +291,15 @@ def _tree(worked: Worked) -> Tree | None:
     for ground in worked.grounds:
         if ground.state != "in use":
             continue
-        lines = [f"{amount(ground.rise.value, 'V')} rise" if ground.rise.known else "rise not recorded"]
+        lines: list[str] = [
+            Printed(f"{printed(ground.rise)} rise" if ground.rise.known else "rise not recorded", ground.rise.key)
+        ]
         if not ground.back_to:
             lines.append("way back not recorded")
         loads = _lands(ground.name, worked)
         total_a = ground.total.value if ground.loads else None  # nothing traced is not nothing flowing
-        points.append(TreePoint(ground.name, ground.back_to, loads, total_a, tuple(lines)))
+        right = printed(ground.total) if ground.loads else NOT_RECORDED
+        points.append(TreePoint(ground.name, ground.back_to, loads, total_a, tuple(lines), right))
     home = _lands(BATTERY, worked)
     return draw_tree(points, home) if points or home else None
 

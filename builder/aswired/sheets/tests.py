@@ -15,7 +15,14 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import Caution, refusals
-from aswired.sheets.text import NOT_RECORDED, amount, listing, number, source_text
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    amount,
+    listing,
+    number,
+    printed,
+    source_text,
+)
 from aswired.text.units import natural
 
 # Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
@@ -243,7 +250,7 @@ def _key_off(steps: JobSteps) -> KeyOffText | None:
         return None
     on = tuple((given.name, amount(_float(given.value), "A")) for given in off.total.inputs)
     return KeyOffText(
-        expected=amount(off.total.value, "A"),
+        expected=printed(off.total),
         limit=amount(off.limit_a, "A"),
         unknown=unknown_words(off.total),
         on=on,
