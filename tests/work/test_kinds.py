@@ -223,6 +223,22 @@ def test_two_free_ends_meet_in_one_splice(van):
     assert not worked.pieces
 
 
+@pytest.mark.parametrize(
+    ("spoken_of", "length_mm"),
+    # a way of 400 mm takes the usual slack of 50 mm and 10 mm of overlap at each end
+    [("reach: 400 mm", 470.0), ("cut: 400 mm", 400.0), ("piece: BU 1 mm2", None), ("wire: J1", None)],
+)
+def test_whatever_is_said_of_a_jumper_makes_it_a_wire_of_its_own_between_two_cut_ends(spoken_of, length_mm, van):
+    worked = van(
+        "id: C1, kind: cap, wire: W5, end: S6, stub: 200 mm, far: gone, made: yes",
+        "id: C2, kind: cap, wire: W4, end: neutral.1, stub: 200 mm, far: gone, made: yes",
+        f"id: C3, kind: bridge, ends: [C2-W4-neutral.1, C1-W5-S6], decided by: AK, {spoken_of}, made: yes",
+    )
+    lead = "J1" if spoken_of == "wire: J1" else "C3"
+    assert [piece.wire for piece in worked.pieces] == [lead]
+    assert {run.length_mm for run in worked.plan.of_wire(lead)} == {length_mm}
+
+
 def test_the_cautions_say_who_decided_and_what_stands_in_its_place(van):
     def said(*rows: str) -> list[tuple[str, str, tuple[str, ...]]]:
         return [(c.title, c.text, c.ids) for c in cautions(van(*rows)) if "bridged" in c.title]

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import Node, NodeKind, View
-from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import unfused
@@ -16,7 +15,7 @@ from aswired.text.diagnostics import Finding, Location, Severity
 from aswired.text.written import how_closed
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from cut_ends(facts.job, facts.shown)
     view = as_intended(facts)
     undecided = _not_settled(facts, view)

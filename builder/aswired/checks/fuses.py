@@ -6,12 +6,10 @@ from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import Node, Stretch, View
-from aswired.car.route import Route
 from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import bare_ways, protected, unfused
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.fuses import staying_on
+from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
@@ -21,8 +19,8 @@ from aswired.text.written import how_closed
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    net = Net(facts.job, facts.shown)
+def judge(facts: Worked) -> Iterator[Finding]:
+    net = facts.network.grid.net
     for fuse in facts.fuses:
         yield from _above_its_wire(fuse)
         yield from _share(facts, fuse)
@@ -145,7 +143,7 @@ def mend_words(fuse: FuseSummary) -> str:
         if not fuse.loads:
             return f"{put_in}; no load on it is traced, so try it under load"
         if mend.load_a is None:
-            unread = [item for item in fuse.total.missing if item != POSITIVE_GROUND]
+            unread = [str(item) for item in fuse.total.missing if item != POSITIVE_GROUND]
             return f"{put_in}, if its load allows" + (f": {listed(unread)} is not recorded" if unread else "")
         return f"{put_in}; the load of {mend.load_a:.1f} A allows it"
     bears = f"no fuse that suits the wire bears the load, which wants {mend.needed_a:.3g} A"

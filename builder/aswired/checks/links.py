@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.checks.special import rows_at_work
 from aswired.figures.links import gauge_numbers, protects
@@ -18,7 +17,7 @@ from aswired.text.diagnostics import Finding, Location, Severity
 AS_IT_WAS = "Put in a link of the maker's gauge and length"
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     links = [name for name, kind in special_wires(facts.job).items() if kind == "fusible link"]
     for row, wires in rows_at_work(facts):
         for link in links:

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
 from aswired.record import Change
@@ -19,7 +18,7 @@ SPOILT = {
 }
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     apart_mm = facts.job.held_to["length apart"].value
     for piece in facts.pieces:
         row = facts.job.change(piece.row)

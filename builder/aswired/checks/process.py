@@ -7,7 +7,6 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import Worked
@@ -16,7 +15,7 @@ from aswired.text.diagnostics import Finding, Severity
 from aswired.text.written import Done
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     rows = {row.id: row for row in facts.rows_of(facts.plan)}
     for wrap in rows.values():
         if kind_of(wrap).wraps and wrap.made is not None:

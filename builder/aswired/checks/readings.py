@@ -6,7 +6,6 @@ import datetime
 from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
-from aswired.car.route import Route
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.electric import transfer_of
 from aswired.figures.expected import ABOVE, INSIDE, Expected, expected
@@ -17,12 +16,12 @@ from aswired.record import MeterReading
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     """Limits that judge nothing; and readings without a limit of their own, the last of their two points, that lie
     outside what is expected there."""
     for reading in facts.job.readings:
         yield from _below_zero(reading)
-    cars, shown = CarsOfTheirDays(facts.job, route, facts.views), None
+    cars, shown = facts.cars_of_their_days, None
     for index, reading in enumerate(facts.job.readings):
         if not _stands_alone(reading) or _read_again(facts, index, reading):
             continue

@@ -9,7 +9,6 @@ from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.special import special_wires
 from aswired.figures.worked import Worked
@@ -17,7 +16,7 @@ from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     special = special_wires(facts.job)
     for row, wires in rows_at_work(facts):
         of = {wire: special[wire] for wire in wires if wire in special}

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, NodeKind
-from aswired.car.route import Route
 from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
 from aswired.physics.steps import steps_thicker
@@ -20,21 +19,21 @@ HOLDS_A_TERMINAL = (
 WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.terminal_fixed in WITH_SOLDER:
-            yield from _soldered(facts, route, row)
+            yield from _soldered(facts, row)
     for piece in facts.pieces:
         yield from _too_thick(facts, piece)
 
 
-def _soldered(facts: Worked, route: Route, row: Change) -> Iterator[Finding]:
+def _soldered(facts: Worked, row: Change) -> Iterator[Finding]:
     how = WITH_SOLDER[row.terminal_fixed]
     for end in _terminals(facts, row):
         plug = facts.job.plugs.get(end.partition(".")[0])
         if plug is not None and plug.solder == "not allowed":
             why, mend = "its maker does not allow solder", "Crimp a new terminal, and use no solder"
-        elif _flexes(facts, route, end):
+        elif _flexes(facts, end):
             why, mend = "it lies where the bundle flexes", "Crimp a new terminal: a wire breaks where the solder ends"
         else:
             continue
@@ -56,9 +55,9 @@ def _terminals(facts: Worked, row: Change) -> list[str]:
     return [end for end in kind_of(row).new_terminals(row, ends) if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
 
 
-def _flexes(facts: Worked, route: Route, end: str) -> bool:
+def _flexes(facts: Worked, end: str) -> bool:
     """Whether every leg by which a wire can come to the end flexes."""
-    position = route.of_end(end)
+    position = facts.route.of_end(end)
     if position is None:
         return False
     legs = [leg for leg in facts.job.route if position.landmark and position.landmark in (leg.from_, leg.to)]

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.figures.probes import POSTS
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
@@ -37,7 +36,7 @@ class Written:
     at: Location
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     fuses = {*job.fuses, *facts.plan.fuses}
     cavities = _of_relays(job)

@@ -11,10 +11,10 @@ from aswired.record import Job, usual_line
 _HOLDS_A_TERMINAL = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED)
 
 
-def no_length(stretch: Stretch, view: View, job: Job) -> str:
-    """What to say of a stretch without a length: `length not recorded, write usual: {ring strip: 6 mm}`."""
+def lines_to_write(stretch: Stretch, view: View, job: Job) -> str:
+    """What would make the length of a stretch known: `usual: {ring strip: 6 mm}`; '' where no such line would."""
     waits = tuple(dict.fromkeys(key for key in _waits_for(stretch, view, job) if key not in job.usual.lines))
-    return f"length not recorded, write {usual_line(*waits)}" if waits else "length not recorded"
+    return usual_line(*waits) if waits else ""
 
 
 def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:

@@ -106,7 +106,7 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
     )
     names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
     swaps = [change for change in worked.rows_of(worked.shown) if change.new_plug]
-    net = Net(worked.job, worked.shown)
+    net = worked.network.grid.net
     return tuple(_connector(name, swaps, net, worked) for name in names)
 
 

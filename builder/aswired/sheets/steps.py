@@ -14,10 +14,11 @@ from aswired.car.circuits import Circuit, CircuitFigures
 from aswired.car.harness import CutPiece, NodeKind, Stretch
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.record import Change, Job
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
-from aswired.sheets.text import NOT_RECORDED, amount, length, listing, size
+from aswired.sheets.text import NOT_RECORDED, Printed, amount, length, listing, piece_length, printed, size
 from aswired.text.colours import UNKNOWN, Colour
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.units import end_words
@@ -140,7 +141,7 @@ def bench_of(worked: Worked) -> Bench:
     if worked.shown.name == "plan":
         return Bench(worked, rows, worked.donor_circuits, worked.circuits, worked.circuit_figures)
     after = circuits(job, plan)
-    old = transfer_of(job, worked.donor, worked.donor_circuits)
+    old = worked.donor_network
     return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
 
 
@@ -236,8 +237,11 @@ def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed,
     """Where the wire is cut, told by what stays; of a tap, where the wire that is not cut is bared."""
     units, kind = worked.job.units, kind_of(row)
     if kind.takes_out:
-        computed = next((f.value for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
-        yield Cut(amount(row.take_out.mm if row.take_out else computed, "mm", units), "comes out")
+        computed = next((f for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
+        if row.take_out is None and computed is not None:
+            yield Cut(printed(computed, units), "comes out")
+        else:
+            yield Cut(amount(row.take_out.mm if row.take_out else None, "mm", units), "comes out")
     if kind.alters == "dead":
         yield Cut(length(row.stub, units), f"stays on {end_words(row.end)}")
         return
@@ -264,8 +268,8 @@ def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
         id=piece.id,
         colour=piece.colour,
         size=size(piece.size),
-        length=amount(piece.length_mm, "mm", job.units),
-        waits_for=listing(piece.computed.missing, "") if piece.length_mm is None else "",
+        length=piece_length(piece, job.units),
+        waits_for=listing(piece.computed.missing_words, "") if piece.length_mm is None else "",
         offcut=piece.offcut,
         new=new,
     )
@@ -273,8 +277,9 @@ def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
 
 def _joint(placed: Placed, units: str) -> JointLine:
     joint = placed.joint
-    along = f"{amount(joint.centre_mm, 'mm', units)} from {joint.from_end}" if joint.centre_mm is not None else ""
-    return JointLine(joint.id, placed.place, along if joint.from_end else "")
+    told = joint.centre_mm is not None and joint.from_end
+    along = Printed(f"{printed(placed.centre, units)} from {joint.from_end}", placed.centre.key) if told else ""
+    return JointLine(joint.id, placed.place, along)
 
 
 def usual_joint(job: Job) -> Iterable[tuple[str, str]]:

@@ -77,7 +77,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
     that it rests on. A place is named a second time when something elsewhere must be done in between."""
     rows = planned_rows(worked)
     below = rests_on(worked)
-    route, where = Route(worked.job), places_of_nodes(worked)
+    route, where = worked.route, places_of_nodes(worked)
     spots = {row.id: _spot(row, worked, route, where) for row in rows}
     first = {spots[row.id].key: number for number, row in reversed(list(enumerate(rows)))}
     file_order = {row.id: number for number, row in enumerate(rows)}
