@@ -21,8 +21,11 @@ from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
 from aswired.sheets.connectors import connector_views
 from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.open_work import OpenWork, open_work
 from aswired.sheets.places import places_of_nodes
+from aswired.sheets.recorded import load_facts
 from aswired.sheets.search import entries_of
+from aswired.sheets.worksheet import work_sheet
 from findings.jobs import DAY, work
 
 README = Path(__file__).resolve().parents[2] / "README.md"
@@ -433,3 +436,49 @@ def test_a_soldered_terminal_is_judged_where_a_bridge_or_a_fuse_puts_it(row: str
     told = [finding.problem for finding in worked.findings if finding.code == "TRM01"]
     why = "is soldered, and it lies where the bundle flexes"
     assert sorted(told) == [f"the terminal at {end} {why}" for end in ends]
+
+
+# ---- label ----------------------------------------------------------------------------------------------------------
+ONE_WAY = "".join(line for line in HEAD.splitlines(True) if "to: sill" not in line and "from: sill" not in line)
+TAG = "id: C1, kind: label, wire: W1, where: 100 mm from tail towards roof, reads: TAIL LAMP F1, tag: printed sleeve"
+
+
+def test_a_tag_leaves_the_car_as_it_was_and_asks_for_no_test(van) -> None:
+    other = "id: C2, kind: reroute, wire: W4, by: [roof]"
+    before, tagged = van(other, head=ONE_WAY), van(other, f"{TAG}, made: 2031-05-20 AK", head=ONE_WAY)
+    for part in ("nodes", "stretches", "joints", "wires", "pieces", "ledger", "figures"):
+        assert getattr(tagged.plan, part) == getattr(before.plan, part)
+    assert [f for f in tagged.findings if f.entry == "C1"] == []
+    assert open_work(tagged) == OpenWork((), (), ("C2",))
+
+
+def test_a_tag_stands_on_the_change_list_and_on_the_circuits_of_its_wire_alone(van) -> None:
+    tail = ONE_WAY.replace("loads: {", "loads: {fan: {between: fan.1 fan.2, draws: 4 A, class: motor}, ")
+    worked = van(TAG, head=tail)
+    (row,) = change_rows(worked)
+    assert (row.what, [wire.name for wire in row.wires]) == ("Tag on W1", ["W1"])
+    facts = [(fact.name, fact.value) for fact in row.facts]
+    assert facts == [("where", "100 mm from tail towards roof"), ("reads", "TAIL LAMP F1"), ("tag", "printed sleeve")]
+    told = "TAIL LAMP F1, printed sleeve, 100 mm from tail towards roof (C1)"
+    assert [fact.value for fact in load_facts("tail lamp", worked) if fact.name == "tag on W1"] == [told]
+    assert [fact for fact in load_facts("fan", worked) if fact.name.startswith("tag")] == []
+    assert "TAIL LAMP F1" in {entry.id: entry.text for entry in reversed(entries_of(worked))}["C1"]
+
+
+@pytest.mark.parametrize(
+    ("where", "place"),
+    [
+        ("100 mm from tail towards roof", "tail, t"),
+        ("roof", "roof, r"),
+        ("behind the trim", "behind the trim"),
+        ("unknown", "Place not recorded"),
+    ],
+)
+def test_a_tag_is_put_on_where_its_row_says_behind_the_work_on_its_wire(where: str, place: str, van) -> None:
+    shorten = "id: C2, kind: shorten, wire: W1, end: lamp.1, take out: 100 mm, pigtail: 150 mm"
+    sheet = work_sheet(van(shorten, TAG.replace("100 mm from tail towards roof", where), head=ONE_WAY))
+    (step,) = [step for group in sheet.groups for step in group.steps if step.id == "C1"]
+    assert [group.place for group in sheet.groups if step in group.steps] == [place]
+    assert [step.id for step in sheet.steps] == ["C2", "C1"]
+    assert (step.ticks, step.dead, step.fuses, step.drops) == (("tagged",), (), (), ())
+    assert [(wire.name, wire.cuts, wire.piece, wire.joints) for wire in step.wires] == [("W1", (), None, ())]

@@ -126,6 +126,8 @@ class Change(Located):
     protects: tuple[str, ...] = keyed(Many(NAME), "add: of a new fusible link, the wires behind it")
     batch: tuple[str, ...] = keyed(Many(WORDS), "batch numbers of sleeves, rings, wire used")
     over: tuple[str, ...] = keyed(Many(NAME), "cover: the rows wrapped in")
+    reads: str = keyed(WORDS, "label: what stands on the tag", default="")
+    tag: str = keyed(WORDS, "label: what the tag is, such as printed sleeve or wrap-around flag", default="")
     proves: tuple[str, ...] = keyed(Many(NAME), "verify: the rows it proves")
     test: str = keyed(WORDS, "verify: what is measured, where, with what on", default="")
     expect: str = keyed(WORDS, "verify: what should be read", default="")

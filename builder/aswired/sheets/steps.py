@@ -151,7 +151,7 @@ def step_of(row: Change, facts: Bench) -> Step:
     barred = barred_by(row, worked)
     names = tuple(dict.fromkeys((*row.wire_names, *_joined(row, worked))))
     placed = tuple(placed for placed in worked.joints if placed.joint.row == row.id)
-    cut = tuple(dict.fromkeys(filter(None, (*names, row.onto))))
+    cut = tuple(dict.fromkeys(filter(None, (*names, row.onto)))) if kind_of(row).alters_harness else ()
     dead = tuple(load for load, circuit in facts.before.items() if _wires_of(circuit) & set(cut))
     return Step(
         id=row.id,

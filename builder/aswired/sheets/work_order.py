@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from aswired.car.asbuilt.order import order
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.car.route import Position, Route
+from aswired.car.route import PlaceError, Position, Route
 from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.sheets.places import Places, landmark_words, places_of_nodes
+from aswired.text.units import is_unknown
 
 NOWHERE = "Place not recorded"
 CLOSING = ("", "Tests", "Wraps and conduit")  # tests come when all is joined, wraps when all is tested
@@ -179,6 +180,8 @@ def _spot(row: Change, worked: Worked, route: Route, where: Places) -> _Spot:
     if visit := kind_of(row).visit:
         return _Spot(visit, visit, CLOSING.index(visit))
     landmarks = worked.job.landmarks
+    if row.where and not kind_of(row).alters_harness:
+        return _written_spot(row.where, route, landmarks)
     names = _stands_at(row, worked)
     for name in names:
         position = route.of_end(name)
@@ -196,6 +199,17 @@ def _spot(row: Change, worked: Worked, route: Route, where: Places) -> _Spot:
         part = names[0].partition(".")[0]
         return _Spot(f"part {part}", f"{part}, place not recorded")
     return _Spot("", NOWHERE)
+
+
+def _written_spot(where: str, route: Route, landmarks: Mapping[str, str]) -> _Spot:
+    """The landmark next to a written place; of a place in words only, those words."""
+    try:
+        position = route.place(where)
+    except PlaceError:
+        position = None
+    if position is not None and (landmark := _nearest(position, route)):
+        return _Spot(f"landmark {landmark}", landmark_words(landmark, landmarks))
+    return _Spot("", NOWHERE) if is_unknown(where) else _Spot(where, where)
 
 
 def _stands_at(row: Change, worked: Worked) -> tuple[str, ...]:

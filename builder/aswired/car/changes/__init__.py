@@ -10,6 +10,7 @@ from aswired.car.changes import (
     extend,
     ground,
     join,
+    label,
     protect,
     remove,
     reroute,
@@ -28,6 +29,7 @@ KINDS: tuple[Kind, ...] = tuple(
     module.KIND
     for module in (
         remove, cap, extend, shorten, join, tap, ground, terminate, swap, reroute, protect, bridge, cover, add, verify,
+        label,
     )
 )  # fmt: skip
 BY_NAME = {kind.name: kind for kind in KINDS}
