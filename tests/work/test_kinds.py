@@ -16,7 +16,7 @@ from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import Worked
-from aswired.network.unmeasured import no_length
+from aswired.network.unmeasured import lines_to_write
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
 from aswired.sheets.connectors import connector_views
@@ -397,7 +397,7 @@ def test_the_piece_of_a_tap_waits_for_the_ring_strip_that_its_terminal_takes(van
     tap = "id: C1, kind: tap, wire: T1, onto: W1, piece: RD 1.5 mm2, to: horn.1, reach: 300 mm"
     worked = van(tap, head=HEAD.replace(", ring strip: 6 mm", ""))
     (lead,) = worked.plan.of_wire("T1")
-    assert no_length(lead, worked.plan, worked.job) == "length not recorded, write usual: {ring strip: 6 mm}"
+    assert lines_to_write(lead, worked.plan, worked.job) == "usual: {ring strip: 6 mm}"
 
 
 def test_a_jumper_in_the_place_of_a_fusible_link_is_ordinary_wire(van):
