@@ -20,7 +20,7 @@ from aswired.figures.worked import Worked
 from aswired.files.disknames import file_stems
 from aswired.record import Photo
 from aswired.sheets.findings import around
-from aswired.sheets.registry import SHEET, SHEETS
+from aswired.sheets.registry import HELP, SHEET, SHEETS
 from aswired.sheets.text import Shown, colour_classes, date, first_upper, shown_of
 
 
@@ -231,7 +231,7 @@ def environment(theme_dir: Path) -> jinja2.Environment:
     env.globals.update(
         sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, sheet_uri=sheet_uri, code_says=code_says
     )
-    env.globals.update(around=around)
+    env.globals.update(around=around, help_pages=HELP)
     return env
 
 
