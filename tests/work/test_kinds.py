@@ -16,7 +16,7 @@ from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import Worked
-from aswired.network.unmeasured import no_length
+from aswired.network.unmeasured import lines_to_write
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
 from aswired.sheets.connectors import connector_views
@@ -27,8 +27,6 @@ from aswired.sheets.recorded import load_facts
 from aswired.sheets.search import entries_of
 from aswired.sheets.worksheet import work_sheet
 from findings.jobs import DAY, work
-
-README = Path(__file__).resolve().parents[2] / "README.md"
 
 # two ways from dash to tail: 500 + 500 over the roof, 700 + 700 along the sill
 HEAD = """job: Van
@@ -354,21 +352,6 @@ def test_search_finds_what_the_new_rows_say(van):
     assert re.search("park or neutral.*clutch pedal", text["C4"])
 
 
-def test_the_four_rows_of_the_readme_are_in_force(tmp_path):
-    blocks = re.findall(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
-    (rows,) = [block for block in blocks if "kind: swap" in block]
-    wires = (
-        "wires: {W3: 'RD 2.5 mm2, battery+ to FB.feed, 1 m', W31: 'VT 18 AWG, FS4 to tail-left.1', "
-        "W34: 'BN 18 AWG, FS9 to tail-left.2', W35: 'GY 18 AWG, FS9 to tail-left.3', "
-        "W20: 'YE 18 AWG, neutral-switch.1 to S1', W21: 'YE 18 AWG, neutral-switch.2 to S2'}\n"
-    )
-    head = "job: README\nlandmarks: {dash: d, sill: s}\nroute: [{from: dash, to: sill, length: 1 m}]\n" + wires
-    worked = work(tmp_path / "readme", head + "changes:\n" + rows)
-    assert {result.id: result.status for result in worked.plan.rows} == dict.fromkeys(
-        ("C40", "C41", "C42", "C43"), "in force"
-    )
-
-
 @pytest.mark.parametrize(
     ("known", "stays"),
     [("lamp.2", {"lamp.2", "L1"}), ("G2", {"L1", "unknown W1"}), ("FS9", {"L1", "unknown W1"})],
@@ -397,7 +380,7 @@ def test_the_piece_of_a_tap_waits_for_the_ring_strip_that_its_terminal_takes(van
     tap = "id: C1, kind: tap, wire: T1, onto: W1, piece: RD 1.5 mm2, to: horn.1, reach: 300 mm"
     worked = van(tap, head=HEAD.replace(", ring strip: 6 mm", ""))
     (lead,) = worked.plan.of_wire("T1")
-    assert no_length(lead, worked.plan, worked.job) == "length not recorded, write usual: {ring strip: 6 mm}"
+    assert lines_to_write(lead, worked.plan, worked.job) == "usual: {ring strip: 6 mm}"
 
 
 def test_a_jumper_in_the_place_of_a_fusible_link_is_ordinary_wire(van):
