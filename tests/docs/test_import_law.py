@@ -63,7 +63,7 @@ def imports() -> list[tuple[str, str]]:
 
 def test_every_room_has_its_place():
     rooms = {path.name.removesuffix(".py") for path in PACKAGE.iterdir() if not path.name.startswith(("__", "py"))}
-    assert rooms - set(LEVEL) == set()
+    assert rooms - set(LEVEL) == {"manual"}  # pages of text alone
 
 
 def test_a_room_imports_only_from_rooms_before_it():

@@ -16,7 +16,8 @@ from aswired.sheets import circuits as circuits_page
 from aswired.sheets import grounds as grounds_page
 from aswired.sheets import record as record_page
 from aswired.sheets.backfeed import if_opened
-from aswired.sheets.frame import PageOut, ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import PageOut, ShopFacts, frame_of
+from aswired.sheets.templates import environment, render
 from aswired.work import work_out
 from tests.crawl.tree import parse
 from tests.electric import spice

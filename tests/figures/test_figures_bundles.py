@@ -456,7 +456,7 @@ def test_no_place_on_a_leg_that_flexes(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", ["trail-truck", "flatbed", "taken-over"])
-def test_figures_of_the_demo_have_keys_of_their_own_as_the_readme_says(name: str) -> None:
+def test_figures_of_the_demo_have_keys_of_their_own_as_the_manual_says(name: str) -> None:
     job = read_job(JOBS / name).job
     assert job is not None
     worked = work_out(job, DAY)

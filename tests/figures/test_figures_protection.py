@@ -13,8 +13,9 @@ from aswired.figures.fuses import FuseSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses as fuses_page
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.templates import environment, render
 
 THEME = Path(__file__).parents[2] / "site_theme"
 

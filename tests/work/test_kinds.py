@@ -28,8 +28,6 @@ from aswired.sheets.search import entries_of
 from aswired.sheets.worksheet import work_sheet
 from findings.jobs import DAY, work
 
-README = Path(__file__).resolve().parents[2] / "README.md"
-
 # two ways from dash to tail: 500 + 500 over the roof, 700 + 700 along the sill
 HEAD = """job: Van
 usual: {joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: 6 mm, cover: adhesive sleeve 40 mm}
@@ -352,21 +350,6 @@ def test_search_finds_what_the_new_rows_say(van):
     assert "F16" in text["C3"]
     assert "F16" in text
     assert re.search("park or neutral.*clutch pedal", text["C4"])
-
-
-def test_the_four_rows_of_the_readme_are_in_force(tmp_path):
-    blocks = re.findall(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
-    (rows,) = [block for block in blocks if "kind: swap" in block]
-    wires = (
-        "wires: {W3: 'RD 2.5 mm2, battery+ to FB.feed, 1 m', W31: 'VT 18 AWG, FS4 to tail-left.1', "
-        "W34: 'BN 18 AWG, FS9 to tail-left.2', W35: 'GY 18 AWG, FS9 to tail-left.3', "
-        "W20: 'YE 18 AWG, neutral-switch.1 to S1', W21: 'YE 18 AWG, neutral-switch.2 to S2'}\n"
-    )
-    head = "job: README\nlandmarks: {dash: d, sill: s}\nroute: [{from: dash, to: sill, length: 1 m}]\n" + wires
-    worked = work(tmp_path / "readme", head + "changes:\n" + rows)
-    assert {result.id: result.status for result in worked.plan.rows} == dict.fromkeys(
-        ("C40", "C41", "C42", "C43"), "in force"
-    )
 
 
 @pytest.mark.parametrize(

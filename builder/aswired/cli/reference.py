@@ -1,4 +1,4 @@
-"""The format reference for people, made from the declarations in `model` and from the kinds of change."""
+"""The format reference for people, made from the declarations in `record` and from the kinds of change."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import KINDS
 from aswired.record import Change
-from aswired.sheets.frame import environment
+from aswired.sheets.templates import environment
 from aswired.site.theme import theme_dir
 from aswired.text.schema import keys_of
 
