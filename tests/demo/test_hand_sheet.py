@@ -107,8 +107,8 @@ def test_the_figures_stand_on_the_built_pages(site: Path) -> None:
     shown: dict[str, list[str]] = {}
     for path in (site / "jobs" / "trail-truck").rglob("*.html"):
         for figure in read(path).all("details", class_="fig"):
-            text = figure.first("summary").first("b").text
-            shown.setdefault(figure.attributes["data-figure"], []).append(text)
+            value = figure.first("summary").first("b")
+            shown.setdefault(value.attributes["data-figure"], []).append(value.text)
     lines = [line for line in sheet() if not line.on_page]
     assert len(lines) >= FEWEST
     assert not named([line for line in lines if not shown.get(line.key)])

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.changes import KINDS
+from aswired.car.changes.kind import Kind
 from aswired.checks.codes import ALL
 from aswired.cli.run import COMMANDS
 from aswired.figures.worked import Worked
@@ -42,9 +43,9 @@ def test_codes_and_keys_are_the_programs_own(name: str) -> None:
     assert len(between(page, name).splitlines()) > 60
 
 
-@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.NAME)
-def test_every_kind_of_change_is_explained(kind: object) -> None:
-    assert f"| `{kind.NAME}` |" in PAGES["writing.md"]
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+def test_every_kind_of_change_is_explained(kind: Kind) -> None:
+    assert f"| `{kind.name}` |" in PAGES["writing.md"]
 
 
 def test_every_command_named_is_one_and_every_one_is_named() -> None:

@@ -105,7 +105,7 @@ def held_back(text: str, with_low: str, with_high: str, named: str) -> None:
     for key in hang:
         assert silent[key].value is None, key
     for key in kept:
-        assert any(named in words for words in silent[key].missing), (key, silent[key].missing)
+        assert any(named in words for words in silent[key].missing_words), (key, silent[key].missing_words)
     for key, figure in silent.items():
         assert figure.value is None or figure.value == pytest.approx(low[key], rel=1e-6, abs=1e-9), key
 

@@ -39,7 +39,7 @@ def test_a_way_back_that_leads_to_nothing_on_record_is_not_nought(back_to: str, 
     assert found.lost("lamp", FEED, ON).volts == pytest.approx(2 * 0.037)
     back = found.lost("lamp", RETURN, ON)
     assert back.volts is None
-    assert any("the way back from" in words for words in back.missing)
+    assert any("the way back from" in words for words in back.missing_words)
     values = figures(work(tmp_path / "figures", proved(text)))
     assert values["lamp.return.alone"] is None
     assert values["lamp.drop.alone"] is None

@@ -60,7 +60,7 @@ def test_what_carries_a_load_and_what_moves_it(tmp_path: Path) -> None:
     assert [name for name, _ in found.takers[found.grid.run_of["cable L1 to battery-"]]] == ["lamp", "horn"]
     assert found.through("cable L1 to battery-", BOTH).volts == pytest.approx(6)
     assert found.through("fuse F1", BOTH).volts == pytest.approx(2)
-    assert found.through("fuse F9", BOTH).missing == ("fuse F9 is not in the network",)
+    assert found.through("fuse F9", BOTH).missing_words == ("fuse F9 is not in the network",)
 
 
 # ---- the meter from node to node ------------------------------------------------------------------------------------
@@ -88,7 +88,7 @@ def test_volts_from_one_node_to_another(
 
 def test_a_node_that_nothing_leads_to_has_no_volts(tmp_path: Path) -> None:
     found = transfer(tmp_path, COPPER).between("lamp.2", "elsewhere.1", BOTH)
-    assert (found.volts, found.missing) == (None, ("a way from lamp.2 to elsewhere.1",))
+    assert (found.volts, found.missing_words) == (None, ("a way from lamp.2 to elsewhere.1",))
 
 
 @pytest.mark.parametrize(
@@ -109,7 +109,7 @@ def test_what_is_not_recorded_spoils_only_the_volts_it_lies_between(
     on = found.stated
     unknown = found.between("lamp.2", "battery-", on)
     assert unknown.volts is None
-    assert any(named in words for words in unknown.missing)
+    assert any(named in words for words in unknown.missing_words)
     whole = transfer(tmp_path / "whole", COPPER).between(*known, BOTH).volts
     assert whole is not None
     assert found.between(*known, on).volts == pytest.approx(whole, abs=1e-12)
@@ -134,7 +134,7 @@ def test_a_share_that_hangs_on_something_not_recorded_is_not_told(tmp_path: Path
     (w3,) = [branch for branch in found.grid.branches if branch.name.startswith("W3")]
     share = found.through(w3, BOTH)
     assert share.volts is None
-    assert any("W6" in words for words in share.missing)
+    assert any("W6" in words for words in share.missing_words)
     assert found.through("cable L1 to battery-", BOTH).volts == pytest.approx(6)  # all of it, whichever way it came
     assert found.lost("lamp", RETURN, BOTH).volts is None
     assert found.between("lamp.2", "FS9", BOTH).volts == pytest.approx(0.074)
@@ -243,9 +243,9 @@ def test_the_figures_are_of_those_loads(tmp_path: Path) -> None:
 def test_a_current_that_is_not_recorded_is_named_though_the_load_is_only_on_with_this_one(tmp_path: Path) -> None:
     found = transfer(tmp_path, ON_ONE.replace("draws: 2 A", "draws: unknown"))
     assert found.together() == {"lamp": None, "fan": 10}
-    assert found.lost("fan", RETURN, found.together()).missing == ("current of lamp",)
+    assert found.lost("fan", RETURN, found.together()).missing_words == ("current of lamp",)
     assert found.lost("fan", FEED, found.together()).volts == pytest.approx(10 * 0.0185)
-    assert found.lost("lamp", FEED, found.together()).missing == ("current of lamp",)
+    assert found.lost("lamp", FEED, found.together()).missing_words == ("current of lamp",)
 
 
 # ---- ways back ------------------------------------------------------------------------------------------------------
@@ -256,8 +256,8 @@ def test_a_way_back_through_the_body_is_named_and_not_taken_for_nought(body: str
     )
     found = transfer(tmp_path, text)
     back = found.lost("lamp", RETURN, BOTH)
-    assert (back.volts, back.missing) == (None, ("the way back from L1: not recorded",))
-    assert found.between("L1", "battery-", BOTH).missing == ("the way back from L1: not recorded",)
+    assert (back.volts, back.missing_words) == (None, ("the way back from L1: not recorded",))
+    assert found.between("L1", "battery-", BOTH).missing_words == ("the way back from L1: not recorded",)
     assert found.between("lamp.2", "L1", BOTH).volts == pytest.approx(2 * 0.037 + 6 * 0.037)
     assert found.lost("lamp", FEED, BOTH).volts == pytest.approx(0.074)
 
@@ -283,7 +283,7 @@ def test_a_side_that_leads_nowhere_draws_nothing_and_says_why(tmp_path: Path) ->
     found = transfer(tmp_path, text)
     lost = found.lost("horn", RETURN, BOTH)
     assert lost.volts is None
-    assert lost.missing[0].startswith("return not examined: ")
+    assert lost.missing_words[0].startswith("return not examined: ")
     assert found.lost("lamp", RETURN, BOTH).volts == pytest.approx(2 * (37 + 37 + 1.82) / 1000)
     assert found.lost("horn", FEED, BOTH).volts == pytest.approx(4 * 0.0254)
 

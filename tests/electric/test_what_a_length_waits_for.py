@@ -35,5 +35,5 @@ TEXT = """
 )
 def test_only_what_the_row_leaves_to_the_house_method_is_asked_for(row: str, keys: set[str], tmp_path: Path) -> None:
     worked = work(tmp_path, TEXT.replace("ROW", f"{row}{MADE}"))
-    asked = " ".join(part.partition("write usual:")[2] for part in figure(worked, "lamp.drop.alone").missing)
+    asked = " ".join(part.partition("write usual:")[2] for part in figure(worked, "lamp.drop.alone").missing_words)
     assert {key.strip() for key in re.findall(r"([a-z ]+):", asked)} == keys

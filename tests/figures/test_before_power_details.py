@@ -92,7 +92,7 @@ def test_a_way_is_rung_in_sections_with_its_switches_closed_and_what_is_delicate
 
 def test_what_is_told_of_an_ohm_step(tmp_path: Path) -> None:
     own = lamp(tmp_path).ohms[0].own
-    assert (own.key, own.name, own.unit, own.rule, own.formula, own.missing) == (
+    assert (own.key, own.name, own.unit, own.rule, own.formula, own.missing_words) == (
         "lamp.ohms.F1.K.30", "resistance from F1 to K.30, the meter's leads taken off", "mohm",
         "in series, along the traced way", "R = sum of R; the meter shows less than R + 0.2 ohm", (),
     )  # fmt: skip
@@ -105,7 +105,7 @@ def test_what_is_told_of_an_ohm_step(tmp_path: Path) -> None:
         "W3 from FS1 to K.30": (18.5, "mohm"),
     }
     unread = lamp(tmp_path / "u", ("from: s1.2, to: FS1, length: 1 m", "from: s1.2, to: FS1")).ohms
-    assert (unread[0].own.value, unread[0].own.missing, unread[0].most_ohm) == (
+    assert (unread[0].own.value, unread[0].own.missing_words, unread[0].most_ohm) == (
         None, ("W2 from FS1 to s1.2: length not recorded",), None,
     )  # fmt: skip
     assert unread[1].most_ohm == pytest.approx(0.2185)

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
-from aswired.figures.bundle_records import HoleFit, Wrap
+from aswired.figures.bundles import HoleFit, Wrap
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 
@@ -72,7 +72,7 @@ def inputs(found: Figure) -> Told:
 
 
 def words(found: Figure) -> tuple[str, str, str, tuple[str, ...], str]:
-    return found.name, found.unit, found.rule, found.missing, found.note
+    return found.name, found.unit, found.rule, found.missing_words, found.note
 
 
 def test_places_a_millimetre_apart_are_two_and_a_splice_counts_on_either_side_of_itself(tmp_path: Path) -> None:
@@ -224,13 +224,16 @@ def test_a_wire_or_a_splice_of_unknown_thickness_is_named_and_sizes_nothing(tmp_
     assert inputs(diameter) == {"1 wire: W1": (None, "mm", ""), "1 wire: W3": ("2.00", "mm", "measured; recorded")}
     for key in ("splice", "bore", "conduit", "bend"):
         found = figure(worked, f"nose.wall.0.{key}")
-        assert (found.value, found.unit, found.missing) == (None, "mm", waits), key
+        assert (found.value, found.unit, found.missing_words) == (None, "mm", waits), key
     # of W5 only its splice is in the bundle for certain
     worked = trunk(tmp_path / "splice", ("W5: {size: 1.0 mm2, from", "W5: {from"))
     waits = ("outer diameter of the wires in FS3",)
     assert figure(worked, "nose.wall.0.diameter").value == 4.0
-    assert (figure(worked, "nose.wall.0.splice").value, figure(worked, "nose.wall.0.splice").missing) == (None, waits)
-    assert (figure(worked, "nose.wall.0.bore").value, figure(worked, "nose.wall.0.bore").missing) == (None, waits)
+    assert (figure(worked, "nose.wall.0.splice").value, figure(worked, "nose.wall.0.splice").missing_words) == (
+        None,
+        waits,
+    )
+    assert (figure(worked, "nose.wall.0.bore").value, figure(worked, "nose.wall.0.bore").missing_words) == (None, waits)
     assert figure(worked, "nose.wall.0.bend").value == 20.0
     assert figure(worked, "nose.wall.599.splice").value == pytest.approx(11.25)
 
@@ -432,7 +435,9 @@ def test_where_a_wrap_lies(ends: str, runs: tuple[tuple[int, float, float], ...]
     assert set(found.runs) == set(runs)
     assert found.tape is not None
     beyond = bool(runs) and runs[0][0] == 0  # no wire on record lies between dash and wall
-    assert found.tape.missing == (("wires in a part of it",) if beyond else () if runs else ("places from and to",))
+    assert found.tape.missing_words == (
+        ("wires in a part of it",) if beyond else () if runs else ("places from and to",)
+    )
 
 
 def test_a_wrap_over_a_leg_that_was_not_measured_covers_what_runs_through_it(tmp_path: Path) -> None:
@@ -440,7 +445,7 @@ def test_a_wrap_over_a_leg_that_was_not_measured_covers_what_runs_through_it(tmp
     found = wrap(tmp_path, "from: nose, to: left, cover: cloth tape half lapped", unread, usual="tape width: 20 mm")
     assert (found.runs, found.stations) == (((2, 0.0, None),), ("nose.left.0",))
     assert found.tape is not None
-    assert (found.tape.value, found.tape.missing) == (None, ("length of a leg",))
+    assert (found.tape.value, found.tape.missing_words) == (None, ("length of a leg",))
     # from its far end no place on it is known, alone or with another
     for to in ("nose", "200 mm from left towards nose"):
         far = wrap(tmp_path / to, f"from: 100 mm from left towards nose, to: {to}, cover: tape", unread)
@@ -459,7 +464,7 @@ def test_a_wrap_over_a_leg_that_was_not_measured_covers_what_runs_through_it(tmp
 def test_why_tape_is_not_told(row: str, usual: str, missing: tuple[str, ...], tmp_path: Path) -> None:
     found = wrap(tmp_path, row, usual=usual).tape
     assert found is not None
-    assert (found.missing, found.value is None) == (missing, bool(missing))
+    assert (found.missing_words, found.value is None) == (missing, bool(missing))
 
 
 def test_of_two_rows_of_one_number_the_first_covers(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ LIGHT = "Standard Handbook for Electrical Engineers, 11th ed., p. 22-8, and a la
 
 
 def words(found: Figure) -> tuple[str, str, str, str, tuple[str, ...], str]:
-    return found.name, found.unit, found.rule, found.formula, found.missing, found.note
+    return found.name, found.unit, found.rule, found.formula, found.missing_words, found.note
 
 
 def inputs(found: Figure) -> list[tuple[str, object, str, str]]:
@@ -235,7 +235,7 @@ def test_what_comes_on_with_a_load_is_told_where_it_costs_it_something(tmp_path:
 def test_a_drop_of_which_something_is_missing_names_it_on_the_side_it_lies(tmp_path: Path) -> None:
     worked = several(tmp_path, ("draws: 48 W at 12 V", "draws: unknown"), ("W4: {size: unknown", "W4: {size: 1.5 mm2"))
     # alone the lamp is not touched by what the pump takes; with it on both of its sides are
-    assert (figure(worked, "lamp.drop.alone").missing, figure(worked, "lamp.drop.together").missing) == (
+    assert (figure(worked, "lamp.drop.alone").missing_words, figure(worked, "lamp.drop.together").missing_words) == (
         (), ("current of pump",),
     )  # fmt: skip
     told = {name: source.rpartition("; ")[2] for name, _, _, source in inputs(figure(worked, "lamp.return.together"))}
@@ -243,14 +243,14 @@ def test_a_drop_of_which_something_is_missing_names_it_on_the_side_it_lies(tmp_p
     assert told["cable L1 to L2"] == "carries current not determined"
     unread = several(tmp_path / "u", ("W3: {size: 1.5 mm2, from: FS1", "W3: {size: unknown, from: FS1"),
                      ("W7: {size: 1.0 mm2, from: pump.2", "W7: {size: unknown, from: pump.2"))  # fmt: skip
-    assert figure(unread, "pump.feed.resistance").missing == ("W3 from FS1 to pump.1: size unknown",)
-    assert figure(unread, "pump.drop.alone").missing == (
+    assert figure(unread, "pump.feed.resistance").missing_words == ("W3 from FS1 to pump.1: size unknown",)
+    assert figure(unread, "pump.drop.alone").missing_words == (
         "W3 from FS1 to pump.1: size unknown", "W7 from L1 to pump.2: size unknown",
     )  # fmt: skip
     assert figure(unread, "lamp.drop.alone").value is not None
     open_ = several(tmp_path / "o", ("draws: 5 A, class: horn", "draws: 5 A, class: horn, feed: not examined"))
-    assert figure(open_, "horn.feed.resistance").missing == ("not examined: said to be not examined",)
-    assert figure(open_, "horn.feed.alone").missing == ("feed not examined: said to be not examined",)
+    assert figure(open_, "horn.feed.resistance").missing_words == ("not examined: said to be not examined",)
+    assert figure(open_, "horn.feed.alone").missing_words == ("feed not examined: said to be not examined",)
     assert inputs(figure(open_, "horn.feed.alone")) == []
     assert figure(open_, "horn.return.resistance").value == pytest.approx(18.5 + 5.46)
 
@@ -360,7 +360,7 @@ def test_a_return_by_the_body_names_its_way_back_beside_what_else_is_missing(tmp
     )
     alone = figure(several(tmp_path, *changed), "lamp.return.resistance")
     assert alone.value is None
-    (why,) = alone.missing
+    (why,) = alone.missing_words
     assert "L0" in why
     both = several(tmp_path / "both", *changed, ("from: lamp.2, to: L0, length: 1 m", "from: lamp.2, to: L0"))
-    assert figure(both, "lamp.return.resistance").missing == ("W6 from L0 to lamp.2: length not recorded", why)
+    assert figure(both, "lamp.return.resistance").missing_words == ("W6 from L0 to lamp.2: length not recorded", why)

@@ -28,7 +28,7 @@ def told(found: Expected) -> Figure:
 
 def words(found: Expected) -> tuple[str, str, str, str, str, tuple[str, ...], str]:
     figure = told(found)
-    return figure.key, figure.name, figure.unit, figure.rule, figure.formula, figure.missing, figure.note
+    return figure.key, figure.name, figure.unit, figure.rule, figure.formula, figure.missing_words, figure.note
 
 
 def inputs(found: Expected) -> list[tuple[str, object, str, str]]:
@@ -130,7 +130,7 @@ def test_of_a_relay_that_never_rests_nothing_is_expected(reading: str, tmp_path:
         "W3: {size: 2.5 mm2, from: K.87, to: K.86, length: 1 m}\n      W2: {size: 2.5 mm2, from: K.85,",
     )
     (found,) = judged(tmp_path, f"of: coil, {DAY}, {reading}", car=car)
-    assert (value(found), told(found).missing) == (None, ("where its relay comes to rest",))
+    assert (value(found), told(found).missing_words) == (None, ("where its relay comes to rest",))
     assert (found.low, found.high, found.verdict) == (None, None, "")
 
 
@@ -150,7 +150,7 @@ def test_what_is_told_of_a_drop_at_a_current_by_clamp(tmp_path: Path) -> None:
     (bare,) = judged(tmp_path / "bare", f"red: heater.2, black: battery-, through: 3.0 A, {DAY}, read: 0.23 V",
                      car=CAR.replace(", length: 10 m", ""))  # fmt: skip
     assert (value(bare), bare.low, bare.high) == (None, None, None)
-    assert told(bare).missing == (f"W2 from L1 to heater.2: {UNKNOWN}",)
+    assert told(bare).missing_words == (f"W2 from L1 to heater.2: {UNKNOWN}",)
     # so small a drop may be nought
     (small,) = judged(tmp_path / "small", f"red: L1, black: battery-, through: 0.1 A, {DAY}, read: 0 V")
     assert (small.low, small.high) == (0.0, pytest.approx(0.1 * 0.00182 * 1.1 + 0.001))
@@ -335,12 +335,12 @@ def test_what_is_told_with_the_key_out(tmp_path: Path) -> None:
 def test_with_the_key_out_a_current_that_is_not_recorded_leaves_no_limit(tmp_path: Path) -> None:
     unread = FAN.replace("draws: 6 A", "draws: unknown")
     (post,) = judged(tmp_path, f"{KEY_OUT}, read: 20 A", car=ALWAYS, more=unread)
-    assert (value(post), told(post).missing) == (None, ("current of fan",))
+    assert (value(post), told(post).missing_words) == (None, ("current of fan",))
     assert (post.low, post.high, post.verdict) == (None, None, "")
     # behind the heater's wire nothing is missing
     (wire,) = judged(tmp_path / "w", f"red: heater.2, black: L1, loads on: none, {DAY}, read: 5.7 A",
                      car=ALWAYS, more=unread)  # fmt: skip
-    assert (value(wire), told(wire).missing, wire.verdict) == (pytest.approx(AMPS), (), INSIDE)
+    assert (value(wire), told(wire).missing_words, wire.verdict) == (pytest.approx(AMPS), (), INSIDE)
     # nor does a fuse of which nobody said when it is live keep the current of another wire from being known
     unsaid = ALWAYS.replace("F2: {rating: 10 A, fed: ignition}", "F2: {rating: 10 A, fed: unknown}").replace(
         "from: F1, to: fan.1", "from: F2, to: fan.1"
@@ -352,8 +352,8 @@ def test_with_the_key_out_a_current_that_is_not_recorded_leaves_no_limit(tmp_pat
         car=unsaid,
         more=FAN,
     )
-    assert (value(post), told(post).missing) == (None, ("when F2 is live",))
-    assert (value(wire), told(wire).missing) == (pytest.approx(AMPS), ())
+    assert (value(post), told(post).missing_words) == (None, ("when F2 is live",))
+    assert (value(wire), told(wire).missing_words) == (pytest.approx(AMPS), ())
 
 
 # ---- why nothing is expected ----------------------------------------------------------------------------------------

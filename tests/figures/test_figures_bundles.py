@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import DAY, figure, figures, proved, work
 
-from aswired.figures.bundle_records import Station
+from aswired.figures.bundles import Station
 from aswired.figures.worked import Worked
 from aswired.files import read_job
 from aswired.work import work_out
@@ -93,7 +93,7 @@ def test_what_is_sized_by_a_bundle(tmp_path: Path) -> None:
 def test_without_conduits_on_record_none_is_named(tmp_path: Path) -> None:
     worked = work(tmp_path, proved(SEVEN))
     found = figure(worked, "dash.bulkhead.0.conduit")
-    assert (found.value, found.missing) == (None, ("conduits in shop.yml",))
+    assert (found.value, found.missing_words) == (None, ("conduits in shop.yml",))
     assert figure(worked, "dash.bulkhead.0.bore").known
 
 
@@ -140,20 +140,23 @@ def test_tape_that_cannot_be_told_says_what_is_missing(
     cover: str, usual: str, missing: tuple[str, ...], tmp_path: Path
 ) -> None:
     found = figure(work(tmp_path, covered(cover, usual)), "C1.tape")
-    assert (found.value, found.missing) == (None, missing)
+    assert (found.value, found.missing_words) == (None, missing)
 
 
 def test_one_leg_or_one_wire_that_is_not_known_leaves_the_whole_wrap_without_a_number(tmp_path: Path) -> None:
     """The other legs alone would say too little tape."""
     text = covered("cloth tape half lapped", ", tape width: 19 mm")
     leg = work(tmp_path / "leg", text.replace("to: left, length: 700 mm", "to: left, length: unknown"))
-    assert (figure(leg, "C1.tape").value, figure(leg, "C1.tape").missing) == (None, ("length of a leg",))
+    assert (figure(leg, "C1.tape").value, figure(leg, "C1.tape").missing_words) == (None, ("length of a leg",))
     # W8 runs from the splice to the left lamp; up to the splice every diameter is known
     unread = text.replace("W8: {size: 1.0 mm2, from: FS1, to: lamp-left.0, outside: 2 mm}",
                           "W8: {from: FS1, to: lamp-left.0}")  # fmt: skip
     wire = work(tmp_path / "wire", unread)
     assert figure(wire, "dash.bulkhead.0.diameter").value == 6.0
-    assert (figure(wire, "C1.tape").value, figure(wire, "C1.tape").missing) == (None, ("diameter of a part of it",))
+    assert (figure(wire, "C1.tape").value, figure(wire, "C1.tape").missing_words) == (
+        None,
+        ("diameter of a part of it",),
+    )
 
 
 def test_tape_over_a_part_where_more_wires_may_lie_is_told_as_the_least(tmp_path: Path) -> None:
@@ -187,7 +190,7 @@ def test_a_wire_of_unread_size_makes_the_bundle_not_recorded_but_not_nothing(tmp
     )
     found = station(worked, "dash.bulkhead.0")
     assert found.diameter.value is None
-    assert found.diameter.missing == ("outer diameter of W1",)
+    assert found.diameter.missing_words == ("outer diameter of W1",)
     assert found.least_mm == 6.0  # the six others
     assert (found.bore.value, found.bend.value, found.conduit.value) == (None, None, None)
     assert station(worked, "nose.left.0").diameter.known
@@ -353,7 +356,7 @@ def test_a_hole_is_passed_by_the_trunk(tmp_path: Path) -> None:
     assert (left.landmark, len(left.wires)) == ("left", 4)
     # a hole at a landmark that nothing on record reaches
     alone = work(tmp_path / "alone", proved(ROUTE.rstrip().removesuffix("wires:") + "holes: {nose: {bore: 20 mm}}\n"))
-    assert alone.bundles.holes[0].diameter.missing == ("wires in it",)
+    assert alone.bundles.holes[0].diameter.missing_words == ("wires in it",)
     assert not [finding for finding in alone.findings if finding.code.startswith("BUN")]
 
 
@@ -464,7 +467,7 @@ def test_figures_of_the_demo_have_keys_of_their_own_as_the_manual_says(name: str
     form = rf"({landmark})\.({landmark})\.\d+\.(diameter|splice|bore|conduit|bend)|({landmark})\.hole|C\d+\.tape"
     assert [key for key in keys if not re.fullmatch(form, key)] == []
     for told in worked.bundles.figures:
-        assert (told.value is None) == bool(told.missing), told.key
+        assert (told.value is None) == bool(told.missing_words), told.key
 
 
 def test_nothing_known_is_nothing_found(tmp_path: Path) -> None:

@@ -9,9 +9,9 @@ from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.car.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import GroundSummary, Worked
-from aswired.sheets.backfeed import ground_states
+from aswired.figures.worked import Worked
 from aswired.sheets.differences import view_called
 
 
@@ -70,7 +70,7 @@ BETWEEN_TWO_POINTS = copper_alone(
 
 
 def test_a_wire_whose_current_turns_round_when_a_point_opens_is_told(tmp_path: Path) -> None:
-    states = ground_states(work(tmp_path, BETWEEN_TWO_POINTS))
+    states = work(tmp_path, BETWEEN_TWO_POINTS).ground_states
     both: list[Opened] = [one for one in states.opened["G2"].opened if set(one.on) == {"big", "small"}]
     assert both
     # Sound: of three alike ways G1, G2, W5 a third of the difference passes W5, (20 - 1) / 3 = 6.3 A, from G1 to G2.
@@ -168,16 +168,16 @@ def test_no_overlap_is_asked_for_where_the_uncut_wire_has_no_length(tmp_path: Pa
     waits = "write usual: {overlap: 10 mm}"
     worked = work(tmp_path / "without", TAPPED)
     feed = figure(worked, "lamp.feed.alone")
-    assert (feed.value, feed.missing) == (None, ("W1 from C1 to F1: length not recorded",))
-    lead = [said for said in figure(worked, "bell.feed.alone").missing if said.startswith("W9")]
+    assert (feed.value, feed.missing_words) == (None, ("W1 from C1 to F1: length not recorded",))
+    lead = [said for said in figure(worked, "bell.feed.alone").missing_words if said.startswith("W9")]
     assert lead == [f"W9 from C1 to bell.1: length not recorded, {waits}"]
     # with the overlap written the lead is known, and W1 is what it was
     written = work(tmp_path / "with", TAPPED.replace("usual: {", "usual: {overlap: 10 mm, "))
     for load in ("lamp", "bell"):
-        assert figure(written, f"{load}.feed.alone").missing == ("W1 from C1 to F1: length not recorded",)
+        assert figure(written, f"{load}.feed.alone").missing_words == ("W1 from C1 to F1: length not recorded",)
     # a lead that was neither cut nor measured is not known by an overlap
     unread = work(tmp_path / "unread", TAPPED.replace("        cut: 300 mm\n", ""))
-    assert "W9 from C1 to bell.1: length not recorded" in figure(unread, "bell.feed.alone").missing
+    assert "W9 from C1 to bell.1: length not recorded" in figure(unread, "bell.feed.alone").missing_words
 
 
 FED_BY_A_WIRE = """

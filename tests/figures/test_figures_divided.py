@@ -35,7 +35,7 @@ def test_what_divides_on_something_unmeasured_is_not_told(tmp_path: Path) -> Non
     worked = work(tmp_path, TWO_FUSES.replace("to: FS1, length: 3 m", "to: FS1, length: unknown"))
     total = figure(worked, "F1.total")
     assert total.value is None
-    assert any("W2" in words for words in total.missing)
+    assert any("W2" in words for words in total.missing_words)
 
 
 SECOND_WAY = copper_alone(

@@ -70,8 +70,8 @@ def test_a_limit_says_what_it_lacks(
     head: str, load: str, share: tuple[str, ...], table: tuple[str, ...], tmp_path: Path
 ) -> None:
     worked = work(tmp_path, one_load(f"draws: 4 A, {load}", head))
-    assert figure(worked, "load.limit.share").missing == share
-    assert figure(worked, "load.limit.table").missing == table
+    assert figure(worked, "load.limit.share").missing_words == share
+    assert figure(worked, "load.limit.table").missing_words == table
     assert (figure(worked, "load.limit.table").value is None) == bool(table)
 
 
@@ -131,7 +131,7 @@ def test_the_volts_at_a_lamps_socket(
 def test_a_draw_in_amperes_has_no_design_voltage(tmp_path: Path) -> None:
     lamp = of_load(work(tmp_path, one_load("draws: 4 A, class: indicator", "supply: 12 V", 40))).lamp
     assert lamp is not None
-    assert (lamp.least.value, lamp.least.missing, lamp.ok) == (None, ("design voltage",), None)
+    assert (lamp.least.value, lamp.least.missing_words, lamp.ok) == (None, ("design voltage",), None)
     assert lamp.socket.value == pytest.approx(12 - 4 * (0.740 + 0.00182))
 
 
@@ -193,7 +193,7 @@ def test_more_lost_than_there_is_leaves_no_light(tmp_path: Path) -> None:
 def test_without_a_supply_neither_volts_nor_light_are_told(tmp_path: Path) -> None:
     worked = work(tmp_path, one_load("draws: 55 W at 12.8 V, class: lamp"))
     for key in ("load.socket", "load.light.alone", "load.light.together"):
-        assert (figure(worked, key).value, figure(worked, key).missing) == (None, ("supply",))
+        assert (figure(worked, key).value, figure(worked, key).missing_words) == (None, ("supply",))
     lamp = of_load(worked).lamp
     assert lamp is not None
     assert lamp.ok is None
@@ -205,7 +205,7 @@ def test_a_length_not_recorded_makes_them_unknown(tmp_path: Path) -> None:
     for key in ("load.socket", "load.light.alone"):
         told = figure(worked, key)
         assert told.value is None
-        assert any("length" in words for words in told.missing)
+        assert any("length" in words for words in told.missing_words)
     assert not [finding for finding in worked.findings if finding.code.startswith("DRP")]
 
 
@@ -277,7 +277,7 @@ def test_a_positive_ground_is_refused_in_one_line(tmp_path: Path) -> None:
     told = {one.key: one for one in worked.all_figures()}
     for key in ("load.feed.resistance", "load.return.resistance", "load.feed.alone", "load.drop.together",
                 "load.drop.worst", "load.socket", "load.light.alone", "L1.rise"):  # fmt: skip
-        assert (told[key].value, told[key].missing) == (None, ("positive ground: not computed",)), key
+        assert (told[key].value, told[key].missing_words) == (None, ("positive ground: not computed",)), key
     found = of_load(worked)
     assert (found.ok, found.donor, found.feed_elements, found.return_elements) == (None, None, (), ())
     assert not [finding for finding in worked.findings if finding.code.startswith("DRP")]

@@ -178,6 +178,6 @@ def test_what_may_lose_ten_per_cent(class_: str, tmp_path: Path) -> None:
 def test_without_a_supply_nothing_is_judged(head: str, tmp_path: Path) -> None:
     worked = work(tmp_path, one_load("1.0 mm2", "4 m", "20 A", head))
     limit = figure(worked, "load.limit")
-    assert (limit.value, limit.missing) == (None, ("supply",))
+    assert (limit.value, limit.missing_words) == (None, ("supply",))
     assert worked.circuit_figures["load"].ok is None
     assert figures(worked)["load.drop.alone"] == pytest.approx(20 * 0.07582)

@@ -139,7 +139,7 @@ def test_a_module_asleep_takes_what_nobody_wrote(tmp_path: Path) -> None:
     radio = "radio: {between: radio.1 radio.2, draws: 6 A, class: electronics}"
     (found,) = judged(tmp_path, f"red: battery-, black: clamp, loads on: none, {DAY}, read: 60 mA", car=car, more=radio)
     assert found.figure is not None
-    assert (value(found), found.figure.missing) == (None, ("current of radio asleep",))
+    assert (value(found), found.figure.missing_words) == (None, ("current of radio asleep",))
     assert (found.high, found.verdict) == (0.05, ABOVE)
 
 
@@ -236,7 +236,7 @@ def test_one_stretch_that_was_not_measured_leaves_the_whole_way_without_a_number
     (found,) = judged(tmp_path, f"red: heater.2, black: battery-, {DAY}, read: 80 mohm", car=car, more=lamp)
     assert found.figure is not None
     assert (value(found), found.low, found.high, found.verdict) == (None, None, None, "")
-    assert found.figure.missing == ("W2 from L1 to heater.2: length not recorded",)
+    assert found.figure.missing_words == ("W2 from L1 to heater.2: length not recorded",)
     (cable,) = judged(tmp_path / "c", f"red: L1, black: battery-, {DAY}, read: 2 mohm", car=car, more=lamp)
     assert value(cable) == pytest.approx(0.00182)
 
@@ -261,7 +261,7 @@ def test_what_is_not_recorded_is_named_and_no_number_told(tmp_path: Path) -> Non
     (found,) = judged(tmp_path, f"{RETURN}, read: 0.4 V", car=CAR.replace(", length: 10 m", ""))
     assert found.figure is not None
     assert (value(found), found.low, found.high, found.verdict) == (None, None, None, "")
-    assert found.figure.missing == ("W2 from L1 to heater.2: length not recorded",)
+    assert found.figure.missing_words == ("W2 from L1 to heater.2: length not recorded",)
 
 
 @pytest.mark.parametrize(

@@ -9,11 +9,10 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.car.route import Position, Route
-from aswired.figures.bundle_records import Stagger
 from aswired.figures.heat import heat_of, hottest_of, legs_of, positions_of, unplaced
-from aswired.figures.places import computed_position
-from aswired.figures.stagger import keeps_of, sleeve_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed, computed_position
+from aswired.figures.stagger import Stagger, keeps_of, sleeve_of
+from aswired.figures.worked import Worked
 from aswired.physics.stagger import Keep
 
 # ---- what a leg keeps clear of --------------------------------------------------------------------------------------
@@ -63,6 +62,14 @@ def test_a_splice_keeps_clear_of_branches_of_what_holds_the_bundle_and_of_connec
     leg: int, expected: list[tuple[float, float, float, str]], tmp_path: Path
 ) -> None:
     assert keeps(tmp_path, leg) == expected
+
+
+@pytest.mark.parametrize("part", ["plugs: {", "modules: {"])
+def test_a_connector_and_a_module_at_a_landmark_are_kept_clear_of(part: str, tmp_path: Path) -> None:
+    # nothing else is at the end of the last leg
+    here = KEEPS.replace(part, f"{part}one more: {{at: end}}, ")
+    job = work(tmp_path, here.replace("LIMITS", "vehicle: none")).job
+    assert [keep.what for keep in keeps_of(job, Route(job), 5, 200.0)] == ["door", "end"]
 
 
 def test_how_far_it_keeps_clear_is_a_limit_of_the_job(tmp_path: Path) -> None:
@@ -459,7 +466,7 @@ def test_a_centre_says_from_which_cut_it_was_had_and_with_what(tmp_path: Path) -
     worked = work(tmp_path, EXTENDED)
     plug, loom = joint(worked, "C1-W1-plug").centre, joint(worked, "C1-W1-loom").centre
     assert (plug.key, plug.name) == ("C1-W1-plug.centre", "centre of joint C1-W1-plug from lamp.1")
-    assert (plug.value, plug.formula, plug.missing) == (195, "centre = cut face - o/2", ())
+    assert (plug.value, plug.formula, plug.missing_words) == (195, "centre = cut face - o/2", ())
     assert [(one.name, one.value, one.unit, one.source) for one in plug.inputs] == [
         ("cut face", 200, "mm", "from lamp.1, row C1"),
         ("o/2, half the take-up", 5, "mm", "row C1"),
@@ -491,7 +498,7 @@ def test_a_centre_that_is_not_known_says_what_would_make_it_known(old: str, miss
     assert EXTENDED.count(old) == 1
     text = EXTENDED.replace(old, "").replace("length: 2150 mm", "length: unknown")
     found = joint(work(tmp_path, text), "C1-W1-plug").centre
-    assert (found.value, found.inputs, found.missing) == (None, (), (missing,))
+    assert (found.value, found.inputs, found.missing_words) == (None, (), (missing,))
 
 
 # ---- a splice that moves beside one that stays, and on a leg nobody measured ---------------------------------------

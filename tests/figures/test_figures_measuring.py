@@ -263,11 +263,11 @@ def test_an_unknown_length_is_named_where_it_matters_and_nowhere_else(tmp_path: 
     found = steps(tmp_path, LAMP.replace("to: lamp.1, length: 2 m", "to: lamp.1, length: unknown"))
     feed, back = found.circuits["lamp"].ohms
     assert (feed.own.value, feed.most_ohm) == (None, None)
-    assert any("W2" in words for words in feed.own.missing)
+    assert any("W2" in words for words in feed.own.missing_words)
     assert back.own.value == pytest.approx(20.7, abs=0.01)
     test = volts_of(found.circuits["lamp"])["mid.1", "lamp.1"]
     assert (test.volts.value, test.low_v, test.high_v) == (None, None, None)
-    assert any("W2" in words for words in test.volts.missing)
+    assert any("W2" in words for words in test.volts.missing_words)
     # the lamp is fed for good, so how the fan behaves hangs on W2 a little; at its stated 10 A it does not: fan.2 2 and
     # W6 3.8 and ring 1 are 6.8 mohm
     alone = volts_of(found.circuits["fan"])["fan.2", "L1"]
@@ -283,7 +283,7 @@ def test_an_unknown_length_of_a_load_that_is_off_takes_nothing_from_the_others(t
     assert powered is not None
     (step,) = powered.steps
     assert (step.moved.value, step.most_v) == (None, None)
-    assert any("W5" in words for words in step.moved.missing)
+    assert any("W5" in words for words in step.moved.missing_words)
 
 
 def test_an_unknown_current_is_named_in_every_step_under_power(tmp_path: Path) -> None:
@@ -291,9 +291,9 @@ def test_an_unknown_current_is_named_in_every_step_under_power(tmp_path: Path) -
     assert found.powered is not None
     known = {test.kind for test in found.powered.volts if test.volts.known}
     assert known == {"fed"}
-    assert all("current of lamp" in t.volts.missing for t in found.powered.volts if not t.volts.known)
+    assert all("current of lamp" in t.volts.missing_words for t in found.powered.volts if not t.volts.known)
     assert found.powered.current is not None
-    assert found.powered.current.amps.missing == ("current of lamp",)
+    assert found.powered.current.amps.missing_words == ("current of lamp",)
     assert [test.own.known for test in found.ohms] == [True, True]
 
 
@@ -328,7 +328,7 @@ def test_of_a_positive_ground_nothing_is_told_under_power(tmp_path: Path) -> Non
     found = lamp(tmp_path, LAMP.replace("ground side: negative", "ground side: positive"))
     assert found.powered is not None
     assert found.powered.volts
-    assert {test.volts.missing for test in found.powered.volts} == {("positive ground: not computed",)}
+    assert {test.volts.missing_words for test in found.powered.volts} == {("positive ground: not computed",)}
     assert found.powered.steps == ()
 
 
@@ -384,7 +384,7 @@ def test_a_relay_that_never_settles_is_told_and_nothing_expected(tmp_path: Path)
     assert found is not None
     assert not found.settles
     assert found.volts
-    assert {test.volts.missing for test in found.volts} == {("where its relay comes to rest",)}
+    assert {test.volts.missing_words for test in found.volts} == {("where its relay comes to rest",)}
 
 
 # ---- key off --------------------------------------------------------------------------------------------------------
@@ -398,7 +398,7 @@ def test_key_off_counts_what_is_live_for_good(tmp_path: Path) -> None:
 def test_a_module_asleep_is_not_recorded_and_not_counted(tmp_path: Path) -> None:
     off = steps(tmp_path, LAMP.replace("class: lamp, light: LED", "class: electronics")).off
     assert off is not None
-    assert (off.total.value, off.total.missing) == (None, ("current of lamp asleep",))
+    assert (off.total.value, off.total.missing_words) == (None, ("current of lamp asleep",))
     assert off.total.inputs == ()
     assert off.asleep == ("lamp",)
 
@@ -406,7 +406,7 @@ def test_a_module_asleep_is_not_recorded_and_not_counted(tmp_path: Path) -> None
 def test_a_fuse_of_which_nobody_said_when_it_is_live_keeps_the_sum_unknown(tmp_path: Path) -> None:
     off = steps(tmp_path, LAMP.replace("fed: ignition", "fed: unknown")).off
     assert off is not None
-    assert off.total.missing == ("when F2 is live",)
+    assert off.total.missing_words == ("when F2 is live",)
 
 
 def test_millivolts_of_a_15_a_fuse_are_those_of_the_data_sheet(tmp_path: Path) -> None:

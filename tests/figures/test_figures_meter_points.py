@@ -237,7 +237,7 @@ def test_what_is_live_for_good_is_added_up_and_what_the_key_switches_is_not(tmp_
     assert (found.live, found.asleep) == (("clock", "alarm"), ())
     assert [(given.name, given.unit) for given in found.total.inputs] == [("clock", "A"), ("alarm", "A")]
     assert [given.value for given in found.total.inputs] == pytest.approx([0.012, 0.024], rel=1e-4)
-    assert (found.total.key, found.total.unit, found.total.missing) == ("key-off.current", "A", ())
+    assert (found.total.key, found.total.unit, found.total.missing_words) == ("key-off.current", "A", ())
     assert off(tmp_path / "b", TWO_LIVE.replace("WHEN", "ignition")).live == ("clock",)
 
 
@@ -263,7 +263,7 @@ def test_what_keeps_the_sum_from_being_known_is_named(
     edits: tuple[tuple[str, str], ...], missing: tuple[str, ...], tmp_path: Path
 ) -> None:
     found = off(tmp_path, with_each(TWO_LIVE, edits)).total
-    assert (found.value, found.missing) == (None, missing)
+    assert (found.value, found.missing_words) == (None, missing)
 
 
 def test_a_load_straight_on_the_battery_is_counted_though_it_has_no_fuse(tmp_path: Path) -> None:
@@ -286,7 +286,7 @@ def test_a_relay_that_buzzes_with_the_key_out_leaves_the_sum_open(tmp_path: Path
     )
     found = off(tmp_path, text).total
     assert found.value is None
-    assert "where the relays come to rest" in found.missing
+    assert "where the relays come to rest" in found.missing_words
 
 
 def millivolts(folder: Path, text: str) -> list[FuseMillivolts]:

@@ -155,7 +155,7 @@ def test_with_one_step_unknown_they_stand_by_what_each_neighbour_takes(tmp_path:
     found = powered(tmp_path, MANY.replace("draws: 4 A", "draws: unknown"))
     assert [step.moved.value is None for step in found.steps].count(True) >= 1
     unknown = [step for step in found.steps if step.moved.value is None]
-    assert all(step.most_v is None and step.moved.missing == ("current of e",) for step in unknown)
+    assert all(step.most_v is None and step.moved.missing_words == ("current of e",) for step in unknown)
     by_size = [name for name in ("b", "c", "d", "a") if any(name in step.on for step in found.steps)]
     assert found.steps[0].on[0] == by_size[0]
 
@@ -238,7 +238,7 @@ def test_a_load_of_the_same_fuse_that_is_off_has_no_part_in_its_current(tmp_path
 def test_a_positive_ground_leaves_the_current_untold(tmp_path: Path) -> None:
     found = powered(tmp_path, MANY.replace("system: 12 V", "system: 12 V\n    ground side: positive"))
     assert found.current is not None
-    assert (found.current.amps.value, found.current.amps.missing) == (None, ("positive ground: not computed",))
+    assert (found.current.amps.value, found.current.amps.missing_words) == (None, ("positive ground: not computed",))
     assert (found.current.low_a, found.current.high_a) == (None, None)
 
 
@@ -247,10 +247,10 @@ def test_what_hangs_on_which_relay_is_the_quicker_says_so(tmp_path: Path) -> Non
     coil, lamp = found["coil A"].powered, found["lamp"].powered
     assert coil is not None
     assert lamp is not None
-    unknown = {test.volts.missing for test in coil.volts if test.volts.value is None}
+    unknown = {test.volts.missing_words for test in coil.volts if test.volts.value is None}
     assert unknown == {("which of its relays is the quicker",)}
     assert coil.current is not None
-    assert coil.current.amps.missing == ("which of its relays is the quicker",)
+    assert coil.current.amps.missing_words == ("which of its relays is the quicker",)
     assert all(test.volts.known for test in lamp.volts)
 
 
@@ -341,9 +341,9 @@ def test_an_unknown_wire_elsewhere_leaves_a_drop_at_the_stated_currents(tmp_path
     back = by_points["d.2", "L1"].volts
     assert back.value == pytest.approx(2 * OHM)
     assert back.rule == "nodal solution, each load at its stated current, since something elsewhere is not recorded"
-    assert back.missing == ()
+    assert back.missing_words == ()
     assert "carries 2.00 A" in back.inputs[0].source
     stud = by_points["L1", "battery-"].volts
     assert stud.value == pytest.approx((6 + 5 + 2 + 4) * OHM)
     load = by_points["d.1", "d.2"].volts
-    assert (load.value, load.missing) == (None, ("W2 from F2 to b.1: length not recorded",))
+    assert (load.value, load.missing_words) == (None, ("W2 from F2 to b.1: length not recorded",))

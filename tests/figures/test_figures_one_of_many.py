@@ -68,7 +68,7 @@ def test_where_every_wire_of_the_bundle_carries_nothing_more_is_told(tmp_path: P
     lines = [line for line in NOSE.splitlines(keepends=True) if "W5:" not in line]
     bundled = figure(work(tmp_path, "".join(lines)), "F1.cfr.bundled")
     assert told(bundled, "wires that carry current") == "by traced loads"
-    assert bundled.missing == ()
+    assert bundled.missing_words == ()
 
 
 def test_insulation_colder_than_any_column_is_not_judged_whatever_else_is_missing(tmp_path: Path) -> None:
@@ -77,16 +77,16 @@ def test_insulation_colder_than_any_column_is_not_judged_whatever_else_is_missin
         "lamp: {at: nose}", "lamp: {}"
     )
     alone = figure(work(tmp_path, text), "F1.cfr")
-    assert (alone.value, alone.missing) == (None, ())
+    assert (alone.value, alone.missing_words) == (None, ())
     assert alone.note.startswith("Not judged: the table has no column for insulation good to 50 C.")
-    assert figure(work(tmp_path / "b", text), "F1.cfr.bundled").missing == ()
+    assert figure(work(tmp_path / "b", text), "F1.cfr.bundled").missing_words == ()
 
 
 def test_a_size_below_the_table_is_not_judged_whatever_else_is_missing(tmp_path: Path) -> None:
     text = NOSE.replace("14 AWG, insulation: PVC", "0.75 mm2").replace("lamp: {at: nose}", "lamp: {}")
     worked = work(tmp_path, text)
     alone, bundled = figure(worked, "F1.cfr"), figure(worked, "F1.cfr.bundled")
-    assert (alone.value, alone.missing, bundled.value, bundled.missing) == (None, (), None, ())
+    assert (alone.value, alone.missing_words, bundled.value, bundled.missing_words) == (None, (), None, ())
 
 
 def test_the_parts_of_an_opinion_say_where_each_was_had(tmp_path: Path) -> None:
@@ -104,10 +104,10 @@ def test_the_parts_of_an_opinion_say_where_each_was_had(tmp_path: Path) -> None:
     assert figure(worked, "F1.cfr.bundled").name == "33 CFR 183.425 lets W1 carry, in its bundle"
     faa = figure(worked, "F1.faa")
     # AC 43.13-1B Table 11-3 (read): a fuse of 15 A with 14 AWG, where its breaker is 20 A
-    assert (faa.name, faa.value, faa.missing) == ("fuse that AC 43.13-1B sets for W1", 15, ())
+    assert (faa.name, faa.value, faa.missing_words) == ("fuse that AC 43.13-1B sets for W1", 15, ())
     unread = figure(work(tmp_path / "b", NOSE.replace("size: 14 AWG", "size: unknown")), "F1.faa")
     assert (unread.name, unread.value) == ("fuse that AC 43.13-1B sets for the thinnest wire behind F1", None)
-    assert (unread.missing, unread.inputs) == (("size of a wire it protects",), ())
+    assert (unread.missing_words, unread.inputs) == (("size of a wire it protects",), ())
 
 
 def test_insulation_that_nobody_recorded_is_no_word_in_the_list(tmp_path: Path) -> None:

@@ -8,7 +8,8 @@ import pytest
 from tests.findings.jobs import figure, figures, work
 
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 
 # bulkhead --1000-- nose --400-- left
 #                        --600-- right --unknown-- tip --200-- end
@@ -212,7 +213,7 @@ def test_a_joint_whose_cut_was_not_measured_has_no_place(tmp_path: Path) -> None
         assert joint(worked, name).zone == ()
         centre = figure(worked, f"{name}.centre")
         assert centre.value is None
-        assert centre.missing
+        assert centre.missing_words
 
 
 def test_a_joint_beyond_an_unknown_leg_has_no_place_but_keeps_its_distance(tmp_path: Path) -> None:

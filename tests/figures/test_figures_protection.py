@@ -9,7 +9,7 @@ from tests.findings.cases_special import LINK, NOTHING
 from tests.findings.jobs import figure, proved, work
 
 from aswired.checks.fuses import mend_words
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses as fuses_page
@@ -100,17 +100,27 @@ def test_what_is_not_recorded_is_named_and_gives_no_number(
     for key in ("F1.cfr", "F1.cfr.bundled"):
         found = figure(worked, key)
         assert found.value is None
-        assert found.missing[: len(missing)] == missing
+        assert found.missing_words[: len(missing)] == missing
 
 
 def test_a_wire_below_the_table_is_not_judged_and_says_so(tmp_path: Path) -> None:
     worked = work(tmp_path, NOSE.replace("W1: {size: 14 AWG", "W1: {size: 0.75 mm2"))
     found = figure(worked, "F1.cfr")
-    assert (found.value, found.missing) == (None, ())
+    assert (found.value, found.missing_words) == (None, ())
     assert found.note.startswith("Not judged: 0.75 mm2 lies below the smallest row, 18 AWG.")
     # the aircraft table goes further down: 0.75 mm² by its area is row 20 AWG, 5 A (AC 43.13-1B Table 11-3, read)
     faa = figure(worked, "F1.faa")
     assert (faa.value, given(faa)["row"]) == (5, "by area, row 20 AWG, 0.52 mm²")
+
+
+def test_a_cable_of_gauge_nought_has_its_row(tmp_path: Path) -> None:
+    # 1/0 AWG, column 80 °C: 245 A (33 CFR 183.425 Table 5, read); 150 A (AC 43.13-1B Table 11-3, read)
+    text = NOSE.replace("W1: {size: 14 AWG", "W1: {size: 1/0 AWG").replace("rating: 15 A", "rating: 150 A")
+    worked = work(tmp_path, text.replace("job: Nose", "job: Nose\n    AWG means: ASTM B258"))
+    for key, amps in (("F1.cfr", 245), ("F1.faa", 150)):
+        found = figure(worked, key)
+        assert (found.value, given(found)["row"]) == (amps, "row 1/0 AWG")
+        assert "Not judged" not in found.note
 
 
 def test_no_opinion_is_the_verdict(tmp_path: Path) -> None:
@@ -142,7 +152,7 @@ def test_a_share_that_cannot_be_told_is_not_a_number(
 ) -> None:
     assert NOSE.count(fact) == 1
     found = figure(work(tmp_path, NOSE.replace(fact, instead)), "F1.share")
-    assert (found.value, found.missing) == (None, missing)
+    assert (found.value, found.missing_words) == (None, missing)
 
 
 BARE = proved("""
@@ -171,7 +181,7 @@ def test_the_wire_before_a_fuse_is_measured_from_the_bus_bar(tmp_path: Path) -> 
 def test_a_length_that_is_not_written_leaves_the_wire_before_it_unknown(tmp_path: Path) -> None:
     text = BARE.replace("{bus: yes}", "{}").replace("length: 900 mm", "length: unknown")
     found = figure(work(tmp_path, text), "F3.unprotected")
-    assert (found.value, found.missing) == (None, ("length of W1 from B1 to battery+",))
+    assert (found.value, found.missing_words) == (None, ("length of W1 from B1 to battery+",))
     assert found.note == "at least 120 mm"
 
 
@@ -292,8 +302,8 @@ def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wir
     assert unread is not None
     assert measured.value == 250  # the longer of the two
     assert unread.value is None
-    assert len(unread.missing) == 1
-    assert "W2" in unread.missing[0]
+    assert len(unread.missing_words) == 1
+    assert "W2" in unread.missing_words[0]
 
 
 # ---- the page -------------------------------------------------------------------------------------------------------

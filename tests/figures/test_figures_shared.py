@@ -82,7 +82,7 @@ def test_one_of_two_parallel_wires_unmeasured_leaves_the_drop_unknown(wire: str,
     assert count == 1
     back = figure(work(tmp_path, text), "fan.return.alone")
     assert back.value is None
-    assert back.missing
+    assert back.missing_words
     assert figures(work(tmp_path, text))["fan.feed.alone"] == pytest.approx(10 * 0.0076)
 
 
@@ -129,12 +129,12 @@ def test_what_is_not_measured_is_named_and_never_nought(
         found, whole = figure(worked, f"lamp.{side}.{state}"), figure(worked, f"lamp.drop.{state}")
         if not named:
             assert found.value is not None
-            assert found.missing == whole.missing == ()
+            assert found.missing_words == whole.missing_words == ()
             continue
         assert found.value is None
         assert whole.value is None
-        assert any(named in words for words in found.missing)
-        assert any(named in words for words in whole.missing)
+        assert any(named in words for words in found.missing_words)
+        assert any(named in words for words in whole.missing_words)
     assert (worked.circuit_figures["lamp"].ok is None) is bool(named)
 
 
@@ -144,7 +144,7 @@ def test_another_loads_unknown_current_spoils_only_what_it_passes(tmp_path: Path
     assert value["lamp.return.alone"] == pytest.approx(2 * (37 + 37 + 1.82) / 1000)
     assert value["lamp.feed.together"] == pytest.approx(2 * 0.037)  # the horn is not on the lamp's feed
     assert value["lamp.return.together"] is None
-    assert any("current of horn" in words for words in figure(worked, "lamp.return.together").missing)
+    assert any("current of horn" in words for words in figure(worked, "lamp.return.together").missing_words)
     assert value["L1.total"] is None
     assert value["L1.rise"] is None
 
@@ -241,7 +241,7 @@ def test_a_kept_end_shorter_than_its_joint_gives_no_resistance(tmp_path: Path) -
     """
     feed = figure(work(tmp_path, text), "lamp.feed.alone")
     assert feed.value is None
-    assert any("W1" in words and "shorter" in words for words in feed.missing)
+    assert any("W1" in words and "shorter" in words for words in feed.missing_words)
 
 
 def test_a_load_of_another_car_adds_nothing_to_fuse_or_ground(tmp_path: Path) -> None:

@@ -105,10 +105,10 @@ def test_nothing_is_computed_with_the_tables_of_copper_for_another_metal(metal: 
     worked = work(tmp_path, METAL.replace("METAL", metal))
     why = f"W1 from F1 to fan.1: its conductor is {metal}, and only copper is computed"
     for key in ("fan.feed.resistance", "fan.feed.alone", "fan.drop.alone", "fan.feed.worst"):
-        assert (figure(worked, key).value, figure(worked, key).missing) == (None, (why,)), key
+        assert (figure(worked, key).value, figure(worked, key).missing_words) == (None, (why,)), key
     rating = figure(worked, "F1.rating")
     assert rating.value is None
-    assert rating.missing == (f"W1: its conductor is {metal}, and only copper is computed",)
+    assert rating.missing_words == (f"W1: its conductor is {metal}, and only copper is computed",)
     (fuse,) = worked.fuses
     assert (fuse.ok, fuse.mend) == (None, None)
     assert not [finding for finding in worked.findings if finding.code == "FUS01"]
@@ -180,11 +180,13 @@ def test_what_a_missing_line_keeps_from_being_computed_names_it(
     worked = house(tmp_path, key)
     cut = figure(worked, "C1-W2.cut")
     assert cut.value is None
-    assert all(f"write {line}" in words for words in cut.missing)
+    assert all(f"write {line}" in words for words in cut.missing_words)
     for load in ("lamp", "horn"):
         back = figure(worked, f"{load}.return.alone")
         assert (back.value is None) == (load in drops), load
-        assert not back.missing or all(f"length not recorded, write {line}" in words for words in back.missing)
+        assert not back.missing_words or all(
+            f"length not recorded, write {line}" in words for words in back.missing_words
+        )
     lines = unseen(worked)
     assert [said for said in lines if said.startswith("C1-W2: cut length not computed") and f"write {line}" in said]
     for load in drops:
@@ -208,5 +210,5 @@ def test_a_line_that_is_written_as_not_known_is_not_asked_for(tmp_path: Path) ->
     worked = work(
         tmp_path, MOVED.replace("USUAL", 'joint: "lap, soldered", overlap: 10 mm, slack: 50 mm, ring strip: unknown')
     )
-    assert figure(worked, "C1-W2.cut").missing == ("k, strip into the ring",)
+    assert figure(worked, "C1-W2.cut").missing_words == ("k, strip into the ring",)
     assert not [line for line in unseen(worked) if "write usual" in line]

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, proved, work
 
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
+from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 
 # ISO 6722-1 (from memory, as in the product's own table): 10 mm2 has 1.82 mohm/m. The three points are a chain, and
@@ -71,7 +72,7 @@ def inputs(found: Figure) -> list[tuple[str, object, str, str]]:
 
 
 def words(found: Figure) -> tuple[str, str, str, str, tuple[str, ...], str]:
-    return found.name, found.unit, found.rule, found.formula, found.missing, found.note
+    return found.name, found.unit, found.rule, found.formula, found.missing_words, found.note
 
 
 # ---- fuses ----------------------------------------------------------------------------------------------------------
@@ -97,7 +98,10 @@ def test_what_is_told_of_the_wire_that_a_fuse_is_held_to(tmp_path: Path) -> None
         ("W5: {size: 0.5 mm2, from: FS1", "W5: {size: 0.5 mm2, from: F1"),
     )
     rating = figure(alone, "F1.rating")
-    assert (rating.value, rating.missing) == (None, ("W5: its conductor is aluminium, and only copper is computed",))
+    assert (rating.value, rating.missing_words) == (
+        None,
+        ("W5: its conductor is aluminium, and only copper is computed",),
+    )
     assert inputs(rating)[:2] == [
         ("thinnest wire", None, "", "recorded sizes of what it feeds"),
         ("its copper", None, "mm2", "not recorded"),
@@ -105,7 +109,7 @@ def test_what_is_told_of_the_wire_that_a_fuse_is_held_to(tmp_path: Path) -> None
     assert "size not read" not in rating.note
     # and a fuse behind which nothing is read
     rating = figure(several(tmp_path / "bare"), "F2.rating")
-    assert (rating.value, rating.missing) == (None, ("size of a wire it protects",))
+    assert (rating.value, rating.missing_words) == (None, ("size of a wire it protects",))
 
 
 def test_what_is_told_of_the_current_through_a_fuse(tmp_path: Path) -> None:
@@ -124,11 +128,11 @@ def test_what_is_told_of_the_current_through_a_fuse(tmp_path: Path) -> None:
     # one that is never on with the others is told by itself where nothing else is
     assert figure(worked, "F3.total").value == 100
     nothing = figure(worked, "F2.total")
-    assert (nothing.value, nothing.missing, nothing.inputs) == (None, ("a load of this list on F2",), ())
+    assert (nothing.value, nothing.missing_words, nothing.inputs) == (None, ("a load of this list on F2",), ())
     unread = figure(several(tmp_path / "u", ("draws: 48 W at 12 V", "draws: unknown")), "F1.total")
-    assert (unread.value, unread.missing) == (None, ("current of pump",))
+    assert (unread.value, unread.missing_words) == (None, ("current of pump",))
     unsaid = figure(several(tmp_path / "n", ("draws: 48 W at 12 V, ", "")), "F1.total")
-    assert (unsaid.value, unsaid.missing) == (None, ("current of pump",))
+    assert (unsaid.value, unsaid.missing_words) == (None, ("current of pump",))
     assert inputs(unsaid)[1] == ("pump", None, "A", "not recorded")
 
 
@@ -147,18 +151,18 @@ def test_what_is_told_of_the_share_that_stays_on(tmp_path: Path) -> None:
     ]
     # both stay on: 6 of 15 A; the horn does not
     both = figure(several(tmp_path / "both", ("duty: unknown", "duty: continuous")), "F1.share")
-    assert (both.value, both.missing, both.note) == (pytest.approx(40), (), "80 % is allowed.")
+    assert (both.value, both.missing_words, both.note) == (pytest.approx(40), (), "80 % is allowed.")
     # of two that stay on the current of one is not recorded
     one = figure(several(tmp_path / "one", ("48 W at 12 V, class: pump, duty: unknown",
                                             "unknown, class: pump, duty: continuous")), "F1.share")  # fmt: skip
-    assert (one.value, one.missing) == (None, ("current of pump",))
+    assert (one.value, one.missing_words) == (None, ("current of pump",))
     assert one.note == "80 % is allowed. Recorded to stay on: 2.0 A, 13 %."
     # without a rating there is no share of it
     bare = figure(several(tmp_path / "bare", ("F1: {rating: 15 A", "F1: {rating: unknown")), "F1.share")
-    assert (bare.value, bare.missing, bare.note) == (None, ("rating of F1", "duty of pump"), "80 % is allowed.")
+    assert (bare.value, bare.missing_words, bare.note) == (None, ("rating of F1", "duty of pump"), "80 % is allowed.")
     assert inputs(bare)[0] == ("rating of the fuse", None, "A", "not recorded")
     empty = figure(several(tmp_path / "empty"), "F2.share")
-    assert (empty.value, empty.missing) == (None, ("a load of this list on F2",))
+    assert (empty.value, empty.missing_words) == (None, ("a load of this list on F2",))
 
 
 def test_what_mends_a_fuse_of_several_loads_and_wires(tmp_path: Path) -> None:
@@ -237,7 +241,11 @@ def test_a_way_of_which_a_part_was_measured_is_at_least_that_long(tmp_path: Path
         ("    loads:\n", f"{wires}    loads:\n"),
     )
     found = figure(worked, "F2.unprotected")
-    assert (found.value, found.missing, found.note) == (None, ("length of W21 from FS2 to FS3",), "at least 420 mm")
+    assert (found.value, found.missing_words, found.note) == (
+        None,
+        ("length of W21 from FS2 to FS3",),
+        "at least 420 mm",
+    )
     assert {name: given for name, given, *_ in inputs(found)} == {
         "W20 from FS2 to battery+": 300.0,
         "W21 from FS2 to FS3": None,
@@ -324,7 +332,7 @@ def test_what_is_told_of_the_current_and_the_rise_of_a_point(tmp_path: Path) -> 
     ]
     assert figure(worked, "L0.rise").value == pytest.approx(2 * 0.00182 + 6 * 0.00364 + 11 * 0.00546)
     nothing = figure(worked, "L3.rise")
-    assert (nothing.value, nothing.missing) == (None, ("a load of this list on L3",))
+    assert (nothing.value, nothing.missing_words) == (None, ("a load of this list on L3",))
 
 
 def test_on_a_point_of_its_own_a_starter_is_on_and_nothing_else(tmp_path: Path) -> None:
@@ -346,12 +354,13 @@ def test_on_a_point_of_its_own_a_starter_is_on_and_nothing_else(tmp_path: Path) 
 
 def test_a_current_that_is_not_recorded_leaves_every_point_on_its_way_without_a_rise(tmp_path: Path) -> None:
     worked = several(tmp_path, ("draws: 48 W at 12 V", "draws: unknown"))
-    assert {n: (figure(worked, f"L{n}.total").value, figure(worked, f"L{n}.total").missing) for n in range(3)} == {
+    totals = [figure(worked, f"L{n}.total") for n in range(3)]
+    assert {n: (total.value, total.missing_words) for n, total in enumerate(totals)} == {
         0: (2, ()), 1: (None, ("current of pump",)), 2: (None, ("current of pump",)),
     }  # fmt: skip
     for n in range(3):
         rise = figure(worked, f"L{n}.rise")
-        assert (rise.value, rise.missing) == (None, ("current of pump",)), n
+        assert (rise.value, rise.missing_words) == (None, ("current of pump",)), n
     carried = {name: source.partition("; carries ")[2] for name, _, _, source in inputs(figure(worked, "L0.rise"))}
     assert carried["cable L0 to L1"] == "2.00 A"
     assert "current not determined" in inputs(figure(worked, "L1.rise"))[0][3]
@@ -359,7 +368,7 @@ def test_a_current_that_is_not_recorded_leaves_every_point_on_its_way_without_a_
 
 def test_a_cable_without_a_length_is_named_in_the_rise_of_every_point_before_it(tmp_path: Path) -> None:
     worked = several(tmp_path, ("back to: L2, cable: 10 mm2, cable length: 2 m", "back to: L2, cable: 10 mm2"))
-    missing = {n: figure(worked, f"L{n}.rise").missing for n in range(3)}
+    missing = {n: figure(worked, f"L{n}.rise").missing_words for n in range(3)}
     assert missing[0] == missing[1] != ()
     assert missing[2] == ()
     assert figure(worked, "L2.rise").value == pytest.approx(11 * 0.00546)
@@ -370,9 +379,9 @@ def test_points_that_lead_round_in_a_circle_have_no_rise_and_say_which(tmp_path:
     for name in ("L0", "L1", "L2"):
         rise = figure(worked, f"{name}.rise")
         assert rise.value is None
-        (circle,) = [said for said in rise.missing if said.startswith("a way to battery negative: ")]
+        (circle,) = [said for said in rise.missing_words if said.startswith("a way to battery negative: ")]
         assert all(one in circle for one in ("L0", "L1", "L2"))
-    assert figure(worked, "L3.rise").missing == ("a load of this list on L3",)
+    assert figure(worked, "L3.rise").missing_words == ("a load of this list on L3",)
     assert point(worked, "L1").behind == ("L0", "L2")
 
 
@@ -380,7 +389,7 @@ def test_the_points_behind_a_point_whose_way_is_not_recorded_name_it(tmp_path: P
     worked = several(tmp_path, ("L2: {back to: battery-, cable: 10 mm2, cable length: 3 m}", "L2: {}"))
     for n in range(3):
         rise = figure(worked, f"L{n}.rise")
-        assert (rise.value, rise.missing) == (None, ("the way back from L2",)), n
+        assert (rise.value, rise.missing_words) == (None, ("the way back from L2",)), n
 
 
 # ---- where a return divides -----------------------------------------------------------------------------------------
@@ -421,7 +430,7 @@ def test_where_a_return_divides_a_point_has_the_part_that_the_network_gives_it(t
     for name in ("L2", "L3"):
         for what in ("total", "rise"):
             found = figure(unread, f"{name}.{what}")
-            assert (found.value, found.missing) == (None, ("W11 from FS2 to L2: length not recorded",)), found.key
+            assert (found.value, found.missing_words) == (None, ("W11 from FS2 to L2: length not recorded",)), found.key
 
 
 # ---- where the load side of a fuse ends -----------------------------------------------------------------------------

@@ -77,7 +77,7 @@ def test_of_two_fuses_in_a_row_the_first_says_when_both_are_live(tmp_path: Path)
     # F1 feeds F2 and nothing else: that nobody said when it is live is as unknown for what hangs on F2
     off = steps(tmp_path / "twin", apart.replace("rating: 30 A, fed: always", "rating: 30 A, fed: unknown")).off
     assert off is not None
-    assert (off.total.value, off.total.missing) == (None, ("when F1 is live",))
+    assert (off.total.value, off.total.missing_words) == (None, ("when F1 is live",))
 
 
 # ---- two hot legs ---------------------------------------------------------------------------------------------------
@@ -117,7 +117,7 @@ def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(t
     # neither the heater's 5.7 A nor what the radio takes asleep passes F3
     assert value(found) == pytest.approx(12 / (4 / 3 + 0.037))
     assert found.figure is not None
-    assert found.figure.missing == ()
+    assert found.figure.missing_words == ()
     # with the heater on too, what it takes is still not told as a part of this current
     (found,) = judged(
         tmp_path / "both", meter.replace("on: none", "on: [heater, fan]"), car=BESIDE, more=f"{FAN}\n      {RADIO}"
@@ -132,7 +132,7 @@ def test_with_the_key_out_a_meter_behind_one_fuse_reads_what_hangs_there_alone(t
         more=f"{FAN}\n      {RADIO}",
     )
     assert found.figure is not None
-    assert (value(found), found.figure.missing) == (None, ("current of radio asleep",))
+    assert (value(found), found.figure.missing_words) == (None, ("current of radio asleep",))
 
 
 def test_a_clamp_at_the_battery_tells_no_sum_of_which_one_current_is_not_recorded(tmp_path: Path) -> None:
@@ -144,7 +144,7 @@ def test_a_clamp_at_the_battery_tells_no_sum_of_which_one_current_is_not_recorde
     assert value(found) == pytest.approx(AMPS + 12 / 6.037)
     (found,) = judged(tmp_path / "twin", clamp, car=car, more=horn.replace("2 A", "unknown"))
     assert found.figure is not None
-    assert (value(found), found.figure.missing, found.high) == (None, ("current of horn",), None)
+    assert (value(found), found.figure.missing_words, found.high) == (None, ("current of horn",), None)
 
 
 # ---- a fusible link and several stretches behind it -----------------------------------------------------------------

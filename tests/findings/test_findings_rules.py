@@ -74,7 +74,7 @@ def test_what_is_not_known_is_neither_stop_nor_error(tmp_path: Path) -> None:
 def test_no_figure_is_made_from_what_is_not_known(tmp_path: Path) -> None:
     worked = work(tmp_path, UNKNOWN)
     assert {figure.key: figure.value for figure in worked.all_figures() if figure.value is not None} == {}
-    assert [figure.key for figure in worked.all_figures() if figure.value is None and not figure.missing] == []
+    assert [figure.key for figure in worked.all_figures() if figure.value is None and not figure.missing_words] == []
 
 
 def stop(accepted_on_row: str = "", accepted_in_header: str = "") -> str:

@@ -71,7 +71,7 @@ def test_nothing_passes_as_if_a_circle_reached_the_battery(ways_back: str, tmp_p
     assert values["lamp.feed.alone"] is not None  # the other side is known
     assert [values[key] for key in ("lamp.return.alone", "lamp.drop.alone", "L1.rise")] == [None, None, None]
     (rise,) = [point.rise for point in worked.grounds if point.name == "L1"]
-    assert rise.missing[0].startswith("a way to battery negative: ")
+    assert rise.missing_words[0].startswith("a way to battery negative: ")
     assert any(told.what.startswith("return: ") and "lead back" in told.what for told in worked.not_examined)
 
 

@@ -100,7 +100,7 @@ def test_the_gap_and_the_terms_it_came_from(
     (piece,) = view.pieces
     assert inputs(piece.computed) == [*terms, *TAKES]
     assert (piece.computed.value, piece.length_mm) == (cut, cut)
-    assert piece.computed.missing == tuple(name for name, value in terms if value is None)
+    assert piece.computed.missing_words == tuple(name for name, value in terms if value is None)
 
 
 def test_statements_of_the_gap_that_differ_say_what_each_comes_to(tmp_path: Path) -> None:

@@ -73,8 +73,8 @@ def test_each_term_of_a_length_says_where_it_is_written_or_how_to_write_it(
     of_house = [given for given in figure.inputs if given.name == "slack" or given.name[0] in "ko"]
     told = [(given.value, given.source, given.write) for given in of_house]
     assert told == terms
-    assert len(figure.missing) == sum(value is None for value, _, _ in terms)
-    for (_, _, write), missing in zip([term for term in terms if term[0] is None], figure.missing, strict=True):
+    assert len(figure.missing_words) == sum(value is None for value, _, _ in terms)
+    for (_, _, write), missing in zip([term for term in terms if term[0] is None], figure.missing_words, strict=True):
         assert write in missing
 
 

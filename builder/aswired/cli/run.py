@@ -27,7 +27,6 @@ from aswired.site.telling import (
     cut_short_text,
     faults_text,
     group_text,
-    leak_texts,
     leaks_text,
     left_text,
     not_made_text,
@@ -112,7 +111,7 @@ def figures(asked: argparse.Namespace) -> int:
         told = {
             "job": worked.job.slug,
             "view": worked.shown.name,
-            "figures": [dataclasses.asdict(figure) for figure in found],
+            "figures": [{**dataclasses.asdict(figure), "missing": figure.missing_words} for figure in found],
         }
         print(json.dumps(told, indent=2, ensure_ascii=False))
         return FINE
@@ -123,7 +122,7 @@ def figures(asked: argparse.Namespace) -> int:
             amount = "not recorded" if given.value is None else f"{given.value} {given.unit}".strip()
             print(f"    {given.name} = {amount}" + (f"  [{given.source}]" if given.source else ""))
         if figure.missing:
-            print(f"    missing: {', '.join(figure.missing)}")
+            print(f"    missing: {', '.join(figure.missing_words)}")
         if figure.note:
             print(f"    {figure.note}")
     return FINE
@@ -154,10 +153,10 @@ def build(asked: argparse.Namespace) -> int:
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
-        told = leak_texts(staged.leaks, staged.written)
+        told, number = leaks_text(staged.leaks, staged.written, staged.gone, staged.left)
         for text in told:
             _say(text, "red")
-        _say(leaks_text(len(told), staged.gone, staged.left))
+        _say(number)
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")

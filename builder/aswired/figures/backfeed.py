@@ -10,20 +10,29 @@ a filament glows dimly below three tenths of its volts, and a load gets less bel
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind
-from aswired.figures.ground_states import Switched, behind, perhaps_live, states_of, way_home
+from aswired.figures.ground_states import (
+    Carried,
+    Switched,
+    behind,
+    carried_in,
+    perhaps_live,
+    states_of,
+    switched_states,
+    way_home,
+)
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.ways_home import Carrying, other_ways
-from aswired.figures.worked import GroundSummary
 from aswired.network.behaviour import Behaviour, Live, scattered
 from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import State, needs_of_all, on_in
 from aswired.network.transfer import Transfer
 from aswired.physics.draw import light_part
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.physics.network import Edge, solve
 
 FED, LESS, DEAD = "fed", "less", "dead"
@@ -35,8 +44,8 @@ RULE = (
     "(common practice, no source)"
 )
 HOW = "nodal solution with the way back opened, filaments by their law, all other loads as resistances"
-SETTLES = "where a relay comes to rest"
-NO_SUPPLY = "the supply"
+SETTLES = Missing("where a relay comes to rest")
+NO_SUPPLY = Missing("the supply")
 _TELLING = (NodeKind.SPLICE, NodeKind.GROUND, NodeKind.BATTERY)
 _NO_CURRENT_A = 0.001
 _FEED = {  # why a load that is behind a point is in none of its states
@@ -90,7 +99,7 @@ class Opened:
     way: tuple[tuple[str, str], ...]
     carrying: tuple[Carrying, ...]
     rise_v: float | None
-    wanting: tuple[str, ...]
+    wanting: tuple[Missing, ...]
     perhaps: tuple[str, ...]
     figure: Figure
 
@@ -145,7 +154,7 @@ class Openings:
         if way is None or not loads:
             return PointOpened(name, (), ())
         if self.transfer.refused:
-            return PointOpened(name, (), (), why=self.transfer.refused[0])
+            return PointOpened(name, (), (), why=str(self.transfer.refused[0]))
         states = states_of(loads, self.transfer, self.needs)
         opened = tuple(self._opened(name, way.key, each, loads) for each in states)
         untold = tuple((load, _FEED[self.circuits[load].feed.state]) for load in loads if load not in self.needs)
@@ -162,7 +171,7 @@ class Openings:
             if (over := self._over(load, load in on, load in loads, sound, live, linked)) is not None
         ]
         unread = any(over.open_v is None for over in found)
-        wanting: tuple[str, ...] = ()
+        wanting: tuple[Missing, ...] = ()
         if unread and self.behaviour is None:
             wanting = (NO_SUPPLY,)
         elif unread and live is None:
@@ -277,7 +286,9 @@ class Openings:
         return [each for each in found if each[0] > 0]
 
     # ---- the figure -------------------------------------------------------------------------------------------------
-    def _figure(self, name: str, key: str, switched: Switched, found: list[Over], wanting: tuple[str, ...]) -> Figure:
+    def _figure(
+        self, name: str, key: str, switched: Switched, found: list[Over], wanting: tuple[Missing, ...]
+    ) -> Figure:
         """The most volts over a load that is off, with every load that the opening reaches among its inputs."""
         limit = self.grid.job.held_to["fed backwards"]
         fed = [over for over in found if over.effect == FED]
@@ -358,3 +369,27 @@ def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], gr
         for load, ends in grid.loads.items()
         if abs((volts.get(ends.a) or 0.0) - (volts.get(ends.b) or 0.0)) > _FED_PART
     )
+
+
+@dataclass(frozen=True)
+class GroundStates:
+    """The ground points of a view: each in each state of its loads, and each opened."""
+
+    transfer: Transfer
+    carried: Mapping[str, tuple[Carried, ...]]
+    opened: Mapping[str, PointOpened]
+    behaviour: Behaviour | None  # None where the supply is not recorded
+
+
+def ground_states(transfer: Transfer, grounds: Sequence[GroundSummary]) -> GroundStates:
+    """The ground points of a view, solved."""
+    supply = transfer.grid.job.supply
+    known = supply is not None and supply.value is not None
+    behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
+    openings = Openings(transfer, behaviour)
+    carried = {}
+    for ground in grounds:
+        loads = behind(ground.name, ground.loads, transfer)
+        states = switched_states(loads, transfer.grid, transfer.circuits)
+        carried[ground.name] = carried_in(ground.name, states, transfer, openings.needs) if loads else ()
+    return GroundStates(transfer, carried, openings.points(grounds), behaviour)

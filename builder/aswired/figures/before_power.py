@@ -117,7 +117,7 @@ def _rung(load: str, span: Span, on: frozenset[str], grid: Grid) -> OhmTest:
         "in series, along the traced way",
         "R = sum of R; the meter shows less than R + 0.2 ohm",
         tuple(part.as_input() for part in parts),
-        tuple(words for branch in span.branches for words in branch.unknown),
+        tuple(missing for branch in span.branches for missing in branch.unknown),
         "0.2 ohm: common practice, no source. A good reading here proves no joint: one strand that is left reads well.",
     )
     most = None if mohm is None else mohm / 1000 + ABOVE_OWN_OHM

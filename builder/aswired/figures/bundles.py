@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.bundle_records import Bundles, HoleFit, InBundle, Station, Wrap
-from aswired.figures.bundle_ways import Run, Section, in_bundle, outside_of, sections, spans, ways
-from aswired.figures.stagger import staggers
-from aswired.figures.worked import Placed
+from aswired.figures.bundle_ways import InBundle, Run, Section, in_bundle, outside_of, sections, spans, ways
+from aswired.figures.places import Placed
+from aswired.figures.stagger import Stagger, staggers
 from aswired.physics.bundle import (
     BEND_BUNDLE,
     BEND_BUNDLE_CAR,
@@ -25,8 +25,79 @@ from aswired.physics.bundle import (
     tape_length,
     thickness,
 )
-from aswired.physics.figure import Figure, Input
-from aswired.record import Change, Job, usual_line
+from aswired.physics.figure import Figure, Input, Missing
+from aswired.record import Change, Hole, Job, usual_line
+
+
+@dataclass(frozen=True)
+class Station:
+    """A run of one leg in which the same wires lie.
+
+    `start_mm` and `end_mm` count from the leg's `from`; `end_mm` is None for a leg of unknown length. `perhaps` are
+    wires that may lie here too: their way is not recorded. `band` is between which diameters the bundle lies.
+    """
+
+    key: str
+    leg: int
+    start_mm: float
+    end_mm: float | None
+    wires: tuple[InBundle, ...]
+    perhaps: tuple[str, ...]
+    joints: tuple[str, ...]  # splices that lie in it, the maker's among them
+    diameter: Figure  # mm, clear of splices
+    at_joint: Figure | None  # mm, where it is thickest over a splice; None without one
+    bore: Figure  # mm, that a conduit over it needs
+    conduit: Figure  # mm, the next one on hand
+    bend: Figure  # mm, least radius
+    band: tuple[float, float] | None
+    least_mm: float | None  # what the wires of known diameter make alone; None when none is known
+
+
+@dataclass(frozen=True)
+class HoleFit:
+    """A hole and the bundle that passes it."""
+
+    landmark: str
+    hole: Hole
+    wires: tuple[InBundle, ...]
+    perhaps: tuple[str, ...]
+    diameter: Figure
+    band: tuple[float, float] | None
+    least_mm: float | None
+
+
+@dataclass(frozen=True)
+class Wrap:
+    """A cover row on the route. `runs` are (leg, from, to) with to = None on a leg of unknown length; empty when its
+    way is not recorded. `stations` are the keys of what lies in it. `bore_mm` is that of a conduit, as written."""
+
+    row: str
+    cover: str
+    runs: tuple[tuple[int, float, float | None], ...]
+    stations: tuple[str, ...]
+    bore_mm: float | None
+    tape: Figure | None  # mm of tape; None for a cover that is not wound
+
+
+@dataclass(frozen=True)
+class Bundles:
+    """The bundles of the plan: what the car is once every planned row is made."""
+
+    stations: tuple[Station, ...] = ()
+    holes: tuple[HoleFit, ...] = ()
+    wraps: tuple[Wrap, ...] = ()
+    staggers: tuple[Stagger, ...] = ()
+    off_route: tuple[str, ...] = ()  # wires of which no part has a way on record
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        found: list[Figure] = []
+        for station in self.stations:
+            found += [station.diameter, *([station.at_joint] if station.at_joint else [])]
+            found += [station.bore, station.conduit, station.bend]
+        found += [hole.diameter for hole in self.holes]
+        found += [wrap.tape for wrap in self.wraps if wrap.tape]
+        return tuple(found)
 
 
 def bundles(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Bundles:
@@ -111,8 +182,8 @@ def _station(job: Job, section: Section, lumps: tuple[_Lump, ...]) -> Station:
     )
 
 
-def _unread(wires: tuple[InBundle, ...]) -> tuple[str, ...]:
-    return tuple(f"outer diameter of {wire.wire}" for wire in wires if wire.outside is None)
+def _unread(wires: tuple[InBundle, ...]) -> tuple[Missing, ...]:
+    return tuple(Missing("outer diameter", wire.wire) for wire in wires if wire.outside is None)
 
 
 def _least(wires: tuple[InBundle, ...]) -> float | None:
@@ -128,7 +199,14 @@ def _diameter(
     missing = _unread(wires)
     if missing or not wires:
         return None, Figure(
-            key, name, None, "mm", "bundle of wires", "D = k x sqrt(sum d²)", inputs, missing or ("wires in it",)
+            key,
+            name,
+            None,
+            "mm",
+            "bundle of wires",
+            "D = k x sqrt(sum d²)",
+            inputs,
+            missing or (Missing("wires in it"),),
         )
     found = thickness([wire.outside for wire in wires if wire.outside is not None])
     note = f"Lies between {found.least_mm:.1f} and {found.most_mm:.1f} mm; counted are the wires on record."
@@ -162,7 +240,7 @@ def _at_joint(key: str, where: str, wires: tuple[InBundle, ...], lumps: list[_Lu
     formula = "D = k x sqrt(sum d²), a splice counted as one thick wire in place of its own"
     missing = (
         *_unread(wires),
-        *(f"outer diameter of the wires in {found.name}" for found in lumps if not found.outside),
+        *(Missing("outer diameter", f"the wires in {found.name}") for found in lumps if not found.outside),
     )
     if missing:
         return Figure(key, name, None, "mm", rule, formula, (), missing)
@@ -201,13 +279,13 @@ def _conduit(job: Job, key: str, where: str, bore: Figure) -> Figure:
         Input("bore needed", bore.value, "mm", bore.key),
         Input("on hand", ", ".join(f"{size:g}" for size in sorted(on_hand)) or None, "mm", "shop.yml"),
     )
-    missing = bore.missing if bore.value is None else () if on_hand else ("conduits in shop.yml",)
+    missing = bore.missing if bore.value is None else () if on_hand else (Missing("conduits in shop.yml"),)
     if bore.value is None or missing:
         return Figure(f"{key}.conduit", name, None, "mm", rule, formula, inputs, missing)
     found = next_size(on_hand, bore.value)
     if found is None:
         note = "None of the conduits on hand is wide enough."
-        wider = ("a conduit wide enough",)
+        wider = (Missing("a conduit wide enough"),)
         return Figure(f"{key}.conduit", name, None, "mm", rule, formula, inputs, wider, note)
     return Figure(f"{key}.conduit", name, found, "mm", rule, formula, inputs)
 
@@ -250,7 +328,7 @@ def _touches(job: Job, station: Station, landmark: str) -> bool:
 
 def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) -> Iterator[Wrap]:
     for row in job.changes:
-        if row.kind != "cover" or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
+        if not kind_of(row).wraps or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))
@@ -283,9 +361,9 @@ def _shared(station: Station, run: Run) -> float:
     return min(station.end_mm, run[2]) - max(station.start_mm, run[1])
 
 
-def _unsaid(key: str, job: Job) -> str:
+def _unsaid(key: str, job: Job) -> Missing:
     """What is not recorded of the house method, with the line that would say it."""
-    return key if key in job.usual.lines else f"{key}: not recorded, write {usual_line(key)}"
+    return Missing(key, write="" if key in job.usual.lines else usual_line(key))
 
 
 def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, ...]) -> Figure:
@@ -304,13 +382,13 @@ def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, .
     missing = [
         what
         for what, gone in (
-            ("places from and to", not runs),
-            ("length of a leg", any(run[2] is None for run in runs)),
+            (Missing("places from and to"), not runs),
+            (Missing("length", "a leg"), any(run[2] is None for run in runs)),
             (_unsaid("tape width", job), width is None),
             (_unsaid("tape overlap", job), share is None),
-            ("wires in a part of it", length is not None and bare < length - 1),
-            ("diameter of a part of it", any(station.diameter.value is None for station in inside)),
-            ("a width and overlap that make a turn", width == 0 or (share is not None and share >= 100)),
+            (Missing("wires in a part of it"), length is not None and bare < length - 1),
+            (Missing("diameter", "a part of it"), any(station.diameter.value is None for station in inside)),
+            (Missing("a width and overlap that make a turn"), width == 0 or (share is not None and share >= 100)),
         )
         if gone
     ]

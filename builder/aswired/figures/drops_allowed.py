@@ -7,7 +7,7 @@ from dataclasses import replace
 from aswired.car.circuits import Drops, Lamp
 from aswired.physics.draw import FILAMENT_LIGHT_POWER, light_part
 from aswired.physics.drops import drop_limit
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job, Load
 
 CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # 3 % (ABYC E-11)
@@ -48,7 +48,7 @@ def _by_share(name: str, load: Load, job: Job) -> Figure:
         "share of the supply",
         f"U = {share} of supply",
         (Input("supply", supply, "V", "supply:"), Input("share", share, "", f"class {load.class_} ({need})")),
-        ("supply",) if found is None else (),
+        (Missing("supply"),) if found is None else (),
         "" if found is None else f"{found.source} ({found.mark}); {found.note}",
     )
 
@@ -57,10 +57,10 @@ def _by_table(name: str, load: Load, job: Job) -> Figure:
     supply = job.supply.value if job.supply else None
     duty = None if load.duty == "unknown" else load.duty
     found = None if duty is None else drop_limit(supply, duty)
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     if found is None:
-        missing = tuple(words for words, value in (("supply", supply), ("duty", duty)) if value is None)
-        missing = missing or (f"AC 43.13-1B Table 11-6: no row for {supply:g} V",)
+        missing = tuple(Missing(what) for what, value in (("supply", supply), ("duty", duty)) if value is None)
+        missing = missing or (Missing("AC 43.13-1B Table 11-6", why=f"no row for {supply:g} V"),)
     return Figure(
         f"{name}.limit.table",
         f"most drop of {name} by AC 43.13-1B",
@@ -101,7 +101,7 @@ def _socket(name: str, job: Job, drop: Figure) -> Figure:
         "supply less what is lost",
         "U = supply - drop",
         (Input("supply", supply, "V", "supply:"), Input("drop", drop.value, "V", drop.key)),
-        (*(("supply",) if supply is None else ()), *drop.missing),
+        (*((Missing("supply"),) if supply is None else ()), *drop.missing),
     )
 
 
@@ -117,7 +117,7 @@ def _least(name: str, load: Load, job: Job) -> Figure:
         "share of the design voltage",
         f"U = {limit.value:g} % of the design voltage",
         (Input("design voltage", volts, "V", words),),
-        ("design voltage",) if volts is None else (),
+        (Missing("design voltage"),) if volts is None else (),
         f"{limit.source} ({limit.mark}), engine running",
     )
 
@@ -140,6 +140,6 @@ def _light(name: str, state: str, job: Job, drop: Figure) -> Figure:
             Input("drop", drop.value, "V", drop.key),
             Input("p", FILAMENT_LIGHT_POWER, "", LIGHT_SOURCE),
         ),
-        (*(("supply",) if supply is None else ()), *drop.missing),
+        (*((Missing("supply"),) if supply is None else ()), *drop.missing),
         "Against the light with the whole supply at its socket; halogen lamps lose a little less",
     )

@@ -14,7 +14,7 @@ from aswired.figures.drops_allowed import judging, lamp_of, rules
 from aswired.figures.drops_along import branches_of, elements
 from aswired.network.grid import Grid
 from aswired.network.transfer import FEED, RETURN, SOLVED, Transfer, is_whole
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.record import Job, Load
 
 ALONE, SWITCHED, TOGETHER, WORST = "alone", "switched", "together", "worst"
@@ -87,7 +87,7 @@ def current_figure(name: str, load: Load) -> Figure:
     """Amperes of a load, as stated or from its watts."""
     draws = load.draws
     if draws is None or draws.current_a is None:
-        return Figure(f"{name}.current", f"current of {name}", None, "A", "as recorded", "I", (), ("draws",))
+        return Figure(f"{name}.current", f"current of {name}", None, "A", "as recorded", "I", (), (Missing("draws"),))
     if draws.power_w is not None:
         inputs = (
             Input("P", draws.power_w, "W", f"draws: {draws.text}"),
@@ -108,9 +108,9 @@ def total_current(job: Job, name: str, loads: tuple[str, ...]) -> Figure:
         inputs.append(
             Input(load, draws.current_a if draws else None, "A", f"draws: {draws.text}" if draws else "not recorded")
         )
-    missing = tuple(f"current of {term.name}" for term in inputs if term.value is None)
+    missing = tuple(current_of(term.name) for term in inputs if term.value is None)
     if not loads:  # nothing traced is not nothing flowing
-        missing = (f"a load of this list on {name}",)
+        missing = (Missing(f"a load of this list on {name}"),)
     value = None if missing else sum(float(term.value) for term in inputs if term.value is not None)
     return Figure(
         f"{name}.total",
@@ -193,12 +193,12 @@ def _resistance(name: str, side: str, transfer: Transfer) -> Figure:
         share = shares.get(transfer.grid.run_of[branch.key], 0.0)
         of_it = f"; carries {abs(share):.1%} of it" if divided else ""
         inputs += [replace(part.as_input(), source=part.source + of_it) for part in branch.parts]
-    missing = tuple(words for branch in branches for words in branch.unknown)
+    missing = tuple(found for branch in branches for found in branch.unknown)
     value = transfer.lost(name, side, {name: 1.0})
     if path.state != "complete":
-        missing = (*missing, f"{path.state}: {path.why}")
+        missing = (*missing, Missing(path.state, why=path.why))
     elif path.steps[-1].kind == "ground":
-        missing = (*missing, path.why)
+        missing = (*missing, Missing("", state=path.why))
     missing = tuple(dict.fromkeys(transfer.refused or missing or value.missing))
     return Figure(
         f"{name}.{side}.resistance",

@@ -18,7 +18,7 @@ from aswired.network.behaviour import Live
 from aswired.network.grid import BATTERY, Grid, Run
 from aswired.network.states import Needs, needs_of
 from aswired.network.transfer import Transfer, is_whole
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.record import MeterReading
 from aswired.text.units import Quantity, Reading, half_a_digit
 
@@ -133,7 +133,7 @@ def _volts(reading: MeterReading, needs: Needs, meter: Meter, supply: Quantity) 
     live = meter.live(needs)
     sides = [_side(node, meter.transfer) for node in (reading.red, reading.black)]
     volts = live.between(reading.red, reading.black) if live.settles else None
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     if volts is None:
         missing = meter.wanting(live, reading.red, reading.black) if live.settles else (SETTLES,)
     drop = sides[0] == sides[1]
@@ -231,7 +231,7 @@ def _drop_at(reading: MeterReading, way: tuple[Run, ...], through: Quantity) -> 
         "one way between the leads, at the current by clamp",
         "U = I x sum of R",
         (Input("I", through.value, "A", through.text), *_inputs(way)),
-        tuple(words for run in way for words in run.unknown),
+        tuple(missing for run in way for missing in run.unknown),
     )
     return _Band(figure, max(0.0, low - least), high + least) if total is not None else _Band(figure, None, None)
 
@@ -249,7 +249,7 @@ def _resistance(reading: MeterReading, transfer: Transfer) -> _Band:
         "one way between the leads, nothing switched on",
         "R = sum of R",
         _inputs(way),
-        tuple(words for run in way for words in run.unknown),
+        tuple(missing for run in way for missing in run.unknown),
         "The meter's own leads are not counted.",
     )
     return _Band(figure, low, high) if total is not None else _Band(figure, None, None)
@@ -273,11 +273,11 @@ def _current(reading: MeterReading, needs: Needs, meter: Meter) -> _Band:
         return _asleep(reading, meter, None if whole else behind)
     live = meter.live(needs)
     drawn = {name: amps for name, amps in meter.drawn(live).items() if whole or name in behind}
-    unread = [f"current of {name}" for name, amps in drawn.items() if amps is None]
+    unread = [current_of(name) for name, amps in drawn.items() if amps is None]
     own = None if whole else live.amps.get(index)
     if whole and not unread:
         own = sum(amps for amps in drawn.values() if amps is not None)
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     if own is None or not live.settles:
         own, missing = None, tuple(unread) or (meter.behaviour.wanting(live.state) if live.settles else (SETTLES,))
     part = grid.job.held_to["band of draws"].value / 100
@@ -306,9 +306,9 @@ def _asleep(reading: MeterReading, meter: Meter, behind: set[str] | None) -> _Ba
     off, limits = key_off(meter), meter.grid.job.held_to
     live = [given for given in off.total.inputs if behind is None or given.name in behind]
     asleep = [name for name in off.asleep if behind is None or name in behind]
-    unread = [f"current of {given.name}" for given in live if given.value is None]
+    unread = [current_of(given.name) for given in live if given.value is None]
     counted = [given.value for given in live if isinstance(given.value, float)]
-    missing = tuple(dict.fromkeys((*unread, *(f"current of {name} asleep" for name in asleep))))
+    missing = tuple(dict.fromkeys((*unread, *(Missing("current", f"{name} asleep") for name in asleep))))
     if behind is None:
         missing = tuple(dict.fromkeys((*missing, *off.total.missing)))
     part, sleep = limits["band of draws"].value / 100, limits["key-off draw"].value

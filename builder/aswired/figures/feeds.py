@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.car.harness import Stretch
 from aswired.car.trace import Link, Net
 from aswired.figures.special import special_wires
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 
 BATTERY = "battery+"
 
@@ -112,7 +112,7 @@ def unprotected_length(net: Net, fuse: str) -> Figure | None:
         Input(stretch.name, stretch.length_mm, "mm", "whole length, with what sits in terminals")
         for stretch in ways[source]
     )
-    missing = tuple(f"length of {given.name}" for given in inputs if given.value is None)
+    missing = tuple(Missing("length", given.name) for given in inputs if given.value is None)
     known = [mm for mm in lengths[source] if mm is not None]
     return Figure(
         f"{fuse}.unprotected",

@@ -14,7 +14,7 @@ from aswired.figures.key_off import ASLEEP
 from aswired.network.grid import BATTERY, Branch, Grid
 from aswired.network.states import Needs, State, everything_off, needs_of, on_in, state
 from aswired.network.transfer import SOLVED, Transfer, is_whole
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 
 NOTHING_ON = "key off, nothing switched on"
 TOGETHER = "all on that can be on together"
@@ -164,7 +164,8 @@ def _untold(carried: Carried, why: tuple[str, ...]) -> Carried:
     if not why:
         return carried
     amps, rise = (
-        replace(figure, value=None, missing=(*figure.missing, *why)) for figure in (carried.amps, carried.rise)
+        replace(figure, value=None, missing=(*figure.missing, *map(Missing, why)))
+        for figure in (carried.amps, carried.rise)
     )
     return replace(carried, amps=amps, rise=rise)
 

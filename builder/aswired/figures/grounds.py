@@ -3,17 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import NodeKind, View
+from aswired.car.harness import NodeKind, StudRing, View
 from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
-from aswired.figures.worked import GroundSummary
 from aswired.network.grid import BATTERY
 from aswired.network.transfer import SHORTED, SOLVED, Transfer
-from aswired.physics.figure import Figure, Input
-from aswired.record import Job
+from aswired.physics.figure import Figure, Input, Missing
+from aswired.record import GroundPoint, Job
+
+
+@dataclass(frozen=True)
+class GroundSummary:
+    """One ground point in the shown view."""
+
+    name: str
+    point: GroundPoint | None  # as declared, None when created by its first use
+    state: str  # in use, unused, gone
+    rings: tuple[StudRing, ...]
+    ring_limit: int
+    lands: tuple[str, ...]  # wires that end on it
+    loads: tuple[str, ...]  # kept loads whose return passes it
+    behind: tuple[str, ...]  # other ground points whose current passes it
+    back_to: str
+    total: Figure  # A, of the kept loads that return through it those that can be on together
+    rise: Figure  # V of the stud above battery negative, all on that can be on together
 
 
 def ground_summaries(
@@ -91,10 +107,10 @@ def _rise(transfer: Transfer, name: str, loads: Mapping[str, tuple[str, ...]]) -
     way = [ground for ground in (name, *_ways_back(job, name)) if ground != BATTERY]
     passed = [passing(transfer, _cable(job, ground), loads.get(ground, ())) for ground in way]
     drawing = passed[0].drawing
-    missing: list[str] = []
+    missing: list[Missing] = []
     if points := circle(job, name):
-        missing.append(f"a way to battery negative: {leads_round(points)}")
-    missing += [f"the way back from {ground}" for ground in way if not _cable(job, ground)]
+        missing.append(Missing("a way to battery negative", why=leads_round(points)))
+    missing += [Missing(f"the way back from {ground}") for ground in way if not _cable(job, ground)]
     shares = transfer.probe(name, BATTERY) or {}
     if not missing:
         flows = any(load in drawing for index in shares for load, _ in transfer.takers.get(index, ()))
@@ -102,7 +118,7 @@ def _rise(transfer: Transfer, name: str, loads: Mapping[str, tuple[str, ...]]) -
         shorted = (SHORTED,) if transfer.shorted(name) else ()
         missing += transfer.refused or shorted or rise.missing
         if not (flows or missing):  # nothing traced is not nothing flowing
-            missing.append(f"a load of this list on {name}")
+            missing.append(Missing(f"a load of this list on {name}"))
     if all(one.adds_up for one in passed):
         rule, formula = "cables in series, each with its sum", "U = sum of R x I"
         keys = [_cable(job, ground) for ground in way]

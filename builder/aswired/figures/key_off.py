@@ -14,7 +14,7 @@ from aswired.figures.under_power import Meter
 from aswired.network.behaviour import Live
 from aswired.network.states import everything_off
 from aswired.network.transfer import POSITIVE_GROUND, SHORTED, Transfer
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing, current_of
 
 AT_A = (0.010, 0.050, 0.100)
 ASLEEP = ("electronics", "sensor")  # classes that have a current of their own when asleep
@@ -54,8 +54,8 @@ def key_off(meter: Meter) -> KeyOff:
     fed = [name for name in meter.transfer.circuits if meter.is_on(live, name) is not False]
     asleep = tuple(name for name in fed if loads[name].class_ in ASLEEP)
     counted = {name: live.load_amps[name] for name in fed if name not in asleep}
-    missing = [f"current of {name} asleep" for name in asleep]
-    missing += [f"current of {name}" for name, amps in counted.items() if amps is None]
+    missing = [Missing("current", f"{name} asleep") for name in asleep]
+    missing += [current_of(name) for name, amps in counted.items() if amps is None]
     missing += _untold(live, meter)
     known = sum(abs(amps) for amps in counted.values() if amps is not None)
     figure = Figure(
@@ -71,21 +71,21 @@ def key_off(meter: Meter) -> KeyOff:
     return KeyOff(figure, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
 
 
-def _untold(live: Live, meter: Meter) -> Iterable[str]:
+def _untold(live: Live, meter: Meter) -> Iterable[Missing]:
     """Why more may be live than is known: a feed that is not traced, a fuse of which nobody said when it is live."""
     if meter.transfer.refused:
         yield POSITIVE_GROUND
     if not live.settles:
-        yield "where the relays come to rest"
+        yield Missing("where the relays come to rest")
     for name, circuit in meter.transfer.circuits.items():
         if circuit.feed.state == "complete" and meter.transfer.shorted(circuit.feed_end):
             yield SHORTED
         if circuit.feed.state == "not examined":
-            yield f"feed of {name}"
+            yield Missing("feed", name)
         elif circuit.feed.state == "complete" and circuit.fuses:
             fuse = circuit.fuses[0]
             if meter.grid.sources.get(f"{fuse}.feed") == "unknown":
-                yield f"when {fuse} is live"
+                yield Missing(f"when {fuse} is live")
 
 
 def fuse_millivolts(transfer: Transfer) -> tuple[FuseMillivolts, ...]:

@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Route
-from aswired.figures.bundle_records import Station
+from aswired.figures.bundles import Station
 from aswired.figures.heat import legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.physics.ampacity import (
     CFR_183_425,
     CFR_183_425_A,
@@ -28,11 +28,11 @@ from aswired.physics.ampacity import (
     row_of_gauge,
 )
 from aswired.physics.conductor import gauge_name
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job, Leg
 from aswired.text.units import Size
 
-_ALUMINIUM = "a table for a wire behind it that is not of copper"
+_ALUMINIUM = Missing("a table for a wire behind it that is not of copper")
 ENGINE_SPACE_C = 50.0  # what note 1 of 33 CFR 183.425 Table 5 counts an engine space with (read)
 
 
@@ -129,7 +129,7 @@ def _cfr(fuse: str, wire: Stretch | None, around: Surroundings) -> tuple[Figure,
             Input("wires that carry current", str(beside[0]) if beside else None, "", f"by traced loads{others}"),
             Input("bundle", factor, "", "note 2 of the table"),
         ),
-        (*missing, *([f"what lies with {name} in the bundle"] if lost else [])),
+        (*missing, *([Missing(f"what lies with {name} in the bundle")] if lost else [])),
         f"The rule makes the bundle count from {CFR_BUNDLE_FROM_V:g} V only.",
     )
     return alone, bundled
@@ -137,11 +137,11 @@ def _cfr(fuse: str, wire: Stretch | None, around: Surroundings) -> tuple[Figure,
 
 def _cfr_parts(
     wire: Stretch | None, around: Surroundings
-) -> tuple[tuple[Input, ...], tuple[str, ...], str, float | None]:
+) -> tuple[tuple[Input, ...], tuple[Missing, ...], str, float | None]:
     """Inputs, what is missing, note and amperes of a wire by itself."""
     note = "Second opinion: written for boats, with 30 C around the wire, in engine spaces 50 C."
     if wire is None:
-        return (), ("size of a wire it protects",), note, None
+        return (), (Missing("size of a wire it protects"),), note, None
     row = _row(wire.size, CFR_183_425_A)
     insulation, _ = insulation_of(around.job, wire)
     key = BEARS.get(insulation)
@@ -160,9 +160,9 @@ def _cfr_parts(
         Input("table", table_a, "A", "read"),
         Input("engine space", factor, "", _way_words(legs, hot)),
     )
-    missing: tuple[str, ...] = (
-        *([] if key is not None else [f"insulation of {wire.wire}"]),
-        *([] if legs else [f"way of {wire.wire}, so whether it runs through a hot leg"]),
+    missing: tuple[Missing, ...] = (
+        *([] if key is not None else [Missing("insulation", wire.wire)]),
+        *([] if legs else [Missing("way", f"{wire.wire}, so whether it runs through a hot leg")]),
     )
     if row is None or (limit is not None and column is None):  # whatever else were recorded
         missing = ()
@@ -209,7 +209,7 @@ def _faa(fuse: str, wire: Stretch | None) -> Figure:
         FAA_11_3,
         "fuse of the row",
         inputs if wire is not None else (),
-        ("size of a wire it protects",) if wire is None else (),
+        (Missing("size of a wire it protects"),) if wire is None else (),
         note,
     )
 

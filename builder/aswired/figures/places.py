@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
-from aswired.car.harness import Joint, NodeKind, View
+from dataclasses import dataclass
+
+from aswired.car.harness import Joint, NodeKind, Stretch, View
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.worked import Placed
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job, usual_line
 from aswired.text.units import show_both
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A joint with its place by tape measure.
+
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
+    """
+
+    joint: Joint
+    state: str  # planned, made, sealed, tested
+    place: str
+    leg: int | None
+    offset_mm: float | None
+    zone: tuple[str, ...]
+    centre: Figure  # mm from joint.from_end along the wire
+    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
 
 
 def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
@@ -47,8 +66,8 @@ def _beside(job: Job, landmark: str) -> tuple[int | None, float | None]:
 def _centre(joint: Joint, job: Job) -> Figure:
     key, name = f"{joint.id}.centre", f"centre of joint {joint.id} from {joint.from_end or 'its end'}"
     if joint.centre_mm is None:
-        missing = ("distance of the cut from an end",) if joint.cut_face_mm is None else (_no_take_up(joint, job),)
-        return Figure(key, name, None, "mm", "centre of joint (L5)", "centre = cut face - o/2", (), missing)
+        missing = Missing("distance of the cut from an end") if joint.cut_face_mm is None else _no_take_up(joint, job)
+        return Figure(key, name, None, "mm", "centre of joint (L5)", "centre = cut face - o/2", (), (missing,))
     if joint.over:
         between = tuple(Input(name, mm, "mm", "between middles of joints") for name, mm in joint.over)
         rule = "along the wire as later rows left it (L5)"
@@ -67,10 +86,10 @@ def _centre(joint: Joint, job: Job) -> Figure:
     return Figure(key, name, joint.centre_mm, "mm", "centre of joint (L5)", formula, inputs)
 
 
-def _no_take_up(joint: Joint, job: Job) -> str:
+def _no_take_up(joint: Joint, job: Job) -> Missing:
     """What keeps half its take-up from being known, with the line of the house method that would say it."""
     what, key = ("form of the joint", "joint") if joint.method is None else ("overlap", "overlap")
-    return what if key in job.usual.lines else f"{what}: not recorded, write {usual_line(key)}"
+    return Missing(what, write="" if key in job.usual.lines else usual_line(key))
 
 
 def _position(view: View, route: Route, joint: Joint) -> Position | None:

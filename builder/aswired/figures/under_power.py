@@ -15,13 +15,13 @@ from aswired.network.behaviour import Behaviour, Live
 from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import Needs, needs_of, state
 from aswired.network.transfer import Transfer
-from aswired.physics.figure import Figure, Input
+from aswired.physics.figure import Figure, Input, Missing, current_of
 
 MOST_NEIGHBOURS = 3
 NO_CURRENT_A = 1e-6  # rounding of the solution: a load that is off takes none
 LEAST_STEP_V = 0.001  # the last digit of a bench meter; less cannot be seen
-SETTLES = "where its relay comes to rest"
-QUICKER = "which of its relays is the quicker"
+SETTLES = Missing("where its relay comes to rest")
+QUICKER = Missing("which of its relays is the quicker")
 HOW = "nodal solution at the supply, filaments by their law, all other loads as resistances"
 HOW_STATED = "nodal solution, each load at its stated current, since something elsewhere is not recorded"
 
@@ -109,20 +109,20 @@ class Meter:
         volts = live.load_volts.get(name, 0.0)
         return None if volts is None else abs(volts) >= self.behaviour.supply_v / 2
 
-    def wanting(self, live: Live, red: str, black: str) -> tuple[str, ...]:
-        """What keeps a reading between two points from being known, in words."""
+    def wanting(self, live: Live, red: str, black: str) -> tuple[Missing, ...]:
+        """What keeps a reading between two points from being known."""
         if self.transfer.refused:
             return self.transfer.refused
         if live.raced:
             return (QUICKER,)
         found = self.unread(self.transfer.between(red, black, self.drawn(live)).missing, live)
-        return found or (f"what leads to {red} and to {black}",)
+        return found or (Missing(f"what leads to {red} and to {black}"),)
 
-    def unread(self, missing: tuple[str, ...], live: Live) -> tuple[str, ...]:
+    def unread(self, missing: tuple[Missing, ...], live: Live) -> tuple[Missing, ...]:
         """What is missing in a state; of a load whose own current is recorded, what that hangs on in its place."""
         draws = self.behaviour.draws
-        told = {f"current of {name}" for name, draw in draws.items() if draw is not None}
-        found = tuple(words for words in missing if words not in told) or self.behaviour.wanting(live.state)
+        told = {current_of(name) for name, draw in draws.items() if draw is not None}
+        found = tuple(item for item in missing if item not in told) or self.behaviour.wanting(live.state)
         return found or ((QUICKER,) if live.raced else ())
 
     def spread(self, red: str, black: str, amps: Mapping[str, float | None]) -> tuple[float, float]:
@@ -191,7 +191,7 @@ def _across(ways: Ways, points: frozenset[str]) -> Span | None:
 def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, float | None], meter: Meter) -> VoltTest:
     red, black = span.red, span.black
     volts = live.between(red, black) if live.settles and not meter.transfer.refused else None
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     if volts is None:
         missing = (SETTLES,) if not live.settles else meter.wanting(live, red, black)
     elif unread := meter.transfer.between(red, black, amps).missing:
@@ -250,7 +250,7 @@ def _current(load: str, ways: Ways, live: Live, amps: Mapping[str, float | None]
     at = branch.name if fuses else node
     index = meter.grid.run_of[branch.key]
     found = live.amps.get(index) if live.settles and not meter.transfer.refused else None
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     if found is None:
         unread = meter.transfer.refused or meter.unread(meter.transfer.through(branch, amps).missing, live)
         missing = unread if live.settles else (SETTLES,)

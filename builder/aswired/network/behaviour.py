@@ -16,6 +16,7 @@ from aswired.car.circuits import Circuit
 from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import State, follows
 from aswired.physics.draw import Draw
+from aswired.physics.figure import Missing, current_of
 from aswired.physics.network import Edge, solve
 
 _Key = TypeVar("_Key", str, int)
@@ -74,7 +75,7 @@ class _Settled:
 
     state: State
     solved: _Solved
-    unread: tuple[str, ...]
+    unread: tuple[Missing, ...]
     settles: bool = True
     raced: bool = False
 
@@ -144,7 +145,7 @@ class Behaviour:
 
     def _settled(self, state: State, without: frozenset[str], which: int, from_the_last: bool = False) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
-        unread: dict[str, None] = {}
+        unread: dict[Missing, None] = {}
         for at_once in (True, False):
             seen: set[frozenset[str]] = set()
             while state.closed not in seen:
@@ -194,17 +195,17 @@ class Behaviour:
             return 0.0
         return None if draw is None or volts is None else draw.current_at(volts)
 
-    def wanting(self, state: State, without: frozenset[str] = frozenset()) -> tuple[str, ...]:
+    def wanting(self, state: State, without: frozenset[str] = frozenset()) -> tuple[Missing, ...]:
         """What is not recorded of all that carries current in a state."""
         runs, loads = self._reached(state, without)
         return self._unread(self._solved(state, runs, loads, 0), runs, loads)
 
-    def _unread(self, solved: _Solved, runs: list[int], loads: list[str]) -> tuple[str, ...]:
+    def _unread(self, solved: _Solved, runs: list[int], loads: list[str]) -> tuple[Missing, ...]:
         """What is not recorded and carries current; what carries none, as a stub, changes nothing whatever it has."""
         carry = [index for index in runs if abs(solved.amps.get(index, 0.0)) > _NO_CURRENT_A]
-        words = [words for index in carry for words in self.grid.runs[index].unknown]
+        parts = [missing for index in carry for missing in self.grid.runs[index].unknown]
         draw = [name for name in loads if self.draws[name] is None and abs(solved.load_volts[name]) > _STILL_V]
-        return tuple(dict.fromkeys((*words, *(f"current of {name}" for name in draw))))
+        return tuple(dict.fromkeys((*parts, *(current_of(name) for name in draw))))
 
     def _reached(self, state: State, without: frozenset[str]) -> tuple[list[int], list[str]]:
         """Runs and loads that hang together with something live, battery negative not passed."""

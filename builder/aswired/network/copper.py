@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import NodeKind, Stretch, View
-from aswired.network.unmeasured import no_length
+from aswired.network.unmeasured import lines_to_write
 from aswired.physics.allowances import BY_KEY, Allowance, fuse_allowance
 from aswired.physics.conductor import (
     ASTM_B258,
@@ -20,7 +20,7 @@ from aswired.physics.conductor import (
     conductor,
     length_resistance,
 )
-from aswired.physics.figure import Input
+from aswired.physics.figure import Input, Missing
 from aswired.record import Job
 from aswired.text.units import Quantity, Size, half_a_digit
 
@@ -29,7 +29,7 @@ NOT_COPPER = ("aluminium", "copper-clad aluminium")
 
 @dataclass(frozen=True)
 class Part:
-    """One resistance on a path, as an input line of a figure, in milliohms; None = not recorded.
+    """One resistance on a path, as an input line of a figure, in milliohms; None = not recorded, `missing` says why.
 
     `low` and `high` are the band of a sound part at the job's temperature, `worst` is its high where it gets hottest.
     `at` is the node of a joint, a cavity or a ring; '' for what lies between two nodes.
@@ -42,6 +42,12 @@ class Part:
     high: float = 0.0
     worst: float = 0.0
     at: str = ""
+    missing: Missing | None = None
+
+    @classmethod
+    def lacks(cls, missing: Missing) -> Part:
+        """A part of which nothing is known, and why."""
+        return cls(missing.part, None, missing.said, missing=missing)
 
     def as_input(self) -> Input:
         return Input(self.name, self.mohm, "mohm", self.source)
@@ -89,10 +95,12 @@ def copper_of(stretch: Stretch, job: Job) -> Conductor | None:
     return conductor_of(stretch.size, job) if is_copper(stretch, job) else None
 
 
-def unread_words(stretch: Stretch, job: Job) -> str:
-    """Why a stretch has no `copper_of`, in words."""
+def unread(stretch: Stretch, part: str, job: Job) -> Missing:
+    """Why a stretch, called as stated, has no `copper_of`."""
     material = material_of(stretch, job)
-    return f"its conductor is {material}, and only copper is computed" if material in NOT_COPPER else "size not read"
+    if material in NOT_COPPER:
+        return Missing("", stretch.wire, part, f"its conductor is {material}, and only copper is computed")
+    return Missing("size", stretch.wire, part, "not read")
 
 
 def wire_part(
@@ -101,21 +109,22 @@ def wire_part(
     length_mm: float | None,
     job: Job,
     hottest_c: float | None = None,
-    no_length: str = "length not recorded",
+    wire: str = "",
+    write: str = "",
 ) -> Part:
     """Resistance of a length of wire; `hottest_c` is how hot the hottest leg it runs through gets, where on record.
 
-    `no_length` is what is said of a wire without a length.
+    `wire` is the name of a wire of the harness, `write` the line that would make its length known.
     """
     found = conductor_of(size, job)
+    if found is None and not size.known:
+        return Part.lacks(Missing("size", wire, name, size.text))
     if found is None:
-        return Part(
-            name, None, f"size {size.text}" if not size.known else f"{size.text} is not in {system_of(size, job)}"
-        )
+        return Part.lacks(Missing("", wire, name, f"{size.text} is not in {system_of(size, job)}"))
     if length_mm is None:
-        return Part(name, None, no_length)
+        return Part.lacks(Missing("length", wire, name, write=write))
     if length_mm < 0:
-        return Part(name, None, "shorter than what its joints take up")
+        return Part.lacks(Missing("", wire, name, "shorter than what its joints take up"))
     mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
     at_c = temperature_c(job)
     part = job.held_to["band of wire"].value / 100
@@ -139,10 +148,10 @@ def stretch_parts(
     `pairs` are the cavities whose contact is a part of its own, since wires meet in one half of it.
     """
     if not is_copper(stretch, job):
-        parts = [Part(stretch.name, None, unread_words(stretch, job))]
+        parts = [Part.lacks(unread(stretch, stretch.name, job))]
     else:
-        why = no_length(stretch, view, job) if stretch.effective_mm is None else ""
-        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c, why)]
+        write = lines_to_write(stretch, view, job) if stretch.effective_mm is None else ""
+        parts = [wire_part(stretch.name, stretch.size, stretch.effective_mm, job, hottest_c, stretch.wire, write)]
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
@@ -178,7 +187,7 @@ def fuse_part(name: str, rating: Quantity | None, job: Job) -> Part:
         return _stated(f"fuse {name}", stated, "fuse", job, 1.0)
     found = fuse_allowance(rating.value if rating is not None else None)
     if found is None:
-        return Part(f"fuse {name}", None, "its rating is not recorded")
+        return Part.lacks(Missing("its rating", part=f"fuse {name}", state="is not recorded"))
     return _of(f"fuse {name}", found, 1.0)
 
 
@@ -215,7 +224,7 @@ def cable_parts(ground: str, job: Job, view: View, hottest_c: float | None = Non
     point = job.grounds[ground]
     name = f"cable {ground} to {point.back_to}"
     if point.cable is None:
-        cable = Part(name, None, "cable size not recorded")
+        cable = Part.lacks(Missing("cable size", part=name))
     else:
         cable = wire_part(name, point.cable, point.cable_length.mm if point.cable_length else None, job, hottest_c)
     return (cable, *(part for end in (ground, point.back_to) for part in _end_of_cable(end, job, view)))

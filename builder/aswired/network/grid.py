@@ -24,6 +24,7 @@ from aswired.network.copper import (
     total_mohm,
 )
 from aswired.network.pairs import shared_pairs
+from aswired.physics.figure import Missing
 from aswired.record import Job, MeterReading
 from aswired.text.units import half_a_digit
 
@@ -53,9 +54,9 @@ class Branch:
         return total_mohm(self.parts)
 
     @property
-    def unknown(self) -> tuple[str, ...]:
-        """What of it is not recorded, in words."""
-        return tuple(f"{part.name}: {part.source}" for part in self.parts if part.mohm is None)
+    def unknown(self) -> tuple[Missing, ...]:
+        """What of it is not recorded."""
+        return tuple(part.missing for part in self.parts if part.missing is not None)
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ class Run:
     low: float
     high: float
     worst: float
-    unknown: tuple[str, ...]
+    unknown: tuple[Missing, ...]
     switch: str = ""
 
 
@@ -168,7 +169,7 @@ class Grid:
                 parts = cable_parts(name, job, view, heat.get(name))
                 yield Branch(key, "cable", f"{name} to {point.back_to}", name, point.back_to, parts)
             elif name in used and job.body_returns != "no":
-                part = Part(f"the way back from {name}", None, "not recorded")
+                part = Part.lacks(Missing("", part=f"the way back from {name}"))
                 yield Branch(f"body {name}", "body", name, name, BATTERY, (part,))
         for name in view.nodes:
             plug, _, cavity = name.partition(".")
@@ -280,7 +281,7 @@ def _runs(branches: tuple[Branch, ...], apart: set[str]) -> tuple[Run, ...]:
 
 def _run(a: str, b: str, branches: tuple[Branch, ...]) -> Run:
     parts = [part for branch in branches for part in branch.parts]
-    unknown = tuple(words for branch in branches for words in branch.unknown)
+    unknown = tuple(missing for branch in branches for missing in branch.unknown)
     mohm = sum(part.mohm if part.mohm is not None else PLACEHOLDER_MOHM for part in parts)
     low, high, worst = (sum(getattr(part, band) for part in parts) for band in ("low", "high", "worst"))
     switch = branches[0].name if branches[0].kind == "switch" else ""

@@ -16,12 +16,13 @@ from functools import cached_property
 from aswired.car.circuits import Circuit
 from aswired.network.grid import BATTERY, Branch, Grid
 from aswired.network.states import Needs, needs_of_all, never_together, on_in, state
+from aswired.physics.figure import Missing, current_of
 from aswired.physics.network import Edge, solve
 
 FEED, RETURN = "feed", "return"
 SIDES = (FEED, RETURN)
-POSITIVE_GROUND = "positive ground: not computed"  # feeds and returns are traced for a negative one
-SHORTED = "what flows where a feed is joined to ground with no load between"
+POSITIVE_GROUND = Missing("positive ground", why="not computed")  # feeds and returns are traced for a negative one
+SHORTED = Missing("what flows where a feed is joined to ground with no load between")
 SOLVED = "nodal solution of the resistive network"
 NO_SHARE = 1e-9  # of an ampere: rounding of the solution, no current
 _WHOLE_WITHIN = 1e-6  # of an ampere
@@ -35,7 +36,7 @@ class Unit:
     """
 
     shares: Mapping[int, float]
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
     among: frozenset[int] = frozenset()
 
 
@@ -44,7 +45,12 @@ class Lost:
     """Volts lost on one side of a load, and what keeps them from being known; None = not recorded."""
 
     volts: float | None
-    missing: tuple[str, ...] = ()
+    missing: tuple[Missing, ...] = ()
+
+    @property
+    def missing_words(self) -> tuple[str, ...]:
+        """What is missing, each thing in words."""
+        return tuple(map(str, self.missing))
 
 
 class Transfer:
@@ -86,7 +92,7 @@ class Transfer:
         runs = [self.grid.runs[index] for index in indices]
         solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY, held)
         if solution.voltage_v[node] is None:
-            return Unit({}, (f"a way from {node} to the battery",), frozenset(indices))
+            return Unit({}, (Missing(f"a way from {node} to the battery"),), frozenset(indices))
         self._undivided.update(
             index
             for index, share in zip(indices, solution.current_a, strict=True)
@@ -122,7 +128,7 @@ class Transfer:
         return sorted(set(found))
 
     @property
-    def refused(self) -> tuple[str, ...]:
+    def refused(self) -> tuple[Missing, ...]:
         """Why nothing of this car is computed, () for one that is."""
         return (POSITIVE_GROUND,) if self.grid.job.ground_side == "positive" else ()
 
@@ -160,34 +166,34 @@ class Transfer:
         key = branch if isinstance(branch, str) else branch.key
         index = self.grid.run_of.get(key)
         if index is None:
-            return Lost(None, (f"{key} is not in the network",))
+            return Lost(None, (Missing(key, state="is not in the network"),))
         if index in self._undivided:
-            return Lost(None, ("how a current divides round a ring without resistance",))
+            return Lost(None, (Missing("how a current divides round a ring without resistance"),))
         total, missing = 0.0, list(self._untold((index,), amps))
         for name, share in self.takers.get(index, ()):
             if name not in amps:
                 continue
             current = amps[name]
             if current is None:
-                missing.append(f"current of {name}")
+                missing.append(current_of(name))
             total += share * (current or 0.0)
             missing += self._divided(name, index)
         return Lost(None if missing else abs(total), tuple(dict.fromkeys(missing)))
 
-    def _divided(self, name: str, index: int) -> list[str]:
+    def _divided(self, name: str, index: int) -> list[Missing]:
         """What the share of a load's current in a run rests on and is not recorded: its current divides there."""
-        found: list[str] = []
+        found: list[Missing] = []
         for side in SIDES:
             shares = self.shares(name, side)
             if index in shares and abs(abs(shares[index]) - 1.0) > NO_SHARE:
-                found += [words for other in shares for words in self.grid.runs[other].unknown]
+                found += [missing for other in shares for missing in self.grid.runs[other].unknown]
         return found
 
-    def _untold(self, indices: Iterable[int], amps: Iterable[str]) -> Iterable[str]:
+    def _untold(self, indices: Iterable[int], amps: Iterable[str]) -> Iterable[Missing]:
         """Why the currents of some runs are not known, with these loads drawing."""
         runs = set(indices)
         units = (self.units.get((name, side)) for name in amps for side in SIDES)
-        return (words for unit in units if unit is not None and unit.among & runs for words in unit.missing)
+        return (missing for unit in units if unit is not None and unit.among & runs for missing in unit.missing)
 
     def shares(self, name: str, side: str) -> Mapping[int, float]:
         """Of one ampere of a load what each run carries on one side of it, from its a to its b."""
@@ -201,12 +207,12 @@ class Transfer:
             return Lost(None, self.refused)
         if (name, side) not in self.units:
             path = self.circuits[name].feed if side == FEED else self.circuits[name].back
-            return Lost(None, (f"{side} {path.state}: {path.why}",))
+            return Lost(None, (Missing(side, state=path.state, why=path.why),))
         if missing := self.units[name, side].missing:
             return Lost(None, missing)
         found = self._lost(self.shares(name, side), amps)
-        if name in amps and amps[name] is None and f"current of {name}" not in found.missing:
-            return Lost(None, (*found.missing, f"current of {name}"))  # a side without resistance carries it too
+        if name in amps and amps[name] is None and current_of(name) not in found.missing:
+            return Lost(None, (*found.missing, current_of(name)))  # a side without resistance carries it too
         return found
 
     def between(self, red: str, black: str, amps: Mapping[str, float | None]) -> Lost:
@@ -219,7 +225,7 @@ class Transfer:
         own = self.probe(red, black)
         if own is None:
             shorted = self.shorted(red) or self.shorted(black)
-            return Lost(None, (SHORTED if shorted else f"a way from {red} to {black}",))
+            return Lost(None, (SHORTED if shorted else Missing(f"a way from {red} to {black}"),))
         found = self._lost(own, amps)
         return found if found.volts is None else Lost(abs(found.volts))
 
@@ -251,7 +257,7 @@ class Transfer:
         missing = dict.fromkeys(self._untold(own, amps))
         for index in own:
             drawing = [name for name, _ in self.takers.get(index, ()) if name in amps]
-            missing.update(dict.fromkeys(f"current of {name}" for name in drawing if amps[name] is None))
+            missing.update(dict.fromkeys(current_of(name) for name in drawing if amps[name] is None))
             if drawing:
                 missing.update(dict.fromkeys(self.grid.runs[index].unknown))
         return Lost(None if missing else self._sum(own, amps, "mohm"), tuple(missing))

@@ -6,13 +6,26 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.bundle_records import HoleFit, InBundle, Station, Wrap
+from aswired.figures.bundle_ways import InBundle
+from aswired.figures.bundles import HoleFit, Station, Wrap
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.stagger import StaggerRow, stagger_rows
-from aswired.sheets.text import NOT_READ, NOT_RECORDED, FigureText, amount, count, figure_text, length, listing, size
+from aswired.sheets.text import (
+    NOT_READ,
+    NOT_RECORDED,
+    FigureText,
+    Printed,
+    amount,
+    count,
+    figure_text,
+    length,
+    listing,
+    printed,
+    size,
+)
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 from aswired.text.units import MM_PER_INCH, show_both, show_length
@@ -162,6 +175,10 @@ def thick(mm: float | None, units: str) -> str:
     return f"{mm / MM_PER_INCH:.2f} in ({fine})" if units == "inch" else fine.replace("\u00a0", " ")
 
 
+def _thick(figure: Figure, units: str) -> Printed:
+    return Printed(thick(figure.value, units), figure.key)
+
+
 def tape_text(mm: float | None) -> str:
     """Tape to have at hand, in metres rounded up to a tenth.
 
@@ -206,16 +223,16 @@ def _run_row(station: Station, whole: float | None, units: str) -> RunRow:
     return RunRow(
         run=_run(station.start_mm, station.end_mm, whole, units),
         wires=count(len(station.wires), "wire"),
-        diameter=thick(known, units),
+        diameter=_thick(station.diameter, units),
         between=_between(station.band),
         bar_px=PX_PER_MM * (known or 0.0),
         band_px=(PX_PER_MM * band[0], PX_PER_MM * band[1]),
         unread=_unread(station.wires, station.least_mm, units),
         more=_more(station.perhaps),
-        over_splice=thick(station.at_joint.value, "mm") if station.at_joint and known is not None else "",
-        bore="" if known is None else thick(station.bore.value, "mm"),
+        over_splice=_thick(station.at_joint, "mm") if station.at_joint and known is not None else "",
+        bore="" if known is None else _thick(station.bore, "mm"),
         conduit="" if known is None else _conduit(station),
-        bend="" if known is None else amount(station.bend.value, "mm"),
+        bend="" if known is None else printed(station.bend),
         joints=station.joints,
     )
 
@@ -223,7 +240,7 @@ def _run_row(station: Station, whole: float | None, units: str) -> RunRow:
 def _conduit(station: Station) -> str:
     if station.conduit.value is None and station.conduit.note:
         return "none wide enough"
-    return thick(station.conduit.value, "mm")
+    return _thick(station.conduit, "mm")
 
 
 def _between(band: tuple[float, float] | None) -> str:
@@ -286,7 +303,7 @@ def _hole(worked: Worked, fit: HoleFit) -> HoleRow:
         grommet=_told(fit.hole.grommet),
         bore=thick(bore, job.units),
         wires=count(len(fit.wires), "wire"),
-        diameter=thick(thickness, job.units) if thickness is not None else _at_least((fit,), job.units),
+        diameter=_thick(fit.diameter, job.units) if thickness is not None else _at_least((fit,), job.units),
         fits=fits,
         findings=_findings(worked, fit.landmark),
     )
@@ -303,8 +320,8 @@ def _findings(worked: Worked, entry: str) -> tuple[Finding, ...]:
 def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
     job, row = worked.job, worked.job.change(wrap.row)
     inside = [station for station in worked.bundles.stations if station.key in wrap.stations]
-    each = [station.diameter.value for station in inside]
-    known = [value for value in each if value is not None]
+    known = [station.diameter for station in inside if station.diameter.known]
+    widest = max(known, key=lambda diameter: diameter.value or 0.0) if len(known) == len(inside) and known else None
     lengths = [end - start for _, start, end in wrap.runs if end is not None]
     whole = sum(lengths) if wrap.runs and len(lengths) == len(wrap.runs) else None
     return WrapRow(
@@ -313,9 +330,9 @@ def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
         cover=wrap.cover,
         run=f"{row.from_} to {row.to}" if row and row.from_ and row.to else NOT_RECORDED,
         length=amount(whole, "mm", job.units),
-        thickest=thick(max(known), job.units) if known and len(known) == len(each) else _at_least(inside, job.units),
-        tape=tape_text(wrap.tape.value) if wrap.tape else "",
-        missing=", ".join(wrap.tape.missing) if wrap.tape else "",
+        thickest=_thick(widest, job.units) if widest is not None else _at_least(inside, job.units),
+        tape=Printed(tape_text(wrap.tape.value), wrap.tape.key) if wrap.tape else "",
+        missing=", ".join(wrap.tape.missing_words) if wrap.tape else "",
         findings=_findings(worked, wrap.row),
     )
 
@@ -337,7 +354,7 @@ def _figure(figure: Figure, units: str) -> FigureText:
     text = figure_text(figure, units)
     if figure.key.endswith(".tape"):
         return text
-    return FigureText(**{**text.__dict__, "value": thick(figure.value, units)})
+    return FigureText(**{**text.__dict__, "value": _thick(figure, units)})
 
 
 def pages(frame: Frame) -> Iterable[PageOut]:

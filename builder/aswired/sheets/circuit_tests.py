@@ -12,7 +12,17 @@ from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.sheets.places import Places
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, figure_text, listing, number, unit_text
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    FigureText,
+    Printed,
+    amount,
+    figure_text,
+    listing,
+    number,
+    printed,
+    unit_text,
+)
 
 IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"
@@ -135,8 +145,7 @@ def unknown_words(figure: Figure) -> str:
     """What keeps a value from being known, each item with what is wrong with it; '' for a known one."""
     if figure.known:
         return ""
-    told = (item if ": " in item or NOT_RECORDED in item else f"{item} {NOT_RECORDED}" for item in figure.missing)
-    return "; ".join(told) or NOT_RECORDED
+    return "; ".join(missing.told for missing in figure.missing) or NOT_RECORDED
 
 
 def _range(low: float | None, high: float | None, unit: str) -> str:
@@ -189,7 +198,7 @@ def _ohm_row(test: OhmTest, worked: Worked, where: Places) -> StepRow:
         red=_lead_before_power(span.red, worked, where),
         black=_lead_before_power(span.black, worked, where),
         how="; ".join(filter(None, how)),
-        expected=amount(test.own.value, "mohm"),
+        expected=printed(test.own),
         band=most,
         between=_between(span.suspects, where),
         unknown=unknown_words(test.own),
@@ -250,7 +259,7 @@ def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> Step
         red=_lead(span.red, worked, where),
         black=_lead(span.black, worked, where),
         how="",
-        expected=_volts(test.volts.value, test.low_v, test.high_v),
+        expected=Printed(_volts(test.volts.value, test.low_v, test.high_v), test.volts.key),
         band=band if test.volts.known else "",
         between=_between(span.suspects, where),
         unknown=unknown_words(test.volts),
@@ -264,7 +273,7 @@ def _current_row(test: CurrentTest, worked: Worked, where: Places) -> StepRow:
         red=_lead(test.at, worked, where),
         black=None,
         how=f"with {listing(test.others)}" if test.others else "",
-        expected=amount(test.amps.value, "A"),
+        expected=printed(test.amps),
         band=_range(test.low_a, test.high_a, "A"),
         unknown=unknown_words(test.amps),
     )
@@ -289,12 +298,13 @@ def _neighbour_row(step: StepTest, worked: Worked, where: Places) -> StepRow:
         f"make live {listing(f'{node} ({_puts_out(node, worked)})' for node in step.sources)}" if step.sources else "",
     )
     moved = step.moved.value
+    moves = "" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}"
     return StepRow(
         what=listing(step.on),
         red=_lead(step.red, worked, where),
         black=_lead("battery-", worked, where),
         how="; ".join(filter(None, acts)),
-        expected="" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}",
+        expected=Printed(moves, step.moved.key),
         band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",
         unknown=unknown_words(step.moved),
     )

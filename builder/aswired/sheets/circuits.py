@@ -16,12 +16,11 @@ from aswired.sheets.drawings.path import PathRow, draw_path, splice_words
 from aswired.sheets.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.sheets.frame import Frame, PageOut, circuit_uris, job_uri
 from aswired.sheets.fuses import rating
-from aswired.sheets.latest import network_of
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.recorded import found_dead, load_facts, switch_rows
 from aswired.sheets.tests import circuit_tests
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, day, figure_text, listing, size
+from aswired.sheets.text import NOT_RECORDED, FigureText, Printed, amount, day, figure_text, listing, printed, size
 from aswired.sheets.variants import variant_sheets
 from aswired.sheets.wanting import wanting
 from aswired.sheets.ways import WayRow, way_rows
@@ -39,19 +38,19 @@ class CircuitRow:
     fed_by: str  # where a complete feed without a fuse begins
     ground: str
     ends_at: str  # where a complete return without a ground point ends
-    current: str
+    current: Printed
     feed: str  # complete, open, not examined
     back: str
     colours: tuple[Colour, ...]  # along the way from the feed to the load, each change once
-    drop_alone: str
-    drop_together: str
-    limit: str
+    drop_alone: Printed
+    drop_together: Printed
+    limit: Printed
     rule: str  # that the limit is of: 3 %
     verdict: str
     bad: bool
-    beside: tuple[str, ...]  # what else is wrong with its volts
-    short: str  # drop against its limit in a line, '' while it is not known
-    resistances: str  # of feed and return in a line
+    beside: tuple[Printed, ...]  # what else is wrong with its volts
+    short: Printed  # drop against its limit in a line, '' while it is not known
+    resistances: Printed  # of feed and return in a line
     wanting: str  # what keeps the drop from being computed or judged: 'not computed: length of W71 not recorded'
     splices: int
 
@@ -184,7 +183,7 @@ def wired_at(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
     load = worked.loads.get(circuit.load)
     if load is None or load.verdict != "kept":
         return ()
-    net = network_of(worked).grid.net
+    net = worked.network.grid.net
     done = [
         end
         for end, path in ((circuit.feed_end, circuit.feed), (circuit.return_end, circuit.back))
@@ -203,14 +202,14 @@ def _leads_on(end: str, net: Net) -> str:
 
 
 def _grounds(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
-    transfer = network_of(worked)
+    transfer = worked.network
     if circuit.load in worked.circuit_figures and divided(circuit.load, transfer):
         return grounds_of(circuit.load, circuit.ground, transfer)
     return (circuit.ground,) if circuit.ground else ()
 
 
 def _ways(circuit: Circuit, worked: Worked) -> tuple[WayRow, ...]:
-    transfer = network_of(worked)
+    transfer = worked.network
     if circuit.load not in worked.circuit_figures or not divided(circuit.load, transfer):
         return ()
     return way_rows(returns_of(circuit.load, transfer, transfer.stated[circuit.load]), worked.job.units)
@@ -235,7 +234,6 @@ def _has_path(circuit: Circuit) -> bool:
 def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
     figures = worked.circuit_figures.get(circuit.load)
     load = worked.loads.get(circuit.load)
-    units = worked.job.units
     return CircuitRow(
         load=circuit.load,
         deleted=bool(load and load.verdict == "deleted"),
@@ -243,19 +241,19 @@ def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
         fed_by=_outermost(circuit.feed, 0),
         ground=circuit.ground,
         ends_at=_outermost(circuit.back, -1),
-        current=_amount(figures.current if figures else None, units),
+        current=_printed(figures.current if figures else None),
         feed=circuit.feed.state,
         back=circuit.back.state,
         colours=tuple(run.colour for run in _colours(circuit.feed)),
-        drop_alone=_amount(figures.alone.whole if figures else None, units),
-        drop_together=_amount(figures.together.whole if figures else None, units),
-        limit=_amount(figures.limit if figures else None, units),
+        drop_alone=_printed(figures.alone.whole if figures else None),
+        drop_together=_printed(figures.together.whole if figures else None),
+        limit=_printed(figures.limit if figures else None),
         rule=rule_of(circuit.load, worked.job) if figures else "",
         verdict=JUDGED[figures.ok if figures else None],
         bad=bool(figures and figures.ok is False),
         beside=beside(figures, worked.job) if figures else (),
-        short=in_short(figures, worked.job) if figures else "",
-        resistances=resistances(figures) if figures else "",
+        short=in_short(figures, worked.job) if figures else Printed(""),
+        resistances=resistances(figures) if figures else Printed(""),
         wanting=wanting(figures) if figures else "",
         splices=len(_joints(circuit, worked)),
     )
@@ -266,8 +264,8 @@ def _outermost(path: Path, index: int) -> str:
     return path.steps[index].name if path.state == "complete" and path.steps else ""
 
 
-def _amount(figure: Figure | None, units: str) -> str:
-    return amount(figure.value, figure.unit, units) if figure else NOT_RECORDED
+def _printed(figure: Figure | None) -> Printed:
+    return printed(figure) if figure else Printed(NOT_RECORDED)
 
 
 def _colours(path: Path) -> Iterable[ColourRun]:

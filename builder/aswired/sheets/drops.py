@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from aswired.car.circuits import CircuitFigures, Drops, Element, Lamp
+from aswired.car.circuits import CircuitFigures, Drops, Element
 from aswired.figures.drops_allowed import CRITICAL
 from aswired.physics.figure import Figure
 from aswired.record import Job
-from aswired.sheets.text import NOT_RECORDED, amount, count, number, size
+from aswired.sheets.text import Printed, amount, count, number, printed, size
 from aswired.sheets.wanting import wanting
 
 JUDGED = {True: "within", False: "over", None: "not judged"}
@@ -28,10 +28,10 @@ class DropRow:
     """Expected drops in one state; `light` is what they cost a filament lamp, '' where that is not told."""
 
     state: str
-    feed: str
-    back: str
-    whole: str
-    light: str
+    feed: Printed
+    back: Printed
+    whole: Printed
+    light: Printed
 
 
 @dataclass(frozen=True)
@@ -39,9 +39,9 @@ class LimitRow:
     """One rule: what it allows, what is there, and whether it `judges` this job or stands beside for comparison."""
 
     rule: str
-    allows: str  # the volts, or why there are none
+    allows: Printed  # the volts, or why there are none
     known: bool
-    there: str
+    there: Printed
     verdict: str
     bad: bool
     judges: bool
@@ -69,7 +69,7 @@ class DropSheet:
     limits: tuple[LimitRow, ...]
     on: str
     no_light: str  # why the light is not told of; '' when it is, or when it is no lamp
-    donor: str
+    donor: Printed
     worse: bool
     wanting: str
     feed: tuple[ElementRow, ...]
@@ -109,55 +109,53 @@ def _share(load: str, job: Job) -> str:
     return "3 %" if job.loads[load].class_ in CRITICAL else "10 %"
 
 
-def in_short(figures: CircuitFigures, job: Job) -> str:
+def in_short(figures: CircuitFigures, job: Job) -> Printed:
     """One line for the record, in front of the verdict: `drop 0.39 V of 0.40 V allowed (3 %)`; '' while not known."""
     drop, limit = figures.together.whole, figures.limit
     if drop.value is None:
-        return ""
+        return Printed("")
     if limit.value is None:
-        return f"drop {amount(drop.value, 'V')}, no limit"
-    return f"drop {amount(drop.value, 'V')} of {amount(limit.value, 'V')} allowed ({rule_of(figures.load, job)})"
+        return Printed(f"drop {printed(drop)}, no limit", drop.key)
+    allowed = f"{printed(limit)} allowed ({rule_of(figures.load, job)})"
+    return Printed(f"drop {printed(drop)} of {allowed}", drop.key, limit.key)
 
 
-def resistances(figures: CircuitFigures) -> str:
+def resistances(figures: CircuitFigures) -> Printed:
     """`35.3 mΩ feed, 21.7 mΩ return`."""
-    feed, back = figures.feed_resistance.value, figures.return_resistance.value
-    return "" if feed is None or back is None else f"{amount(feed, 'mohm')} feed, {amount(back, 'mohm')} return"
+    feed, back = figures.feed_resistance, figures.return_resistance
+    if not (feed.known and back.known):
+        return Printed("")
+    return Printed(f"{printed(feed)} feed, {printed(back)} return", feed.key, back.key)
 
 
-def beside(figures: CircuitFigures, job: Job) -> tuple[str, ...]:
+def beside(figures: CircuitFigures, job: Job) -> tuple[Printed, ...]:
     """What is wrong beside the drop with all loads on, for a list: `0.12 V worse than in the donor`."""
     found = []
     if figures.worse is not None and _is_worse(figures, job):
         side = f"{figures.worse_of} " if figures.worse_of else ""
-        found.append(f"{side}{amount(figures.worse.value, 'V')} worse than in the donor")
+        found.append(Printed(f"{side}{printed(figures.worse)} worse than in the donor", figures.worse.key))
     lamp = figures.lamp
     if lamp is not None and lamp.ok is False:
-        found.append(f"{amount(lamp.socket.value, 'V')} at the lamp, {amount(lamp.least.value, 'V')} is the least")
+        told = f"{printed(lamp.socket)} at the lamp, {printed(lamp.least)} is the least"
+        found.append(Printed(told, lamp.socket.key, lamp.least.key))
     return tuple(found)
 
 
 # ---- states ---------------------------------------------------------------------------------------------------------
 def _rows(figures: CircuitFigures) -> Iterable[DropRow]:
     lamp = figures.lamp
-    yield _row("alone", figures.alone, _light(lamp, lamp.lost_alone if lamp else None))
+    yield _row("alone", figures.alone, lamp.lost_alone if lamp else None)
     if figures.switched is not None:
-        yield _row("as it is switched on", figures.switched, "")
-    yield _row("all loads on", figures.together, _light(lamp, lamp.lost_together if lamp else None))
-    yield _row("at worst", figures.worst, "")
+        yield _row("as it is switched on", figures.switched)
+    yield _row("all loads on", figures.together, lamp.lost_together if lamp else None)
+    yield _row("at worst", figures.worst)
     if figures.donor is not None:
-        yield _row("in the donor, alone", figures.donor, "")
+        yield _row("in the donor, alone", figures.donor)
 
 
-def _row(state: str, drops: Drops, light: str) -> DropRow:
-    feed, back, whole = (amount(figure.value, figure.unit) for figure in (drops.feed, drops.back, drops.whole))
-    return DropRow(state, feed, back, whole, light)
-
-
-def _light(lamp: Lamp | None, lost: Figure | None) -> str:
-    if lamp is None or lost is None:
-        return ""
-    return amount(lost.value, "%")
+def _row(state: str, drops: Drops, light: Figure | None = None) -> DropRow:
+    feed, back, whole = (printed(figure) for figure in (drops.feed, drops.back, drops.whole))
+    return DropRow(state, feed, back, whole, printed(light) if light is not None else Printed(""))
 
 
 def _is_worse(figures: CircuitFigures, job: Job) -> bool:
@@ -165,16 +163,17 @@ def _is_worse(figures: CircuitFigures, job: Job) -> bool:
     return value is not None and value > job.held_to["worse by"].value
 
 
-def _donor(figures: CircuitFigures, job: Job) -> tuple[str, bool]:
+def _donor(figures: CircuitFigures, job: Job) -> tuple[Printed, bool]:
     """How the drop alone stands to that in the donor, and whether more is lost than is let pass."""
-    value = figures.worse.value if figures.worse is not None else None
-    if value is None:
-        return "", False
+    found = figures.worse
+    if found is None or found.value is None:
+        return Printed(""), False
     limit, worse = amount(job.held_to["worse by"].value, "V"), _is_worse(figures, job)
     what = f"its {figures.worse_of}" if figures.worse_of else "it"
-    if value <= 0:
-        return f"Alone {what} loses no more than in the donor.", False
-    return f"Alone {what} loses {amount(value, 'V')} more than in the donor; {limit} more is let pass.", worse
+    if found.value <= 0:
+        return Printed(f"Alone {what} loses no more than in the donor."), False
+    told = f"Alone {what} loses {printed(found)} more than in the donor; {limit} more is let pass."
+    return Printed(told, found.key), worse
 
 
 # ---- limits ---------------------------------------------------------------------------------------------------------
@@ -185,19 +184,19 @@ def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
     for name, rule in zip(names, figures.rules, strict=False):
         judges = rule.rule == figures.limit.rule
         ok = None if drop.value is None or rule.value is None else drop.value <= rule.value
-        allows = amount(rule.value, "V") if rule.value is not None else _why(rule)
-        yield LimitRow(name, allows, rule.known, amount(drop.value, "V"), JUDGED[ok], judges and ok is False, judges)
+        allows = printed(rule) if rule.known else Printed(_why(rule), rule.key)
+        yield LimitRow(name, allows, rule.known, printed(drop), JUDGED[ok], judges and ok is False, judges)
     lamp = figures.lamp
     if lamp is not None and not lamp.dark:
-        least = f"least {amount(lamp.least.value, 'V')}" if lamp.least.value is not None else _why(lamp.least)
+        least = Printed(f"least {printed(lamp.least)}" if lamp.least.known else _why(lamp.least), lamp.least.key)
         verdict = {True: "within", False: "low", None: "not judged"}[lamp.ok]
         share = f"lamp socket, {job.held_to['lamp volts'].value:g} % of its design voltage"
-        yield LimitRow(share, least, lamp.least.known, amount(lamp.socket.value, "V"), verdict, lamp.ok is False, True)
+        yield LimitRow(share, least, lamp.least.known, printed(lamp.socket), verdict, lamp.ok is False, True)
 
 
 def _why(rule: Figure) -> str:
     """Why a rule allows nothing here: `duty not recorded`, `no row for 6 V`."""
-    return "; ".join(item.partition(": ")[2] if ": " in item else f"{item} {NOT_RECORDED}" for item in rule.missing)
+    return "; ".join(missing.reason for missing in rule.missing)
 
 
 # ---- elements -------------------------------------------------------------------------------------------------------

@@ -9,7 +9,16 @@ from aswired.car.harness import CutPiece, OffcutUse
 from aswired.figures.worked import Worked
 from aswired.sheets.changes import wire_left
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, first_upper, size
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    FigureText,
+    amount,
+    count,
+    figure_text,
+    first_upper,
+    piece_length,
+    size,
+)
 from aswired.text.colours import UNKNOWN, Colour
 
 
@@ -105,7 +114,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
         replaced=piece.replaced if _lengthens(piece, worked) else None,
         size=size(piece.size),
         offcut=piece.offcut,
-        length=amount(piece.length_mm, "mm", units),
+        length=piece_length(piece, units),
         cut=figure_text(piece.computed, units),
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
@@ -185,6 +194,7 @@ def _sum(pieces: list[CutPiece]) -> float | None:
 def _offcut(offcut: OffcutUse, worked: Worked) -> OffcutRow:
     units = worked.job.units
     left_mm = offcut.left_mm
+    pieces = {piece.id: piece for piece in worked.pieces}
     left = amount(left_mm, "mm", units)
     if left_mm is not None and left_mm < 0:
         left = f"overdrawn by {amount(-left_mm, 'mm', units)}"
@@ -194,7 +204,7 @@ def _offcut(offcut: OffcutUse, worked: Worked) -> OffcutRow:
         size=size(offcut.size),
         length=amount(offcut.length_mm, "mm", units),
         source=offcut.source or "on the rack before",
-        cuts=tuple((piece, amount(length_mm, "mm", units)) for piece, length_mm in offcut.cuts),
+        cuts=tuple((id, piece_length(pieces[id], units)) for id, _ in offcut.cuts),
         left=left if offcut.length_mm is not None else NOT_RECORDED,
     )
 

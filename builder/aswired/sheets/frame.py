@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import posixpath
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
@@ -21,7 +21,7 @@ from aswired.files.disknames import file_stems
 from aswired.record import Photo
 from aswired.sheets.findings import around
 from aswired.sheets.registry import HELP, SHEET, SHEETS
-from aswired.sheets.text import Shown, colour_classes, date, first_upper, shown_of
+from aswired.sheets.text import Printed, Shown, colour_classes, date, first_upper, shown_of
 
 
 @dataclass(frozen=True)
@@ -227,7 +227,7 @@ def environment(theme_dir: Path) -> jinja2.Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    env.filters.update(anchor=anchor, css_string=css_string, day=date, first_upper=first_upper)
+    env.filters.update(anchor=anchor, css_string=css_string, data_figure=data_figure, day=date, first_upper=first_upper)
     env.globals.update(
         sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, sheet_uri=sheet_uri, code_says=code_says
     )
@@ -254,6 +254,13 @@ def render(env: jinja2.Environment, page: PageOut) -> str:
 
     helpers: dict[str, str | Callable[..., str]] = {"here": page.uri, "url": url, "href": href}
     return env.get_template(page.template).render({**page.context, **helpers})
+
+
+def data_figure(shown: str | Iterable[str]) -> Markup:
+    """The attribute that names the figures which a text or several show (`sheets.text.Printed`), '' where none."""
+    texts = [shown] if isinstance(shown, str) else shown
+    keys = [key for text in texts if isinstance(text, Printed) for key in text.figures]
+    return Markup(' data-figure="{}"').format("|".join(dict.fromkeys(keys))) if keys else Markup()
 
 
 def css_string(text: str) -> Markup:

@@ -12,16 +12,26 @@ from dataclasses import dataclass, replace
 from aswired.car.harness import NodeKind, RelayState
 from aswired.checks.fuses import mend_words, only_cut_ends
 from aswired.figures.feeds import protected
-from aswired.figures.fuse_records import Behind, FuseSummary, LinkSummary
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.links import Behind, LinkSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.latest import network_of
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, told
 from aswired.sheets.recorded import found_dead
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, listing, size
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    FigureText,
+    Printed,
+    amount,
+    count,
+    figure_text,
+    listing,
+    printed,
+    size,
+)
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 
@@ -44,12 +54,12 @@ class Beside:
     `allowed`, `bundled` are what 33 CFR 183.425 lets the thinnest wire carry, `fits` the fuse that AC 43.13-1B sets.
     """
 
-    allowed: str
-    bundled: str
-    fits: str
-    share: str
+    allowed: Printed
+    bundled: Printed
+    fits: Printed
+    share: Printed
     over: bool
-    bare: str  # wire with no fuse before it
+    bare: Printed  # wire with no fuse before it
     behind: tuple[str, ...]  # the fuses that it is fed through
     figures: tuple[FigureText, ...]
 
@@ -67,7 +77,7 @@ class FuseRow:
     leads_to: str  # where its wire ends, of one with no load of the list behind it
     spare: bool
     total: FigureText
-    amps: str  # its total in words; nothing is not zero
+    amps: Printed  # its total in words; nothing is not zero
     wire: str  # thinnest wire
     wire_colour: Colour | None
     wire_size: str
@@ -158,11 +168,11 @@ def rating(fuse: Fuse | None) -> str:
     return fuse.rating.text if fuse and fuse.rating and fuse.rating.value is not None else NOT_RECORDED
 
 
-def _all_on(fuse: FuseSummary, worked: Worked) -> str:
+def _all_on(fuse: FuseSummary) -> Printed:
     """What passes a fuse with all its loads on: without a traced load not known, but a cut end takes nothing."""
     if fuse.loads:
-        return figure_text(fuse.total, worked.job.units).value
-    return "" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED
+        return printed(fuse.total)
+    return Printed("" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED)
 
 
 def live_when(name: str, worked: Worked) -> str:
@@ -180,7 +190,7 @@ def leads_to(fuse: FuseSummary, worked: Worked) -> str:
         return only_cut_ends(fuse, worked.shown)
     ends = dict.fromkeys(
         end
-        for stretch in protected(network_of(worked).grid.net, fuse.name)
+        for stretch in protected(worked.network.grid.net, fuse.name)
         for end in stretch.ends
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )
@@ -200,7 +210,7 @@ def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
         leads_to=leads_to(fuse, worked),
         spare=fuse.spare,
         total=figure_text(fuse.total, job.units),
-        amps=_all_on(fuse, worked),
+        amps=_all_on(fuse),
         wire=wire.wire if wire else "",
         wire_colour=wire.colour if wire else None,
         wire_size=size(wire.size) if wire else NOT_RECORDED,
@@ -251,7 +261,7 @@ def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
         allowed=_told(_opinion(fuse, "cfr"), units),
         bundled=_told(_opinion(fuse, "cfr.bundled"), units),
         fits=_told(_opinion(fuse, "faa"), units),
-        share=NOTHING if fuse.dead_ends else _told(share, units),
+        share=Printed(NOTHING) if fuse.dead_ends else _told(share, units),
         over=share is not None and share.value is not None and share.value > limit,
         bare=_told(bare, units),
         behind=fuse.feeders,
@@ -259,10 +269,10 @@ def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
     )
 
 
-def _told(figure: Figure | None, units: str) -> str:
+def _told(figure: Figure | None, units: str) -> Printed:
     if figure is not None and figure.value is None and not figure.missing:
-        return NOT_IN_TABLE
-    return figure_text(figure, units).value if figure is not None else NOT_RECORDED
+        return Printed(NOT_IN_TABLE, figure.key)
+    return printed(figure, units) if figure is not None else Printed(NOT_RECORDED)
 
 
 # ---- links, fuses behind fuses --------------------------------------------------------------------------------------

@@ -9,13 +9,22 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, Stretch
-from aswired.figures.bundle_records import Wrap
+from aswired.figures.bundles import Wrap
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import NOT_RECORDED, amount, count, size
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    Printed,
+    amount,
+    count,
+    piece_length,
+    printed,
+    size,
+)
 from aswired.text.colours import Colour
 from aswired.text.units import show_length
 from aswired.text.written import Cover
@@ -181,7 +190,7 @@ def _offcuts(worked: Worked) -> Iterator[OffcutNeed]:
     states = {row.id: row.made is not None for row in worked.rows_of(worked.plan)}
     for name, account in worked.plan.offcuts.items():
         cut = [piece for piece in worked.pieces if piece.offcut == name]
-        told = [(states.get(p.row, False), (p.id, amount(p.length_mm, "mm", worked.job.units))) for p in cut]
+        told = [(states.get(p.row, False), (p.id, piece_length(p, worked.job.units))) for p in cut]
         if told:
             yield OffcutNeed(
                 name,
@@ -220,7 +229,7 @@ def _joints_and_ends(worked: Worked, ids: set[str]) -> Iterator[tuple[str, Cover
             yield placed.joint.id, placed.joint.cover, placed.arrives
     for node in worked.plan.nodes.values():
         row = worked.job.change(node.made_by)
-        if row is not None and row.id in ids and row.kind == "cap" and node.fate is not None:
+        if row is not None and row.id in ids and kind_of(row).alters == "dead" and node.fate is not None:
             yield node.name, row.cover or worked.job.usual.cover, worked.plan.at_node[node.name]
 
 
@@ -281,7 +290,7 @@ def _wrap(wrap: Wrap, worked: Worked) -> WrapNeed:
     ends = [None if end is None else end - start for _, start, end in wrap.runs]
     known = [length for length in ends if length is not None]
     whole = sum(known) if known and len(known) == len(ends) else None
-    tape = "" if wrap.tape is None else amount(wrap.tape.value, "mm", units)
+    tape = Printed("") if wrap.tape is None else printed(wrap.tape, units)
     return WrapNeed(wrap.row, wrap.cover, amount(whole, "mm", units), tape)
 
 

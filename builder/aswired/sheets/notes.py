@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
-from aswired.sheets.text import FigureText, InputText, unit_text
+from aswired.sheets.text import FigureText, InputText, Printed, unit_text
 
 CARRIES = "; carries "  # stands between the source of a resistance and the current through it
 SHORT = 60  # letters; what is no longer than this is printed again rather than pointed at
@@ -30,7 +30,7 @@ class Note:
 
     number: int
     name: str
-    value: str
+    value: Printed
     known: bool
     formula: str
     inputs: str

@@ -271,7 +271,8 @@ def _rows(worked: Worked) -> Iterator[Thing]:
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
             *row.by, *(f"{row.plug}.{old}" for old in row.cavities),
             *(f"{row.new_plug}.{new}" for new in row.cavities.values()),
-            row.where, row.why, row.note, row.test, row.expect, row.terminal, row.shop_note, *row.reclaimed, *row.spare,
+            row.where, row.why, row.note, row.test, row.expect, row.reads, row.tag, row.terminal, row.shop_note,
+            *row.reclaimed, *row.spare,
             *(piece.offcut for piece in pieces), *colours, *sizes, *done,
             row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,
         )  # fmt: skip

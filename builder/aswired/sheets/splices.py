@@ -8,13 +8,23 @@ from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.record import Job, Leg
 from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import told
-from aswired.sheets.text import NOT_RECORDED, FigureText, amount, count, figure_text, length, size
+from aswired.sheets.text import (
+    NOT_RECORDED,
+    FigureText,
+    Printed,
+    amount,
+    count,
+    figure_text,
+    length,
+    size,
+)
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 
@@ -165,7 +175,7 @@ def _row(placed: Placed, usual: str, through: dict[str, tuple[str, ...]], worked
         overlap=amount(joint.overlap_mm, "mm", units),
         state=worked.state_at(placed),
         tap=joint.tap,
-        along=_from(joint.centre_mm, joint.from_end, units),
+        along=Printed(_from(joint.centre_mm, joint.from_end, units), placed.centre.key),
         cut_mark=_from(joint.cut_face_mm, joint.cut_from, units),
         centre=figure_text(placed.centre, units),
         photos=tuple(dict.fromkeys((*photos, *listed))),

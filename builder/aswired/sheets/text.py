@@ -7,12 +7,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.harness import CutPiece
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
-from aswired.physics.figure import Figure
+from aswired.physics.figure import Figure, Missing
 from aswired.record import Job
 from aswired.text.colours import Colour
-from aswired.text.units import Length, Reading, Size, is_loose, is_unknown, show_both, thousands
+from aswired.text.units import Length, Reading, Size, show_both, thousands
 from aswired.text.written import Done
 
 NOT_RECORDED = "not recorded"
@@ -141,13 +142,6 @@ def colour_classes(colour: Colour) -> str:
     return " ".join(names)
 
 
-def end_words(end: str) -> str:
-    """An end of a wire as a row writes it, in words where it has no name."""
-    if is_loose(end):
-        return "its loose end"
-    return "the end that was not traced" if is_unknown(end) else end
-
-
 def first_upper(text: str) -> str:
     """The text with its first letter large; the rest as it is, since ids stand in it."""
     return text[:1].upper() + text[1:]
@@ -161,6 +155,28 @@ def listing(words: Iterable[str], nothing: str = NOT_RECORDED) -> str:
 def count(number: int, one: str, many: str = "") -> str:
     """`1 splice`, `3 splices`, `no splices`."""
     return f"{number or 'no'} {one if number == 1 else many or one + 's'}"
+
+
+class Printed(str):
+    """A text that shows computed figures, with the keys of these: a page names them on the element that shows it."""
+
+    figures: tuple[str, ...]
+
+    def __new__(cls, text: str, *figures: str) -> Printed:
+        printed = super().__new__(cls, text)
+        printed.figures = figures
+        return printed
+
+
+def printed(figure: Figure, units: str = "mm") -> Printed:
+    """The value of a figure with its unit."""
+    return Printed(amount(figure.value, figure.unit, units), figure.key)
+
+
+def piece_length(piece: CutPiece, units: str) -> Printed:
+    """The length of a piece: as it was cut, which is a fact of the record, else as computed."""
+    text = amount(piece.length_mm, "mm", units)
+    return Printed(text) if piece.recorded_mm is not None else Printed(text, piece.computed.key)
 
 
 @dataclass(frozen=True)
@@ -179,7 +195,7 @@ class FigureText:
 
     key: str
     name: str
-    value: str
+    value: Printed
     known: bool
     rule: str
     formula: str
@@ -193,7 +209,7 @@ def figure_text(figure: Figure, units: str) -> FigureText:
     return FigureText(
         key=figure.key,
         name=figure.name,
-        value=amount(figure.value, figure.unit, units),
+        value=printed(figure, units),
         known=figure.known,
         rule=figure.rule,
         formula=figure.formula,
@@ -206,13 +222,13 @@ def figure_text(figure: Figure, units: str) -> FigureText:
     )
 
 
-def _not_computed(missing: tuple[str, ...]) -> str:
+def _not_computed(missing: tuple[Missing, ...]) -> str:
     """`Not computed: slack, current of horn not recorded`. What says itself what is wrong with it stands as it is."""
     if POSITIVE_GROUND in missing:
-        return first_upper(POSITIVE_GROUND)
-    bare = [item for item in missing if ": " not in item and NOT_RECORDED not in item]
+        return first_upper(str(POSITIVE_GROUND))
+    bare = [str(item) for item in missing if item.is_bare]
     told = [f"{', '.join(bare)} {NOT_RECORDED}"] if bare else []
-    told += [item for item in missing if item not in bare]
+    told += [str(item) for item in missing if not item.is_bare]
     return f"Not computed: {'; '.join(told)}" if told else ""
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
 from aswired.car.circuits import CircuitFigures
 from aswired.network.transfer import POSITIVE_GROUND
+from aswired.physics.figure import Missing, current_of
+from aswired.sheets.text import NOT_RECORDED
 
 MOST_NAMED = 2  # things that are wanting and are named; more are counted
 
@@ -13,7 +13,7 @@ MOST_NAMED = 2  # things that are wanting and are named; more are counted
 def wanting(figures: CircuitFigures) -> str:
     """Why there is no drop, or no limit to judge it by, in a few words; '' when it is judged."""
     if POSITIVE_GROUND in figures.together.whole.missing:
-        return POSITIVE_GROUND
+        return str(POSITIVE_GROUND)
     if figures.together.whole.value is None:
         what, missing = "not computed", figures.together.whole.missing
     elif figures.limit.value is None:
@@ -25,17 +25,16 @@ def wanting(figures: CircuitFigures) -> str:
     return f"{what}: {', '.join([*said[:MOST_NAMED], *more])}" if said else what
 
 
-def _short_of(missing: str, load: str) -> str:
+def _short_of(missing: Missing, load: str) -> str:
     """What a figure lacks, as it is said in a list: of a stretch the wire, of a path its state.
 
-    >>> _short_of("W1 from F2 to horn.1: length not recorded", "horn"), _short_of("current of horn", "horn")
-    ('length of W1 not recorded', 'its current not recorded')
+    >>> _short_of(Missing("length", "W1", "W1 from F2 to horn.1"), "horn")
+    'length of W1 not recorded'
+    >>> _short_of(Missing("current", "horn"), "horn")
+    'its current not recorded'
     """
-    stretch = re.fullmatch(r"(\S+) from .+: (length|size) (?:not recorded|unknown)(, write usual: .+)?", missing)
-    if stretch:
-        return f"{stretch[2]} of {stretch[1]} not recorded{stretch[3] or ''}"
-    if missing.startswith("current of "):
-        return f"{'its current' if missing == f'current of {load}' else missing} not recorded"
-    if path := re.match(r"(feed|return) (not examined|open)\b", missing):
-        return path[0]
-    return f"{missing} not recorded" if re.fullmatch(r"[\w ]+", missing) and "recorded" not in missing else missing
+    if missing.part and missing.what and missing.of:
+        return Missing(missing.what, missing.of).told + (f", write {missing.write}" if missing.write else "")
+    if missing == current_of(load):
+        return f"its current {NOT_RECORDED}"
+    return f"{missing.what} {missing.state}" if missing.state and missing.why else missing.told

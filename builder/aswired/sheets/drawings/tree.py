@@ -44,6 +44,7 @@ class TreePoint:
     loads: tuple[TreeLoad, ...]
     total_a: float | None
     lines: tuple[str, ...] = ()
+    right: str = ""  # its sum in words
 
 
 @dataclass(frozen=True)
@@ -121,7 +122,7 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
         y_px = _load_wires(point.loads, y_px, stud_px, text_px, scale, wires, names)
         left_px = lane.x_px if point.name in onto else stud_px - 4.0
         right_px = stud_px + max(_wires_px(point.loads, scale), 12.0)
-        studs[point.name] = Stud(point.name, left_px, y_px, right_px - left_px, point.lines, amount(point.total_a, "A"))
+        studs[point.name] = Stud(point.name, left_px, y_px, right_px - left_px, point.lines, point.right)
         own_px = _px(point.total_a, scale)
         wires.append(Bar(lane.x_px, y_px, right_px - lane.x_px, own_px, point.total_a is None, point.name))
         y_px += max(30.0 + LINE_PX * len(point.lines), own_px + 14.0)
