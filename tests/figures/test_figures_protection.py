@@ -124,6 +124,12 @@ def test_a_cable_of_gauge_nought_has_its_row(tmp_path: Path) -> None:
         assert "Not judged" not in found.note
 
 
+def test_a_size_that_the_jobs_table_lacks_was_read_all_the_same(tmp_path: Path) -> None:
+    rating = fuse(work(tmp_path, NOSE.replace("W1: {size: 14 AWG", "W1: {size: 1/0 AWG")), "F1").rating
+    assert (rating.value, rating.note) == (None, "not judged: W1: 1/0 AWG is not in SAE J1128")
+    assert [str(one) for one in rating.missing] == ["W1: 1/0 AWG is not in SAE J1128"]
+
+
 def test_no_opinion_is_the_verdict(tmp_path: Path) -> None:
     # 30 A on 2.5 mm2: planned for 20 A. 33 CFR 183.425 lets 14 AWG of 125 °C carry 40 A, and is not asked
     text = NOSE.replace("W3: {size: 1.5", "W3: {size: 2.5").replace("F2: {rating: 10 A", "F2: {rating: 30 A")

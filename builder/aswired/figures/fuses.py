@@ -139,13 +139,15 @@ def _summary(
         ),
         Input("row of the planning table", verdict.row_mm2, "mm2", "planning table"),
     )
-    other = [stretch for stretch in unread if not is_copper(stretch, job)]
+    unsized = [stretch for stretch in unread if is_copper(stretch, job) and not stretch.size.known]
+    other = [stretch for stretch in unread if stretch not in unsized]
     missing = () if area is not None else tuple(_unjudged(other, job)) or (Missing("size of a wire it protects"),)
-    note = verdict.note
-    if unsized := [stretch for stretch in unread if stretch not in other]:
-        note += f"; size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unsized))}"
+    notes = [verdict.note] if area is not None or unsized or not other else []
+    if unsized:
+        notes.append(f"size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unsized))}")
     if other:
-        note += f"; not judged: {', '.join(map(str, _unjudged(other, job)))}"
+        notes.append(f"not judged: {', '.join(map(str, _unjudged(other, job)))}")
+    note = "; ".join(notes)
     rating = Figure(
         f"{name}.rating",
         f"planning rating of the thinnest wire behind {name}",
@@ -173,7 +175,7 @@ def _summary(
         in_wire=state.in_wire if state is not None else "",
         share=_share(job, name, fuse_a, loads),
         unprotected=unprotected_length(net, name),
-        opinions=opinions(name, thinnest, bool(other), around),
+        opinions=opinions(name, thinnest, any(not is_copper(stretch, job) for stretch in other), around),
         feeders=feeders(net, name, sides),
         dead_ends=dead_ends(net, name),
         mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
@@ -181,7 +183,7 @@ def _summary(
 
 
 def _unjudged(wires: Iterable[Stretch], job: Job) -> Iterable[Missing]:
-    """Wires whose conductor is not of copper, each once, with why nothing is computed of them."""
+    """Wires that no table of copper tells of, each once, with why."""
     return dict.fromkeys(unread(stretch, stretch.wire, job) for stretch in wires)
 
 

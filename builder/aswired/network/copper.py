@@ -100,6 +100,8 @@ def unread(stretch: Stretch, part: str, job: Job) -> Missing:
     material = material_of(stretch, job)
     if material in NOT_COPPER:
         return Missing("", stretch.wire, part, f"its conductor is {material}, and only copper is computed")
+    if stretch.size.known:
+        return Missing("", stretch.wire, part, f"{stretch.size.text} is not in {system_of(stretch.size, job)}")
     return Missing("size", stretch.wire, part, "not read")
 
 
