@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes.measure import OTHER_STATEMENT
 from aswired.car.harness import CutPiece
 from aswired.car.route import Route
 from aswired.checks.lists import listed
@@ -35,7 +36,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
                 "Measure the piece and the gap again",
             )
         for term in piece.computed.inputs:
-            if term.name.startswith("other statement"):
+            if term.name == OTHER_STATEMENT:
                 yield Finding(
                     "LEN01",
                     Severity.WARNING,

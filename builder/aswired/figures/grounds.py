@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, View
@@ -130,4 +129,4 @@ def _resistances(transfer: Transfer, keys: Iterable[str], drawing: Mapping[str, 
         amps = transfer.through(branch, drawing).volts
         carried = "current not determined" if amps is None else f"{amps:.2f} A"
         for part in branch.parts:
-            yield replace(part.as_input(), source=f"{part.source}; carries {carried}")
+            yield part.as_input(carried)

@@ -170,6 +170,11 @@ class Change(Located):
         return self.ends if isinstance(self.ends, Mapping) else {}
 
     @property
+    def double_crimp(self) -> bool:
+        """Whether the new terminal is said to hold two wires."""
+        return "double crimp" in self.terminal
+
+    @property
     def changes_wire(self) -> bool:
         """Whether the harness is another behind the row: a check and a wrap leave it as it was."""
         return self.kind not in ("verify", "cover")

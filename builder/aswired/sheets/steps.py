@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit, CircuitFigures
-from aswired.car.harness import CutPiece, NodeKind, Stretch
+from aswired.car.harness import CutPiece, NodeKind, Stretch, is_untraced
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.worked import Placed, Worked
@@ -225,7 +225,7 @@ def _ends_written(row: Change) -> tuple[str, ...]:
 
 def _ends(row: Change, stretch: Stretch | None) -> str:
     if stretch is not None:
-        return " to ".join("an end not traced" if end.startswith("unknown") else end for end in stretch.ends)
+        return " to ".join("an end not traced" if is_untraced(end) else end for end in stretch.ends)
     start = f"tap {row.id}" if row.kind == "tap" else row.from_
     return " to ".join(filter(None, (start, row.to)))
 
