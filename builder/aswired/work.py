@@ -44,10 +44,12 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     joints = placed_joints(job, plan, route)
     heat, nowhere = hottest_of(job, shown, route, joints), unplaced(job, shown, route, joints)
     transfer = transfer_of(job, shown, traced, heat, nowhere)
+    donor_transfer = transfer_of(job, donor, donor_traced)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, joints, lying.stations, traced)
     facts = Worked(
         job=job,
+        route=route,
         donor=donor,
         now=now,
         plan=plan,
@@ -57,7 +59,9 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         circuits=traced,
         donor_circuits=donor_traced,
         loads=job.loads,
-        circuit_figures=circuit_figures(job, transfer, transfer_of(job, donor, donor_traced)),
+        network=transfer,
+        donor_network=donor_transfer,
+        circuit_figures=circuit_figures(job, transfer, donor_transfer),
         joints=joints,
         pieces=plan.pieces,
         grounds=ground_summaries(job, shown, traced, transfer),
@@ -68,4 +72,4 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         bundles=lying,
     )
     facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)))
-    return find(facts, route, photo_problems or {})
+    return find(facts, photo_problems or {})

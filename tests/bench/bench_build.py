@@ -131,7 +131,7 @@ def floor(shop: Path) -> tuple[float, int]:
     """CPU seconds of the least work, the loading of the kept contexts taken off; and the number of pages."""
     import yaml
 
-    from aswired.sheets.frame import environment, render
+    from aswired.sheets.templates import environment, render
     from aswired.site.theme import theme_dir
 
     env, loading, count = environment(theme_dir()), 0.0, 0

@@ -25,6 +25,7 @@ SAMPLE = (
     *(f"jobs/trail-truck/{name}.html" for name in (*SHEETS, *CIRCUITS)),
     *(f"jobs/{job}/{name}.html" for job in ("flatbed", "taken-over") for name in ("index", "splices", "record")),
     *("index.html", "donors.html", "find.html", "codes.html"),
+    *("manual/index.html", "manual/writing.html", "manual/circuits.html", "manual/codes.html"),
 )
 
 

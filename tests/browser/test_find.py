@@ -53,19 +53,24 @@ def trouble_with(hit: Hit, site: Path) -> str:
     parts = urlsplit(hit.href)
     job, page, *row = hit.says.split(" · ")
     helps = (job, page) == HELP  # the codes are told once for all jobs
-    if not helps and (job not in titles() or not any(page == sheet or page.startswith(sheet) for sheet in SHEETS)):
+    manual = job == "Manual"
+    if (
+        not helps
+        and not manual
+        and (job not in titles() or not any(page == sheet or page.startswith(sheet) for sheet in SHEETS))
+    ):
         return f"{hit.id} says {hit.says!r}"
     target = Path(unquote(parts.path))
     if parts.scheme != "file" or not target.is_relative_to(site) or not target.is_file():
         return f"{hit.id} leads to {hit.href}"
     content, anchor = read(target), unquote(parts.fragment)
     title = content.first("title").text
-    if not (title.startswith(job) if helps else title.endswith(job)):
+    if not (title.startswith(page if manual else job) if helps or manual else title.endswith(job)):
         return f"{hit.id} says {job!r} but leads to {title!r}"
     if anchor:
         if row != [anchor] or not any(content.all(id=anchor)):
             return f"{hit.id} names the row {row}, its link {anchor!r}"
-    elif target.parent.name != "circuits" and target.name != "index.html":  # these two are found as a whole
+    elif target.parent.name not in ("circuits", "manual") and target.name != "index.html":  # found as a whole
         return f"{hit.id} leads to no row"
     return ""
 

@@ -11,7 +11,8 @@ from aswired.car.differences import compare_all, differences, runs_of
 from aswired.figures.worked import Worked
 from aswired.sheets import differences as page
 from aswired.sheets.differences import difference_sheet, pair_of, pair_text, view_called
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from aswired.text.colours import read_colour
 from tests.crawl.tree import parse

@@ -15,8 +15,9 @@ from aswired.files import read_job
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import grounds as grounds_page
 from aswired.sheets import record as record_page
-from aswired.sheets.backfeed import ground_states, if_opened
-from aswired.sheets.frame import PageOut, ShopFacts, environment, frame_of, render
+from aswired.sheets.backfeed import if_opened
+from aswired.sheets.frame import PageOut, ShopFacts, frame_of
+from aswired.sheets.templates import environment, render
 from aswired.work import work_out
 from tests.crawl.tree import parse
 from tests.electric import spice
@@ -42,7 +43,7 @@ def truck() -> Worked:
 
 
 def braking() -> Opened:
-    point = ground_states(truck()).opened["L4"]
+    point = truck().ground_states.opened["L4"]
     (found,) = [opened for opened in point.opened if opened.switched.short == "stop switch closed"]
     return found
 

@@ -10,7 +10,7 @@ from aswired.figures.backfeed import Opened
 from aswired.figures.worked import Worked
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import record as record_page
-from aswired.sheets.backfeed import ground_of_load, ground_states, if_opened
+from aswired.sheets.backfeed import ground_of_load, if_opened
 from aswired.sheets.circuits import circuit_sheet
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.text import amount
@@ -107,7 +107,7 @@ def loop(folder: Path, *changed: tuple[str, str]) -> Worked:
 
 
 def opened(worked: Worked, point: str, state: str) -> Opened:
-    (found,) = [one for one in ground_states(worked).opened[point].opened if one.switched.words == state]
+    (found,) = [one for one in worked.ground_states.opened[point].opened if one.switched.words == state]
     return found
 
 
@@ -143,7 +143,7 @@ def test_each_wire_of_the_other_way_home_has_the_current_and_the_volts_of_the_dr
 
 def test_the_sound_loop_has_the_volts_of_the_drawn_circuit(volts: dict[str, dict[str, float]], tmp_path: Path) -> None:
     worked = loop(tmp_path)
-    solved = ground_states(worked)
+    solved = worked.ground_states
     behaviour = solved.behaviour
     assert behaviour is not None
     live = behaviour.operate(opened(worked, "L1", ALL_ON).switched.state)
@@ -174,7 +174,7 @@ def test_every_state_of_the_list_is_answered(tmp_path: Path) -> None:
     for point in ("L1", "L2", "L3"):
         told = if_opened(point, worked)
         answered = {*(row.state for row in told.rows), *(state for state, _ in told.quiet)}
-        listed = {carried.words for carried in ground_states(worked).carried[point]}
+        listed = {carried.words for carried in worked.ground_states.carried[point]}
         assert {words for words in listed if not words.startswith("the same")} == answered
 
 

@@ -218,4 +218,4 @@ def test_every_section_of_the_format_stands_in_it() -> None:
     sections = ("landmarks", "holes", "route", "plugs", "fuses", "switches", "modules", "loads", "grounds", "splices",
                 "wires", "offcuts", "changes", "readings", "service", "looms", "options")  # fmt: skip
     assert [name for name in sections if not getattr(read.job, name)] == []
-    assert {kind.NAME for kind in KINDS} - {row.kind for row in read.job.changes} == set()
+    assert {kind.name for kind in KINDS} - {row.kind for row in read.job.changes} == set()

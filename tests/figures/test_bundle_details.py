@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
-from aswired.figures.bundle_records import HoleFit, Wrap
+from aswired.figures.bundles import HoleFit, Wrap
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 

@@ -10,7 +10,7 @@ from tests.findings.jobs import copper_alone, proved, work
 from aswired.figures.backfeed import DEAD, FED, LESS, Opened, Over, PointOpened
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing
 from aswired.figures.worked import Worked
-from aswired.sheets.backfeed import OpenRow, ground_states, if_opened
+from aswired.sheets.backfeed import OpenRow, if_opened
 
 # a and b share the return FS1, b and c the feed FS2. Every wire is 1 m of 1.0 mm2, 18.5 mohm (ISO 6722-1, from
 # memory), every cable 1 m of 10 mm2, 1.82 mohm.
@@ -59,7 +59,7 @@ def car(folder: Path, *changed: tuple[str, str], text: str = THREE) -> Worked:
 
 
 def point(worked: Worked, name: str) -> PointOpened:
-    return ground_states(worked).opened[name]
+    return worked.ground_states.opened[name]
 
 
 def state_of(worked: Worked, name: str, switched: str) -> Opened:
@@ -157,7 +157,7 @@ def test_a_point_with_a_second_way_home_loses_nothing(tmp_path: Path) -> None:
 
 def test_a_return_that_divides_has_its_part_on_either_point(tmp_path: Path) -> None:
     worked = car(tmp_path, ("    changes:", "      W11: {size: 1.0 mm2, from: FS1, to: L2, length: 1 m}\n    changes:"))
-    transfer = ground_states(worked).transfer
+    transfer = worked.ground_states.transfer
     # from FS1 by W5 and a cable or by W11 and a cable, the same: half of the 2 A of a and the 1 A of b each. What c
     # brings to L2 goes home by the cable there, or by W11, W5 and the cable of L1
     by_fs1 = CABLE / (2 * WIRE + 2 * CABLE)
@@ -169,7 +169,7 @@ def test_a_return_that_divides_has_its_part_on_either_point(tmp_path: Path) -> N
 
 
 def carried(worked: Worked, name: str) -> dict[str, Carried]:
-    return {each.words: each for each in ground_states(worked).carried[name]}
+    return {each.words: each for each in worked.ground_states.carried[name]}
 
 
 def test_current_and_rise_of_each_state(tmp_path: Path) -> None:
@@ -245,7 +245,7 @@ def test_a_point_on_the_body_opens_too(tmp_path: Path) -> None:
 def test_nothing_is_told_of_a_point_whose_way_back_is_not_recorded(tmp_path: Path) -> None:
     worked = car(tmp_path, ("L1: {back to: battery-, cable: 10 mm2, cable length: 1 m}", "L1: {conducts: yes}"))
     assert worked.circuits["a"].back.state == "not examined"
-    assert (point(worked, "L1").opened, ground_states(worked).carried["L1"]) == ((), ())
+    assert (point(worked, "L1").opened, worked.ground_states.carried["L1"]) == ((), ())
 
 
 def test_a_positive_ground_is_not_computed(tmp_path: Path) -> None:
@@ -257,7 +257,7 @@ def test_a_point_that_carries_nothing_has_nothing(tmp_path: Path) -> None:
     worked = car(
         tmp_path, ("    splices:", "      L3: {back to: battery-, cable: 10 mm2, cable length: 1 m}\n    splices:")
     )
-    assert (point(worked, "L3").opened, ground_states(worked).carried["L3"]) == ((), ())
+    assert (point(worked, "L3").opened, worked.ground_states.carried["L3"]) == ((), ())
 
 
 def test_what_switches_a_load_on_and_is_not_recorded_is_named(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import DAY, figure, figures, proved, work
 
-from aswired.figures.bundle_records import Station
+from aswired.figures.bundles import Station
 from aswired.figures.worked import Worked
 from aswired.files import read_job
 from aswired.work import work_out
@@ -456,7 +456,7 @@ def test_no_place_on_a_leg_that_flexes(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", ["trail-truck", "flatbed", "taken-over"])
-def test_figures_of_the_demo_have_keys_of_their_own_as_the_readme_says(name: str) -> None:
+def test_figures_of_the_demo_have_keys_of_their_own_as_the_manual_says(name: str) -> None:
     job = read_job(JOBS / name).job
     assert job is not None
     worked = work_out(job, DAY)

@@ -9,9 +9,9 @@ from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.car.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import GroundSummary, Worked
-from aswired.sheets.backfeed import ground_states
+from aswired.figures.worked import Worked
 from aswired.sheets.differences import view_called
 
 
@@ -70,7 +70,7 @@ BETWEEN_TWO_POINTS = copper_alone(
 
 
 def test_a_wire_whose_current_turns_round_when_a_point_opens_is_told(tmp_path: Path) -> None:
-    states = ground_states(work(tmp_path, BETWEEN_TWO_POINTS))
+    states = work(tmp_path, BETWEEN_TWO_POINTS).ground_states
     both: list[Opened] = [one for one in states.opened["G2"].opened if set(one.on) == {"big", "small"}]
     assert both
     # Sound: of three alike ways G1, G2, W5 a third of the difference passes W5, (20 - 1) / 3 = 6.3 A, from G1 to G2.

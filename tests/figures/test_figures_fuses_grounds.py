@@ -8,9 +8,10 @@ import pytest
 from tests.findings.jobs import figures, proved, work
 
 from aswired.car.route import Route
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.heat import hottest_of
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.worked import Worked
 
 # Planning ratings of this project (an estimate set between published shop figures): 1.0 mm2 10 A, 1.5 15 A, 2.5 20 A
 FUSED = proved("""
@@ -33,6 +34,16 @@ def fuse(worked: Worked, name: str) -> FuseSummary:
 
 def ground(worked: Worked, name: str) -> GroundSummary:
     return next(point for point in worked.grounds if point.name == name)
+
+
+def test_a_point_that_a_row_made_stands_below_those_that_the_job_lists(tmp_path: Path) -> None:
+    text = FUSED.replace("    wires:\n", "    grounds: {G1: {back to: battery-}}\n    wires:\n")
+    text = text.replace(
+        "[{id: C1,", "[{id: C8, kind: ground, wire: W4, end: battery-, to: L1, made: 2031-05-03 AK}, {id: C1,"
+    )
+    worked = work(tmp_path, text)
+    assert [point.name for point in worked.grounds] == ["G1", "L1"]
+    assert (ground(worked, "L1").point, ground(worked, "L1").lands) == (None, ("W4",))
 
 
 def test_a_fuse_is_held_to_the_thinnest_wire_behind_it_not_to_what_lies_behind_the_load(tmp_path: Path) -> None:

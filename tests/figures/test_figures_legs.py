@@ -9,11 +9,10 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.car.route import Position, Route
-from aswired.figures.bundle_records import Stagger
 from aswired.figures.heat import heat_of, hottest_of, legs_of, positions_of, unplaced
-from aswired.figures.places import computed_position
-from aswired.figures.stagger import keeps_of, sleeve_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed, computed_position
+from aswired.figures.stagger import Stagger, keeps_of, sleeve_of
+from aswired.figures.worked import Worked
 from aswired.physics.stagger import Keep
 
 # ---- what a leg keeps clear of --------------------------------------------------------------------------------------
@@ -63,6 +62,14 @@ def test_a_splice_keeps_clear_of_branches_of_what_holds_the_bundle_and_of_connec
     leg: int, expected: list[tuple[float, float, float, str]], tmp_path: Path
 ) -> None:
     assert keeps(tmp_path, leg) == expected
+
+
+@pytest.mark.parametrize("part", ["plugs: {", "modules: {"])
+def test_a_connector_and_a_module_at_a_landmark_are_kept_clear_of(part: str, tmp_path: Path) -> None:
+    # nothing else is at the end of the last leg
+    here = KEEPS.replace(part, f"{part}one more: {{at: end}}, ")
+    job = work(tmp_path, here.replace("LIMITS", "vehicle: none")).job
+    assert [keep.what for keep in keeps_of(job, Route(job), 5, 200.0)] == ["door", "end"]
 
 
 def test_how_far_it_keeps_clear_is_a_limit_of_the_job(tmp_path: Path) -> None:

@@ -8,7 +8,8 @@ import pytest
 from tests.findings.jobs import figure, figures, work
 
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 
 # bulkhead --1000-- nose --400-- left
 #                        --600-- right --unknown-- tip --200-- end

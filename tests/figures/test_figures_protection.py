@@ -9,12 +9,13 @@ from tests.findings.cases_special import LINK, NOTHING
 from tests.findings.jobs import figure, proved, work
 
 from aswired.checks.fuses import mend_words
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses as fuses_page
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.templates import environment, render
 
 THEME = Path(__file__).parents[2] / "site_theme"
 
@@ -111,6 +112,16 @@ def test_a_wire_below_the_table_is_not_judged_and_says_so(tmp_path: Path) -> Non
     # the aircraft table goes further down: 0.75 mm² by its area is row 20 AWG, 5 A (AC 43.13-1B Table 11-3, read)
     faa = figure(worked, "F1.faa")
     assert (faa.value, given(faa)["row"]) == (5, "by area, row 20 AWG, 0.52 mm²")
+
+
+def test_a_cable_of_gauge_nought_has_its_row(tmp_path: Path) -> None:
+    # 1/0 AWG, column 80 °C: 245 A (33 CFR 183.425 Table 5, read); 150 A (AC 43.13-1B Table 11-3, read)
+    text = NOSE.replace("W1: {size: 14 AWG", "W1: {size: 1/0 AWG").replace("rating: 15 A", "rating: 150 A")
+    worked = work(tmp_path, text.replace("job: Nose", "job: Nose\n    AWG means: ASTM B258"))
+    for key, amps in (("F1.cfr", 245), ("F1.faa", 150)):
+        found = figure(worked, key)
+        assert (found.value, given(found)["row"]) == (amps, "row 1/0 AWG")
+        assert "Not judged" not in found.note
 
 
 def test_no_opinion_is_the_verdict(tmp_path: Path) -> None:

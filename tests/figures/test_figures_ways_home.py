@@ -10,7 +10,6 @@ from tests.findings.jobs import copper_alone, proved, work
 from aswired.figures.backfeed import Opened
 from aswired.figures.ways_home import Carrying, direct_ways
 from aswired.network.grid import Grid
-from aswired.sheets.backfeed import ground_states
 
 # 1.0 mm2 is 18.5 mohm/m (ISO 6722-1, from memory), every allowance nought. The heater is 12 V / 20 A = 0.6 ohm, with
 # 1 m there and 1 m to G1. With G1's cable open: W5 and the cable of G2, 18.5 + 18.5 mohm, or W6 and the cable of G3,
@@ -44,9 +43,7 @@ AMPS = 12 / (0.6 + 0.037 + 0.0222)
 
 def opened(folder: Path, text: str = STAR, point: str = "G1") -> Opened:
     """The state with the key out, in which only the heater is on."""
-    states = [
-        one for one in ground_states(work(folder / "job", text)).opened[point].opened if tuple(one.on) == ("big",)
-    ]
+    states = [one for one in work(folder / "job", text).ground_states.opened[point].opened if tuple(one.on) == ("big",)]
     assert states
     return states[0]
 

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from tests.findings.jobs import copper_alone, figure, proved, work
 
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
+from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 
 # ISO 6722-1 (from memory, as in the product's own table): 10 mm2 has 1.82 mohm/m. The three points are a chain, and

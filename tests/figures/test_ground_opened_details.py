@@ -24,7 +24,6 @@ from aswired.figures.backfeed import DEAD, FED, LESS
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing, states_of, switched_states
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
-from aswired.sheets.backfeed import ground_states
 
 SOLVED = "nodal solution of the resistive network"
 
@@ -35,6 +34,27 @@ def inputs(found: Figure) -> dict[str, tuple[object, str, str]]:
 
 def words(found: Figure) -> tuple[str, str, str, str, str, tuple[str, ...]]:
     return found.key, found.name, found.unit, found.rule, found.formula, found.missing_words
+
+
+@pytest.mark.parametrize(("metres", "less"), [(50, False), (150, True)])
+def test_what_is_left_is_held_to_a_loads_own_volts_where_those_of_the_sound_car_are_not_recorded(
+    metres: int, less: bool, tmp_path: Path
+) -> None:
+    # The cable of L1 is not recorded. With L1 open a, of 6 ohm (24 W at 12 V), comes home over the long wire to L2, and
+    # beside it over b and c: over 50 m it keeps 11.92 V, more than nine tenths of its own 12 V though less than nine
+    # tenths of the supply; over 150 m it keeps 9.65 V
+    worked = car(
+        tmp_path,
+        ("supply: 12 V", "supply: 13.8 V"),
+        ("a: {between: a.1 a.2, draws: 2 A", "a: {between: a.1 a.2, draws: 24 W at 12 V"),
+        ("L1: {back to: battery-, cable: 10 mm2, cable length: 1 m}", "L1: {back to: battery-}"),
+        ("    wires:\n", f"    wires:\n      W11: {{size: 1.0 mm2, from: FS1, to: L2, length: {metres} m}}\n"),
+    )
+    found = [one for one in state_of(worked, "L1", "first closed").over if one.load == "a"]
+    assert [(one.effect, one.sound_v) for one in found] == ([(LESS, None)] if less else [])
+    long, beside = metres * WIRE, 2 * 13.8 + 4 * WIRE  # b and c take 1 A each at 13.8 V
+    left_v = 13.8 * 6 / (6 + 3 * WIRE + long * beside / (long + beside) + CABLE)
+    assert all(one.open_v == pytest.approx(left_v, rel=1e-4) for one in found)
 
 
 # ---- the states of a point ------------------------------------------------------------------------------------------
@@ -120,7 +140,7 @@ def test_each_way_to_switch_something_on_is_a_state_with_all_that_comes_on_in_it
 
 def test_the_states_in_short_leave_out_the_remarks_and_name_the_loads_they_are_for(tmp_path: Path) -> None:
     worked = many(tmp_path)
-    transfer = ground_states(worked).transfer
+    transfer = worked.ground_states.transfer
     (ground,) = worked.grounds
     states = switched_states(ground.loads, transfer.grid, transfer.circuits)
     assert [(one.words, one.short, one.loads) for one in states] == [
@@ -150,7 +170,7 @@ def test_a_state_that_is_all_on_that_can_be_on_says_so_and_is_not_told_twice(tmp
         (NOTHING_ON, NOTHING_ON),
         (f"button closed, which is {TOGETHER}", "button closed"),
     ]
-    found = ground_states(worked)
+    found = worked.ground_states
     needs = {"coil": found.opened["L1"].opened[1].switched.needs}
     assert [one.loads for one in states_of(("coil",), found.transfer, needs)][:2] == [(), ("coil",)]
 
@@ -216,16 +236,16 @@ def test_a_fuse_that_may_be_live_is_named_only_where_nothing_has_to_be_worked_fo
 
 # ---- what lands on a point ------------------------------------------------------------------------------------------
 def test_what_lands_on_a_point_is_what_its_wires_bring_and_not_its_cables(tmp_path: Path) -> None:
-    transfer = ground_states(car(tmp_path, text=RELAY)).transfer
+    transfer = car(tmp_path, text=RELAY).ground_states.transfer
     # the coil comes by a wire to L1 and from there by a cable to L2, where only the fan has a wire
     assert landing("L1", transfer, {"coil": 0.15, "fan": 6.0}) == pytest.approx({"coil": 0.15})
     assert landing("L2", transfer, {"coil": 0.15, "fan": 6.0}) == pytest.approx({"fan": 6.0})
     assert landing("L2", transfer, {"coil": 0.15}) == {}
     assert landing("L2", transfer, {"fan": None}) == {"fan": None}
     # of a return that divides a part of which the lengths are not recorded is not known, one that is whole is
-    divided = ground_states(car(tmp_path / "d", (SECOND_WAY[0], SECOND_WAY[1].replace(", length: 1 m", "")))).transfer
+    divided = car(tmp_path / "d", (SECOND_WAY[0], SECOND_WAY[1].replace(", length: 1 m", ""))).ground_states.transfer
     assert landing("L1", divided, {"a": 2.0, "b": None}) == {"a": None, "b": None}
-    whole = ground_states(car(tmp_path / "w", ("from: FS1, to: L1, length: 1 m", "from: FS1, to: L1"))).transfer
+    whole = car(tmp_path / "w", ("from: FS1, to: L1, length: 1 m", "from: FS1, to: L1")).ground_states.transfer
     assert landing("L1", whole, {"a": 2.0, "b": None}) == {"a": pytest.approx(2.0), "b": None}
 
 

@@ -8,7 +8,6 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.figures.probes import barred, reachable
-from aswired.sheets.latest import network_of
 
 JOB = """
     job: Past the dash plug
@@ -32,7 +31,7 @@ JOB = """
 )
 def test_no_tip_comes_to_a_plug_that_such_a_wire_passes(special: str, open_to_a_tip: bool, tmp_path: Path) -> None:
     worked = work(tmp_path, JOB.replace("SPECIAL", special).replace("LOAD", "lamp.1 lamp.2"))
-    points = reachable(network_of(worked).grid)
+    points = reachable(worked.network.grid)
     assert ("dash.1" in points) is open_to_a_tip
     assert "lamp.1" in points
 
@@ -40,4 +39,4 @@ def test_no_tip_comes_to_a_plug_that_such_a_wire_passes(special: str, open_to_a_
 @pytest.mark.parametrize(("special", "told"), [("restraint", "restraint"), ("shielded", "")])
 def test_a_load_in_a_plug_that_such_a_wire_passes_is_not_measured(special: str, told: str, tmp_path: Path) -> None:
     worked = work(tmp_path, JOB.replace("SPECIAL", special).replace("LOAD", "dash.1 dash.2"))
-    assert barred("lamp", worked.circuits["lamp"], network_of(worked).grid) == told
+    assert barred("lamp", worked.circuits["lamp"], worked.network.grid) == told

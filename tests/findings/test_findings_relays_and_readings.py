@@ -211,6 +211,18 @@ def test_what_was_changed_since_excuses_a_reading(wire: str, made: str, line: st
     assert entries(tmp_path, text, "RDG02") == (["R1"] if told else [])
 
 
+@pytest.mark.parametrize(("made", "told"), [("2031-05-10", False), ("2031-05-03", True)])
+def test_a_change_at_the_far_end_of_a_wire_excuses_a_reading_as_one_at_its_near_end_does(
+    made: str, told: bool, tmp_path: Path
+) -> None:
+    # the splice near the lamp is older than the reading; then the other end of the wire goes to a ground point
+    changes = "    grounds: {L1: {cable: 10 mm2, cable length: 1 m, back to: battery-}}\n    changes:\n"
+    changes += f"      - {LONGER.format(n=1, wire='W2', made='made: 2031-05-02 AK')}\n"
+    changes += f"      - {{id: C2, kind: ground, wire: W2, end: battery-, to: L1, made: {made} AK}}\n"
+    text = readings(f"on: 2031-05-04, {RETURN}, read: 0.3 V", changes=changes)
+    assert entries(tmp_path, text, "RDG02") == (["R1"] if told else [])
+
+
 @pytest.mark.parametrize(("second", "told"), [
     ("on: 2031-05-05, red: lamp.2, black: battery-, loads on: lamp, read: 0.07 V", ["R2"]),
     ("red: lamp.2, black: battery-, loads on: lamp, read: 0.02 V", ["R1"]),  # a day that is not known comes first

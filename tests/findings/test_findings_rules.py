@@ -121,7 +121,7 @@ def test_an_acceptance_of_something_else_clears_nothing(text: str, tmp_path: Pat
 
 
 def test_rings_on_a_stud_are_let_stand_on_the_row_that_is_one_too_many(tmp_path: Path) -> None:
-    # the finding stands under the stud, not under the row: the README's own example of `accepted:`
+    # the finding stands under the stud, not under the row: the manual's own example of `accepted:`
     rows = "".join(
         f"      - {{id: C{n}, kind: ground, wire: W{n}, end: G1, to: L1, made: 2031-05-03 AK}}\n" for n in range(1, 5)
     )

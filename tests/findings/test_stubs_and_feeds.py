@@ -10,10 +10,11 @@ import pytest
 
 from aswired.figures.worked import Worked
 from aswired.sheets.connectors import connector_views
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.fuses import fuse_sheet
 from aswired.sheets.pages import pages_of
 from aswired.sheets.record import record
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from findings.jobs import work
 

@@ -28,9 +28,10 @@ from aswired.checks.codes import code
 from aswired.files import read_job
 from aswired.photos.of_job import look_at, reasons
 from aswired.sheets import jobs
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.pages import pages_of
 from aswired.sheets.search import entries_of, fragment
+from aswired.sheets.templates import environment, render
 from aswired.site.notes import notes_html
 from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Fault, Finding, fault_text, finding_text

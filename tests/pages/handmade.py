@@ -9,8 +9,13 @@ from typing import Any
 
 from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, Step
 from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.worked import GroundSummary, Placed, Worked
+from aswired.car.route import Route
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
+from aswired.network.grid import Grid
+from aswired.network.transfer import Transfer
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour
@@ -284,6 +289,9 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
     known = figure("x", "amperes", 4.3, "A")
     return Worked(
         job=job,
+        route=Route(job),
+        network=Transfer(Grid(job, plan if nothing_made else now), {name: circuits[name] for name in job.kept}),
+        donor_network=Transfer(Grid(job, donor), {name: circuits[name] for name in job.kept}),
         donor=donor,
         now=now,
         plan=plan,

@@ -17,9 +17,10 @@ from aswired.sheets.changes import ChangeRow, change_rows
 from aswired.sheets.circuits import circuit_rows
 from aswired.sheets.connectors import ConnectorView, connector_views
 from aswired.sheets.cut_ends import CutEnd, cut_ends
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.photos import photo_rows
 from aswired.sheets.splices import splice_sheet
+from aswired.sheets.templates import environment, render
 from pages.small import work
 
 THEME = Path(__file__).parents[2] / "site_theme"

@@ -26,10 +26,11 @@ from aswired.sheets import (
 )
 from aswired.sheets.changes import change_rows, state_counts
 from aswired.sheets.differences import pair_of
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.open_work import open_work
 from aswired.sheets.overview import latest
 from aswired.sheets.readings import check_rows, reading_rows
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work

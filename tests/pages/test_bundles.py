@@ -9,7 +9,8 @@ import pytest
 from aswired.figures.worked import Worked
 from aswired.sheets import bundles as bundles_page
 from aswired.sheets.bundles import bundle_sheet
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
+from aswired.sheets.templates import environment, render
 from tests.figures.test_figures_bundles import FOUR, ONE, PLANNED, SEVEN, covered
 from tests.findings.jobs import proved, work
 

@@ -11,9 +11,9 @@ from aswired.figures.worked import Worked
 from aswired.files import read_job
 from aswired.sheets.cautions import Caution, cautions, standing
 from aswired.sheets.changes import change_rows
-from aswired.sheets.frame import environment
 from aswired.sheets.grounds import ground_sheet
 from aswired.sheets.record import record
+from aswired.sheets.templates import environment
 from aswired.site.theme import theme_dir
 from aswired.work import work_out
 

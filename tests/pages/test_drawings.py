@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from aswired.car.harness import Joint
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.physics.figure import Figure
 from aswired.record import Leg
 from aswired.sheets.drawings.ruler import LABEL_APART_PX, Ruler, draw_route

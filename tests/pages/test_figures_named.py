@@ -19,8 +19,9 @@ from aswired.figures.worked import Worked
 from aswired.files import read_job
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.pages import PAGES, pages_of
+from aswired.sheets.templates import environment, render
 from aswired.sheets.text import Printed, amount
 from aswired.site.theme import theme_dir
 from aswired.work import work_out

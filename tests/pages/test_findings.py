@@ -12,9 +12,11 @@ from aswired.figures.worked import Worked
 from aswired.record.limits import TABLE
 from aswired.sheets import codes, overview, record
 from aswired.sheets.findings import grouped
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.overview import Against, Reason, against
+from aswired.sheets.registry import CODES
 from aswired.sheets.search import code_entries, fragment, words_of
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Finding, Location, Severity
 from tests.crawl.tree import Element, parse
@@ -168,7 +170,8 @@ def test_search_finds_a_code_on_that_page() -> None:
     assert [entry.id for entry in entries] == [entry.code for entry in ALL]
     assert {entry.uri for entry in entries} == {"codes.html"}
     (out,) = codes.pages(ShopFacts("shop"))
-    part = fragment(codes.TITLE, entries, {out.uri: render(environment(theme_dir()), out).encode()})
+    finished = {out.uri: render(environment(theme_dir()), out).encode()}
+    part = fragment(CODES.title, entries, finished, {CODES.uri: "Help"})
     assert '["codes.html","Help"]' in part
     assert "end01" in words_of("END01")
     assert "row08" in part.split('"words":"')[1].split('"')[0].split()

@@ -9,8 +9,9 @@ import pytest
 from aswired.figures.worked import Worked
 from aswired.sheets import grounds as grounds_page
 from aswired.sheets.backfeed import ground_of_load, if_opened
-from aswired.sheets.frame import PageOut, ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import PageOut, ShopFacts, frame_of
 from aswired.sheets.grounds import GroundRow, GroundSheet, ground_sheet
+from aswired.sheets.templates import environment, render
 from tests.crawl.tree import parse
 from tests.findings.jobs import copper_alone, proved, work
 

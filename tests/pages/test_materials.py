@@ -9,9 +9,10 @@ import pytest
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import Worked
 from aswired.sheets import materials
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.materials import MaterialSheet, material_sheet
 from aswired.sheets.search import entries_of
+from aswired.sheets.templates import environment, render
 from aswired.text.units import read_length
 from pages.small import work
 

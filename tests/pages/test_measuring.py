@@ -13,7 +13,8 @@ from aswired.files import read_job
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import tests as tests_page
 from aswired.sheets.circuit_tests import CircuitTests, StepRow
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
+from aswired.sheets.templates import environment, render
 from aswired.sheets.tests import circuit_tests, sheet_of_tests
 from aswired.work import work_out
 from tests.crawl.tree import Element, parse

@@ -9,7 +9,8 @@ from types import ModuleType
 from aswired.photos.marks import overlay_svg
 from aswired.sheets import photos as pictures
 from aswired.sheets import record
-from aswired.sheets.frame import PhotoFiles, ShopFacts, environment, frame_of, mark_anchor, render
+from aswired.sheets.frame import PhotoFiles, ShopFacts, frame_of, mark_anchor
+from aswired.sheets.templates import environment, render
 from aswired.site.pictures import marks_of
 from pages.handmade import TODAY, job, worked
 from tests.crawl.tree import parse

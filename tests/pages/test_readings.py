@@ -9,8 +9,9 @@ import pytest
 
 from aswired.files import read_job
 from aswired.sheets import readings as readings_page
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.readings import ReadingRow, reading_rows
+from aswired.sheets.templates import environment, render
 from aswired.sheets.years import EDGE, HEIGHT, WIDTH, series
 from aswired.work import work_out
 from tests.crawl.tree import parse

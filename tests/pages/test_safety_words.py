@@ -12,11 +12,12 @@ from aswired.sheets import changes as change_pages
 from aswired.sheets import record as record_pages
 from aswired.sheets import worksheet as worksheet_pages
 from aswired.sheets.cautions import Caution, cautions
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.jobs import summarise
 from aswired.sheets.overview import against
 from aswired.sheets.recorded import found_dead
 from aswired.sheets.steps import Step
+from aswired.sheets.templates import environment, render
 from aswired.sheets.worksheet import work_sheet
 from aswired.site.theme import theme_dir
 from pages.small import TEXT, work

@@ -11,11 +11,12 @@ import pytest
 from aswired.figures.worked import Worked
 from aswired.sheets import record as record_page
 from aswired.sheets.extensions import extension_sheet
-from aswired.sheets.frame import PhotoFiles, ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import PhotoFiles, ShopFacts, frame_of
 from aswired.sheets.fuses import fuse_sheet
 from aswired.sheets.grounds import ground_sheet
 from aswired.sheets.record import record
 from aswired.sheets.splices import splice_sheet
+from aswired.sheets.templates import environment, render
 from pages.handmade import worked
 from pages.small import small
 

@@ -10,8 +10,9 @@ import pytest
 
 from aswired.figures.worked import Worked
 from aswired.sheets import changes, grounds, overview, readings, record
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.search import entries_of
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from tests.pages.small import TEXT, work
 

@@ -12,9 +12,10 @@ import pytest
 from aswired.figures.worked import Worked
 from aswired.sheets import worksheet as pages_of
 from aswired.sheets.flags import wire_flags
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.pages import pages_of as every_page
 from aswired.sheets.registry import SHEETS
+from aswired.sheets.templates import environment, render
 from aswired.sheets.work_order import visits
 from aswired.sheets.worksheet import work_sheet
 from pages.handmade import NASTY

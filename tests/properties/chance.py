@@ -16,7 +16,7 @@ from properties import naive
 FIRST_DAY = datetime.date(2031, 5, 1)
 KINDS = (
     "remove", "cap", "extend", "shorten", "join", "tap", "ground", "terminate", "add", "cover", "verify", "reroute",
-    "protect", "bridge", "swap",
+    "protect", "bridge", "swap", "label",
 )  # fmt: skip
 FORMS = ("lap", "lap", "butt", "lineman", "closed-end", "clip")
 # a loop, so that by: tells something; no part has a place on it, so that it gives no length

@@ -25,7 +25,7 @@ from properties.naive_car import (
     resolved,
     total,
 )
-from properties.naive_others import bridge, protect, reroute, swap
+from properties.naive_others import bridge, label, protect, reroute, swap
 
 __all__ = ["Car", "donor", "edge_at", "fold", "mm", "resolved", "total"]
 
@@ -219,4 +219,5 @@ ACTS = {
     "swap": swap,
     "cover": nothing,
     "verify": nothing,
+    "label": label,
 }

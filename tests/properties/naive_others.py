@@ -39,6 +39,12 @@ def reroute(car: Car, row: Change, pieces: Pieces) -> None:
         car.by[wire] = row.by
 
 
+def label(car: Car, row: Change, pieces: Pieces) -> None:
+    """The wires stay as they are, and each must be there."""
+    for wire in row.wire_names:
+        wire_edges(car, wire)
+
+
 def _live_end(car: Car, wire: str, end: str) -> str | None:
     """F21: which end of this part of the wire is fed, as far as the two places where it ends tell it."""
 

@@ -399,3 +399,12 @@ class Rows(Chance):
     def do_verify(self) -> Row | None:
         proves = self._earlier()
         return {"proves": proves, "test": "drop"} if proves else None
+
+    def do_label(self) -> Row | None:
+        wires = sorted(self.car.wires)
+        if not wires:
+            return None
+        some = self.rnd.sample(wires, min(len(wires), self.pick((1, 1, 2))))
+        if self.chance(5):
+            some.append("W99")  # which nobody listed: refused
+        return {"wires": tuple(some), "where": "rail", "reads": "horn"}

@@ -19,7 +19,7 @@ from aswired.car.asbuilt import Beginnings, beginnings, fold
 from aswired.car.asbuilt.lists import lists
 from aswired.car.asbuilt.order import order
 from aswired.car.asbuilt.refusals import Refusals, spoken_of
-from aswired.car.changes import extend
+from aswired.car.changes import BY_NAME
 from aswired.car.harness import Joint, Node, NodeKind
 from aswired.car.loom import Loom, Refused, Run
 from aswired.car.loom.state import State
@@ -38,13 +38,13 @@ ALL = {**IN_PROPORTION, "worst": early_rows_between_late_ones}
 def applied(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The ids of the rows that were folded, in order, as often as they were."""
     met: list[str] = []
-    before = extend.apply
+    extend = BY_NAME["extend"]
 
     def counted(row: Change, loom: Loom) -> None:
         met.append(row.id)
-        before(row, loom)
+        extend.apply(row, loom)
 
-    monkeypatch.setattr(extend, "apply", counted)
+    monkeypatch.setitem(BY_NAME, "extend", dataclasses.replace(extend, apply=counted))
     return met
 
 

@@ -41,7 +41,19 @@ NOT_COMPARED = {
     "more": "wires whose way is not recorded may lie in every leg of the book",
     "why": "a picture or a load that is shared is not told again",
 }
-NOT_HERE = {"bench_of", "standing", "record", "against", "network_of", "ranked", "pieces_told", "rows_told"}
+# those of addresses, which hold the name of the job's folder
+NOT_HERE = {
+    "summarise",
+    "places_of",
+    "circuit_uris",
+    "bench_of",
+    "standing",
+    "record",
+    "against",
+    "ranked",
+    "pieces_told",
+    "rows_told",
+}
 
 
 def sheets() -> Iterator[tuple[str, Callable[[Worked], object]]]:

@@ -58,6 +58,8 @@ def as_reference(sign: str) -> tuple[str, str]:
             "the bracket opened in this line is not closed where line 4 begins, or a comma is missing", BRACKET)),
         ("wires: {a: b c: d}\nplugs: x", 2, (
             "a bracket of this line is not closed, or a comma is missing in it", BRACKET)),
+        # the file ends there: no line behind the bracket's own is spoken of
+        ("plugs: [P1, P2", 2, ("a bracket of this line is not closed, or a comma is missing in it", BRACKET)),
         ("plugs: lamp: x\nfuses: y", 2, SECOND),
         ("plugs: lamp\n  horn: x\nfuses: y", 3, FURTHER),
         ("  plugs: x\nfuses: y", 2, FURTHER),

@@ -18,7 +18,7 @@ ON_EVERY_ROW = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("kind", [kind.NAME for kind in KINDS])
+@pytest.mark.parametrize("kind", [kind.name for kind in KINDS])
 def test_a_row_of_any_kind_takes_what_stands_on_every_row(kind: str, tmp_path: Path) -> None:
     lines = "".join(f"    {key}: {value}\n" for key, value in ON_EVERY_ROW.items())
     text = f"job: Van\nchanges:\n  - id: C1\n    kind: {kind}\n{lines}    no such key: x\n"

@@ -10,9 +10,10 @@ from tests.findings.jobs import work
 
 from aswired.figures.worked import Worked
 from aswired.sheets import connectors, record
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.looms import loom_rows
 from aswired.sheets.search import entries_of
+from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 
 # B is black in the nose's donor, blue in the rear's; L means blue in the one and nothing in the other

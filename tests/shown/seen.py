@@ -18,8 +18,9 @@ from aswired.files import read_job
 from aswired.private import editions
 from aswired.record import Job
 from aswired.record.limits import TABLE
-from aswired.sheets.frame import ShopFacts, environment, frame_of, job_uri, render
+from aswired.sheets.frame import ShopFacts, frame_of, job_uri
 from aswired.sheets.pages import pages_of
+from aswired.sheets.templates import environment, render
 from aswired.site.notes import with_notes
 from aswired.site.theme import theme_dir
 from aswired.work import work_out

@@ -34,7 +34,7 @@ def declared() -> dict[Declared, Key]:
     found: dict[Declared, Key] = {}
     seen: set[type[Located]] = set()
     waiting: list[type[Located]] = [Job, Shop, Rack]
-    owned = {key for kind in KINDS for key in kind.KEYS}
+    owned = {key for kind in KINDS for key in kind.keys}
     while waiting:
         record = waiting.pop()
         if record in seen:
@@ -45,7 +45,7 @@ def declared() -> dict[Declared, Key]:
             if record is not Change or written not in owned:
                 found[record.__name__, written] = key
     rows = keys_of(Change)
-    found.update({(f"row {kind.NAME}", key): rows[key][1] for kind in KINDS for key in kind.KEYS})
+    found.update({(f"row {kind.name}", key): rows[key][1] for kind in KINDS for key in kind.keys})
     return found
 
 
@@ -67,7 +67,7 @@ def holds_only_records(key: Key) -> bool:
 def written_keys(value: Any) -> Iterator[tuple[Declared, int]]:
     """Each key that stands in a record and in what it holds, with its line."""
     if isinstance(value, Located):
-        owned = {key for kind in KINDS for key in kind.KEYS}
+        owned = {key for kind in KINDS for key in kind.keys}
         for key, (attribute, _) in keys_of(type(value)).items():
             if key in value.lines:
                 of_kind = isinstance(value, Change) and key in owned

@@ -12,8 +12,9 @@ from aswired.files import read_job
 from aswired.private import editions
 from aswired.record import Job
 from aswired.sheets import search
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.pages import pages_of
+from aswired.sheets.templates import environment, render
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.theme import theme_dir
 from aswired.text.schema import Located, Many, Named, Record, Scalar, Value, keys_of

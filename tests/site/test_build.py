@@ -325,7 +325,7 @@ def test_every_row_of_the_index_leads_to_a_thing_on_a_page(shop: Shop, tmp_path:
     site = tmp_path / "site"
     text = (site / stage.FIND_DATA).read_text().removeprefix("window.FIND=").removesuffix(";\n").replace("<\\/", "</")
     jobs = json.loads(text)["jobs"]
-    assert [job["job"] for job in jobs] == ["Green van", "Red van", "What the codes mean"]
+    assert [job["job"] for job in jobs] == ["Green van", "Red van", "Manual", "What the codes mean"]
     rows = [(job["pages"][page][0], mark) for job in jobs for page, mark, _, _ in job["rows"]]
     assert len(rows) > 8
     for uri, mark in rows:
@@ -333,9 +333,13 @@ def test_every_row_of_the_index_leads_to_a_thing_on_a_page(shop: Shop, tmp_path:
         assert not mark or f'id="{mark}"' in page, (uri, mark)
 
 
-def test_the_owners_edition_has_no_page_of_codes_and_its_search_knows_none(shop: Shop, tmp_path: Path) -> None:
+def test_the_owners_edition_has_neither_codes_nor_manual_and_its_search_knows_none(shop: Shop, tmp_path: Path) -> None:
     order = run.order_for(tmp_path / "jobs", tmp_path / "owner", "owner", "green-van")
     assert build(order).good
     assert not (tmp_path / "owner" / "codes.html").exists()
-    assert "What the codes mean" not in (tmp_path / "owner" / stage.FIND_DATA).read_text()
-    assert not [page for page in (tmp_path / "owner").rglob("*.html") if "codes.html" in page.read_text()]
+    assert not (tmp_path / "owner" / "manual").exists()
+    found = (tmp_path / "owner" / stage.FIND_DATA).read_text()
+    assert "What the codes mean" not in found
+    assert "manual/" not in found
+    pages = [page.read_text() for page in (tmp_path / "owner").rglob("*.html")]
+    assert not [page for page in pages if "codes.html" in page or "manual/" in page]

@@ -318,9 +318,9 @@ def test_blank_sheets_have_one_for_each_kind_with_each_of_its_keys(here: Path) -
     parts = page.split("<section>")[1:]
     assert len(parts) == len(KINDS)
     for part, kind in zip(parts, KINDS, strict=True):
-        assert f"<span>{kind.NAME}</span>" in part
-        for key in kind.KEYS:
-            assert re.search(rf'<th scope="row"[^>]*>{re.escape(key)}<small>', part), (kind.NAME, key)
+        assert f"<span>{kind.name}</span>" in part
+        for key in kind.keys:
+            assert re.search(rf'<th scope="row"[^>]*>{re.escape(key)}<small>', part), (kind.name, key)
     assert "//" not in page.replace("<!--", "")
 
 
@@ -335,7 +335,7 @@ def test_the_reference_tells_every_key_and_every_kind() -> None:
     records = [record for record in every_record(Located) if record.__module__.startswith("aswired.")]
     assert len(records) > 20
     assert not {key for record in records for key in keys_of(record) if f"| `{key}` |" not in text}
-    assert not {kind.NAME for kind in KINDS if f"### kind: {kind.NAME}\n" not in text}
+    assert not {kind.name for kind in KINDS if f"### kind: {kind.name}\n" not in text}
     assert re.search(r"\| `shop note` \|.*\*Shop only\.\*", text)
 
 

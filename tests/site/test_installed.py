@@ -60,6 +60,10 @@ def test_an_empty_folder_gives_a_themed_site(bin_dir: Path, tmp_path: Path) -> N
     assert b"Green van" in site["index.html"]
     assert site["assets/css/base.css"] == (ROOT / "site_theme" / "css" / "base.css").read_bytes()
     assert {Path(uri).suffix for uri in site} == {".html", ".css", ".js"}
+    written = {f"manual/{path.stem}.html" for path in (ROOT / "builder" / "aswired" / "manual").glob("*.md")}
+    assert len(written) > 10
+    assert {uri for uri in site if uri.startswith("manual/")} == written
+    assert b"stagger: 50 mm" in site["manual/weekly.html"]
 
 
 def test_mkdocs_itself_gives_the_same_site_and_the_same_refusal(bin_dir: Path, tmp_path: Path) -> None:

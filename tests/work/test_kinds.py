@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
+import dataclasses
 import re
 from pathlib import Path
 
 import pytest
 
 from aswired.car.asbuilt import fold
+from aswired.car.changes import KINDS, Kind
 from aswired.car.harness import NodeKind
 from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import Worked
+from aswired.network.unmeasured import lines_to_write
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
 from aswired.sheets.connectors import connector_views
 from aswired.sheets.fuses import fuse_sheet
+from aswired.sheets.open_work import OpenWork, open_work
 from aswired.sheets.places import places_of_nodes
+from aswired.sheets.recorded import load_facts
 from aswired.sheets.search import entries_of
+from aswired.sheets.worksheet import work_sheet
 from findings.jobs import DAY, work
-
-README = Path(__file__).resolve().parents[2] / "README.md"
 
 # two ways from dash to tail: 500 + 500 over the roof, 700 + 700 along the sill
 HEAD = """job: Van
@@ -217,6 +221,22 @@ def test_two_free_ends_meet_in_one_splice(van):
     assert not worked.pieces
 
 
+@pytest.mark.parametrize(
+    ("spoken_of", "length_mm"),
+    # a way of 400 mm takes the usual slack of 50 mm and 10 mm of overlap at each end
+    [("reach: 400 mm", 470.0), ("cut: 400 mm", 400.0), ("piece: BU 1 mm2", None), ("wire: J1", None)],
+)
+def test_whatever_is_said_of_a_jumper_makes_it_a_wire_of_its_own_between_two_cut_ends(spoken_of, length_mm, van):
+    worked = van(
+        "id: C1, kind: cap, wire: W5, end: S6, stub: 200 mm, far: gone, made: yes",
+        "id: C2, kind: cap, wire: W4, end: neutral.1, stub: 200 mm, far: gone, made: yes",
+        f"id: C3, kind: bridge, ends: [C2-W4-neutral.1, C1-W5-S6], decided by: AK, {spoken_of}, made: yes",
+    )
+    lead = "J1" if spoken_of == "wire: J1" else "C3"
+    assert [piece.wire for piece in worked.pieces] == [lead]
+    assert {run.length_mm for run in worked.plan.of_wire(lead)} == {length_mm}
+
+
 def test_the_cautions_say_who_decided_and_what_stands_in_its_place(van):
     def said(*rows: str) -> list[tuple[str, str, tuple[str, ...]]]:
         return [(c.title, c.text, c.ids) for c in cautions(van(*rows)) if "bridged" in c.title]
@@ -332,21 +352,6 @@ def test_search_finds_what_the_new_rows_say(van):
     assert re.search("park or neutral.*clutch pedal", text["C4"])
 
 
-def test_the_four_rows_of_the_readme_are_in_force(tmp_path):
-    blocks = re.findall(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
-    (rows,) = [block for block in blocks if "kind: swap" in block]
-    wires = (
-        "wires: {W3: 'RD 2.5 mm2, battery+ to FB.feed, 1 m', W31: 'VT 18 AWG, FS4 to tail-left.1', "
-        "W34: 'BN 18 AWG, FS9 to tail-left.2', W35: 'GY 18 AWG, FS9 to tail-left.3', "
-        "W20: 'YE 18 AWG, neutral-switch.1 to S1', W21: 'YE 18 AWG, neutral-switch.2 to S2'}\n"
-    )
-    head = "job: README\nlandmarks: {dash: d, sill: s}\nroute: [{from: dash, to: sill, length: 1 m}]\n" + wires
-    worked = work(tmp_path / "readme", head + "changes:\n" + rows)
-    assert {result.id: result.status for result in worked.plan.rows} == dict.fromkeys(
-        ("C40", "C41", "C42", "C43"), "in force"
-    )
-
-
 @pytest.mark.parametrize(
     ("known", "stays"),
     [("lamp.2", {"lamp.2", "L1"}), ("G2", {"L1", "unknown W1"}), ("FS9", {"L1", "unknown W1"})],
@@ -360,3 +365,103 @@ def test_a_ground_row_without_an_end_leaves_a_lead_on_its_plug(known: str, stays
     """
     (stretch,) = work(tmp_path, text).plan.of_wire("W1")
     assert set(stretch.ends) == stays
+
+
+# ---- what a kind is made of, and what other rooms ask of it ---------------------------------------------------------
+def test_a_kind_that_lacks_a_part_cannot_be_made() -> None:
+    parts = {field.name: getattr(KINDS[0], field.name) for field in dataclasses.fields(Kind)}
+    assert Kind(**parts) == KINDS[0]
+    for name in parts:
+        with pytest.raises(TypeError, match=f"'{name}'"):
+            Kind(**{other: value for other, value in parts.items() if other != name})
+
+
+def test_the_piece_of_a_tap_waits_for_the_ring_strip_that_its_terminal_takes(van):
+    tap = "id: C1, kind: tap, wire: T1, onto: W1, piece: RD 1.5 mm2, to: horn.1, reach: 300 mm"
+    worked = van(tap, head=HEAD.replace(", ring strip: 6 mm", ""))
+    (lead,) = worked.plan.of_wire("T1")
+    assert lines_to_write(lead, worked.plan, worked.job) == "usual: {ring strip: 6 mm}"
+
+
+def test_a_jumper_in_the_place_of_a_fusible_link_is_ordinary_wire(van):
+    head = HEAD.replace("W3: {colour: RD,", "W3: {colour: RD, special: fusible link,")
+    gone = "id: C1, kind: remove, wire: W3, ends: {battery+: gone, F1.feed: gone}"
+    worked = van(gone, "id: C2, kind: bridge, wire: J2, ends: [battery+, F1.feed], piece: RD 2.5 mm2", head=head)
+    told = [(finding.code, finding.problem) for finding in worked.findings if finding.entry == "C2"]
+    assert ("SPC05", "J2 stands in the place of the fusible link W3 and is ordinary wire") in told
+
+
+@pytest.mark.parametrize(("only_if", "told"), [("", True), (", only if: gearbox is automatic", False)])
+def test_a_plug_said_to_be_gone_may_still_be_emptied_by_a_bridge_that_is_not_decided(
+    only_if: str, told: bool, tmp_path: Path
+) -> None:
+    head = HEAD.replace("neutral: {ways: 2}", "neutral: {ways: 2, gone: yes}").replace(
+        "changes:", "options: {gearbox: {is: unknown, could be: [manual, automatic]}}\nchanges:"
+    )
+    row = "id: C1, kind: bridge, ends: [W4 at neutral.1, W5 at neutral.2], interlock: park or neutral"
+    made_otherwise = "id: C2, kind: extend, wire: W6, gap: 100 mm"
+    rows = (f"{row}{only_if}", made_otherwise) if only_if else (made_otherwise,)
+    worked = work(tmp_path / "van", head + "".join(f"  - {{{line}}}\n" for line in rows))
+    assert any(finding.entry == "neutral" and "W4" in finding.problem for finding in worked.findings) is told
+
+
+@pytest.mark.parametrize(
+    ("row", "ends"),
+    [
+        ("id: C1, kind: bridge, wire: J1, ends: [neutral.1, neutral.2], piece: YE 1 mm2", ["neutral.1", "neutral.2"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: lamp.1, tail: 200 mm", ["F16", "F16.feed"]),
+        ("id: C1, kind: protect, fuse: F16, wire: W1, end: F1, use: in use", ["F16"]),
+    ],
+)
+def test_a_soldered_terminal_is_judged_where_a_bridge_or_a_fuse_puts_it(row: str, ends: list[str], van) -> None:
+    flexes = re.sub("( +- {from: .*)}", r"\1, zone: [flex]}", HEAD).replace("neutral: {", "neutral: {at: dash, ")
+    worked = van(f"{row}, terminal fixed: soldered", head=flexes.replace("F9: {", "F16: {in: dash}, F9: {"))
+    told = [finding.problem for finding in worked.findings if finding.code == "TRM01"]
+    why = "is soldered, and it lies where the bundle flexes"
+    assert sorted(told) == [f"the terminal at {end} {why}" for end in ends]
+
+
+# ---- label ----------------------------------------------------------------------------------------------------------
+ONE_WAY = "".join(line for line in HEAD.splitlines(True) if "to: sill" not in line and "from: sill" not in line)
+TAG = "id: C1, kind: label, wire: W1, where: 100 mm from tail towards roof, reads: TAIL LAMP F1, tag: printed sleeve"
+
+
+def test_a_tag_leaves_the_car_as_it_was_and_asks_for_no_test(van) -> None:
+    other = "id: C2, kind: reroute, wire: W4, by: [roof]"
+    before, tagged = van(other, head=ONE_WAY), van(other, f"{TAG}, made: 2031-05-20 AK", head=ONE_WAY)
+    for part in ("nodes", "stretches", "joints", "wires", "pieces", "ledger", "figures"):
+        assert getattr(tagged.plan, part) == getattr(before.plan, part)
+    assert [f for f in tagged.findings if f.entry == "C1"] == []
+    assert open_work(tagged) == OpenWork((), (), ("C2",))
+
+
+def test_a_tag_stands_on_the_change_list_and_on_the_circuits_of_its_wire_alone(van) -> None:
+    tail = ONE_WAY.replace("loads: {", "loads: {fan: {between: fan.1 fan.2, draws: 4 A, class: motor}, ")
+    worked = van(TAG, head=tail)
+    (row,) = change_rows(worked)
+    assert (row.what, [wire.name for wire in row.wires]) == ("Tag on W1", ["W1"])
+    facts = [(fact.name, fact.value) for fact in row.facts]
+    assert facts == [("where", "100 mm from tail towards roof"), ("reads", "TAIL LAMP F1"), ("tag", "printed sleeve")]
+    told = "TAIL LAMP F1, printed sleeve, 100 mm from tail towards roof (C1)"
+    assert [fact.value for fact in load_facts("tail lamp", worked) if fact.name == "tag on W1"] == [told]
+    assert [fact for fact in load_facts("fan", worked) if fact.name.startswith("tag")] == []
+    assert "TAIL LAMP F1" in {entry.id: entry.text for entry in reversed(entries_of(worked))}["C1"]
+
+
+@pytest.mark.parametrize(
+    ("where", "place"),
+    [
+        ("100 mm from tail towards roof", "tail, t"),
+        ("roof", "roof, r"),
+        ("behind the trim", "behind the trim"),
+        ("unknown", "Place not recorded"),
+    ],
+)
+def test_a_tag_is_put_on_where_its_row_says_behind_the_work_on_its_wire(where: str, place: str, van) -> None:
+    shorten = "id: C2, kind: shorten, wire: W1, end: lamp.1, take out: 100 mm, pigtail: 150 mm"
+    sheet = work_sheet(van(shorten, TAG.replace("100 mm from tail towards roof", where), head=ONE_WAY))
+    (step,) = [step for group in sheet.groups for step in group.steps if step.id == "C1"]
+    assert [group.place for group in sheet.groups if step in group.steps] == [place]
+    assert [step.id for step in sheet.steps] == ["C2", "C1"]
+    assert (step.ticks, step.dead, step.fuses, step.drops) == (("tagged",), (), (), ())
+    assert [(wire.name, wire.cuts, wire.piece, wire.joints) for wire in step.wires] == [("W1", (), None, ())]

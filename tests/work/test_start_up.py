@@ -11,7 +11,7 @@ import pytest
 
 FLATBED = Path(__file__).resolve().parents[2] / "jobs" / "flatbed"
 SOLVER = {"numpy", "scipy"}
-PAGE_MAKERS = {"jinja2", "mkdocs", "aswired.sheets"}
+PAGE_MAKERS = {"jinja2", "mkdocs", "aswired.sheets.templates"}
 
 
 STOPPED = """

@@ -259,6 +259,21 @@ def test_what_rests_on_a_refused_row_is_not_judged_and_names_the_first_of_severa
     }
 
 
+@pytest.mark.parametrize(
+    "brings",
+    [
+        "kind: add, wire: W20, from: F1, to: F1, reach: 90 mm",
+        "kind: tap, wire: W20, onto: W1, from: F1, tail: 9000 mm, to: b.2, reach: 90 mm",
+        "kind: bridge, wire: W20, ends: [W1 at a.1, W3 at a.3]",
+    ],
+)
+def test_what_works_on_a_lead_that_a_refused_row_would_have_brought_rests_on_it(brings: str, tmp_path: Path) -> None:
+    rows = (f"id: C1, {brings}", "id: C2, kind: cap, wire: W20, end: b.2, stub: 30 mm")
+    view = fold(job_of(tmp_path, *rows), "plan")
+    assert [(row.id, row.status) for row in view.rows] == [("C1", "refused"), ("C2", "not judged")]
+    assert view.row("C2").why == "rests on C1, which is refused"
+
+
 def extend(id: str, wire: int, more: str) -> str:
     return (
         f"id: {id}, kind: extend, wire: W{wire}, end: a.{wire}, pigtail: 300 mm, gap: 90 mm, piece: RD 1 mm2 from O1, "

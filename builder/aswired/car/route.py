@@ -252,17 +252,17 @@ class Route:
             if left <= hop.length_mm:
                 return Position("", hop.leg, left if hop.forward else hop.length_mm - left)
             left -= hop.length_mm
-        if q.leg is None:
-            return None
-        last = hops[-1].end if hops else first
-        length = dict(self.ends_of(q)).get(last)
-        if length is None or left > length:
+        return self._past(hops[-1].end if hops else first, q, left)
+
+    def _past(self, landmark: str, q: Position, left_mm: float) -> Position | None:
+        """The position `left_mm` from a landmark on the leg of q, no further than q."""
+        length = dict(self.ends_of(q)).get(landmark)
+        if q.leg is None or length is None or left_mm > length:
             return None
         leg = self._job.route[q.leg]
-        whole = leg.length.mm if leg.length else None
-        if last == leg.from_:
-            return Position("", q.leg, left)
-        return None if whole is None else Position("", q.leg, whole - left)
+        if landmark == leg.from_:
+            return Position("", q.leg, left_mm)
+        return Position("", q.leg, leg.length.mm - left_mm) if leg.length and leg.length.mm is not None else None
 
     def only_way(self, p: Position, distance_mm: float) -> Position | None:
         """The position `distance_mm` from a landmark that the route leaves in one direction only; else None."""

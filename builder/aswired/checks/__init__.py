@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from aswired.car.route import Route
 from aswired.checks import (
     accepted,
     bundles,
@@ -74,11 +73,11 @@ SUBJECTS = (
 )
 
 
-def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Worked:
+def find(facts: Worked, photo_problems: Mapping[str, str]) -> Worked:
     """The job with its findings, heaviest first, and what was not examined."""
     found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
     for subject in SUBJECTS:
-        found.update(dict.fromkeys(subject.judge(facts, route)))
+        found.update(dict.fromkeys(subject.judge(facts)))
     known = names.known_names(facts)
     found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
     found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known)))
@@ -86,4 +85,4 @@ def find(facts: Worked, route: Route, photo_problems: Mapping[str, str]) -> Work
         accepted.let_stand(facts, found),
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
     )
-    return replace(facts, findings=tuple(told), not_examined=tuple(unexamined.count(facts, route)))
+    return replace(facts, findings=tuple(told), not_examined=tuple(unexamined.count(facts)))

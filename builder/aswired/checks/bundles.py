@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from aswired.car.route import Route
-from aswired.figures.bundle_records import HoleFit, Station
+from aswired.figures.bundles import HoleFit, Station
 from aswired.figures.heat import heat_of
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job, Leg
@@ -15,7 +14,7 @@ from aswired.text.diagnostics import Finding, Severity
 _VINYL = re.compile(r"\b(vinyl|pvc)\b", re.IGNORECASE)
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for fit in facts.bundles.holes:
         yield from _hole(fit)
         yield from _bare_edge(fit)

@@ -6,13 +6,12 @@ from collections.abc import Iterator
 from functools import cached_property
 
 from aswired.car.harness import CutPiece, NodeKind, Stretch
-from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.figures.worked import Worked
 from aswired.text.diagnostics import Finding, Location, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     sides = _Sides(facts)
     for piece in facts.pieces:
         row = facts.job.change(piece.row)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import Node, NodeKind, View
-from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import unfused
@@ -15,7 +15,7 @@ from aswired.text.diagnostics import Finding, Location, Severity
 from aswired.text.written import how_closed
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from cut_ends(facts.job, facts.shown)
     view = as_intended(facts)
     undecided = _not_settled(facts, view)
@@ -111,7 +111,8 @@ def _then(job: Job, node: Node) -> str:
     """What to write of an end once it is closed: a row of kind cap says it by its cover, and of an end that was loose
     before no other row does."""
     row = job.change(node.made_by)
-    return "write that as its cover" if row is None or row.kind == "cap" else "write capped and the stub's length"
+    by_its_cover = row is None or kind_of(row).alters == "dead"
+    return "write that as its cover" if by_its_cover else "write capped and the stub's length"
 
 
 def _told_at(job: Job, view: View, node: Node) -> Location:
@@ -127,8 +128,8 @@ def _not_settled(facts: Worked, view: View) -> frozenset[str]:
     still_open = [result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")]
     rows = [row for id in still_open if (row := facts.job.change(id)) is not None]
     named = {wire for row in rows for wire in row.wire_names}
-    # a join names its wires with the end: "W70 at FS5"
-    named |= {end.split(" at ")[0] for row in rows if row.kind == "join" for end in row.ends if " at " in end}
+    # joins and bridges name wires with the end: "W70 at FS5"
+    named |= {end.split(" at ")[0] for row in rows for end in row.ends if " at " in end}
     return frozenset(named)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.record import Change, Job
 from aswired.text.units import is_named
 
@@ -24,7 +25,7 @@ def entangled(job: Job) -> Mapping[str, frozenset[str]]:
         parts.join(name for name in names if name and name not in ENDS_OF_ALL and name not in job.grounds)
     found: dict[str, set[str]] = {}
     for row in job.changes:
-        if row.only_if is not None and row.changes_wire:
+        if row.only_if is not None and kind_of(row).alters_harness:
             found.setdefault(row.only_if.option, set()).add(parts.of(f"row {row.id}"))
     return {option: frozenset(parts.of(name) for name in names) for option, names in found.items()}
 
@@ -61,12 +62,13 @@ def _of_the_donor(job: Job) -> Iterator[tuple[str, ...]]:
 
 def _of_row(job: Job, row: Change, ids: set[str]) -> tuple[str, ...]:
     """Everything a row names that another row could find changed."""
-    if not row.changes_wire:
+    kind = kind_of(row)
+    if not kind.alters_harness:
         return ()
     pieces = [row.piece, *(row.piece_of(wire) for wire in row.wire_names)]
     written = [
         row.end,
-        "" if row.kind == "ground" else row.to,
+        "" if kind.grounds else row.to,
         row.from_,
         row.into,
         row.fuse,
@@ -84,9 +86,9 @@ def _of_row(job: Job, row: Change, ids: set[str]) -> tuple[str, ...]:
     names += [f"offcut {piece.offcut}" for piece in pieces if piece is not None and piece.offcut]
     names += [f"offcut {name}" for name in row.reclaimed]
     names += [f"row {id}" for end in written for id in _rows_named(end, ids)]
-    if row.kind in ("swap", "protect"):
+    if kind.concerns == "parts":
         names += [f"plug {name}" for name in (row.plug, row.new_plug, row.relay) if name]
-    if row.kind == "swap":  # it is held to every cavity of both plugs
+    if row.new_plug:  # it is held to every cavity of both plugs
         names += [end for wire in job.wires.values() for end in (wire.from_, wire.to) if _at(row, end)]
         names += [f"{row.plug}.{old}" for old in row.cavities]
         names += [f"{row.new_plug}.{new}" for new in row.cavities.values()]

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import Node, Stretch, View
-from aswired.car.route import Route
 from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import bare_ways, protected, unfused
-from aswired.figures.fuse_records import FuseSummary
-from aswired.figures.fuses import staying_on
+from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
@@ -20,8 +19,8 @@ from aswired.text.written import how_closed
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
-    net = Net(facts.job, facts.shown)
+def judge(facts: Worked) -> Iterator[Finding]:
+    net = facts.network.grid.net
     for fuse in facts.fuses:
         yield from _above_its_wire(fuse)
         yield from _share(facts, fuse)
@@ -329,9 +328,9 @@ def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
     """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
     job, view = facts.job, facts.shown
     made = [row for row in facts.rows_of(view) if row.made is not None]
-    if not made or not (job.handed_over is not None or any(row.kind == "verify" for row in made)):
+    if not made or not (job.handed_over is not None or any(kind_of(row).proves for row in made)):
         return
-    drawn = {name for row in made if row.kind == "verify" for name in row.dead_without}
+    drawn = {name for row in made for name in row.dead_without}
     waiting = [f.name for f in facts.fuses if not f.spare and f.name not in drawn and _changed(facts, net, f)]
     if waiting:
         yield Finding(

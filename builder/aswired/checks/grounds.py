@@ -7,11 +7,11 @@ import re
 from collections.abc import Iterator, Mapping
 
 from aswired.car.circuits import Circuit
-from aswired.car.route import Route
-from aswired.car.trace import Net, circle, leads_round, leads_to_no_ground
+from aswired.car.trace import circle, leads_round, leads_to_no_ground
 from aswired.checks.lists import listed
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
 from aswired.physics.protection import planning_rating
 from aswired.text.diagnostics import Finding, Location, Severity
@@ -24,7 +24,7 @@ FUEL = ("tank", "filler", "fuel line", "vapour canister")
 DISTURBS = ("starter", "pump", "fuel pump", "motor", "coil", "ignition", "lamp", "indicator")
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from _rings(facts)
     yield from _threads(facts)
     yield from _round_and_round(facts)
@@ -196,7 +196,7 @@ def _sensors(facts: Worked) -> Iterator[Finding]:
         if load.class_ == "sensor":
             way = {stretch.name for stretch in circuit.back.stretches}
             yield from _disturbed(load.at, name, f"the sensor '{name}'", circuit.ground, way, loud)
-    net = Net(facts.job, facts.shown)
+    net = facts.network.grid.net
     for name, module in facts.job.modules.items():
         for cavity in module.reference:
             end = f"{name}.{cavity}"

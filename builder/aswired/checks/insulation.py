@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.car.route import Route
 from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
 from aswired.figures.worked import Worked
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts.job, leg)) is not None}
     if not heats:
         return
@@ -23,7 +22,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
         if key is None or (stretch.wire, stretch.origin) in told:
             continue
         bears = facts.job.held_to[key].value
-        through = [(heats[leg], leg) for leg in legs_of(facts.plan, route, places, stretch) if leg in heats]
+        through = [(heats[leg], leg) for leg in legs_of(facts.plan, facts.route, places, stretch) if leg in heats]
         if not through or max(through)[0] <= bears:
             continue
         told.add((stretch.wire, stretch.origin))

@@ -8,9 +8,9 @@ from itertools import combinations
 
 from aswired.car.circuits import Step
 from aswired.car.harness import NodeKind, Stretch
-from aswired.car.route import Route
 from aswired.checks.lists import listed
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Location, Severity
@@ -18,7 +18,7 @@ from aswired.text.diagnostics import Finding, Location, Severity
 BY_HAND = ("soldered", "both")  # fixings in which solder runs into the strands
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from _forms(facts)
     yield from _tinned(facts)
     yield from _soldered_thick(facts)

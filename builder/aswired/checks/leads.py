@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.car.route import Route
 from aswired.figures.leads import declared_points, points_of
 from aswired.figures.worked import Worked
 from aswired.text.diagnostics import Finding, Severity, did_you_mean
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for reading, keys in facts.nowhere:
         points = (*declared_points(facts.job), *points_of(facts.shown))
         for key in keys:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.checks.special import rows_at_work
 from aswired.figures.links import gauge_numbers, protects
@@ -17,11 +17,11 @@ from aswired.text.diagnostics import Finding, Location, Severity
 AS_IT_WAS = "Put in a link of the maker's gauge and length"
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     links = [name for name, kind in special_wires(facts.job).items() if kind == "fusible link"]
     for row, wires in rows_at_work(facts):
         for link in links:
-            if link in wires and row.kind != "add":
+            if link in wires:
                 yield from _altered(facts, row, link)
     for link in links:
         yield from _too_long(facts, link)
@@ -35,23 +35,18 @@ def _error(at: Location, entry: str, problem: str, mend: str = AS_IT_WAS) -> Fin
 
 def _altered(facts: Worked, row: Change, link: str) -> Iterator[Finding]:
     """A row that leaves the link shorter, longer, cut or gone. Moving or re-routing it whole leaves it as it was."""
-    if row.kind == "remove":
+    kind = kind_of(row)
+    if kind.alters == "gone":
         bare = _unprotected(facts, link)
         if bare:
             yield _error(
                 row.at, row.id, f"the fusible link {link} is gone; nothing stands in its place for {listed(bare)}"
             )
         return
-    pieces = any(piece.row == row.id and piece.wire == link for piece in facts.pieces)
-    done = {
-        "extend": "made longer by ordinary wire",
-        "shorten": "made shorter",
-        "cap": "cut",
-        "join": "spliced",
-        "tap": "tapped",
-        "ground": "made longer by ordinary wire" if pieces else "made shorter" if row.tail or row.pigtail else "",
-        "terminate": "made longer by ordinary wire" if pieces else "made shorter" if row.tail or row.pigtail else "",
-    }.get(row.kind, "")
+    done = kind.does
+    if kind.moves_to(row):
+        pieces = any(piece.row == row.id and piece.wire == link for piece in facts.pieces)
+        done = "made longer by ordinary wire" if pieces else "made shorter" if row.tail or row.pigtail else ""
     if done:
         yield _error(row.at, row.id, f"the fusible link {link} is {done}; its gauge and length are its rating")
 
@@ -81,7 +76,7 @@ def _plain_wire_instead(facts: Worked, links: list[str]) -> Iterator[Finding]:
     }
     for row, _ in rows_at_work(facts):
         ends = frozenset(end for stretch in facts.plan.of_wire(row.wire) for end in stretch.ends)
-        if row.kind == "add" and row.special != "fusible link" and ends in gone:
+        if kind_of(row).lead(row) and row.special != "fusible link" and ends in gone:
             yield _error(
                 row.at,
                 row.id,

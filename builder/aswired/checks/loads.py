@@ -7,7 +7,6 @@ from typing import Literal
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
 from aswired.figures.drops_allowed import CRITICAL
@@ -18,10 +17,10 @@ from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean
 EXCITE = "alternator excite"
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     wanted = must_work(job)
-    net = Net(job, facts.shown)
+    net = facts.network.grid.net
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
         if load.verdict == "kept":

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.changes.measure import OTHER_STATEMENT
 from aswired.car.harness import CutPiece
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
 from aswired.record import Change
@@ -19,7 +19,7 @@ SPOILT = {
 }
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     apart_mm = facts.job.held_to["length apart"].value
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
@@ -89,7 +89,7 @@ def _no_stagger(facts: Worked) -> Iterator[Finding]:
         return
     for row in facts.rows_of(facts.plan):
         later, half = row.wire_names[1:], "pigtail" if row.pigtail else "tail"
-        if row.kind not in ("extend", "shorten") or not later or row.stagger or not (row.pigtail or row.tail):
+        if not kind_of(row).staggers or not later or row.stagger or not (row.pigtail or row.tail):
             continue
         yield Finding(
             "LEN04",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
 from aswired.figures.worked import Worked
-from aswired.record import Job
+from aswired.record import Change, Job
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.text.units import Length, Size, is_unknown
@@ -47,106 +48,103 @@ def known_names(facts: Worked) -> dict[str, None]:
 def judge(facts: Worked, known: Mapping[str, None], photo_problems: Mapping[str, str]) -> Iterator[Finding]:
     """`known`: what `known_names` says of the job."""
     job = facts.job
-    photos = {photo.id: photo for photo in job.photos}
-    rows = {row.id for row in job.changes}
-
-    def check(
-        name: str,
-        at: Location,
-        entry: str,
-        what: str,
-        like: Iterable[str] = known,
-        mend: str = "Write the id as it stands on the tape",
-    ) -> Iterator[Finding]:
-        if name and name not in known:
-            yield Finding(
-                "REF02",
-                Severity.ERROR,
-                at,
-                entry,
-                f"{what} '{name}', which is nowhere in this job",
-                did_you_mean(name, like, mend),
-            )
-
     yield from _ends_of_parts(facts)
     yield from _loads_of_parts(job)
-    for name, point in job.grounds.items():
-        mend = "Write battery-, or a ground point as it stands under 'grounds:'"
-        back_to = "" if point.back_to == "battery-" else point.back_to
-        yield from check(back_to, point.line_of("back to"), name, f"'{name}' leads back to", job.grounds, mend)
+    yield from _named_by_parts(job, known)
     yield from _close_to_a_landmark(job)
-    for name, wire in job.wires.items():
-        for other in wire.protects:
-            yield from check(other, wire.line_of("protects"), name, "the link protects")
     for row in job.changes:
-        for other in row.protects:
-            yield from check(other, row.line_of("protects"), row.id, "the link protects")
-        result = facts.plan.row(row.id)
-        grounded = row.kind == "ground" and result is not None and result.counts
-        if grounded and row.to not in job.grounds and row.to != "battery-":
-            mend = did_you_mean(
-                row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}"
-            )
-            problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
-            yield Finding("REF05", Severity.WARNING, row.line_of("to"), row.id, problem, mend)
-        for name in row.photos:
-            if name not in photos:
-                yield Finding(
-                    "REF02",
-                    Severity.ERROR,
-                    row.line_of("photos"),
-                    row.id,
-                    f"the row names photo '{name}', which is not in the list",
-                    did_you_mean(name, photos, f"Add photo {name} to 'photos:'"),
-                )
-        for key in ("proves", "over"):
-            for name in getattr(row, key):
-                if name not in rows and name not in known:
-                    yield Finding(
-                        "REF02",
-                        Severity.ERROR,
-                        row.line_of(key),
-                        row.id,
-                        f"the row {key} '{name}', which is not a row",
-                        did_you_mean(name, rows, "Write the id of a row"),
-                    )
+        yield from _named_by_row(row, facts, known)
     yield from _used_twice(job)
     yield from _on_the_rack_twice(facts)
     yield from _described_twice(facts)
+    yield from _named_by_photos(job, known, photo_problems)
+    yield from _named_by_readings(job, known)
+    yield from _named_by_visits(job, known)
+
+
+def _nowhere(
+    name: str,
+    at: Location,
+    entry: str,
+    what: str,
+    known: Mapping[str, None],
+    like: Iterable[str] | None = None,
+    mend: str = "Write the id as it stands on the tape",
+) -> Iterator[Finding]:
+    """A name that points to nothing of the job. `like`: what it may be a slip of, if not any name."""
+    if name and name not in known:
+        problem = f"{what} '{name}', which is nowhere in this job"
+        hint = did_you_mean(name, known if like is None else like, mend)
+        yield Finding("REF02", Severity.ERROR, at, entry, problem, hint)
+
+
+def _named_by_parts(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
+    for name, point in job.grounds.items():
+        mend = "Write battery-, or a ground point as it stands under 'grounds:'"
+        back_to = "" if point.back_to == "battery-" else point.back_to
+        what = f"'{name}' leads back to"
+        yield from _nowhere(back_to, point.line_of("back to"), name, what, known, job.grounds, mend)
+    for name, wire in job.wires.items():
+        for other in wire.protects:
+            yield from _nowhere(other, wire.line_of("protects"), name, "the link protects", known)
+
+
+def _named_by_row(row: Change, facts: Worked, known: Mapping[str, None]) -> Iterator[Finding]:
+    job = facts.job
+    for other in row.protects:
+        yield from _nowhere(other, row.line_of("protects"), row.id, "the link protects", known)
+    result = facts.plan.row(row.id)
+    grounded = kind_of(row).grounds and result is not None and result.counts
+    if grounded and row.to not in job.grounds and row.to != "battery-":
+        mend = did_you_mean(row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}")
+        problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
+        yield Finding("REF05", Severity.WARNING, row.line_of("to"), row.id, problem, mend)
+    photos = [photo.id for photo in job.photos]
+    for name in row.photos:
+        if name not in photos:
+            problem = f"the row names photo '{name}', which is not in the list"
+            mend = did_you_mean(name, photos, f"Add photo {name} to 'photos:'")
+            yield Finding("REF02", Severity.ERROR, row.line_of("photos"), row.id, problem, mend)
+    rows = {other.id for other in job.changes}
+    for key in ("proves", "over"):
+        for name in getattr(row, key):
+            if name not in rows and name not in known:
+                problem = f"the row {key} '{name}', which is not a row"
+                mend = did_you_mean(name, rows, "Write the id of a row")
+                yield Finding("REF02", Severity.ERROR, row.line_of(key), row.id, problem, mend)
+
+
+def _named_by_photos(job: Job, known: Mapping[str, None], problems: Mapping[str, str]) -> Iterator[Finding]:
     for photo in job.photos:
         for name in photo.shows:
-            yield from check(name, photo.line_of("shows"), photo.id, "the photo shows")
+            yield from _nowhere(name, photo.line_of("shows"), photo.id, "the photo shows", known)
         for mark in photo.marks:
-            yield from check(mark.of, mark.line_of("of"), photo.id, "a mark points to")
-        if photo.id in photo_problems:
-            yield Finding(
-                "PHO04",
-                Severity.ERROR,
-                photo.line_of("file"),
-                photo.id,
-                f"the picture '{photo.file}' cannot be shown: {photo_problems[photo.id]}",
-                "Copy the picture into photos/ again, as JPEG",
-            )
+            yield from _nowhere(mark.of, mark.line_of("of"), photo.id, "a mark points to", known)
+        if photo.id in problems:
+            problem = f"the picture '{photo.file}' cannot be shown: {problems[photo.id]}"
+            mend = "Copy the picture into photos/ again, as JPEG"
+            yield Finding("PHO04", Severity.ERROR, photo.line_of("file"), photo.id, problem, mend)
+
+
+def _named_by_readings(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
     for reading in job.readings:
-        yield from check(reading.of, reading.line_of("of"), reading.id, "the reading belongs to")
+        yield from _nowhere(reading.of, reading.line_of("of"), reading.id, "the reading belongs to", known)
         for name in reading.loads_on:
             if name != NOTHING_ON and name not in job.loads:
-                yield Finding(
-                    "REF02",
-                    Severity.ERROR,
-                    reading.line_of("loads on"),
-                    reading.id,
-                    f"the reading was taken with '{name}' on, which is no load of this job",
-                    did_you_mean(name, job.loads, "Write the name as it stands under 'loads:'"),
-                )
+                problem = f"the reading was taken with '{name}' on, which is no load of this job"
+                mend = did_you_mean(name, job.loads, "Write the name as it stands under 'loads:'")
+                yield Finding("REF02", Severity.ERROR, reading.line_of("loads on"), reading.id, problem, mend)
+
+
+def _named_by_visits(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
+    """Most often what a visit names is still to be written: a neighbour's id would be a wrong guess."""
     for visit in job.service:
-        # most often what a visit names is still to be written: a neighbour's id would be a wrong guess
         for name in visit.rows:
             mend = f"Write the row {name} under 'changes:', or name the row that was made"
-            yield from check(name, visit.line_of("rows"), visit.id, "the visit's rows name", (), mend)
+            yield from _nowhere(name, visit.line_of("rows"), visit.id, "the visit's rows name", known, (), mend)
         for name in visit.readings:
             mend = f"Write the reading {name} under 'readings:', or name the one that was taken"
-            yield from check(name, visit.line_of("readings"), visit.id, "the visit's readings name", (), mend)
+            yield from _nowhere(name, visit.line_of("readings"), visit.id, "the visit's readings name", known, (), mend)
 
 
 def _used_twice(job: Job) -> Iterator[Finding]:

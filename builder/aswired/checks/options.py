@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
 from aswired.text.diagnostics import Finding, Severity, did_you_mean
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from _bridged(facts)
     yield from _conditions(facts)
     yield from _left_behind(facts)
@@ -21,13 +20,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
 # ---- interlocks and conditions --------------------------------------------------------------------------------------
 def _bridged(facts: Worked) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
-        if (
-            row.made is None
-            or row.kind != "bridge"
-            or row.interlock != "park or neutral"
-            or row.decided_by
-            or row.instead
-        ):
+        if row.made is None or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
         yield Finding(
             "OPT01",
@@ -59,7 +52,7 @@ def _conditions(facts: Worked) -> Iterator[Finding]:
 def _left_behind(facts: Worked) -> Iterator[Finding]:
     """What belongs to another kind of car and hangs on a feed with no row about it; one finding a condition."""
     job = facts.job
-    nets = (Net(job, facts.shown), Net(job, facts.plan))
+    nets = (facts.network.grid.net, Net(job, facts.plan))
     found: dict[str, list[tuple[str, Finding]]] = {}
     for table in (job.wires, job.loads):
         for name, part in table.items():

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     photographed = _photographed(facts)
     joints_of: dict[str, list[str]] = {}
     for placed in facts.joints:

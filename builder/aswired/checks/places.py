@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.route import PlaceError, Route
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
@@ -41,20 +42,20 @@ class Misread:
         return Finding(self.code, self.severity, at, entry, f"{whose} {self.why}", self.mend)
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     for name, place, at in places_of_parts(job):
-        wrong = misread(job, route, place)
+        wrong = misread(job, facts.route, place)
         if wrong is not None and (wrong.code != "PLC05" or not close_landmark(job, place)):
             yield wrong.of(name, place, at, name)
-    yield from _of_rows(facts, route)
-    yield from _landmarks(job, route)
+    yield from _of_rows(facts)
+    yield from _landmarks(job, facts.route)
     for name, wire in job.wires.items():
-        here, there = route.of_end(wire.from_), route.of_end(wire.to)
+        here, there = facts.route.of_end(wire.from_), facts.route.of_end(wire.to)
         if here is None or there is None or not here.landmark or not there.landmark:
             continue
-        ways = route.paths(here.landmark, there.landmark)
-        if len(ways) > 1 and route.path(here.landmark, there.landmark, facts.plan.wires[name].by) is None:
+        ways = facts.route.paths(here.landmark, there.landmark)
+        if len(ways) > 1 and facts.route.path(here.landmark, there.landmark, facts.plan.wires[name].by) is None:
             forks = sorted({hop.end for way in ways for hop in way} - {here.landmark, there.landmark})
             yield Finding(
                 "PLC04",
@@ -155,23 +156,23 @@ def _is_part(job: Job, word: str) -> bool:
     return any(word in table for table in tables)
 
 
-def _of_rows(facts: Worked, route: Route) -> Iterator[Finding]:
+def _of_rows(facts: Worked) -> Iterator[Finding]:
     """Places of rows in the plan: of those that make a joint the joint is judged, with what its lengths say."""
     joined = {placed.joint.row for placed in facts.joints}
     for row in facts.rows_of(facts.plan):
-        if row.where and row.id not in joined and (wrong := misread(facts.job, route, row.where)):
+        if row.where and row.id not in joined and (wrong := misread(facts.job, facts.route, row.where)):
             yield wrong.of("", row.where, row.line_of("where"), row.id)
-        if row.kind == "cover":
-            yield from _of_cover(facts, route, row)
+        if kind_of(row).wraps:
+            yield from _of_cover(facts, row)
 
 
-def _of_cover(facts: Worked, route: Route, row: Change) -> Iterator[Finding]:
+def _of_cover(facts: Worked, row: Change) -> Iterator[Finding]:
     """From where to where a wrap runs: places, or ends of wires, which have theirs from their part."""
     for key, words in (("from", row.from_), ("to", row.to)):
         part = words.partition(".")[0]
-        if not words or words in facts.plan.nodes or _is_part(facts.job, part) or route.of_end(words) is not None:
+        if not words or words in facts.plan.nodes or _is_part(facts.job, part) or facts.route.of_end(words) is not None:
             continue
-        if wrong := misread(facts.job, route, words):
+        if wrong := misread(facts.job, facts.route, words):
             yield wrong.of("", words, row.line_of(key), row.id)
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import Worked
@@ -14,15 +14,11 @@ from aswired.record import Change, MeterReading
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.written import Done
 
-CHANGES_NO_WIRE = ("verify", "cover", "reroute")
-CUTS = ("remove", "cap", "shorten")  # kinds that cut a wire even where no joint is left
-LEAVES_NOTHING_TO_TEST = ("remove", "cap")
 
-
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     rows = {row.id: row for row in facts.rows_of(facts.plan)}
     for wrap in rows.values():
-        if wrap.kind == "cover" and wrap.made is not None:
+        if kind_of(wrap).wraps and wrap.made is not None:
             yield from _wrapped_untested(facts, rows, wrap)
             yield from _wrapped_open(facts, rows, wrap)
     yield from _not_proved(facts, rows)
@@ -99,8 +95,8 @@ def _day(done: Done | None) -> datetime.date | None:
 def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
     """One finding for the job: what was changed and has neither test nor reading."""
     job = facts.job
-    made = [row for row in rows.values() if row.made is not None and row.kind not in CHANGES_NO_WIRE]
-    verified = [row for row in rows.values() if row.kind == "verify" and row.made is not None]
+    made = [row for row in rows.values() if row.made is not None and kind_of(row).alters not in ("nothing", "way")]
+    verified = [row for row in rows.values() if kind_of(row).proves and row.made is not None]
     if not made or (job.handed_over is None and not verified):
         return
     nothing_read = {check for (check, _), void in facts.void_proofs.items() if void is Void.NOTHING_READ}
@@ -118,7 +114,7 @@ def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
     alone = [
         row.id
         for row in made
-        if row.id not in seen | proved and row.kind not in LEAVES_NOTHING_TO_TEST and not proved & {*row.wire_names}
+        if row.id not in seen | proved and kind_of(row).to_test and not proved & {*row.wire_names}
     ]
     if open_ or alone:
         circuits = f"{len(open_)} changed circuit{'s' if len(open_) > 1 else ''} ({listed(open_)})"
@@ -147,7 +143,7 @@ def _battery(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
         return
     off = {done.date for done in job.battery_off}
     joined = _with_joints(facts)
-    cut = [row for row in rows.values() if row.made is not None and (row.kind in CUTS or row.id in joined)]
+    cut = [row for row in rows.values() if row.made is not None and (kind_of(row).cuts or row.id in joined)]
     days = sorted({day for row in cut if (day := _day(row.made)) is not None} - off)
     if days:
         yield Finding(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import Worked
@@ -12,7 +11,7 @@ from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     """One finding a check and reason, with every row that it does not prove for that reason."""
     found: dict[tuple[str, Void], list[str]] = {}
     for (check, name), void in facts.void_proofs.items():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from aswired.car.route import Route
+from aswired.car.changes import kind_of
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.electric import transfer_of
 from aswired.figures.expected import ABOVE, INSIDE, Expected, expected
@@ -16,12 +16,12 @@ from aswired.record import MeterReading
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     """Limits that judge nothing; and readings without a limit of their own, the last of their two points, that lie
     outside what is expected there."""
     for reading in facts.job.readings:
         yield from _below_zero(reading)
-    cars, shown = CarsOfTheirDays(facts.job, route, facts.views), None
+    cars, shown = facts.cars_of_their_days, None
     for index, reading in enumerate(facts.job.readings):
         if not _stands_alone(reading) or _read_again(facts, index, reading):
             continue
@@ -71,7 +71,7 @@ def _as_it_was(facts: Worked, reading: MeterReading, cars: CarsOfTheirDays, show
     """Whether nothing was changed between the leads since; for a current, nothing at all."""
     day = _day(reading)
     if reading.read is not None and reading.read.unit == "A":
-        dates = (row.made.date for row in facts.job.changes if row.made is not None and row.changes_wire)
+        dates = (row.made.date for row in facts.job.changes if row.made is not None and kind_of(row).alters_harness)
         return not any(made > day for made in dates if made is not None)
     return _between(reading, cars.transfer(day)) == _between(reading, shown)
 

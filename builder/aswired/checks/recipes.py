@@ -9,9 +9,9 @@ from math import prod
 
 from aswired.car.asbuilt import Beginnings, fold
 from aswired.car.asbuilt.order import order
+from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.checks.ends import cut_ends
 from aswired.checks.entangled import entangled
@@ -31,7 +31,7 @@ class _Trouble:
     recorded: bool  # False: told from what no row says
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     touches = entangled(job)
     options = {name: job.options[name].values for name in job.options if name in touches}
@@ -49,9 +49,9 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     shared = Beginnings(job)
     for car in others[:MOST]:
         built = built_as(job, car)
-        rows = tuple(row.id for row in order(built, "plan", None).rows if row.changes_wire)
+        rows = tuple(row.id for row in order(built, "plan", None).rows if kind_of(row).alters_harness)
         if rows not in folded:
-            view = fold(built, "plan", None, route, shared)
+            view = fold(built, "plan", None, facts.route, shared)
             folded[rows] = (view, circuits(built, view))
         view, traced_there = folded[rows]
         found = dict(_troubles(built, view, traced_there))

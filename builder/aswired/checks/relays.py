@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.car.circuits import Circuit
-from aswired.car.route import Route
 from aswired.figures.worked import Worked
 from aswired.network.behaviour import Behaviour
-from aswired.network.grid import Grid
 from aswired.network.states import follows, needs_of, state
 from aswired.record.limits import told
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     coils = {name: switch.worked_by for name, switch in job.switches.items() if switch.worked_by in job.kept}
     if job.ground_side == "positive" or job.supply is None or job.supply.value is None:
@@ -23,7 +21,7 @@ def judge(facts: Worked, route: Route) -> Iterator[Finding]:
     leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
     if all(not _in_a_ring(contact, leads_to) and _surely_pulls_in(facts, coil) for contact, coil in coils.items()):
         return
-    grid = Grid(job, facts.shown)
+    grid = facts.network.grid
     coils = {contact: coil for contact, coil in grid.contacts.items() if follows(coil, grid, circuits)}
     leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
     behaviour = Behaviour(grid, circuits)

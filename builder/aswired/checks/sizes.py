@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.car.harness import CutPiece, Stretch
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.checks.terminals import steps_between
 from aswired.figures.worked import Worked
@@ -16,7 +15,7 @@ NOT_FOR_A_CAR = ("solid copper", "aluminium", "copper-clad aluminium")
 STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is not None:

@@ -7,26 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.figures.special import special_wires
 from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
-ALTERS_NOTHING = ("verify", "cover")
-CHANGES_LENGTH = ("extend", "shorten", "terminate")
-OPENS_SHIELD = ("extend", "shorten", "join", "terminate")
 
-
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     special = special_wires(facts.job)
     for row, wires in rows_at_work(facts):
         of = {wire: special[wire] for wire in wires if wire in special}
         yield from _never(row, of)
         for wire, kind in of.items():
-            if kind == "twisted pair" and row.kind in CHANGES_LENGTH:
+            if kind == "twisted pair" and kind_of(row).untwists:
                 yield from _pair(facts, row, wire)
         yield from _untwisted(facts, row, of)
         yield from _shield(facts, row, [wire for wire, kind in of.items() if kind == "shielded"])
@@ -38,14 +34,14 @@ def rows_at_work(facts: Worked) -> Iterator[tuple[Change, tuple[str, ...]]]:
     """Rows in force in the plan that alter a conductor or its ends, with the wires they work on."""
     for row in facts.rows_of(facts.plan):
         result = facts.plan.row(row.id)
-        if result is not None and row.kind not in ALTERS_NOTHING:
+        if result is not None and kind_of(row).alters_harness:
             yield row, tuple(dict.fromkeys((*row.wire_names, *result.touched_wires, *filter(None, [row.onto]))))
 
 
 def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
     """What is not altered at all, each wire told on its own."""
     for wire, kind in of.items():
-        if kind == "restraint" and row.kind != "reroute" and not out_whole(row, wire):
+        if kind == "restraint" and kind_of(row).alters != "way" and not out_whole(row, wire):
             yield Finding(
                 "SPC01",
                 Severity.STOP,
@@ -63,7 +59,7 @@ def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
                 f"{wire} is high voltage; no work on it belongs in this record",
                 "Stop, and hand it to a trained person",
             )
-        if kind == "resistance wire" and row.kind not in ("remove", "reroute"):
+        if kind == "resistance wire" and kind_of(row).alters not in ("gone", "way"):
             yield Finding(
                 "SPC04",
                 Severity.ERROR,
@@ -77,7 +73,7 @@ def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
 def out_whole(row: Change, wire: str) -> bool:
     """Whether a row took the wire out from end to end, with nothing of it left in the car."""
     fates = row.fates_of(wire)
-    return row.kind == "remove" and len(fates) == 2 and all(fate.word in ("gone", "pulled") for fate in fates.values())
+    return len(fates) == 2 and all(fate.word in ("gone", "pulled") for fate in fates.values())
 
 
 # ---- twisted pairs -------------------------------------------------------------------------------------------------
@@ -90,7 +86,7 @@ def _partner(facts: Worked, wire: str) -> str:
 def _pair(facts: Worked, row: Change, wire: str) -> Iterator[Finding]:
     partner = _partner(facts, wire)
     # a new pin on an end that keeps its length changes nothing that the other wire must follow
-    longer = row.kind != "terminate" or row.tail or row.pigtail or row.gap or row.cut or row.piece
+    longer = not kind_of(row).moves_to(row) or row.tail or row.pigtail or row.gap or row.cut or row.piece
     if partner not in facts.plan.wires or not longer:
         return
     touching = [other for other, wires in rows_at_work(facts) if partner in wires and other.kind == row.kind]
@@ -113,7 +109,7 @@ def _lengths(facts: Worked, row: Change, touching: list[Change], wire: str, part
     rows = {row.id, *(other.id for other in touching)}
     pieces = {piece.wire: piece.length_mm for piece in facts.pieces if piece.row in rows}
     one, two, what = pieces.get(wire), pieces.get(partner), "pieces"
-    if row.kind != "extend":
+    if kind_of(row).takes_out or kind_of(row).moves_to(row):
         one, two, what = whole_mm(facts.plan, wire), whole_mm(facts.plan, partner), "wires"
     if one is not None and two is not None and abs(one - two) > apart:
         problem = f"the {what} of the pair {wire}, {partner} are {one:.0f} and {two:.0f} mm"
@@ -152,7 +148,8 @@ def _untwisted(facts: Worked, row: Change, of: Mapping[str, str]) -> Iterator[Fi
 
 # ---- shields, oxygen sensors ---------------------------------------------------------------------------------------
 def _shield(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
-    cut = row.kind in OPENS_SHIELD and (row.kind != "terminate" or any(p.row == row.id for p in facts.pieces))
+    kind = kind_of(row)
+    cut = kind.opens_shield and (not kind.moves_to(row) or any(piece.row == row.id for piece in facts.pieces))
     if not wires or not cut or row.shield in ("carried through", "unknown"):
         return
     if row.shield == "left open":

@@ -5,31 +5,32 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
 from aswired.car.route import PlaceError, Position, Route
 from aswired.checks.places import misread
-from aswired.figures.places import computed_position
+from aswired.figures.places import Placed, computed_position
 from aswired.figures.stagger import HOLDS
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for placed in facts.joints:
         row = facts.job.change(placed.joint.row)
         if row is None:
             continue
-        yield from _near_connector(facts, route, placed, row)
+        yield from _near_connector(facts, placed, row)
         yield from _cover(facts, placed, row)
         yield from _zone(placed, row)
-        yield from _fixed_at(facts, route, placed, row)
-        yield from _place(facts, route, placed, row)
-        yield from _conduit_end(facts, route, placed, row)
+        yield from _fixed_at(facts, placed, row)
+        yield from _place(facts, placed, row)
+        yield from _conduit_end(facts, placed, row)
     yield from _neighbours(facts)
 
 
-def _near_connector(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     joint, clear_mm = placed.joint, facts.job.held_to["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
@@ -49,7 +50,7 @@ def _near_connector(facts: Worked, route: Route, placed: Placed, row: Change) ->
         (leg.from_, placed.offset_mm),
         (leg.to, None if whole is None else whole - placed.offset_mm),
     ):
-        if route.branches(landmark) and distance is not None and distance < clear_mm:
+        if facts.route.branches(landmark) and distance is not None and distance < clear_mm:
             yield Finding(
                 "SPL01",
                 Severity.ERROR,
@@ -141,10 +142,10 @@ def _zone(placed: Placed, row: Change) -> Iterator[Finding]:
         )
 
 
-def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+def _fixed_at(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     """A place at a landmark that holds the bundle, in whichever of its wordings (P4)."""
     joint = placed.joint
-    position = _position(route, joint.recorded_place)
+    position = _position(facts.route, joint.recorded_place)
     words = facts.job.landmarks.get(position.landmark, "").casefold() if position is not None else ""
     for what in HOLDS:
         if what in words:
@@ -158,18 +159,18 @@ def _fixed_at(facts: Worked, route: Route, placed: Placed, row: Change) -> Itera
             )
 
 
-def _conduit_end(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+def _conduit_end(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     """A joint whose sleeve reaches the mouth of a conduit; told only where the place of the joint was measured."""
     joint = placed.joint
-    here = _position(route, joint.recorded_place)
+    here = _position(facts.route, joint.recorded_place)
     if here is None or joint.cover is None or joint.cover.length_mm is None:
         return
     for wrap in facts.rows_of(facts.plan):
-        if wrap.kind != "cover" or wrap.cover is None or not wrap.cover.conduit:
+        if not kind_of(wrap).wraps or wrap.cover is None or not wrap.cover.conduit:
             continue
         for end in (wrap.from_, wrap.to):
-            mouth = route.of_end(end) if end else None
-            apart = route.distance(here, mouth) if mouth is not None else None
+            mouth = facts.route.of_end(end) if end else None
+            apart = facts.route.distance(here, mouth) if mouth is not None else None
             if apart is not None and apart <= joint.cover.length_mm / 2:
                 yield Finding(
                     "SPL03",
@@ -189,19 +190,19 @@ def _position(route: Route, place: str) -> Position | None:
         return None
 
 
-def _place(facts: Worked, route: Route, placed: Placed, row: Change) -> Iterator[Finding]:
+def _place(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if not joint.recorded_place:
         return
-    if wrong := misread(facts.job, route, joint.recorded_place):
+    if wrong := misread(facts.job, facts.route, joint.recorded_place):
         yield wrong.of("", joint.recorded_place, row.line_of("where"), joint.id)
-    position = _position(route, joint.recorded_place)
+    position = _position(facts.route, joint.recorded_place)
     if position is None:
         return
-    computed = computed_position(facts.plan, route, joint)
+    computed = computed_position(facts.plan, facts.route, joint)
     if computed is None:
         return
-    apart = route.distance(position, computed)
+    apart = facts.route.distance(position, computed)
     if apart is not None and apart > facts.job.held_to["place apart"].value:
         yield Finding(
             "PLC03",

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from aswired.car.route import Route
 from aswired.checks.lists import listed
 from aswired.checks.special import out_whole, rows_at_work
 from aswired.figures.special import special_wires
@@ -50,7 +49,7 @@ SYSTEMS = (
 FUEL_PROOF = "the pump stops when the cut-off opens"
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     yield from _out_of_scope(facts)
     yield from _contradicted(facts)
     for row, wires in rows_at_work(facts):

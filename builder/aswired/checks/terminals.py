@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, NodeKind
-from aswired.car.route import Route
 from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
 from aswired.physics.steps import steps_thicker
@@ -13,24 +13,27 @@ from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.units import Size
 
+HOLDS_A_TERMINAL = (
+    NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY,
+)  # fmt: skip
 WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.terminal_fixed in WITH_SOLDER:
-            yield from _soldered(facts, route, row)
+            yield from _soldered(facts, row)
     for piece in facts.pieces:
         yield from _too_thick(facts, piece)
 
 
-def _soldered(facts: Worked, route: Route, row: Change) -> Iterator[Finding]:
+def _soldered(facts: Worked, row: Change) -> Iterator[Finding]:
     how = WITH_SOLDER[row.terminal_fixed]
     for end in _terminals(facts, row):
         plug = facts.job.plugs.get(end.partition(".")[0])
         if plug is not None and plug.solder == "not allowed":
             why, mend = "its maker does not allow solder", "Crimp a new terminal, and use no solder"
-        elif _flexes(facts, route, end):
+        elif _flexes(facts, end):
             why, mend = "it lies where the bundle flexes", "Crimp a new terminal: a wire breaks where the solder ends"
         else:
             continue
@@ -46,28 +49,15 @@ def _soldered(facts: Worked, route: Route, row: Change) -> Iterator[Finding]:
 
 def _terminals(facts: Worked, row: Change) -> list[str]:
     """The ends at which a row puts a terminal on."""
-    written = {
-        "add": (row.from_, row.to),
-        "tap": (row.to,),
-        "ground": (row.to,),
-        "terminate": (row.into,),
-        "shorten": (row.end, *_at_plug(facts, row)) if row.terminal else (),
-        "swap": tuple(f"{row.new_plug}.{cavity}" for cavity in row.cavities.values()) if row.terminal else (),
-    }.get(row.kind, ())
-    kinds = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY)
-    ends = dict.fromkeys(end for end in written if end in facts.plan.nodes and facts.plan.nodes[end].kind in kinds)
-    return list(ends)
+    result = facts.plan.row(row.id)
+    touched = (stretch for wire in (result.touched_wires if result else ()) for stretch in facts.plan.of_wire(wire))
+    ends = dict.fromkeys(end for stretch in touched for end in stretch.ends)
+    return [end for end in kind_of(row).new_terminals(row, ends) if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
 
 
-def _at_plug(facts: Worked, row: Change) -> list[str]:
-    """The cavities of `plug:` that the wires of a row end in."""
-    stretches = [stretch for wire in row.wire_names for stretch in facts.plan.of_wire(wire)]
-    return [end for stretch in stretches for end in stretch.ends if row.plug and end.partition(".")[0] == row.plug]
-
-
-def _flexes(facts: Worked, route: Route, end: str) -> bool:
+def _flexes(facts: Worked, end: str) -> bool:
     """Whether every leg by which a wire can come to the end flexes."""
-    position = route.of_end(end)
+    position = facts.route.of_end(end)
     if position is None:
         return False
     legs = [leg for leg in facts.job.route if position.landmark and position.landmark in (leg.from_, leg.to)]

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.car.harness import NodeKind
-from aswired.car.route import Route
-from aswired.car.trace import Net
 from aswired.checks.loads import fuel_cut_off
 from aswired.checks.places import places_of_parts, words_only
 from aswired.checks.systems import undeclared
@@ -16,7 +14,7 @@ from aswired.text.diagnostics import Location, NotExamined
 from aswired.text.written import HELD_BY_NOTHING
 
 
-def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
+def count(facts: Worked) -> Iterator[NotExamined]:
     """Everything that is not recorded, in the order of the subjects below."""
     yield from _joints(facts)
     yield from _ends(facts)
@@ -25,8 +23,8 @@ def count(facts: Worked, route: Route) -> Iterator[NotExamined]:
     yield from _wires(facts)
     yield from _cavities(facts)
     yield from _points(facts)
-    yield from _heat(facts, route)
-    yield from _words(facts, route)
+    yield from _heat(facts)
+    yield from _words(facts)
     yield from _rows(facts)
     yield from _declared(facts)
 
@@ -77,7 +75,7 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
 
 
 def _circuits(facts: Worked) -> Iterator[NotExamined]:
-    net = Net(facts.job, facts.shown)
+    net = facts.network.grid.net
     for name, load in facts.loads.items():
         here = facts.job.holds(load.for_)
         if load.verdict != "kept" or here == "no":
@@ -152,23 +150,23 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
 
 
-def _heat(facts: Worked, route: Route) -> Iterator[NotExamined]:
+def _heat(facts: Worked) -> Iterator[NotExamined]:
     """Wires of which it is not recorded whether they run through a hot leg: no heat is held against them."""
-    indices = sorted(unplaced(facts.job, facts.plan, route, facts.joints))
+    indices = sorted(unplaced(facts.job, facts.plan, facts.route, facts.joints))
     for name in dict.fromkeys(facts.plan.stretches[index].wire for index in indices):
         wire = facts.job.wires.get(name)
         what = "heat on its way not examined: its way on the route is not recorded"
         yield NotExamined("route", name, what, wire.at if wire is not None else facts.job.at)
 
 
-def _words(facts: Worked, route: Route) -> Iterator[NotExamined]:
+def _words(facts: Worked) -> Iterator[NotExamined]:
     """Places that are shown as they are written, and that no length, thickness or heat is worked out with."""
     for name, place, at in places_of_parts(facts.job):
-        if words_only(facts.job, route, place):
+        if words_only(facts.job, facts.route, place):
             yield NotExamined("route", name, f"its place is in words only: {place}", at)
     for placed in facts.joints:
         row = facts.job.change(placed.joint.row)
-        if row is not None and words_only(facts.job, route, placed.joint.recorded_place):
+        if row is not None and words_only(facts.job, facts.route, placed.joint.recorded_place):
             what = f"its place is in words only: {placed.joint.recorded_place}"
             yield NotExamined("route", placed.joint.id, what, row.line_of("where"))
 
@@ -178,7 +176,7 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
         if result.status == "undecided":
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
     for row in facts.rows_of(facts.plan):
-        if row.kind == "swap" and row.seen_from == "unknown":
+        if row.seen_from == "unknown":
             what = "side that its cavity map is read from not known: each pair may be swapped"
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
 

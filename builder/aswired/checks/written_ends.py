@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.car.route import Route
 from aswired.figures.probes import POSTS
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
@@ -36,7 +36,7 @@ class Written:
     at: Location
 
 
-def judge(facts: Worked, route: Route) -> Iterator[Finding]:
+def judge(facts: Worked) -> Iterator[Finding]:
     job = facts.job
     fuses = {*job.fuses, *facts.plan.fuses}
     cavities = _of_relays(job)
@@ -93,7 +93,7 @@ def _ends_of_row(row: Change) -> Iterator[tuple[str, str]]:
     yield "into", row.into
     yield "to", row.to  # of a wrap either may be a place
     yield "from", row.from_
-    if row.kind == "bridge":
+    if kind_of(row).bridges:
         yield from (("ends", end.rpartition(" at ")[2]) for end in row.ends)
 
 

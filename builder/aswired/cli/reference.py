@@ -1,4 +1,4 @@
-"""The format reference for people, made from the declarations in `model` and from the kinds of change."""
+"""The format reference for people, made from the declarations in `record` and from the kinds of change."""
 
 from __future__ import annotations
 
@@ -104,14 +104,14 @@ def _record_name(record: type[Located]) -> str:
 def _kinds() -> str:
     """The change list: keys of every row, then each kind with its own keys and an example."""
     keys = keys_of(Change)
-    owned = {name for kind in KINDS for name in kind.KEYS}
+    owned = {name for kind in KINDS for name in kind.keys}
     lines = ["## `changes`", "", "Keys that any row may have:", "", _HEAD]
     lines += [_line(written, key) for written, (_, key) in keys.items() if written not in owned]
     for kind in KINDS:
-        needs = [" or ".join(f"`{name}`" for name in group) for group in kind.NEEDS]
-        told = f"{kind.MEANS[:1].upper()}{kind.MEANS[1:]}." + (f" Needs {', '.join(needs)}." if needs else "")
-        lines += ["", f"### kind: {kind.NAME}", "", told, "", _HEAD]
-        lines += [_line(name, keys[name][1]) for name in kind.KEYS]
+        needs = [" or ".join(f"`{name}`" for name in group) for group in kind.needs]
+        told = f"{kind.means[:1].upper()}{kind.means[1:]}." + (f" Needs {', '.join(needs)}." if needs else "")
+        lines += ["", f"### kind: {kind.name}", "", told, "", _HEAD]
+        lines += [_line(name, keys[name][1]) for name in kind.keys]
     return "\n".join(lines) + "\n"
 
 

@@ -28,7 +28,6 @@ from aswired.site.telling import (
     cut_short_text,
     faults_text,
     group_text,
-    leak_texts,
     leaks_text,
     left_text,
     not_made_text,
@@ -164,10 +163,10 @@ def build(asked: argparse.Namespace) -> int:
     if staged.faults:
         return _tell_faults(staged.faults)
     if staged.leaks:
-        told = leak_texts(staged.leaks, staged.written)
+        told, number = leaks_text(staged.leaks, staged.written, staged.gone, staged.left)
         for text in told:
             _say(text, "red")
-        _say(leaks_text(len(told), staged.gone, staged.left))
+        _say(number)
         return FAULTY
     for notice in staged.notices:
         _say(notice, "yellow")

@@ -10,14 +10,23 @@ a filament glows dimly below three tenths of its volts, and a load gets less bel
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind
-from aswired.figures.ground_states import Switched, behind, perhaps_live, states_of, way_home
+from aswired.figures.ground_states import (
+    Carried,
+    Switched,
+    behind,
+    carried_in,
+    perhaps_live,
+    states_of,
+    switched_states,
+    way_home,
+)
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.ways_home import Carrying, other_ways
-from aswired.figures.worked import GroundSummary
 from aswired.network.behaviour import Behaviour, Live, scattered
 from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import State, needs_of_all, on_in
@@ -360,3 +369,27 @@ def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], gr
         for load, ends in grid.loads.items()
         if abs((volts.get(ends.a) or 0.0) - (volts.get(ends.b) or 0.0)) > _FED_PART
     )
+
+
+@dataclass(frozen=True)
+class GroundStates:
+    """The ground points of a view: each in each state of its loads, and each opened."""
+
+    transfer: Transfer
+    carried: Mapping[str, tuple[Carried, ...]]
+    opened: Mapping[str, PointOpened]
+    behaviour: Behaviour | None  # None where the supply is not recorded
+
+
+def ground_states(transfer: Transfer, grounds: Sequence[GroundSummary]) -> GroundStates:
+    """The ground points of a view, solved."""
+    supply = transfer.grid.job.supply
+    known = supply is not None and supply.value is not None
+    behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
+    openings = Openings(transfer, behaviour)
+    carried = {}
+    for ground in grounds:
+        loads = behind(ground.name, ground.loads, transfer)
+        states = switched_states(loads, transfer.grid, transfer.circuits)
+        carried[ground.name] = carried_in(ground.name, states, transfer, openings.needs) if loads else ()
+    return GroundStates(transfer, carried, openings.points(grounds), behaviour)

@@ -8,10 +8,19 @@ from itertools import pairwise
 
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.car.route import Position, Route
-from aswired.figures.bundle_records import InBundle
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.physics.bundle import Outside, measured, outside
 from aswired.record import Job
+
+
+@dataclass(frozen=True)
+class InBundle:
+    """A wire in a run of bundle: its stretches that may lie there, and the thickest of them; None = not recorded."""
+
+    wire: str
+    stretches: tuple[Stretch, ...]
+    outside: Outside | None
+
 
 Run = tuple[int, float, float | None]  # leg, from, to: millimetres from the leg's `from`; None on an unmeasured leg
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.bundle_records import Bundles, HoleFit, InBundle, Station, Wrap
-from aswired.figures.bundle_ways import Run, Section, in_bundle, outside_of, sections, spans, ways
-from aswired.figures.stagger import staggers
-from aswired.figures.worked import Placed
+from aswired.figures.bundle_ways import InBundle, Run, Section, in_bundle, outside_of, sections, spans, ways
+from aswired.figures.places import Placed
+from aswired.figures.stagger import Stagger, staggers
 from aswired.physics.bundle import (
     BEND_BUNDLE,
     BEND_BUNDLE_CAR,
@@ -25,7 +25,78 @@ from aswired.physics.bundle import (
     thickness,
 )
 from aswired.physics.figure import Figure, Input, Missing
-from aswired.record import Change, Job, usual_line
+from aswired.record import Change, Hole, Job, usual_line
+
+
+@dataclass(frozen=True)
+class Station:
+    """A run of one leg in which the same wires lie.
+
+    `start_mm` and `end_mm` count from the leg's `from`; `end_mm` is None for a leg of unknown length. `perhaps` are
+    wires that may lie here too: their way is not recorded. `band` is between which diameters the bundle lies.
+    """
+
+    key: str
+    leg: int
+    start_mm: float
+    end_mm: float | None
+    wires: tuple[InBundle, ...]
+    perhaps: tuple[str, ...]
+    joints: tuple[str, ...]  # splices that lie in it, the maker's among them
+    diameter: Figure  # mm, clear of splices
+    at_joint: Figure | None  # mm, where it is thickest over a splice; None without one
+    bore: Figure  # mm, that a conduit over it needs
+    conduit: Figure  # mm, the next one on hand
+    bend: Figure  # mm, least radius
+    band: tuple[float, float] | None
+    least_mm: float | None  # what the wires of known diameter make alone; None when none is known
+
+
+@dataclass(frozen=True)
+class HoleFit:
+    """A hole and the bundle that passes it."""
+
+    landmark: str
+    hole: Hole
+    wires: tuple[InBundle, ...]
+    perhaps: tuple[str, ...]
+    diameter: Figure
+    band: tuple[float, float] | None
+    least_mm: float | None
+
+
+@dataclass(frozen=True)
+class Wrap:
+    """A cover row on the route. `runs` are (leg, from, to) with to = None on a leg of unknown length; empty when its
+    way is not recorded. `stations` are the keys of what lies in it. `bore_mm` is that of a conduit, as written."""
+
+    row: str
+    cover: str
+    runs: tuple[tuple[int, float, float | None], ...]
+    stations: tuple[str, ...]
+    bore_mm: float | None
+    tape: Figure | None  # mm of tape; None for a cover that is not wound
+
+
+@dataclass(frozen=True)
+class Bundles:
+    """The bundles of the plan: what the car is once every planned row is made."""
+
+    stations: tuple[Station, ...] = ()
+    holes: tuple[HoleFit, ...] = ()
+    wraps: tuple[Wrap, ...] = ()
+    staggers: tuple[Stagger, ...] = ()
+    off_route: tuple[str, ...] = ()  # wires of which no part has a way on record
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        found: list[Figure] = []
+        for station in self.stations:
+            found += [station.diameter, *([station.at_joint] if station.at_joint else [])]
+            found += [station.bore, station.conduit, station.bend]
+        found += [hole.diameter for hole in self.holes]
+        found += [wrap.tape for wrap in self.wraps if wrap.tape]
+        return tuple(found)
 
 
 def bundles(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Bundles:
@@ -256,7 +327,7 @@ def _touches(job: Job, station: Station, landmark: str) -> bool:
 
 def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) -> Iterator[Wrap]:
     for row in job.changes:
-        if row.kind != "cover" or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
+        if not kind_of(row).wraps or row.cover is None or row.id not in view.counted or row is not job.change(row.id):
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))

@@ -9,6 +9,7 @@ from functools import cached_property
 
 from aswired.car.asbuilt import Beginnings, fold
 from aswired.car.asbuilt.order import order
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.car.route import Route
 from aswired.car.trace import circuits
@@ -57,7 +58,7 @@ class CarsOfTheirDays:
 
     def _rows(self, day: datetime.date) -> tuple[str, ...]:
         """The rows behind which the harness stands on a day."""
-        return tuple(row.id for row in order(self.job, "now", day).rows if row.changes_wire)
+        return tuple(row.id for row in order(self.job, "now", day).rows if kind_of(row).alters_harness)
 
     def meter(self, day: datetime.date, supply: Quantity) -> Meter:
         """The car of one day under power. `supply` in V; the job's own has to be recorded."""

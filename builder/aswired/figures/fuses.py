@@ -3,20 +3,65 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.car.trace import Net
 from aswired.figures.currents import current_through
 from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
-from aswired.figures.fuse_records import FuseSummary, Mend
 from aswired.figures.opinions import Surroundings, opinions
 from aswired.network.copper import conductor_of, copper_of, is_copper, unread
 from aswired.network.transfer import Transfer
 from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.physics.protection import judge_fuse, least_area_mm2, mending_fuse_a
-from aswired.record import Job
+from aswired.record import Fuse, Job
 from aswired.text.units import Size
+
+
+@dataclass(frozen=True)
+class Mend:
+    """The smallest change that makes a fuse suit its wire: another blade fuse, else larger wires.
+
+    `fuse_a` is None where no blade fuse suits the wire and bears the load; then `wires` are to be replaced by at least
+    `area_mm2`, which is None where no row of the planning table suits the fuse. `load_a` are the loads behind it that
+    can be on together, None where a current is not recorded; `needed_a` is the least rating that bears what is
+    recorded.
+    """
+
+    fuse_a: float | None
+    needed_a: float
+    load_a: float | None
+    area_mm2: float | None
+    gauge: int | None  # the thinnest gauge that has that area
+    wires: tuple[Stretch, ...]
+
+
+@dataclass(frozen=True)
+class FuseSummary:
+    """One fuse in the shown view, judged by the planning table."""
+
+    name: str
+    fuse: Fuse | None
+    loads: tuple[str, ...]  # kept loads fed through it
+    total: Figure  # A, of its kept loads those that can be on together
+    thinnest: Stretch | None  # thinnest wire that it alone protects
+    rating: Figure  # A, planning rating of that wire
+    ok: bool | None  # fuse <= rating; None = not judged
+    spare: bool
+    rows: tuple[str, ...] = ()  # rows that assigned it or left it spare
+    in_wire: str = ""  # the wire it was let into
+    share: Figure | None = None  # %, of its rating that the loads which stay on take together
+    unprotected: Figure | None = None  # mm to its source; None where no wire of the record leads to one
+    opinions: tuple[Figure, ...] = ()  # A, of published tables for the thinnest wire; none is the verdict
+    feeders: tuple[str, ...] = ()  # fuses that it is fed through
+    mend: Mend | None = None  # when it is above its wire
+    dead_ends: tuple[str, ...] | None = None  # cut ends, where nothing else is behind it
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        return (self.total, self.rating, *filter(None, (self.share, self.unprotected)), *self.opinions)
+
 
 _HAIR = 1e-9  # a load that is exactly its share, but for rounding
 

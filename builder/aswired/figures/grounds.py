@@ -3,16 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import NodeKind, View
+from aswired.car.harness import NodeKind, StudRing, View
 from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
-from aswired.figures.worked import GroundSummary
 from aswired.network.grid import BATTERY
 from aswired.network.transfer import SHORTED, SOLVED, Transfer
 from aswired.physics.figure import Figure, Input, Missing
-from aswired.record import Job
+from aswired.record import GroundPoint, Job
+
+
+@dataclass(frozen=True)
+class GroundSummary:
+    """One ground point in the shown view."""
+
+    name: str
+    point: GroundPoint | None  # as declared, None when created by its first use
+    state: str  # in use, unused, gone
+    rings: tuple[StudRing, ...]
+    ring_limit: int
+    lands: tuple[str, ...]  # wires that end on it
+    loads: tuple[str, ...]  # kept loads whose return passes it
+    behind: tuple[str, ...]  # other ground points whose current passes it
+    back_to: str
+    total: Figure  # A, of the kept loads that return through it those that can be on together
+    rise: Figure  # V of the stud above battery negative, all on that can be on together
 
 
 def ground_summaries(

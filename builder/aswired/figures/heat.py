@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Position, Route
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.record import Job, Leg
 
 

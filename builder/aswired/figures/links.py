@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from aswired.car.harness import Stretch, View
-from aswired.figures.fuse_records import Behind, LinkSummary
 from aswired.figures.special import special_wires
 from aswired.network.copper import conductor_of, is_copper
 from aswired.physics.steps import steps_thicker
 from aswired.record import Job
 from aswired.text.units import Size
+
+
+@dataclass(frozen=True)
+class Behind:
+    """A wire that a fusible link protects: its thinnest stretch in the car, and by how many gauge numbers the link is
+    the thinner; None where a size was not read."""
+
+    wire: str
+    thinnest: Stretch | None
+    steps: int | None
+
+
+@dataclass(frozen=True)
+class LinkSummary:
+    """A fusible link in the shown view, with the wires that it is declared to protect."""
+
+    name: str
+    stretch: Stretch
+    length_mm: float | None
+    protects: tuple[Behind, ...]
 
 
 def link_summaries(job: Job, view: View) -> tuple[LinkSummary, ...]:

@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Route
-from aswired.figures.bundle_records import Station
+from aswired.figures.bundles import Station
 from aswired.figures.heat import legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.physics.ampacity import (
     CFR_183_425,
     CFR_183_425_A,

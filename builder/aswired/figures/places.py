@@ -2,12 +2,31 @@
 
 from __future__ import annotations
 
-from aswired.car.harness import Joint, NodeKind, View
+from dataclasses import dataclass
+
+from aswired.car.harness import Joint, NodeKind, Stretch, View
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.worked import Placed
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job, usual_line
 from aswired.text.units import show_both
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A joint with its place by tape measure.
+
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
+    """
+
+    joint: Joint
+    state: str  # planned, made, sealed, tested
+    place: str
+    leg: int | None
+    offset_mm: float | None
+    zone: tuple[str, ...]
+    centre: Figure  # mm from joint.from_end along the wire
+    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
 
 
 def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:

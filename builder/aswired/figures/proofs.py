@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from enum import StrEnum
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.physics.circles import circles
 from aswired.record import Change, Job, MeterReading
@@ -29,7 +30,7 @@ def void_proofs(job: Job, showing: Collection[MeterReading]) -> Mapping[tuple[st
 
     `showing`: the job's readings that prove something.
     """
-    checks = {row.id: row for row in job.changes if row.kind == "verify" and row is job.change(row.id)}
+    checks = {row.id: row for row in job.changes if kind_of(row).proves and row is job.change(row.id)}
     measured = {reading.of for reading in job.readings}
     showed = {reading.of for reading in showing}
     leads = {check.id: [name for name in check.proves if name in checks] for check in checks.values()}
@@ -53,7 +54,7 @@ def proofs_of(job: Job, view: View, void: Mapping[tuple[str, str], Void]) -> Map
     """Row -> the checks that prove it in a view: made, in force, and not among those of `void_proofs`."""
     found: dict[str, list[Change]] = {}
     for check in job.changes:
-        made = check.kind == "verify" and check.made is not None and check.id in view.counted
+        made = kind_of(check).proves and check.made is not None and check.id in view.counted
         if made and check is job.change(check.id):
             for name in check.proves:
                 if (check.id, name) not in void:

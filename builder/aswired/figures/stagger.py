@@ -3,15 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.car.route import Position, Route
-from aswired.figures.bundle_records import Recut, Shift, Stagger
-from aswired.figures.places import computed_position
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed, computed_position
 from aswired.physics.stagger import Keep, broken, spread
 from aswired.record import Change, Job
+
+
+@dataclass(frozen=True)
+class Shift:
+    """A splice on a leg, where its centre lies and where it would keep every limit (None: nowhere on this leg)."""
+
+    joint: str
+    state: str
+    at_mm: float
+    to_mm: float | None
+
+
+@dataclass(frozen=True)
+class Recut:
+    """A planned row with its cuts placed so that all its splices keep the limits. `stagger_mm` is None for one wire."""
+
+    row: str
+    pigtail_mm: float
+    stagger_mm: float | None
+
+
+@dataclass(frozen=True)
+class Stagger:
+    """The splices of one leg that are planned or break a limit, with places that keep it.
+
+    `apart_mm` is what was held from one to the next; `wants_mm` how long the leg would have to be, when it is too
+    short; `why` says what no length mends.
+    """
+
+    leg: int
+    shifts: tuple[Shift, ...]
+    apart_mm: float
+    wants_mm: float | None
+    why: str
+    recuts: tuple[Recut, ...]
+
 
 HOLDS = ("grommet", "clip", "hinge")  # words of a landmark that hold the bundle
 _STEP_MM = 5.0  # pigtails are tried in steps of this
@@ -107,7 +142,7 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     step = row.stagger or job.usual.stagger
     stagger = step.mm if step else None
     wires = row.wire_names
-    if row.kind not in ("extend", "shorten") or pigtail is None or (len(wires) > 1 and stagger is None):
+    if not kind_of(row).staggers or pigtail is None or (len(wires) > 1 and stagger is None):
         return None
     if row.tail is not None:
         return None  # its two cuts are written: the one does not follow the other

@@ -11,49 +11,23 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from aswired.car.circuits import Circuit, CircuitFigures
-from aswired.car.harness import CutPiece, Joint, Stretch, StudRing, View
-from aswired.figures.bundle_records import Bundles
-from aswired.figures.fuse_records import FuseSummary, LinkSummary
+from aswired.car.harness import CutPiece, View
+from aswired.car.route import Route
+from aswired.figures.backfeed import GroundStates, ground_states
+from aswired.figures.bundles import Bundles
+from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.expected import Expected, expected
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.grounds import GroundSummary
+from aswired.figures.links import LinkSummary
+from aswired.figures.places import Placed
 from aswired.figures.proofs import Void, proofs_of, void_proofs
+from aswired.figures.tests import JobSteps, steps_of_job
+from aswired.network.transfer import Transfer
 from aswired.physics.figure import Figure
-from aswired.record import Change, GroundPoint, Job, Load, MeterReading
+from aswired.record import Change, Job, Load, MeterReading
 from aswired.text.diagnostics import Finding, NotExamined
 from aswired.text.written import Fate
-
-
-@dataclass(frozen=True)
-class Placed:
-    """A joint with its place by tape measure.
-
-    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
-    `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
-    """
-
-    joint: Joint
-    state: str  # planned, made, sealed, tested
-    place: str
-    leg: int | None
-    offset_mm: float | None
-    zone: tuple[str, ...]
-    centre: Figure  # mm from joint.from_end along the wire
-    arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
-
-
-@dataclass(frozen=True)
-class GroundSummary:
-    """One ground point in the shown view."""
-
-    name: str
-    point: GroundPoint | None  # as declared, None when created by its first use
-    state: str  # in use, unused, gone
-    rings: tuple[StudRing, ...]
-    ring_limit: int
-    lands: tuple[str, ...]  # wires that end on it
-    loads: tuple[str, ...]  # kept loads whose return passes it
-    behind: tuple[str, ...]  # other ground points whose current passes it
-    back_to: str
-    total: Figure  # A, of the kept loads that return through it those that can be on together
-    rise: Figure  # V of the stud above battery negative, all on that can be on together
 
 
 @dataclass(frozen=True)
@@ -61,6 +35,7 @@ class Worked:
     """A job, worked out."""
 
     job: Job
+    route: Route
     donor: View
     now: View
     plan: View
@@ -69,6 +44,8 @@ class Worked:
     circuits: Mapping[str, Circuit]  # kept and deleted loads of the shown view
     donor_circuits: Mapping[str, Circuit]
     loads: Mapping[str, Load]
+    network: Transfer  # of the shown view, solved once for each side of each load
+    donor_network: Transfer
     circuit_figures: Mapping[str, CircuitFigures]  # kept loads only
     joints: tuple[Placed, ...]  # of the plan view, in row order; state says which are made
     pieces: tuple[CutPiece, ...]  # of the plan view, in row order
@@ -93,6 +70,26 @@ class Worked:
         return (self.donor, *dated, self.now, self.plan)
 
     @cached_property
+    def ground_states(self) -> GroundStates:
+        """The ground points of the shown view in each state, and each of them opened; worked out on first use."""
+        return ground_states(self.network, self.grounds)
+
+    @cached_property
+    def steps(self) -> JobSteps:
+        """What a meter shows on the shown view, step by step; worked out on first use."""
+        return steps_of_job(self.network)
+
+    @cached_property
+    def cars_of_their_days(self) -> CarsOfTheirDays:
+        """The car on the day of each reading."""
+        return CarsOfTheirDays(self.job, self.route, self.views)
+
+    @cached_property
+    def expected(self) -> tuple[Expected, ...]:
+        """What each reading of the job should have shown, in the order of the file; worked out on first use."""
+        return tuple(expected(reading, self.cars_of_their_days) for reading in self.job.readings)
+
+    @cached_property
     def proofs(self) -> Mapping[str, tuple[Change, ...]]:
         """Row -> the verify rows that prove it in the shown view."""
         return proofs_of(self.job, self.shown, self.void_proofs)
@@ -109,7 +106,7 @@ class Worked:
     def fates_of(self, row: Change, wire: str) -> Mapping[str, Fate]:
         """How a row left the ends of a wire, by name: a removal says it of each, a cap of the rest by its far end."""
         state = self.donor.wires.get(wire)
-        if row.kind != "cap" or row.far is None or state is None:
+        if row.far is None or state is None:
             return row.fates_of(wire)
         return {end: row.far for end in state.donor_ends if not self.donor.is_end(end, row.end)}
 

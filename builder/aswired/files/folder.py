@@ -13,7 +13,7 @@ from typing import TypeVar
 
 import yaml
 
-from aswired.car.changes import KINDS
+from aswired.car.changes import BY_NAME, KINDS
 from aswired.record import Change, Job, Photo, Shop
 from aswired.text.bind import Binder, Pairs, letters_in
 from aswired.text.commas import Pair
@@ -204,7 +204,6 @@ _ENDINGS = (".yml", ".yaml", ".yml.txt", ".yaml.txt")
 
 
 def _check_rows(rows: list[Change], faults: FaultList) -> None:
-    by_name = {kind.NAME: kind for kind in KINDS}
     for row in rows:
         if "id" not in row.lines:
             faults.add("KEY02", row.at, "the change has no 'id:'", f"Add id: {next_id(rows)}, the next free one")
@@ -212,11 +211,11 @@ def _check_rows(rows: list[Change], faults: FaultList) -> None:
             _refuse_id(row, rows, faults)
         if "kind" not in row.lines or not row.kind:
             continue  # told by the binder
-        if row.kind not in by_name:
-            mend = did_you_mean(row.kind, by_name, "Write one of: " + ", ".join(sorted(by_name)))
+        if row.kind not in BY_NAME:
+            mend = did_you_mean(row.kind, BY_NAME, "Write one of: " + ", ".join(sorted(BY_NAME)))
             faults.add("KND01", row.line_of("kind"), f"'{row.kind}' is not a kind of change", mend, row.id)
             continue
-        _check_keys(row, by_name[row.kind].KEYS, faults)
+        _check_keys(row, BY_NAME[row.kind].keys, faults)
 
 
 def _refuse_id(row: Change, rows: list[Change], faults: FaultList) -> None:
@@ -238,7 +237,7 @@ def _check_keys(row: Change, kind_keys: tuple[str, ...], faults: FaultList) -> N
     allowed = set(kind_keys) | COMMON_KEYS
     for key, place in row.lines.items():
         if key not in allowed and key in keys_of(Change):
-            kinds = ", ".join(kind.NAME for kind in KINDS if key in kind.KEYS)
+            kinds = ", ".join(kind.name for kind in KINDS if key in kind.keys)
             where = f"it belongs to {kinds}" if kinds else f"{row.kind} takes {', '.join(kind_keys)}"
             mend = did_you_mean(key, kind_keys, f"Take it out; {where}")
             faults.add("KND02", place, f"'{key}' has no meaning on a row of kind {row.kind}", mend, row.id)

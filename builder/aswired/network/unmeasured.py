@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import Joint, NodeKind, Stretch, View
-from aswired.record import Change, Job, usual_line
+from aswired.record import Job, usual_line
 
 _HOLDS_A_TERMINAL = (NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED)
 
@@ -28,7 +29,7 @@ def _waits_for(stretch: Stretch, view: View, job: Job) -> Iterator[str]:
         joint = view.joints.get(end)
         if joint is not None:
             yield from _joint_waits_for(joint, stretch)
-        elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(_new_terminal(row, end) for row in rows):
+        elif view.nodes[end].kind in _HOLDS_A_TERMINAL and any(kind_of(row).new_terminals(row, (end,)) for row in rows):
             yield "ring strip"
 
 
@@ -45,12 +46,3 @@ def _joint_waits_for(joint: Joint, stretch: Stretch) -> Iterator[str]:
     elif joint.overlap_mm is None and joint.through != stretch.wire:
         form = "tap" if joint.tap else joint.method.form if joint.method is not None else ""
         yield from () if form in ("butt", "unknown") else ("overlap",)
-
-
-def _new_terminal(row: Change, end: str) -> bool:
-    """Whether a row puts a new terminal on a wire at one of its ends."""
-    if row.kind in ("ground", "terminate"):
-        return end in (row.to, row.into)
-    if row.kind == "add":
-        return end in (row.from_, row.to)
-    return row.kind == "shorten" and bool(row.terminal) and (end == row.end or end.partition(".")[0] == row.plug)

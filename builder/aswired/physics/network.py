@@ -74,16 +74,8 @@ def solve(
     >>> solve([Edge("battery", "lamp", 50.0)], {"lamp": 4.0}, "battery").voltage_v["lamp"]
     -0.2
     """
-    for edge in edges:
-        if not (math.isfinite(edge.resistance_mohm) and edge.resistance_mohm >= 0):
-            raise ValueError(f"resistance_mohm must be a number not below zero, got {edge.resistance_mohm}")
-    for current in currents_a.values():
-        if not math.isfinite(current):
-            raise ValueError(f"currents_a must be numbers, got {current}")
     held = {reference: 0.0, **(held_v or {})}
-    for volts in held.values():
-        if not math.isfinite(volts):
-            raise ValueError(f"held_v must be numbers, got {volts}")
+    _want_numbers(edges, currents_a.values(), held.values())
     number = _numbered(edges, (*currents_a, *held), reference)
     without = {
         place: Join(number[edge.a], number[edge.b])
@@ -100,25 +92,35 @@ def solve(
     voltage = _eliminate(_conductances(resisting, number, cluster), injected_a, fixed_v)
     voltage_v = {node: voltage[cluster[index]] for node, index in number.items()}
 
-    current_a: list[float | None] = [None] * len(edges)
+    current_a = [None if place in without else _through_a(edge, voltage_v) for place, edge in enumerate(edges)]
     drawn_a = [0.0] * len(number)
     for node, current in currents_a.items():
         drawn_a[number[node]] += current
-    for place, edge in enumerate(edges):
-        if place in without:
-            continue
-        at_a, at_b = voltage_v[edge.a], voltage_v[edge.b]
-        if at_a is None or at_b is None:
-            continue
-        through = (at_a - at_b) / (edge.resistance_mohm / 1000)
-        current_a[place] = through
-        drawn_a[number[edge.a]] += through
-        drawn_a[number[edge.b]] -= through
+    for edge, through in zip(edges, current_a, strict=True):
+        drawn_a[number[edge.a]] += through or 0.0
+        drawn_a[number[edge.b]] -= through or 0.0
     fed = {place: join for place, join in joins.items() if voltage[cluster[join.a]] is not None}
     suppliers = [number[node] for node in held]
     for place, through_join in zip(fed, join_currents(list(fed.values()), drawn_a, suppliers), strict=True):
         current_a[place] = through_join
     return Solution(voltage_v, tuple(current_a))
+
+
+def _through_a(edge: Edge[Node], voltage_v: Mapping[Node, float | None]) -> float | None:
+    """The current from a to b through a resistance; None where nothing holds a voltage. [A]"""
+    at_a, at_b = voltage_v[edge.a], voltage_v[edge.b]
+    return None if at_a is None or at_b is None else (at_a - at_b) / (edge.resistance_mohm / 1000)
+
+
+def _want_numbers(edges: Sequence[Edge[Node]], currents_a: Iterable[float], held_v: Iterable[float]) -> None:
+    """Raise ValueError where a resistance is below zero, or anything is not a number."""
+    for edge in edges:
+        if not (math.isfinite(edge.resistance_mohm) and edge.resistance_mohm >= 0):
+            raise ValueError(f"resistance_mohm must be a number not below zero, got {edge.resistance_mohm}")
+    for name, values in (("currents_a", currents_a), ("held_v", held_v)):
+        for value in values:
+            if not math.isfinite(value):
+                raise ValueError(f"{name} must be numbers, got {value}")
 
 
 def _no_shorts(joins: Mapping[int, Join], held_v: Mapping[int, float]) -> dict[int, Join]:

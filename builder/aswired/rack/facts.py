@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from aswired.car.harness import CutPiece, NodeKind, Stretch
-from aswired.car.route import Route
 from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.figures.worked import Worked
 from aswired.network.copper import conductor_of
@@ -75,7 +74,7 @@ class Layout:
 
     def __init__(self, worked: Worked) -> None:
         self._worked = worked
-        self._route = Route(worked.job)
+        self._route = worked.route
         self._places = positions_of(worked.job, worked.joints)
 
     def legs(self, stretch: Stretch) -> frozenset[int]:

@@ -126,6 +126,8 @@ class Change(Located):
     protects: tuple[str, ...] = keyed(Many(NAME), "add: of a new fusible link, the wires behind it")
     batch: tuple[str, ...] = keyed(Many(WORDS), "batch numbers of sleeves, rings, wire used")
     over: tuple[str, ...] = keyed(Many(NAME), "cover: the rows wrapped in")
+    reads: str = keyed(WORDS, "label: what stands on the tag", default="")
+    tag: str = keyed(WORDS, "label: what the tag is, such as printed sleeve or wrap-around flag", default="")
     proves: tuple[str, ...] = keyed(Many(NAME), "verify: the rows it proves")
     test: str = keyed(WORDS, "verify: what is measured, where, with what on", default="")
     expect: str = keyed(WORDS, "verify: what should be read", default="")
@@ -156,11 +158,10 @@ class Change(Located):
         return found if isinstance(found, Piece) else self.piece
 
     @property
-    def lead_measured(self) -> bool:
-        """Whether a new lead's `reach:` is its `cut:`: the lead itself was measured, not the way it has to go."""
-        whole_lead = self.kind in ("add", "bridge") or (self.kind == "tap" and self.was is None)
+    def reach_is_cut(self) -> bool:
+        """Whether `reach:` is the same as `cut:`: then a new lead itself was measured, not the way it has to go."""
         cut_mm, reach_mm = self.cut and self.cut.mm, self.reach and self.reach.mm
-        return whole_lead and cut_mm is not None and cut_mm == reach_mm
+        return cut_mm is not None and cut_mm == reach_mm
 
     def fates_of(self, wire: str) -> Mapping[str, Fate]:
         """remove: end -> how it was left, for one wire of the row."""
@@ -173,11 +174,6 @@ class Change(Located):
     def double_crimp(self) -> bool:
         """Whether the new terminal is said to hold two wires."""
         return "double crimp" in self.terminal
-
-    @property
-    def changes_wire(self) -> bool:
-        """Whether the harness is another behind the row: a check and a wrap leave it as it was."""
-        return self.kind not in ("verify", "cover")
 
     @property
     def state(self) -> str:

@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Openings, Over, PointOpened
-from aswired.figures.ground_states import TOGETHER, Carried, behind, carried_in, switched_states
+from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Over, PointOpened
+from aswired.figures.ground_states import TOGETHER
 from aswired.figures.ways_home import divided, grounds_of
 from aswired.figures.worked import Worked
-from aswired.network.behaviour import Behaviour
-from aswired.network.transfer import Transfer
 from aswired.record import Job
-from aswired.sheets.latest import latest, network_of
 from aswired.sheets.text import FigureText, amount, figure_text, listing
 from aswired.sheets.ways import WayRow, overloads, way_rows
 
@@ -76,34 +73,9 @@ class IfOpened:
         return "; ".join(self.told)
 
 
-@dataclass(frozen=True)
-class GroundStates:
-    """All that the page of grounds needs solved: the network, each point in each state, each point opened."""
-
-    transfer: Transfer
-    carried: dict[str, tuple[Carried, ...]]
-    opened: dict[str, PointOpened]
-    behaviour: Behaviour | None  # None where the supply is not recorded
-
-
-@latest
-def ground_states(worked: Worked) -> GroundStates:
-    """The ground points of the shown view, solved."""
-    job, transfer = worked.job, network_of(worked)
-    known = job.supply is not None and job.supply.value is not None
-    behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
-    openings = Openings(transfer, behaviour)
-    carried = {}
-    for ground in worked.grounds:
-        loads = behind(ground.name, ground.loads, transfer)
-        states = switched_states(loads, transfer.grid, transfer.circuits)
-        carried[ground.name] = carried_in(ground.name, states, transfer, openings.needs) if loads else ()
-    return GroundStates(transfer, carried, openings.points(worked.grounds), behaviour)
-
-
 def if_opened(point: str, worked: Worked) -> IfOpened:
     """What a page says of one ground point."""
-    found = ground_states(worked).opened[point]
+    found = worked.ground_states.opened[point]
     lost = _lost(found)
     joined = _joined(found)
     here = dict.fromkeys(load for opened in found.opened for load in opened.here)
@@ -323,7 +295,7 @@ class GroundOfLoad:
 
 def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
     """The same of every ground point by which a part of its current goes home, behind that of its traced way."""
-    circuit, solved = worked.circuits[load], ground_states(worked)
+    circuit, solved = worked.circuits[load], worked.ground_states
     if load not in worked.job.kept:
         return ()
     names = grounds_of(load, circuit.ground, solved.transfer) if divided(load, solved.transfer) else (circuit.ground,)
@@ -333,9 +305,9 @@ def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
 def ground_of_load(load: str, worked: Worked, ground: str = "") -> GroundOfLoad | None:
     """What becomes of one load if a ground point opens, and what comes on with it; '' = the first on its traced way."""
     ground = ground or worked.circuits[load].ground
-    if load not in worked.job.kept or ground not in ground_states(worked).opened:
+    if load not in worked.job.kept or ground not in worked.ground_states.opened:
         return None
-    found = ground_states(worked).opened[ground]
+    found = worked.ground_states.opened[ground]
     if found.why:
         return GroundOfLoad(ground, found.why)
     for opened in found.opened:

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.bundle_records import HoleFit, InBundle, Station, Wrap
+from aswired.figures.bundle_ways import InBundle
+from aswired.figures.bundles import HoleFit, Station, Wrap
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Job

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from aswired.car.changes import kind_of
 from aswired.figures.worked import Worked
 from aswired.sheets.safety import FIRST, Caution, declared_wires, not_examined, refusals, standing, systems
 from aswired.sheets.text import first_upper
@@ -24,7 +25,7 @@ def cautions(worked: Worked) -> tuple[Caution, ...]:
 def _bridged(worked: Worked) -> Iterable[Caution]:
     """Interlocks that were bridged: the warning as written, who decided it, what keeps people safe in its place."""
     for change in worked.rows_of(worked.shown):
-        if change.kind == "bridge":
+        if kind_of(change).bridges:
             said = (
                 change.warning,
                 _or_not(f"Decided by {change.decided_by}", change.decided_by, "Who decided it"),

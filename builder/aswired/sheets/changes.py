@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.figures.worked import Worked
 from aswired.record import Accepted, Change, Job
 from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import FigureText, count, done, end_words, figure_text, first_upper, length, listing, size
+from aswired.sheets.text import FigureText, count, done, figure_text, first_upper, length, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
-from aswired.text.units import Size, is_loose, is_unknown
+from aswired.text.units import Length, Size
 from aswired.text.written import Fate, Piece
 
 IN_ORDER = "in the order of the change list"
-MOST_NAMED = 3  # wires named in a heading; more are counted, and named below it
 STATES = ("planned", "made", "sealed", "tested")
 
 
@@ -41,11 +41,13 @@ class WireLine:
 
 @dataclass(frozen=True)
 class Fact:
-    """A named value. `usual`: it is not written on the row; it is how the job does it unless a row says otherwise."""
+    """A named value. `usual`: it is not written on the row; it is how the job does it unless a row says otherwise.
+    `in_step`: a step of the work sheet says it in these words too, and not with the cut, the joint or the test."""
 
     name: str
     value: str
     usual: bool = False
+    in_step: bool = True
 
 
 @dataclass(frozen=True)
@@ -113,10 +115,6 @@ def rows_told(worked: Worked) -> str:
 def wire_left(name: str, view: View) -> bool:
     """Whether a row took a wire out of the car with nothing of it left there."""
     return bool(view.wires[name].removed_by) and not view.of_wire(name)
-
-
-def _interlock(change: Change) -> str:
-    return change.interlock if change.interlock not in ("", "other") else "an interlock"
 
 
 def belongs(id: str, row: str) -> bool:
@@ -198,48 +196,7 @@ def _status(row: str, worked: Worked) -> tuple[str, str]:
 # ---- words ----------------------------------------------------------------------------------------------------------
 def what(change: Change) -> str:
     """What a row is, as a heading: the same words for a plan and for work that is done."""
-    names = change.wire_names
-    wires = listing(names, "") if len(names) <= MOST_NAMED else f"{len(names)} wires"
-    place = f" at {change.plug or end_words(change.end)}" if change.plug or change.end else ""
-    to = f" to {change.to}" if change.to else ""
-    text = {
-        "remove": f"Removal of {wires}",
-        "cap": f"Stub of {wires}{place}",
-        "extend": f"Extension of {wires}{place}",
-        "shorten": f"Shortening of {wires}{place}",
-        "join": f"Splice of {' with '.join(change.ends) or wires}",
-        "tap": f"Tap of {wires}{place} onto {change.onto}" if change.onto else f"Tap of {wires}{place}",
-        "ground": f"Ground of {wires}{_from(change.end)}{to}",
-        "terminate": f"New terminal on {wires}{place}{f', now in {change.into}' if change.into else ''}",
-        "cover": f"Cover over {listing(change.over, wires)}",
-        "add": f"New wire {wires}{f' from {change.from_}' if change.from_ else ''}{to}",
-        "reroute": f"Rerouting of {wires} by {listing(change.by, '')}",
-        "protect": _protects(change, wires),
-        "bridge": f"Bridge of {_interlock(change)}: {' with '.join(change.ends) or wires}",
-        "swap": f"Connector {change.plug} replaced by {change.new_plug}",
-        "verify": f"Check: {change.test}" if change.test else f"Check of {listing(change.proves, wires)}",
-    }.get(change.kind, f"{change.kind} {wires}")
-    return " ".join(text.split())
-
-
-def _from(end: str) -> str:
-    """How the end of a wire left where it was, which the row may not know."""
-    if is_loose(end):
-        return ", cut off before, brought"
-    if is_unknown(end):
-        return " moved from where it was, which was not traced,"
-    return f" moved from {end}" if end else " moved"
-
-
-def _protects(change: Change, wires: str) -> str:
-    """What a row of kind protect is, as a heading."""
-    if change.relay:
-        return f"Relay {change.relay} assigned"
-    if not change.wire:
-        return f"Fuse {change.fuse} {'left spare' if change.use == 'spare' else 'assigned'}"
-    if change.tail is None:
-        return f"{wires}{f' at {end_words(change.end)}' if change.end else ''} moved to fuse {change.fuse}"
-    return f"Fuse {change.fuse} let into {wires}"
+    return kind_of(change).what(change)
 
 
 def fates(left: Iterable[tuple[str, Fate]], units: str) -> str:
@@ -253,12 +210,13 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
     was_colour = known.colour if known else (change.was.colour if change.was else None)
     was_size: Size | None = known.size if known else (change.was.size if change.was else None)
     left = change.fates_of(wire)
-    ends = known.donor_ends if known else (change.was.ends if change.was else ("", ""))
+    ends: tuple[str, ...] = known.donor_ends if known else (change.was.ends if change.was else ())
     offcut = piece.offcut if piece else ""
-    new = known.added_by == change.id if known else change.kind in ("add", "tap") and change.was is None
+    lead = kind_of(change).lead(change)
+    new = known.added_by == change.id if known else bool(lead) and change.was is None
     if new:
         was_colour, was_size = (piece.colour, piece.size) if piece else (None, None)
-        piece, ends = None, _laid_between(change)
+        piece, ends = None, lead
     return WireLine(
         name=wire,
         was=was_colour or Colour("", None),
@@ -271,14 +229,6 @@ def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
         offcut=offcut,
         left=fates(left.items(), worked.job.units),
     )
-
-
-def _laid_between(change: Change) -> tuple[str, str]:
-    """The two ends of a lead that a row put in."""
-    if change.kind == "bridge":
-        first, second = change.ends
-        return first, second
-    return f"tap {change.id}" if change.kind == "tap" else change.from_, change.to
 
 
 def _donor_length(wire: str, change: Change, job: Job) -> str:
@@ -302,98 +252,61 @@ _LENGTHS = (
     ("scrap", "scrap"),
     ("untwisted", "longest untwisted run"),
 )
-_TO_TERMINAL = "gap, cut face to barrel mouth of the new terminal"  # L4
-_OTHERWISE = {
-    ("ground", "pigtail"): "pigtail, what stays on its plug",
-    ("terminate", "pigtail"): "pigtail, what stays on its plug",
-    ("ground", "tail"): "tail, what stays on the end that did not move",
-    ("terminate", "tail"): "tail, what stays on the end that did not move",
-    ("ground", "gap"): _TO_TERMINAL,
-    ("terminate", "gap"): _TO_TERMINAL,
-    ("tap", "tail"): "along the wire to the tap",
-    ("protect", "tail"): "along the wire to the fuse",
-    ("bridge", "reach"): "reach of the jumper",
-}
+_WITH_THE_CUT = ("tail", "pigtail", "stagger", "overlap", "cut", "take_out", "stub")  # a step says them there
 
 
 def _facts(change: Change, job: Job) -> Iterable[Fact]:
-    """Everything else that is written on the row, in words."""
+    """Everything else that is written on the row, in words: what its kind has no words of its own for is called alike
+    in all kinds."""
+    kind = kind_of(change)
+    own = tuple(kind.facts(change))
+    told = {said.key for said in own}
     if change.where:
         yield Fact("where", change.where)
-    for attribute, name in _LENGTHS:
-        written = getattr(change, attribute)
-        if written is not None:
-            on_the_lead = attribute == "reach" and change.lead_measured
-            words = "length of the lead, as measured" if on_the_lead else _OTHERWISE.get((change.kind, attribute), name)
-            yield Fact(words, length(written, job.units))
-    if change.kind == "tap" and change.from_:
-        yield Fact("measured from", change.from_)
-    if change.kind == "protect" and change.tail is not None:
-        yield Fact("measured from", end_words(change.end))
-    yield from _assigned(change)
-    jointed = change.kind in ("extend", "shorten", "join", "tap")
-    if method := change.joint or (job.usual.joint if jointed else None):
-        yield Fact("joint", method.text, usual=change.joint is None)
-    if cover := change.cover or (job.usual.cover if jointed else None):
-        yield Fact("covered with", cover.text, usual=change.cover is None)
+    for key, words in _LENGTHS:
+        written = getattr(change, key)
+        if written is not None and key not in told:
+            on_the_lead = key == "reach" and kind.lead_measured(change)
+            name = "length of the lead, as measured" if on_the_lead else kind.lengths.get(key, words)
+            yield Fact(name, length(written, job.units), in_step=key not in _WITH_THE_CUT)
+    yield from (Fact(said.words, _value(said.value, job.units), in_step=said.in_step) for said in own)
+    if change.warning and "warning" not in told:
+        yield Fact("warning", change.warning)
+    if method := change.joint or (job.usual.joint if kind.joints else None):
+        yield Fact("joint", method.text, usual=change.joint is None, in_step=False)
+    cover = change.cover or (job.usual.cover if kind.joints else None)
+    if cover is not None and "cover" not in told:
+        yield Fact("covered with", cover.text, usual=change.cover is None, in_step=False)
     if change.ring is not None:
         yield Fact("ring", change.ring.text)
-    if change.terminal:
-        yield Fact("terminal", change.terminal)
-    for name, words in (
+    for name, text in (
+        ("terminal", change.terminal),
         ("terminal fixed", change.terminal_fixed),
         ("insulation", change.insulation),
         ("conductor", change.conductor),
         ("shield", change.shield),
-        ("declared", change.special),
     ):
-        if words:
-            yield Fact(name, words)
-    if change.protects:
-        yield Fact("protects", ", ".join(change.protects))
-    if change.kind == "cap" and change.far is not None:
-        yield Fact("the rest of the wire", fates([("", change.far)], job.units).strip())
+        if text:
+            yield Fact(name, text)
     for name, offcut in change.reclaimed.items():
         parts = (offcut.colour.code, size(offcut.size) if offcut.size.known else "", length(offcut.length, job.units))
         yield Fact(f"kept as {name}", " ".join(filter(None, parts)))
-    if change.batch:
-        yield Fact("batch", ", ".join(change.batch))
-    if change.kind == "cover" and change.from_:
-        yield Fact("wrap", f"from {change.from_}" + (f" to {change.to}" if change.to else ""))
-    if change.spare:
-        yield Fact("fuses left spare", ", ".join(change.spare))
-    if change.expect:
-        yield Fact("should read", change.expect)
-    if change.dead_without:
-        yield Fact("circuits dead with the fuse out", ", ".join(change.dead_without))
-    if change.takes_over:
-        yield Fact("takes over, from now on", ", ".join(change.takes_over))
-
-
-def _assigned(change: Change) -> Iterable[Fact]:
-    """What a row says of a fuse or relay, of an interlock, of a connector or of a wire's way."""
-    if change.kind == "reroute" and (change.from_ or change.to):
-        ends = (f"from {change.from_}" if change.from_ else "", f"to {change.to}" if change.to else "")
-        yield Fact("rerouted", " ".join(filter(None, ends)))
-    if change.rating is not None:
-        yield Fact("rating", change.rating.text)
-    for name, words in (
-        ("live", change.fed),
-        ("feeds", change.feeds),
-        ("use", change.use),
-        ("interlock", change.interlock),
-        ("decided by", change.decided_by or ("not recorded" if change.kind == "bridge" else "")),
-        ("in its place", change.instead or ("not recorded" if change.kind == "bridge" else "")),
-        ("warning", change.warning),
+    for name, names in (
+        ("batch", change.batch),
+        ("fuses left spare", change.spare),
+        ("takes over, from now on", change.takes_over),
     ):
-        if words:
-            yield Fact(name, words)
-    if change.kind == "bridge" and not change.wire and (piece := change.piece) is not None:
-        yield Fact("jumper", f"{piece.colour.code} {size(piece.size)}")
-    if change.cavities:
-        moves = (f"{old} to {new}" for old, new in change.cavities.items())
-        yield Fact(f"cavities of {change.plug} to {change.new_plug}", ", ".join(moves))
-        yield Fact("numbers seen from", change.seen_from or "not recorded")
+        if names:
+            yield Fact(name, ", ".join(names))
+
+
+def _value(value: str | Length | Fate | Piece, units: str) -> str:
+    """What a kind says of a key, as a page writes it."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Fate):
+        return fates([("", value)], units).strip()
+    return length(value, units) if isinstance(value, Length) else f"{value.colour.code} {size(value.size)}"
 
 
 def _private(change: Change) -> Iterable[Fact]:

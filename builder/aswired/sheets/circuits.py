@@ -16,7 +16,6 @@ from aswired.sheets.drawings.path import PathRow, draw_path, splice_words
 from aswired.sheets.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.sheets.frame import Frame, PageOut, circuit_uris, job_uri
 from aswired.sheets.fuses import rating
-from aswired.sheets.latest import network_of
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.recorded import found_dead, load_facts, switch_rows
@@ -184,7 +183,7 @@ def wired_at(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
     load = worked.loads.get(circuit.load)
     if load is None or load.verdict != "kept":
         return ()
-    net = network_of(worked).grid.net
+    net = worked.network.grid.net
     done = [
         end
         for end, path in ((circuit.feed_end, circuit.feed), (circuit.return_end, circuit.back))
@@ -203,14 +202,14 @@ def _leads_on(end: str, net: Net) -> str:
 
 
 def _grounds(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
-    transfer = network_of(worked)
+    transfer = worked.network
     if circuit.load in worked.circuit_figures and divided(circuit.load, transfer):
         return grounds_of(circuit.load, circuit.ground, transfer)
     return (circuit.ground,) if circuit.ground else ()
 
 
 def _ways(circuit: Circuit, worked: Worked) -> tuple[WayRow, ...]:
-    transfer = network_of(worked)
+    transfer = worked.network
     if circuit.load not in worked.circuit_figures or not divided(circuit.load, transfer):
         return ()
     return way_rows(returns_of(circuit.load, transfer, transfer.stated[circuit.load]), worked.job.units)

@@ -7,13 +7,20 @@ from collections.abc import Iterable
 from aswired.checks.codes import SUBJECTS, UNJUDGED
 from aswired.record.limits import TABLE, told
 from aswired.sheets.frame import PageOut, ShopFacts, shop_page
-
-URI = "codes.html"
-TITLE = "What the codes mean"
+from aswired.sheets.registry import CODES
 
 
 def pages(shop: ShopFacts) -> Iterable[PageOut]:
     """One page; each code stands under its own anchor."""
     if shop.private:
         limits = {limit.key: limit for limit in TABLE}
-        yield shop_page(URI, URI, shop, TITLE, subjects=SUBJECTS, unjudged=UNJUDGED, limits=limits, told=told)
+        yield shop_page(
+            CODES.uri,
+            "codes.html",
+            shop,
+            CODES.title,
+            subjects=SUBJECTS,
+            unjudged=UNJUDGED,
+            limits=limits,
+            told=told,
+        )

@@ -105,8 +105,8 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
         for plug in [node.name.rpartition(".")[0]]
     )
     names = [*worked.job.plugs, *(plug for plug in used if plug not in worked.job.plugs)]
-    swaps = [change for change in worked.rows_of(worked.shown) if change.kind == "swap"]
-    net = Net(worked.job, worked.shown)
+    swaps = [change for change in worked.rows_of(worked.shown) if change.new_plug]
+    net = worked.network.grid.net
     return tuple(_connector(name, swaps, net, worked) for name in names)
 
 

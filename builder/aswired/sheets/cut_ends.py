@@ -31,7 +31,7 @@ class CutEnd:
 
 def cut_ends(worked: Worked) -> tuple[CutEnd, ...]:
     """The cut ends of the shown view, by row in the order of the file."""
-    view, net = worked.shown, Net(worked.job, worked.shown)
+    view, net = worked.shown, worked.network.grid.net
     order = {change.id: number for number, change in enumerate(worked.job.changes)}
     found = [_cut_end(node, net, worked) for node in view.nodes.values() if node.kind is NodeKind.STUB]
     return tuple(sorted(found, key=lambda end: order.get(end.row, len(order))))

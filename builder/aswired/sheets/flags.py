@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import Node, NodeKind, Stretch
 from aswired.figures.worked import Worked
 from aswired.record import Change
@@ -59,7 +60,7 @@ def _made(row: Change, stretch: Stretch, node: Node, worked: Worked) -> str:
         return "cut end" if node.made_by == row.id else ""
     if lead or (stretch.origin == row.id and node.kind is not NodeKind.JOINT):
         return "terminal"
-    moved_to = row.to if row.kind == "ground" else row.into
+    moved_to = kind_of(row).moves_to(row)
     return "terminal" if moved_to and node.name == moved_to and stretch.wire in row.wire_names else ""
 
 

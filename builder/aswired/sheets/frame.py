@@ -1,27 +1,21 @@
-"""The frame around every page: its address, its sheet number, the links between pages, and the template engine."""
+"""The frame around every page: its address, the links between pages, and what all pages of one job share."""
 
 from __future__ import annotations
 
 import datetime
 import posixpath
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
-from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
-import jinja2
-from markupsafe import Markup
-
-from aswired.checks.codes import code
 from aswired.figures.worked import Worked
 from aswired.files.disknames import file_stems
 from aswired.record import Photo
-from aswired.sheets.findings import around
-from aswired.sheets.registry import SHEET, SHEETS
-from aswired.sheets.text import Printed, Shown, colour_classes, date, first_upper, shown_of
+from aswired.sheets.registry import SHEET
+from aswired.sheets.text import Shown, shown_of
 
 
 @dataclass(frozen=True)
@@ -214,57 +208,3 @@ def shop_page(uri: str, template: str, shop: ShopFacts, title: str, **context: A
         "shown": None,
     }
     return PageOut(uri, template, {**shared, **context})
-
-
-# ---- templates ------------------------------------------------------------------------------------------------------
-def environment(theme_dir: Path) -> jinja2.Environment:
-    """The template engine: text is escaped, a missing name is an error, no blank lines from block tags."""
-    env = jinja2.Environment(
-        loader=jinja2.FileSystemLoader(theme_dir),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    env.filters.update(anchor=anchor, css_string=css_string, data_figure=data_figure, day=date, first_upper=first_upper)
-    env.globals.update(
-        sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, sheet_uri=sheet_uri, code_says=code_says
-    )
-    env.globals.update(around=around)
-    return env
-
-
-def code_says(name: str) -> str:
-    """The line of a code, '' for a word that is none."""
-    help = code(name)
-    return help.says if help else ""
-
-
-def render(env: jinja2.Environment, page: PageOut) -> str:
-    """The page as HTML."""
-    places: Places = page.context["places"]
-
-    def url(to: str, anchor: str = "") -> str:
-        return link(page.uri, to, anchor)
-
-    def href(id: str) -> str:
-        """Where an id leads from this page; '' when it is shown nowhere."""
-        return url(*places[id]) if id in places else ""
-
-    helpers: dict[str, str | Callable[..., str]] = {"here": page.uri, "url": url, "href": href}
-    return env.get_template(page.template).render({**page.context, **helpers})
-
-
-def data_figure(shown: str | Iterable[str]) -> Markup:
-    """The attribute that names the figures which a text or several show (`sheets.text.Printed`), '' where none."""
-    texts = [shown] if isinstance(shown, str) else shown
-    keys = [key for text in texts if isinstance(text, Printed) for key in text.figures]
-    return Markup(' data-figure="{}"').format("|".join(dict.fromkeys(keys))) if keys else Markup()
-
-
-def css_string(text: str) -> Markup:
-    """A text as a CSS string that can stand in <style>: everything but letters, digits and blanks is written as its
-    number, so that no job's title can end the string or the element."""
-    safe = re.sub(r"[^A-Za-z0-9 ]", lambda match: f"\\{ord(match[0]):x} ", text)
-    return Markup(f'"{safe}"')  # noqa: S704  nothing that HTML or CSS reads as its own is left in `safe`

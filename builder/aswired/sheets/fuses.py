@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 from aswired.car.harness import NodeKind, RelayState
 from aswired.checks.fuses import mend_words, only_cut_ends
 from aswired.figures.feeds import protected
-from aswired.figures.fuse_records import Behind, FuseSummary, LinkSummary
+from aswired.figures.fuses import FuseSummary
+from aswired.figures.links import Behind, LinkSummary
 from aswired.figures.worked import Worked
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.latest import network_of
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, told
 from aswired.sheets.recorded import found_dead
@@ -190,7 +190,7 @@ def leads_to(fuse: FuseSummary, worked: Worked) -> str:
         return only_cut_ends(fuse, worked.shown)
     ends = dict.fromkeys(
         end
-        for stretch in protected(network_of(worked).grid.net, fuse.name)
+        for stretch in protected(worked.network.grid.net, fuse.name)
         for end in stretch.ends
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from aswired.car.harness import StudRing
-from aswired.car.trace import Net
 from aswired.checks.grounds import DISTURBS
 from aswired.figures.ground_states import Carried, behind, landing, way_home
+from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import GroundSummary, Worked
+from aswired.figures.worked import Worked
 from aswired.record import GroundPoint
-from aswired.sheets.backfeed import IfOpened, ground_states, if_opened
+from aswired.sheets.backfeed import IfOpened, if_opened
 from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import places_of_nodes
@@ -124,7 +124,7 @@ BODY = {
 def ground_sheet(worked: Worked) -> GroundSheet:
     """The page of grounds."""
     rows = tuple(_row(ground, worked) for ground in worked.grounds)
-    together = ground_states(worked).transfer.together()
+    together = worked.network.together()
     used = tuple(row for row in rows if row.state == "in use")
     return GroundSheet(
         rows=used,
@@ -177,14 +177,14 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
         ring_count=f"{len(ground.rings)} of {ground.ring_limit}",
         too_many=len(ground.rings) > ground.ring_limit,
         lands=wire_ends(worked.shown.at_node.get(ground.name, ()), ground.name),
-        loads=behind(ground.name, ground.loads, ground_states(worked).transfer),
+        loads=behind(ground.name, ground.loads, worked.network),
         behind=ground.behind,
         back_to=ground.back_to or NOT_RECORDED,
         cable=", ".join(cable) or NOT_RECORDED,
         total=figure_text(ground.total, units),
         amps=printed(ground.total) if ground.loads or ground.total.known else Printed(NOT_RECORDED),
         rise=figure_text(ground.rise, units),
-        states=tuple(_states(ground_states(worked).carried[ground.name], worked)),
+        states=tuple(_states(worked.ground_states.carried[ground.name], worked)),
         opened=if_opened(ground.name, worked),
         photos=tuple(photo.id for photo in worked.job.photos if ids & {*photo.shows, *(m.of for m in photo.marks)}),
         findings=findings,
@@ -238,7 +238,7 @@ def _order(rings: tuple[RingCurrent, ...], upside_down: bool, apart_a: float) ->
 
 def _sensors(worked: Worked) -> Iterator[SensorRow]:
     """The points on which kept sensors or references of modules return."""
-    net = Net(worked.job, worked.shown)
+    net = worked.network.grid.net
     references: dict[str, list[str]] = {}
     for name, module in worked.job.modules.items():
         for cavity in module.reference:
@@ -306,7 +306,7 @@ def _tree(worked: Worked) -> Tree | None:
 
 def _lands(point: str, worked: Worked) -> tuple[TreeLoad, ...]:
     """What lands on a point with all on that can be on together: the solved currents, also where a return divides."""
-    transfer = ground_states(worked).transfer
+    transfer = worked.network
     on = transfer.together()
     if not transfer.refused and (point == BATTERY or way_home(point, transfer.grid) is not None):
         return tuple(TreeLoad(name, amps) for name, amps in landing(point, transfer, on).items())

@@ -9,8 +9,9 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, Stretch
-from aswired.figures.bundle_records import Wrap
+from aswired.figures.bundles import Wrap
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import Worked
 from aswired.record import Change
@@ -228,7 +229,7 @@ def _joints_and_ends(worked: Worked, ids: set[str]) -> Iterator[tuple[str, Cover
             yield placed.joint.id, placed.joint.cover, placed.arrives
     for node in worked.plan.nodes.values():
         row = worked.job.change(node.made_by)
-        if row is not None and row.id in ids and row.kind == "cap" and node.fate is not None:
+        if row is not None and row.id in ids and kind_of(row).alters == "dead" and node.fate is not None:
             yield node.name, row.cover or worked.job.usual.cover, worked.plan.at_node[node.name]
 
 

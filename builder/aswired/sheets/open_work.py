@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
 from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.sheets.changes import what
 from aswired.sheets.text import done
 from aswired.sheets.work_order import planned_rows
-
-# A removal or a cap leaves nothing that carries current; its ends are a matter of sealing. A wrap or a test row is
-# itself no circuit.
-_NOT_TESTED = ("remove", "cap", "cover", "verify")
 
 
 @dataclass(frozen=True)
@@ -44,9 +41,7 @@ def open_work(worked: Worked) -> OpenWork:
     rows = worked.rows_of(now)
     unsealed = [row for row in rows if row.sealed is None and row.tested is None and wants_seal(row, now)]
     open_ids = {row.id for row in unsealed}
-    untested = [
-        row for row in rows if row.id not in open_ids and row.kind not in _NOT_TESTED and not worked.tested(row)
-    ]
+    untested = [row for row in rows if row.id not in open_ids and kind_of(row).to_test and not worked.tested(row)]
     return OpenWork(
         tuple(OpenRow(row.id, what(row), f"made {done(row.made)}") for row in unsealed),
         tuple(OpenRow(row.id, what(row), _last(row)) for row in untested),
@@ -56,7 +51,7 @@ def open_work(worked: Worked) -> OpenWork:
 
 def wants_seal(row: Change, view: View) -> bool:
     """Whether a row left a joint, a cut end that is not declared open, or an opened splice in the car."""
-    if row.kind in ("cover", "verify"):
+    if not kind_of(row).alters_harness:
         return False
     if any(joint.row == row.id for joint in view.joints.values()):
         return True

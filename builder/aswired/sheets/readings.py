@@ -6,15 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.car.route import Route
-from aswired.figures.days import CarsOfTheirDays
-from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected, expected
+from aswired.car.changes import kind_of
+from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected
 from aswired.figures.worked import Worked
-from aswired.network.grid import Grid
 from aswired.record import Change, Job, MeterReading
 from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.latest import latest
 from aswired.sheets.service import visits
 from aswired.sheets.text import (
     NOT_MEASURED,
@@ -86,18 +83,12 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
     """Every reading, in the order of the file."""
     if not worked.job.readings:
         return ()
-    measured = Grid(worked.job, worked.shown).measured
-    both = zip(worked.job.readings, _all_expected(worked), strict=True)
+    measured = worked.network.grid.measured
+    both = zip(worked.job.readings, worked.expected, strict=True)
     nowhere = [reading for reading, _ in worked.nowhere]
     return tuple(
         _row(reading, found, measured.get(reading.id, ""), worked.job, reading in nowhere) for reading, found in both
     )
-
-
-@latest
-def _all_expected(worked: Worked) -> tuple[Expected, ...]:
-    cars = CarsOfTheirDays(worked.job, Route(worked.job), worked.views)
-    return tuple(expected(reading, cars) for reading in worked.job.readings)
 
 
 def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
@@ -115,7 +106,7 @@ def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
             void=_void(change, worked),
         )
         for change in worked.rows_of(worked.plan)
-        if change.kind == "verify"
+        if kind_of(change).proves
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.figures.worked import Worked
 from aswired.record import Change, Job
 from aswired.sheets.cautions import Caution, cautions, standing
@@ -158,7 +159,7 @@ def _deleted(worked: Worked) -> Iterable[Deleted]:
 
 def _takes_out(change: Change) -> bool:
     """Whether a row takes wires out; a cap does whose rest went with its part."""
-    return change.kind == "remove" or (change.kind == "cap" and change.far is not None and change.far.word == "gone")
+    return kind_of(change).alters == "gone" or (change.far is not None and change.far.word == "gone")
 
 
 def _touches(change: Change, ends: set[str], worked: Worked) -> bool:

@@ -87,8 +87,18 @@ def _of_wire(name: str, parts: set[str], job: Job) -> Iterator[Fact]:
 
 
 def load_facts(name: str, worked: Worked) -> tuple[Fact, ...]:
-    """What is written of a load beside its class, duty and current."""
-    return tuple(_of_load(name, worked))
+    """What is written of a load beside its class, duty and current, and the tags on the wires of its circuit."""
+    return (*_of_load(name, worked), *_tags(name, worked))
+
+
+def _tags(name: str, worked: Worked) -> Iterator[Fact]:
+    circuit = worked.circuits[name]
+    wires = {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
+    for row in worked.rows_of(worked.shown):
+        tagged = [wire for wire in row.wire_names if row.reads and wire in wires]
+        if tagged:
+            told = ", ".join(_plain(words) for words in (row.reads, row.tag, row.where) if words)
+            yield Fact(f"tag on {', '.join(tagged)}", f"{told} ({row.id})")
 
 
 def _of_load(name: str, worked: Worked) -> Iterator[Fact]:
@@ -124,7 +134,7 @@ def found_dead(worked: Worked) -> dict[str, tuple[str, ...]]:
     """Fuse -> the checks in force, made, in which it was drawn and its circuits were dead."""
     found: dict[str, list[str]] = {}
     for row in worked.rows_of(worked.shown):
-        if row.kind == "verify" and row.made is not None:
+        if row.made is not None:
             for fuse in row.dead_without:
                 found.setdefault(fuse, []).append(row.id)
     return {fuse: tuple(dict.fromkeys(rows)) for fuse, rows in found.items()}

@@ -1,6 +1,7 @@
 """The sheets of a job: number, name, purpose and edition of each, in one table. Every link names a sheet by its name.
 
 A sheet is the module of the same name in this room: its rows, and `pages(frame)`, which gives them to its template.
+Below them stand the pages above the jobs that are looked up.
 """
 
 from __future__ import annotations
@@ -53,3 +54,16 @@ SHEETS = (
     Sheet(17, "tests", "Tests", "tests.html", "what a meter shows, in the order in which the car is put under power"),
 )
 SHEET = {sheet.name: sheet for sheet in SHEETS}
+
+
+@dataclass(frozen=True)
+class Help:
+    """What stands above the jobs to be looked up, in the shop's edition only: its title and its address in the site."""
+
+    title: str
+    uri: str
+
+
+MANUAL = Help("Manual", "manual/index.html")
+CODES = Help("What the codes mean", "codes.html")
+HELP = (MANUAL, CODES)  # at the foot of every page

@@ -22,9 +22,8 @@ from markupsafe import escape as markup_escape
 
 from aswired.checks.codes import ALL
 from aswired.figures.worked import Worked
-from aswired.sheets.codes import URI as CODES_URI
 from aswired.sheets.frame import anchor, places_of, sheet_uri
-from aswired.sheets.registry import SHEETS
+from aswired.sheets.registry import CODES, SHEETS
 from aswired.sheets.text import date
 from aswired.text.colours import WORDS, Colour
 from aswired.text.units import Size
@@ -87,11 +86,14 @@ def words_of(text: str) -> list[str]:
     return [word for part in re.split(r"[\s,;()]+", folded) if (word := part.strip(_EDGE))]
 
 
-def fragment(title: str, entries: Sequence[Entry], pages: Mapping[str, bytes]) -> str:
+def fragment(
+    title: str, entries: Sequence[Entry], pages: Mapping[str, bytes], names: Mapping[str, str] | None = None
+) -> str:
     """A job's part of the index as JSON: pages, rows, sorted words, and for each word its rows (as steps).
 
     Args:
         pages: address -> the finished page, of every page that an entry leads to.
+        names: address -> what a hit calls that page, where it is no sheet of a job.
     """
     numbers: dict[str, int] = {}
     rows: list[tuple[int, str, str, str]] = []
@@ -111,7 +113,7 @@ def fragment(title: str, entries: Sequence[Entry], pages: Mapping[str, bytes]) -
     steps = [[now - before for before, now in zip([0, *posts[w]], posts[w], strict=False)] for w in words]
     told = {
         "job": title,
-        "pages": [[uri, _page_name(uri)] for uri in numbers],
+        "pages": [[uri, names[uri] if names else _page_name(uri)] for uri in numbers],
         "rows": rows,
         "words": " ".join(words),
         "hits": steps,
@@ -203,8 +205,6 @@ def script(fragments: Iterable[str]) -> str:
 
 def _page_name(uri: str) -> str:
     """The sheet's title for an address within a job."""
-    if uri == CODES_URI:
-        return "Help"
     _, _, file = uri.split("/", 2)
     own = file.split("/")[0].removesuffix(".html") + ".html"  # a circuit's page is one of the sheet of circuits
     return next((sheet.title for sheet in SHEETS if sheet.file == own), file)
@@ -228,7 +228,7 @@ def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
 
 def code_entries() -> tuple[Entry, ...]:
     """What each code means, on the one page of the shop that says so."""
-    return tuple(Entry(c.code, c.says, CODES_URI, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
+    return tuple(Entry(c.code, c.says, CODES.uri, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
 
 
 # id, title, place: page and anchor, or the id whose place it is ('' = the overview); words
@@ -271,7 +271,8 @@ def _rows(worked: Worked) -> Iterator[Thing]:
             row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
             *row.by, *(f"{row.plug}.{old}" for old in row.cavities),
             *(f"{row.new_plug}.{new}" for new in row.cavities.values()),
-            row.where, row.why, row.note, row.test, row.expect, row.terminal, row.shop_note, *row.reclaimed, *row.spare,
+            row.where, row.why, row.note, row.test, row.expect, row.reads, row.tag, row.terminal, row.shop_note,
+            *row.reclaimed, *row.spare,
             *(piece.offcut for piece in pieces), *colours, *sizes, *done,
             row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,
         )  # fmt: skip

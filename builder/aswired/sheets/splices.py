@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.record import Job, Leg
 from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from aswired.figures.bundle_records import Recut, Stagger
+from aswired.figures.stagger import Recut, Stagger
 from aswired.figures.worked import Worked
 from aswired.sheets.text import amount, count
 from aswired.text.units import show_both

@@ -9,16 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit, CircuitFigures
 from aswired.car.harness import CutPiece, NodeKind, Stretch, is_untraced
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
-from aswired.figures.worked import Placed, Worked
+from aswired.figures.places import Placed
+from aswired.figures.worked import Worked
 from aswired.record import Change, Job
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
-from aswired.sheets.text import NOT_RECORDED, Printed, amount, end_words, length, listing, piece_length, printed, size
+from aswired.sheets.text import NOT_RECORDED, Printed, amount, length, listing, piece_length, printed, size
 from aswired.text.colours import UNKNOWN, Colour
 from aswired.text.diagnostics import Finding, Severity
+from aswired.text.units import end_words
 
 NOT_BY_SHEET = ("restraint", "high voltage")  # no working instructions are printed for these
 
@@ -138,7 +141,7 @@ def bench_of(worked: Worked) -> Bench:
     if worked.shown.name == "plan":
         return Bench(worked, rows, worked.donor_circuits, worked.circuits, worked.circuit_figures)
     after = circuits(job, plan)
-    old = transfer_of(job, worked.donor, worked.donor_circuits)
+    old = worked.donor_network
     return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
 
 
@@ -148,7 +151,7 @@ def step_of(row: Change, facts: Bench) -> Step:
     barred = barred_by(row, worked)
     names = tuple(dict.fromkeys((*row.wire_names, *_joined(row, worked))))
     placed = tuple(placed for placed in worked.joints if placed.joint.row == row.id)
-    cut = tuple(dict.fromkeys(filter(None, (*names, row.onto))))
+    cut = tuple(dict.fromkeys(filter(None, (*names, row.onto)))) if kind_of(row).alters_harness else ()
     dead = tuple(load for load, circuit in facts.before.items() if _wires_of(circuit) & set(cut))
     return Step(
         id=row.id,
@@ -166,7 +169,7 @@ def step_of(row: Change, facts: Bench) -> Step:
         undoes=row.redoes,
         tests=() if barred else tuple(_tests(row, worked)),
         drops=() if barred else tuple(_drops(row, cut, facts)),
-        ticks=() if barred else _ticks(row, placed),
+        ticks=() if barred else kind_of(row).ticks(row, bool(placed)),
         findings=tuple(f for f in told.findings if f.severity <= Severity.WARNING),
         why=row.why,
         note=row.note,
@@ -183,9 +186,10 @@ def barred_by(row: Change, worked: Worked) -> str:
 
 
 def _joined(row: Change, worked: Worked) -> tuple[str, ...]:
-    """Wires that a row of kind join brings together; it names ends instead of wires."""
+    """Wires of a row that joins them and names their ends instead."""
     result = worked.plan.row(row.id)
-    return result.touched_wires if row.kind == "join" and result is not None else ()
+    by_ends = kind_of(row).joints and not row.wire_names
+    return result.touched_wires if by_ends and result is not None else ()
 
 
 def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) -> StepWire:
@@ -226,20 +230,19 @@ def _ends_written(row: Change) -> tuple[str, ...]:
 def _ends(row: Change, stretch: Stretch | None) -> str:
     if stretch is not None:
         return " to ".join("an end not traced" if is_untraced(end) else end for end in stretch.ends)
-    start = f"tap {row.id}" if row.kind == "tap" else row.from_
-    return " to ".join(filter(None, (start, row.to)))
+    return " to ".join(filter(None, kind_of(row).lead(row)))
 
 
 def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Cut]:
     """Where the wire is cut, told by what stays; of a tap, where the wire that is not cut is bared."""
-    units = worked.job.units
-    if row.kind == "shorten":
+    units, kind = worked.job.units, kind_of(row)
+    if kind.takes_out:
         computed = next((f for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
         if row.take_out is None and computed is not None:
             yield Cut(printed(computed, units), "comes out")
         else:
             yield Cut(amount(row.take_out.mm if row.take_out else None, "mm", units), "comes out")
-    if row.kind == "cap":
+    if kind.alters == "dead":
         yield Cut(length(row.stub, units), f"stays on {end_words(row.end)}")
         return
     seen: set[str] = set()
@@ -251,7 +254,7 @@ def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed,
         elif joint.cut_from and joint.cut_from not in seen:
             seen.add(joint.cut_from)
             yield Cut(amount(joint.cut_face_mm, "mm", units), f"stays on {end_words(joint.cut_from)}")
-    if row.kind in ("ground", "terminate") and not placed:
+    if kind.moves_to(row) and not placed:
         kept = row.pigtail or row.tail
         if kept is not None and stretch is not None:
             fixed = next((end for end in stretch.ends if not worked.now.is_end(end, row.end)), "its fixed end")
@@ -279,14 +282,6 @@ def _joint(placed: Placed, units: str) -> JointLine:
     return JointLine(joint.id, placed.place, along)
 
 
-# Facts of the change list that the step tells in its own words, or with the cut.
-_TOLD = (
-    "joint", "covered with", "pigtail, moved end to cut face", "tail, other end to cut face", "stub left", "taken out",
-    "pigtail, what stays on its plug", "tail, what stays on the end that did not move", "cut to, as measured",
-    "overlap, this row", "along the wire to the tap", "should read", "stagger",
-)  # fmt: skip
-
-
 def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
     """How this job makes a joint unless a row says otherwise: joint, overlap and sleeve, as far as the job says."""
     if job.usual.joint is not None:
@@ -309,33 +304,9 @@ def _how(row: Change, told: ChangeRow, placed: tuple[Placed, ...], worked: Worke
             yield Fact(name, words, usual=words == usual.get(name))
     elif row.cover is not None:
         yield Fact("cover", row.cover.text)
-    if row.to and row.kind == "ground":
-        yield Fact("goes to", row.to)
-    if row.into:
-        yield Fact("goes into", row.into)
-    yield from (fact for fact in told.facts if fact.name not in _TOLD)
-
-
-def _ticks(row: Change, placed: tuple[Placed, ...]) -> tuple[str, ...]:
-    """The steps to tick off, in words that fit the kind."""
-    if row.kind == "verify":
-        return ("tested",)
-    words = {
-        "remove": "taken out", "cap": "cut", "extend": "cut", "shorten": "cut", "join": "joined", "tap": "joined",
-        "add": "laid", "cover": "wrapped", "reroute": "laid", "swap": "swapped", "protect": "fitted",
-        "bridge": "fitted",
-    }  # fmt: skip
-    first = words.get(row.kind, "cut" if placed else "moved")
-    if row.kind == "cover":
-        return (first,)
-    if row.kind == "remove":
-        hanging = any(
-            fate.word not in ("gone", "pulled") for wire in row.wire_names for fate in row.fates_of(wire).values()
-        )
-        return (first, "sealed") if hanging else (first,)
-    if row.kind == "cap":
-        return (first, "sealed")
-    return (first, "sealed", "tested") if placed else (first, "tested")
+    if moved_to := kind_of(row).moves_to(row):
+        yield Fact("goes to" if kind_of(row).grounds else "goes into", moved_to)
+    yield from (fact for fact in told.facts if fact.in_step)
 
 
 # ---- what hangs on it, and how it is proved -------------------------------------------------------------------------
@@ -362,17 +333,17 @@ def _wires_of(circuit: Circuit) -> set[str]:
 
 def _tests(row: Change, worked: Worked) -> Iterable[TestLine]:
     """The tests that the job writes for the row; of a test row, itself."""
-    if row.kind == "verify":
+    if kind_of(row).proves:
         yield TestLine(row.id, row.test or NOT_RECORDED, row.expect or NOT_RECORDED)
         return
     for other in worked.rows_of(worked.plan):
-        if other.kind == "verify" and row.id in other.proves and (other.id, row.id) not in worked.void_proofs:
+        if row.id in other.proves and (other.id, row.id) not in worked.void_proofs:
             yield TestLine(other.id, other.test or NOT_RECORDED, other.expect or NOT_RECORDED)
 
 
 def _drops(row: Change, wires: tuple[str, ...], facts: Bench) -> Iterable[DropLine]:
     """The drop to expect of each kept load that the row serves."""
-    if row.kind in ("remove", "cap", "cover", "verify"):
+    if not kind_of(row).to_test:
         return
     for load, figures in facts.figures.items():
         if not _wires_of(facts.after[load]) & set(wires):

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.figures.fuse_records import FuseSummary
+from aswired.figures.fuses import FuseSummary
 from aswired.figures.key_off import AT_A, FuseMillivolts
-from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
+from aswired.figures.tests import CircuitSteps, JobSteps
 from aswired.figures.worked import Worked
 from aswired.network.grid import BATTERY
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
-from aswired.sheets.latest import latest, network_of
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import Caution, refusals
 from aswired.sheets.text import (
@@ -116,16 +115,11 @@ class SheetOfTests:
     how: str = ""
 
 
-@latest
-def _steps(worked: Worked) -> JobSteps:
-    return steps_of_job(network_of(worked))
-
-
 def circuit_tests(load: str, worked: Worked) -> CircuitTests | None:
     """The steps of one load; None for one that is not kept, and where a refusal stands over the whole car."""
     if load not in worked.job.kept or any(refusals(worked)):
         return None
-    return rows_of(_steps(worked).circuits[load], worked, places_of_nodes(worked))
+    return rows_of(worked.steps.circuits[load], worked, places_of_nodes(worked))
 
 
 def sheet_of_tests(worked: Worked) -> SheetOfTests:
@@ -133,7 +127,7 @@ def sheet_of_tests(worked: Worked) -> SheetOfTests:
     refused = tuple(refusals(worked))
     if refused:
         return SheetOfTests(refused)
-    steps, where = _steps(worked), places_of_nodes(worked)
+    steps, where = worked.steps, places_of_nodes(worked)
     all_of = [(found, rows_of(found, worked, where)) for found in steps.circuits.values()]
     open_to_all = [tests for _, tests in all_of if not tests.refused]
     always = _always_on(steps)

@@ -12,7 +12,7 @@ from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job
 from aswired.text.colours import Colour
-from aswired.text.units import Length, Reading, Size, is_loose, is_unknown, show_both, thousands
+from aswired.text.units import Length, Reading, Size, show_both, thousands
 from aswired.text.written import Done
 
 NOT_RECORDED = "not recorded"
@@ -138,13 +138,6 @@ def colour_classes(colour: Colour) -> str:
     if colour.shade:
         names.append(colour.shade)
     return " ".join(names)
-
-
-def end_words(end: str) -> str:
-    """An end of a wire as a row writes it, in words where it has no name."""
-    if is_loose(end):
-        return "its loose end"
-    return "the end that was not traced" if is_unknown(end) else end
 
 
 def first_upper(text: str) -> str:

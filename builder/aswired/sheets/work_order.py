@@ -7,21 +7,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from aswired.car.asbuilt.order import order
+from aswired.car.changes import kind_of
 from aswired.car.harness import View, is_untraced
-from aswired.car.route import Position, Route
+from aswired.car.route import PlaceError, Position, Route
 from aswired.figures.worked import Worked
 from aswired.record import Change
 from aswired.sheets.places import Places, landmark_words, places_of_nodes
 from aswired.text.units import is_unknown
 
-# At one place: what is taken out makes room for what goes in, and new leads are laid last. Tests come when all is
-# joined, wraps when all is tested.
-_RANKS = ("remove", "cap", "swap", "reroute", "shorten", "extend", "join", "tap", "protect", "bridge", "ground")
-_CLOSING = {"verify": 1, "cover": 2}
-_NAMED_ONLY = ("extend", "shorten", "reroute", "cover", "verify")  # these leave what their wires end in as it is
-_WHOLE_PLUG = ("swap", "protect", "bridge")  # these concern every wire in what they name
-
-TEST, WRAP, NOWHERE = "Tests", "Wraps and conduit", "Place not recorded"
+NOWHERE = "Place not recorded"
+CLOSING = ("", "Tests", "Wraps and conduit")  # tests come when all is joined, wraps when all is tested
 
 
 @dataclass(frozen=True)
@@ -82,7 +77,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
     that it rests on. A place is named a second time when something elsewhere must be done in between."""
     rows = planned_rows(worked)
     below = rests_on(worked)
-    route, where = Route(worked.job), places_of_nodes(worked)
+    route, where = worked.route, places_of_nodes(worked)
     spots = {row.id: _spot(row, worked, route, where) for row in rows}
     first = {spots[row.id].key: number for number, row in reversed(list(enumerate(rows)))}
     file_order = {row.id: number for number, row in enumerate(rows)}
@@ -101,7 +96,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
                 spots[row.id].key != here,
                 spots[row.id].key in waiting,  # else one would have to come back
                 first[spots[row.id].key],
-                _rank(row),
+                kind_of(row).turn,
                 file_order[row.id],
             )
             for row in ready
@@ -116,10 +111,6 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
         left.remove(row)
         done.add(row.id)
     return tuple(found)
-
-
-def _rank(row: Change) -> int:
-    return _RANKS.index(row.kind) if row.kind in _RANKS else len(_RANKS)
 
 
 # ---- what rests on what ---------------------------------------------------------------------------------------------
@@ -141,10 +132,11 @@ def _reach(row: Change, worked: Worked) -> _Reach:
     for name in written:  # the wires of a row whose splice or cut end is named
         other = worked.job.change(name.partition("-")[0])
         wires |= set(other.wire_names) if other is not None and other is not row else set()
-    nodes = set() if row.kind in _NAMED_ONLY else {node for wire in wires for node in _nodes(wire, worked)}
+    concerns = kind_of(row).concerns
+    nodes = set() if concerns == "wires" else {node for wire in wires for node in _nodes(wire, worked)}
     nodes |= set(written)
     pieces = [piece for wire in row.wire_names if (piece := row.piece_of(wire)) is not None]
-    whole = {row.plug, row.new_plug, row.fuse, row.relay, *written} if row.kind in _WHOLE_PLUG else set()
+    whole = {row.plug, row.new_plug, row.fuse, row.relay, *written} if concerns == "parts" else set()
     at = nodes | {row.plug, row.fuse, row.relay} | {node for wire in wires for node in _nodes(wire, worked)}
     ring = row.ring.shared_with if row.ring is not None else ""
     return _Reach(
@@ -163,8 +155,8 @@ def _words(names: Iterable[str]) -> frozenset[str]:
 
 
 def _written_ends(row: Change) -> tuple[str, ...]:
-    """Ends, splices and points as the row names them; of a cover the places it runs between are none."""
-    if row.kind in ("cover", "verify"):
+    """Ends, splices and points as the row names them; the places that a wrap runs between are none."""
+    if not kind_of(row).alters_harness:
         return ()
     fates = [end for wire in row.wire_names for end in row.fates_of(wire)]
     ends = [] if isinstance(row.ends, Mapping) else [end.rpartition(" at ")[2] for end in row.ends]
@@ -185,9 +177,11 @@ def _nodes(wire: str, worked: Worked) -> set[str]:
 
 # ---- where one stands -----------------------------------------------------------------------------------------------
 def _spot(row: Change, worked: Worked, route: Route, where: Places) -> _Spot:
-    if row.kind in _CLOSING:
-        return _Spot(row.kind, TEST if row.kind == "verify" else WRAP, _CLOSING[row.kind])
+    if visit := kind_of(row).visit:
+        return _Spot(visit, visit, CLOSING.index(visit))
     landmarks = worked.job.landmarks
+    if row.where and not kind_of(row).alters_harness:
+        return _written_spot(row.where, route, landmarks)
     names = _stands_at(row, worked)
     for name in names:
         position = route.of_end(name)
@@ -205,6 +199,17 @@ def _spot(row: Change, worked: Worked, route: Route, where: Places) -> _Spot:
         part = names[0].partition(".")[0]
         return _Spot(f"part {part}", f"{part}, place not recorded")
     return _Spot("", NOWHERE)
+
+
+def _written_spot(where: str, route: Route, landmarks: Mapping[str, str]) -> _Spot:
+    """The landmark next to a written place; of a place in words only, those words."""
+    try:
+        position = route.place(where)
+    except PlaceError:
+        position = None
+    if position is not None and (landmark := _nearest(position, route)):
+        return _Spot(f"landmark {landmark}", landmark_words(landmark, landmarks))
+    return _Spot("", NOWHERE) if is_unknown(where) else _Spot(where, where)
 
 
 def _stands_at(row: Change, worked: Worked) -> tuple[str, ...]:

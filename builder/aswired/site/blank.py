@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import KINDS
 from aswired.record import Change
-from aswired.sheets.frame import environment
+from aswired.sheets.templates import environment
 from aswired.site.theme import theme_dir
 from aswired.text.schema import keys_of
 
@@ -38,9 +38,9 @@ def blank_sheets() -> tuple[Sheet, ...]:
     keys = {written: key for written, (_, key) in keys_of(Change).items()}
     sheets = []
     for kind in KINDS:
-        fields = tuple(Field(name, keys[name].help) for name in ("id", *kind.KEYS, *AFTER))
-        needs = ", ".join(["id", *(" or ".join(group) for group in kind.NEEDS)])
-        sheets.append(Sheet(kind.NAME, kind.MEANS, needs, fields))
+        fields = tuple(Field(name, keys[name].help) for name in ("id", *kind.keys, *AFTER))
+        needs = ", ".join(["id", *(" or ".join(group) for group in kind.needs)])
+        sheets.append(Sheet(kind.name, kind.means, needs, fields))
     return tuple(sheets)
 
 

@@ -20,7 +20,7 @@ from typing import Any
 from aswired.photos.files import write_whole
 from aswired.text.ordinary import NotOrdinary, open_ordinary, stays_in
 
-FORM = 2  # raise it when the shape of the manifest changes
+FORM = 3  # raise it when the shape of the manifest changes
 FRESH_NS = 2_000_000_000  # a file younger than this may change again within one tick of the disk's clock
 
 Stamp = tuple[int, int]  # mtime in ns, size in bytes
@@ -56,11 +56,20 @@ class JobEntry:
 
 
 @dataclass(frozen=True)
+class ManualEntry:
+    """The manual's pages as last made, and their part of the search index. They change with the program alone."""
+
+    outputs: Mapping[str, Stamp] = field(default_factory=dict)
+    find: str = ""
+
+
+@dataclass(frozen=True)
 class Manifest:
     """The last build of one site. `mark` names program, theme, edition and shop: another mark, and nothing holds."""
 
     mark: str = ""
     jobs: Mapping[str, JobEntry] = field(default_factory=dict)
+    manual: ManualEntry = field(default_factory=ManualEntry)
 
 
 def load(path: Path, mark: str) -> Manifest:
@@ -69,7 +78,8 @@ def load(path: Path, mark: str) -> Manifest:
         raw = json.loads(path.read_bytes())
         if raw["form"] != FORM or raw["mark"] != mark:
             return Manifest(mark)
-        return Manifest(mark, {slug: _entry(entry) for slug, entry in raw["jobs"].items()})
+        manual = ManualEntry(_stamps(raw["manual"]["outputs"]), raw["manual"]["find"])
+        return Manifest(mark, {slug: _entry(entry) for slug, entry in raw["jobs"].items()}, manual)
     except (OSError, ValueError, KeyError, TypeError, IndexError):
         return Manifest(mark)
 
@@ -77,13 +87,17 @@ def load(path: Path, mark: str) -> Manifest:
 def _entry(raw: Mapping[str, Any]) -> JobEntry:
     return JobEntry(
         {name: Seen((seen[0][0], seen[0][1]) if seen[0] else None, seen[1]) for name, seen in raw["inputs"].items()},
-        {uri: (stamp[0], stamp[1]) for uri, stamp in raw["outputs"].items()},
+        _stamps(raw["outputs"]),
         raw["summary"],
         raw["find"],
         raw["made_on"],
         raw["until"],
         tuple(raw["notices"]),
     )
+
+
+def _stamps(raw: Mapping[str, Any]) -> dict[str, Stamp]:
+    return {uri: (stamp[0], stamp[1]) for uri, stamp in raw.items()}
 
 
 def save(path: Path, manifest: Manifest) -> None:
@@ -95,7 +109,8 @@ def save(path: Path, manifest: Manifest) -> None:
         }
         for slug, entry in manifest.jobs.items()
     }
-    text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs})
+    manual = dataclasses.asdict(manifest.manual)
+    text = json.dumps({"form": FORM, "mark": manifest.mark, "jobs": jobs, "manual": manual})
     path.parent.mkdir(parents=True, exist_ok=True)
     write_whole(path, text.encode(), on_disk=False)  # one that is cut off is none, and costs time only
 

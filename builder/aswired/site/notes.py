@@ -1,10 +1,13 @@
-"""notes.md of a job as HTML that can stand on a page: rendered by Markdown, then reduced to plain markup."""
+"""notes.md of a job as HTML that can stand on a page: rendered by Markdown, then reduced to plain markup.
+
+The manual's pages are reduced in the same way.
+"""
 
 from __future__ import annotations
 
 import dataclasses
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 
 import markdown
@@ -27,8 +30,13 @@ def notes_html(text: str) -> Markup:
     """The notes as safe HTML. Headings fall two ranks, below the page's own; links lead inside the site or nowhere."""
     raw = markdown.markdown(text, extensions=["tables", "sane_lists"], output_format="html")
     raw = re.sub(r"(</?h)([1-6])\b", lambda match: f"{match[1]}{min(6, int(match[2]) + 2)}", raw)
-    clean = nh3.clean(raw, tags=_TAGS, attributes={"a": {"href"}}, attribute_filter=_inside, link_rel=None)
-    return Markup(clean)  # noqa: S704  cleaned in the line above
+    return Markup(clean(raw, {}))  # noqa: S704  cleaned in this line
+
+
+def clean(html: str, attributes: Mapping[str, set[str]]) -> str:
+    """Plain markup alone, its links leading inside the site or nowhere. `attributes`: tag -> what it keeps besides."""
+    kept = {"a": {"href"}, **attributes}
+    return nh3.clean(html, tags=_TAGS, attributes=kept, attribute_filter=_inside, link_rel=None)
 
 
 def with_notes(pages: Iterable[PageOut], job: Job) -> Iterator[PageOut]:

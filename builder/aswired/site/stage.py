@@ -24,10 +24,12 @@ from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
 from aswired.private.editions import for_edition
 from aswired.record import Job, Photo
 from aswired.sheets import codes, find, jobs, search
-from aswired.sheets.frame import ShopFacts, environment, frame_of, job_uri, render
+from aswired.sheets.frame import ShopFacts, frame_of, job_uri
 from aswired.sheets.pages import pages_of
-from aswired.site import manifest, pictures
-from aswired.site.manifest import JobEntry, Manifest
+from aswired.sheets.registry import CODES, MANUAL
+from aswired.sheets.templates import environment, render
+from aswired.site import manifest, manual, pictures
+from aswired.site.manifest import JobEntry, Manifest, ManualEntry
 from aswired.site.notes import notes_html, with_notes
 from aswired.site.publish import CutShort, SiteFolder
 from aswired.site.telling import within
@@ -102,8 +104,10 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
         if got.job is not None and not faults:
             made.append(folder.name)
             entries[folder.name] = bench.make_job(got.job, inputs)
+    help = ManualEntry()
     if not faults:
-        bench.make_shared(entries)
+        help = bench.make_manual(old.manual)
+        bench.make_shared(entries, help)
     tell(len(folders), len(folders), "")
     faults = list(dict.fromkeys(faults))  # one in shop.yml is met by every job
     if not faults and not bench.leaks:
@@ -112,7 +116,7 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
         gone, left = bench.take_back() if bench.leaks else ("", ())
         return Staged(tuple(faults), tuple(bench.leaks), bench.where_written(), gone=gone, left=left)
     notices = tuple(notice for entry in entries.values() for notice in entry.notices)
-    return Staged((), (), {}, notices, Manifest(mark, entries), old, tuple(made))
+    return Staged((), (), {}, notices, Manifest(mark, entries, help), old, tuple(made))
 
 
 def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
@@ -215,14 +219,33 @@ class _Bench:
             publish(file, Path(self.site.stage(uri)))
             self.site.staged(uri, file.sha256)
 
-    def make_shared(self, entries: Mapping[str, JobEntry]) -> None:
+    def make_manual(self, before: ManualEntry) -> ManualEntry:
+        """The manual, made again when the program changed or its pages do not lie there as they were left."""
+        if before.outputs and self.site.is_as_left(before.outputs):
+            self.site.keep(before.outputs)
+            return before
+        outputs = {
+            page.uri: render(self.env, page).encode()
+            for page in manual.pages(ShopFacts(self.order.edition, name=self.order.shop_name))
+        }
+        if not outputs:
+            return ManualEntry()
+        for uri, content in outputs.items():
+            self.put(uri, content)
+        names = {page.uri: page.title for page in manual.read()}
+        find = search.fragment(MANUAL.title, manual.entries(), outputs, names)
+        return ManualEntry({uri: self.site.stamps[uri] for uri in outputs}, find)
+
+    def make_shared(self, entries: Mapping[str, JobEntry], help: ManualEntry) -> None:
         """The pages above the jobs, the search index, the theme's files."""
         shop = ShopFacts(self.order.edition, {}, "", self.today, self.order.shop_name)
         summaries = [jobs.from_json(entry.summary) for entry in entries.values()]
         pages = (*jobs.pages(summaries, shop), *find.pages(shop), *codes.pages(shop))
         outputs = {page.uri: render(self.env, page).encode() for page in pages}
-        help = [search.fragment(codes.TITLE, search.code_entries(), outputs)] if shop.private else []
-        outputs[FIND_DATA] = search.script([*(entry.find for entry in entries.values()), *help]).encode()
+        found = [entry.find for entry in entries.values()]
+        if shop.private:
+            found += [help.find, search.fragment(CODES.title, search.code_entries(), outputs, {CODES.uri: "Help"})]
+        outputs[FIND_DATA] = search.script(found).encode()
         outputs.update({uri: path.read_bytes() for uri, path in assets(self.theme)})
         for uri, content in outputs.items():
             self.put(uri, content)

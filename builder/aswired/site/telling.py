@@ -93,18 +93,21 @@ def _leak_text(leaks: Sequence[Leak], written: Sequence[str]) -> str:
     )
 
 
-def leaks_text(number: int, gone: str, left: Sequence[str] = ()) -> str:
-    """How many private values were found, and what became of the edition that stood there before.
+def leaks_text(
+    leaks: Sequence[Leak], written: Mapping[str, Sequence[str]], gone: str, left: Sequence[str]
+) -> tuple[tuple[str, ...], str]:
+    """Each private value that was found; then their number, and what became of the edition that stood there before.
 
     `gone`: its folder, when it was taken away since it holds one of them; `left`: files of it that stay.
     """
-    said = f"{count(number, 'private value')} found in the owner's edition; nothing was written."
+    texts = leak_texts(leaks, written)
+    said = f"{count(len(texts), 'private value')} found in the owner's edition; nothing was written."
     if gone:
         said += f" The edition made before was taken away from {gone}: it holds such a value too."
     if left:
         why = "they were changed after it was built, or cannot be removed"
         said += f" These files of it stay, since {why}; look at them: {', '.join(left)}."
-    return said
+    return texts, said
 
 
 def left_text(shown: str, left: Sequence[str]) -> str:
@@ -141,8 +144,8 @@ def trouble_text(
     """All faults and their count, or all private values and theirs."""
     if faults:
         return "\n".join([*map(fault_text, faults), faults_text(faults)])
-    told = leak_texts(leaks, written)
-    return "\n".join([*told, leaks_text(len(told), gone, left)])
+    told, number = leaks_text(leaks, written, gone, left)
+    return "\n".join([*told, number])
 
 
 def faults_text(faults: Sequence[Fault], then: str = "nothing was written") -> str:

@@ -152,6 +152,13 @@ def is_unknown(text: str) -> bool:
     return text.strip().casefold() in UNKNOWN_WORDS
 
 
+def end_words(end: str) -> str:
+    """An end of a wire as a row writes it, in words where it has no name."""
+    if is_loose(end):
+        return "its loose end"
+    return "the end that was not traced" if is_unknown(end) else end
+
+
 _SIGNS = "-+−–±"  # the two longer dashes are what a word processor makes of a minus
 _SIGNS_IN_FRONT = re.compile(rf"[{_SIGNS}](?:\s*[{_SIGNS}])*\s*")
 

@@ -12,9 +12,7 @@ from aswired.car.asbuilt.freeze import freeze
 from aswired.car.asbuilt.lists import Rows, lists
 from aswired.car.asbuilt.order import Order, order
 from aswired.car.asbuilt.refusals import Refusals, spoken_of
-from aswired.car.changes import KINDS
-from aswired.car.changes.bridge import in_one_splice
-from aswired.car.changes.swap import cavities_in_use
+from aswired.car.changes import Kind, kind_of
 from aswired.car.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
 from aswired.car.loom import Loom, Mark, Refused, was_of
 from aswired.car.route import Route
@@ -22,8 +20,6 @@ from aswired.physics.lengths import total
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.schema import keys_of
-
-_BY_NAME = {kind.NAME: kind for kind in KINDS}
 
 
 def fold(
@@ -179,12 +175,13 @@ def _one(loom: Loom, row: Change, refused: Refusals) -> Outcome:
         return _not_judged(row, untested[0])
     before = loom.s.mark()
     loom.moved_with = ()
-    names = _wires_touched(row, loom)
+    kind = kind_of(row)
+    names = list(dict.fromkeys(filter(None, kind.touches(row, loom))))
     start = {name: loom.total(name) for name in names}
     pieces = len(loom.s.pieces)
     try:
-        _needs(row)
-        _BY_NAME[row.kind].apply(row, loom)
+        _needs(row, kind)
+        kind.apply(row, loom)
         _nothing_below_nothing(loom, before)
         loom.reclaim(row)
         loom.spares(row)
@@ -223,32 +220,11 @@ def _nothing_below_nothing(loom: Loom, before: Mark) -> None:
             )
 
 
-def _needs(row: Change) -> None:
-    for group in _BY_NAME[row.kind].NEEDS:
+def _needs(row: Change, kind: Kind) -> None:
+    for group in kind.needs:
         if not any(getattr(row, keys_of(Change)[key][0]) for key in group):
             wanted = " or ".join(f"'{key}:'" for key in group)
-            raise Refused(f"a row of kind {row.kind} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
-
-
-def _wires_touched(row: Change, loom: Loom) -> list[str]:
-    """Wires whose conductor the row may change, in the order written. verify and cover change none."""
-    if row.kind in ("verify", "cover"):
-        return []
-    found = dict.fromkeys(row.wire_names)
-    if row.kind == "swap":
-        found |= dict.fromkeys(name for names in cavities_in_use(loom, row.plug).values() for name in names)
-    if row.kind == "bridge" and not in_one_splice(row, loom):
-        return [row.wire or row.id]
-    if row.kind in ("join", "bridge"):
-        for written in row.ends:
-            wire, at, _ = written.partition(" at ")
-            stub = loom.s.nodes.get(written)
-            members = loom.members(written) if stub is not None else []
-            found.setdefault(wire if at else members[0].wire if members else "")
-    if row.onto:
-        found.setdefault(row.onto)
-    found.pop("", None)
-    return list(found)
+            raise Refused(f"a row of kind {kind.name} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
 
 
 def _account(loom: Loom, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:

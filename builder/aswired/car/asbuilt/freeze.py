@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime
 
 from aswired.car.asbuilt.remeasured import remeasured
+from aswired.car.changes import kind_of
 from aswired.car.harness import Joint, Node, RowResult, Stretch, View
 from aswired.car.loom import Loom, Run, close_names
 from aswired.physics.lengths import take_up
-from aswired.record import Change
 from aswired.text.diagnostics import Finding, Location, Severity
 
 
@@ -71,21 +71,9 @@ def _laid(loom: Loom, rows: tuple[RowResult, ...]) -> dict[str, tuple[str, ...]]
     found: dict[str, tuple[str, ...]] = {}
     for row in loom.job.changes:
         if row.id in counted and row is loom.job.change(row.id):
-            for end in filter(None, _put_into(row)):
+            for end in filter(None, kind_of(row).terminals(row)):
                 found[end] = (*found.get(end, ()), *row.wire_names)
     return found
-
-
-def _put_into(row: Change) -> tuple[str, ...]:
-    """The cavities and sides of fuses to which a row laid its wires; of an in-line fuse the side towards its feed."""
-    match row.kind:
-        case "add":
-            return row.from_, row.to
-        case "tap" | "terminate":
-            return row.to, row.into
-        case "protect" if row.tail is not None:
-            return (f"{row.fuse}.feed",)
-    return ()
 
 
 def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 
+from aswired.car.changes import kind_of
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change, Job
 
@@ -83,9 +84,7 @@ class Refusals:
         """Row -> what it brings into the car, each with the row's place in the file."""
         found: dict[str, list[tuple[int, str]]] = {}
         for place, row in enumerate(self._job.changes):
-            new = {"add": row.wire, "tap": row.wire, "bridge": row.wire, "swap": row.new_plug, "protect": row.fuse}
-            name = new.get(row.kind, "")
-            if name:
+            if name := kind_of(row).brings(row):
                 found.setdefault(row.id, []).append((place, name))
         return found
 

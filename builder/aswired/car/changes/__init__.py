@@ -1,8 +1,6 @@
-"""The kinds of change, one module each. A kind is a module with NAME, MEANS, KEYS, NEEDS and apply(row, loom)."""
+"""The kinds of change, one module each, and which of them a row is of."""
 
 from __future__ import annotations
-
-from typing import Protocol
 
 from aswired.car.changes import (
     add,
@@ -12,6 +10,7 @@ from aswired.car.changes import (
     extend,
     ground,
     join,
+    label,
     protect,
     remove,
     reroute,
@@ -21,29 +20,21 @@ from aswired.car.changes import (
     terminate,
     verify,
 )
-from aswired.car.loom import Loom
+from aswired.car.changes.kind import Kind, Said
 from aswired.record import Change
 
+__all__ = ["BY_NAME", "KINDS", "Kind", "Said", "kind_of"]
 
-class Kind(Protocol):
-    """What a module must offer to be a kind of change."""
-
-    @property
-    def NAME(self) -> str: ...  # as written behind `kind:`
-
-    @property
-    def MEANS(self) -> str: ...  # one line for people
-
-    @property
-    def KEYS(self) -> tuple[str, ...]: ...  # keys that a row of this kind may have beside the common ones
-
-    @property
-    def NEEDS(self) -> tuple[tuple[str, ...], ...]: ...  # groups of keys; one of each group must be written
-
-    def apply(self, row: Change, loom: Loom) -> None:
-        """Do to the loom what the row says, or raise loom.Refused."""
-
-
-KINDS: tuple[Kind, ...] = (
-    remove, cap, extend, shorten, join, tap, ground, terminate, swap, reroute, protect, bridge, cover, add, verify,
+KINDS: tuple[Kind, ...] = tuple(
+    module.KIND
+    for module in (
+        remove, cap, extend, shorten, join, tap, ground, terminate, swap, reroute, protect, bridge, cover, add, verify,
+        label,
+    )
 )  # fmt: skip
+BY_NAME = {kind.name: kind for kind in KINDS}
+
+
+def kind_of(row: Change) -> Kind:
+    """The kind of a row of a job, which has passed the reading of the file."""
+    return BY_NAME[row.kind]

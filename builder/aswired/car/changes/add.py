@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, named_wires, no_name, wires_of
 from aswired.car.changes.measure import BY_ROUTE, UNSAID, along_route, cut_piece
 from aswired.car.harness import NodeKind, WireState
 from aswired.car.loom import Loom, Refused, Run
 from aswired.physics import lengths
 from aswired.physics.figure import Input
 from aswired.record import Change
-
-NAME = "add"
-MEANS = "a new lead between two ends"
-KEYS = (
-    "wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
-    "where", "insulation", "conductor", "terminal fixed", "special", "protects",
-)  # fmt: skip
-NEEDS = (("wire",), ("from",), ("to",))
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -84,7 +78,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
 
 def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, Input]:
     """What the lead must have between its ends: as measured in the car, else by the route. [mm]"""
-    if row.lead_measured:
+    if row.reach_is_cut:
         name = "reach in the car (the row's reach is its cut: the lead itself was measured)"
         return None, loom.house.said(name, row, "reach", None)
     if row.reach:
@@ -108,3 +102,29 @@ def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = Fals
     del loom.s.nodes[node]
     loom.joint(row, name, (stub.wire, row.wire), where=row.where)
     return name
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.special:
+        yield Said("special", "declared", row.special)
+    if row.protects:
+        yield Said("protects", "protects", ", ".join(row.protects))
+
+
+def _heading(row: Change) -> str:
+    ends = (f" from {row.from_}" if row.from_ else "", f" to {row.to}" if row.to else "")
+    return f"New wire {wires_of(row)}{''.join(ends)}"
+
+
+KIND = Kind(
+    name="add",
+    means="a new lead between two ends",
+    keys=("wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
+        "where", "insulation", "conductor", "terminal fixed", "special", "protects"),
+    needs=(("wire",), ("from",), ("to",)), apply=apply, touches=named_wires,
+    brings=its_wire, lead=lambda row: (row.from_, row.to), moves_to=no_name, terminals=lambda row: (row.from_, row.to),
+    alters="wire", does="", cuts=False, joints=False, grounds=False,
+    turn=12, visit="", concerns="ends",
+    heading=_heading,
+    lengths={}, facts=_facts, ticks=done_and_tested("laid"),
+)  # fmt: skip

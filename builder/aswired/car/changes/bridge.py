@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from aswired.car.changes import join
 from aswired.car.changes.add import join_on, lay_lead
+from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, no_name
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
-
-NAME = "bridge"
-MEANS = "an interlock bridged by a jumper or one splice: who decided it, what keeps people safe instead"
-KEYS = (
-    "ends", "interlock", "decided by", "instead", "wire", "piece", "reach", "cut", "slack", "joint", "overlap",
-    "cover", "terminal", "where", "insulation", "conductor", "terminal fixed",
-)  # fmt: skip
-NEEDS = (("ends",),)
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -50,3 +44,37 @@ def in_one_splice(row: Change, loom: Loom) -> bool:
 def _is_cut(loom: Loom, written: str) -> bool:
     found = loom.find(written)
     return found is not None and loom.s.nodes[found].kind is NodeKind.STUB
+
+
+def _touches(row: Change, loom: Loom) -> Iterable[str]:
+    return join.touches(row, loom) if in_one_splice(row, loom) else (row.wire or row.id,)
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.interlock:
+        yield Said("interlock", "interlock", row.interlock)
+    yield Said("decided by", "decided by", row.decided_by or "not recorded")
+    yield Said("instead", "in its place", row.instead or "not recorded")
+    if row.warning:
+        yield Said("warning", "warning", row.warning)
+    if row.piece is not None and not row.wire:
+        yield Said("piece", "jumper", row.piece)
+
+
+def _heading(row: Change) -> str:
+    interlock = row.interlock if row.interlock not in ("", "other") else "an interlock"
+    return f"Bridge of {interlock}: {' with '.join(row.ends) or row.wire}"
+
+
+KIND = Kind(
+    name="bridge",
+    means="an interlock bridged by a jumper or one splice: who decided it, what keeps people safe instead",
+    keys=("ends", "interlock", "decided by", "instead", "wire", "piece", "reach", "cut", "slack", "joint",
+        "overlap", "cover", "terminal", "where", "insulation", "conductor", "terminal fixed"),
+    needs=(("ends",),), apply=apply, touches=_touches,
+    brings=its_wire, lead=lambda row: tuple(row.ends), moves_to=no_name, terminals=lambda row: tuple(row.ends),
+    alters="wire", does="", cuts=False, joints=False, grounds=False,
+    turn=10, visit="", concerns="parts",
+    heading=_heading,
+    lengths={"reach": "reach of the jumper"}, facts=_facts, ticks=done_and_tested("fitted"),
+)  # fmt: skip

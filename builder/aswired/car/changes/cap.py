@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, Said, at_end, named_wires, no_ends, no_name, wires_of
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
 from aswired.text.units import Length
 from aswired.text.written import Cover, Fate
-
-NAME = "cap"
-MEANS = "a stub sealed off; the far part's fate is said or unknown"
-KEYS = ("wire", "was", "end", "stub", "cover", "far", "where")
-NEEDS = (("wire",), ("end",))
-
 
 UNSAID = Fate("unknown", "unknown", None)  # M7: the far part's fate is said, or unknown
 
@@ -59,3 +55,23 @@ def _fate(cover: Cover | None, stub: Length | None) -> Fate:
         return Fate("capped, cover not recorded", "capped", stub)
     word = "uncapped" if cover.bare else "taped" if cover.tape else "capped"
     return Fate(f"{word}: {cover.text}", word, stub)
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.cover is not None:
+        yield Said("cover", "covered with", row.cover.text, in_step=False)
+    if row.far is not None:
+        yield Said("far", "the rest of the wire", row.far)
+
+
+KIND = Kind(
+    name="cap",
+    means="a stub sealed off; the far part's fate is said or unknown",
+    keys=("wire", "was", "end", "stub", "cover", "far", "where"),
+    needs=(("wire",), ("end",)), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="dead", does="cut", cuts=True, joints=False, grounds=False,
+    turn=2, visit="", concerns="ends",
+    heading=lambda row: f"Stub of {wires_of(row)}{at_end(row)}",
+    lengths={}, facts=_facts, ticks=lambda row, jointed: ("cut", "sealed"),
+)  # fmt: skip

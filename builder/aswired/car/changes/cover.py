@@ -2,14 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from aswired.car.changes.kind import Kind, Said, no_ends, no_name, touches_nothing
 from aswired.car.loom import Loom
 from aswired.record import Change
-
-NAME = "cover"
-MEANS = "a run of the bundle wrapped, taped or put into conduit"
-KEYS = ("from", "to", "cover", "over")
-NEEDS = (("cover",),)
 
 
 def apply(row: Change, loom: Loom) -> None:
     """Nothing electrical changes; the row is read where wraps are shown and checked."""
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.cover is not None:
+        yield Said("cover", "covered with", row.cover.text, in_step=False)
+    if row.from_:
+        yield Said("from", "wrap", f"from {row.from_}" + (f" to {row.to}" if row.to else ""))
+
+
+KIND = Kind(
+    name="cover",
+    means="a run of the bundle wrapped, taped or put into conduit",
+    keys=("from", "to", "cover", "over"),
+    needs=(("cover",),), apply=apply, touches=touches_nothing,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="nothing", does="", cuts=False, joints=False, grounds=False,
+    turn=12, visit="Wraps and conduit", concerns="wires",
+    heading=lambda row: f"Cover over {', '.join(row.over)}",
+    lengths={}, facts=_facts, ticks=lambda row, jointed: ("wrapped",),
+)  # fmt: skip

@@ -4,20 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, at_end, done_and_tested, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused, Run
 from aswired.physics import lengths
 from aswired.record import Change
 from aswired.text.units import Length
-
-NAME = "extend"
-MEANS = "a wire made longer: cut once, a piece let in, two splices"
-KEYS = (
-    "wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap",
-    "joint", "cover", "piece", "cut", "where", "insulation", "conductor", "shield", "untwisted",
-)  # fmt: skip
-NEEDS = (("wire", "wires"),)
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -136,3 +129,17 @@ def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"
     other = loom.far_end(wire, node)
     return loom.made_at(row, wire, node), loom.made_at(row, wire, other)
+
+
+KIND = Kind(
+    name="extend",
+    means="a wire made longer: cut once, a piece let in, two splices",
+    keys=("wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap",
+        "joint", "cover", "piece", "cut", "where", "insulation", "conductor", "shield", "untwisted"),
+    needs=(("wire", "wires"),), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="wire", does="made longer by ordinary wire", cuts=False, joints=True, grounds=False,
+    turn=6, visit="", concerns="wires",
+    heading=lambda row: f"Extension of {wires_of(row)}{at_end(row)}",
+    lengths={}, facts=no_facts, ticks=done_and_tested("cut"),
+)  # fmt: skip

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from aswired.car.changes.kind import (
+    MOVED_LENGTHS,
+    Kind,
+    moved_and_tested,
+    named_wires,
+    no_ends,
+    no_facts,
+    no_name,
+    wires_of,
+)
 from aswired.car.changes.move import behind, move_end
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
-
-NAME = "ground"
-MEANS = "one end of a wire moved to a ground point, with a piece let in or as it is"
-KEYS = (
-    "wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
-    "cover", "piece", "cut", "ring", "where", "insulation", "conductor", "terminal fixed",
-)  # fmt: skip
-NEEDS = (("wire", "wires"), ("to",))
+from aswired.text.units import is_loose, is_unknown
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -32,3 +35,26 @@ def apply(row: Change, loom: Loom) -> None:
         loom.put_ring(row, to, wire)
         moved.update(dict.fromkeys(behind(loom, wire, to)))
     loom.moved_with = tuple(moved)
+
+
+def _from(end: str) -> str:
+    """How the end of a wire left where it was, which the row may not know."""
+    if is_loose(end):
+        return ", cut off before, brought"
+    if is_unknown(end):
+        return " moved from where it was, which was not traced,"
+    return f" moved from {end}" if end else " moved"
+
+
+KIND = Kind(
+    name="ground",
+    means="one end of a wire moved to a ground point, with a piece let in or as it is",
+    keys=("wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
+        "cover", "piece", "cut", "ring", "where", "insulation", "conductor", "terminal fixed"),
+    needs=(("wire", "wires"), ("to",)), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=lambda row: row.to, terminals=lambda row: (row.to,),
+    alters="wire", does="", cuts=False, joints=False, grounds=True,
+    turn=11, visit="", concerns="ends",
+    heading=lambda row: f"Ground of {wires_of(row)}{_from(row.end)}" + (f" to {row.to}" if row.to else ""),
+    lengths=MOVED_LENGTHS, facts=no_facts, ticks=moved_and_tested,
+)  # fmt: skip

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from aswired.car.changes.kind import Kind, done_and_tested, no_ends, no_facts, no_name, wires_of
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
-
-NAME = "join"
-MEANS = "ends of several wires brought together in one splice"
-KEYS = (
-    "ends", "joint", "overlap", "cover", "where", "shield",
-)  # fmt: skip
-NEEDS = (("ends",),)
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -49,3 +45,24 @@ def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
         )
     number, run = next(iter(loom.s.runs.at(found).items()))
     return number, found, run.wire
+
+
+def touches(row: Change, loom: Loom) -> Iterator[str]:
+    """The wires whose ends are named."""
+    for written in row.ends:
+        wire, at, _ = written.partition(" at ")
+        members = loom.members(written) if written in loom.s.nodes else []
+        yield wire if at else members[0].wire if members else ""
+
+
+KIND = Kind(
+    name="join",
+    means="ends of several wires brought together in one splice",
+    keys=("ends", "joint", "overlap", "cover", "where", "shield"),
+    needs=(("ends",),), apply=apply, touches=touches,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="wire", does="spliced", cuts=False, joints=True, grounds=False,
+    turn=7, visit="", concerns="ends",
+    heading=lambda row: f"Splice of {' with '.join(row.ends) or wires_of(row)}",
+    lengths={}, facts=no_facts, ticks=done_and_tested("joined"),
+)  # fmt: skip

@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, Said, at_end, done_and_tested, named_wires, no_ends, no_name
 from aswired.car.changes.move import move_end
 from aswired.car.harness import NodeKind, RelayState
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
-from aswired.text.units import is_named
-
-NAME = "protect"
-MEANS = "a fuse or relay assigned: rating, what feeds it, spare; a wire moved to it, or a fuse let into a wire"
-KEYS = (
-    "fuse", "relay", "rating", "fed", "feeds", "use", "wire", "was", "end", "tail", "where", "terminal",
-    "terminal fixed",
-)  # fmt: skip
-NEEDS = (("fuse", "relay"),)
+from aswired.text.units import end_words, is_named
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -156,3 +150,40 @@ def _takes(loom: Loom, name: str) -> bool:
         or loom.s.nodes[name].kind in (NodeKind.FUSE_FEED, NodeKind.GROUND)
         or (module is not None and cavity in module.ground)
     )
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.tail is not None:
+        yield Said("tail", "along the wire to the fuse", row.tail)
+        yield Said("end", "measured from", end_words(row.end))
+    rating = row.rating.text if row.rating is not None else ""
+    said = (
+        ("rating", "rating", rating),
+        ("fed", "live", row.fed),
+        ("feeds", "feeds", row.feeds),
+        ("use", "use", row.use),
+    )
+    yield from (Said(key, words, value) for key, words, value in said if value)
+
+
+def _heading(row: Change) -> str:
+    if row.relay:
+        return f"Relay {row.relay} assigned"
+    if not row.wire:
+        return f"Fuse {row.fuse} {'left spare' if row.use == 'spare' else 'assigned'}"
+    return f"Fuse {row.fuse} let into {row.wire}" if row.tail else f"{row.wire}{at_end(row)} moved to fuse {row.fuse}"
+
+
+KIND = Kind(
+    name="protect",
+    means="a fuse or relay assigned: rating, what feeds it, spare; a wire moved to it, or a fuse let into a wire",
+    keys=("fuse", "relay", "rating", "fed", "feeds", "use", "wire", "was", "end", "tail", "where", "terminal",
+        "terminal fixed"),
+    needs=(("fuse", "relay"),), apply=apply, touches=named_wires,
+    brings=lambda row: row.fuse, lead=no_ends, moves_to=no_name,
+    terminals=lambda row: (row.fuse, f"{row.fuse}.feed") if row.wire else (),
+    alters="wire", does="", cuts=False, joints=False, grounds=False,
+    turn=9, visit="", concerns="parts",
+    heading=_heading,
+    lengths={}, facts=_facts, ticks=done_and_tested("fitted"),
+)  # fmt: skip

@@ -4,15 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused, Run
 from aswired.record import Change
 from aswired.text.written import Fate
-
-NAME = "remove"
-MEANS = "a wire taken out; how each end was left"
-KEYS = ("wire", "wires", "was", "ends")
-NEEDS = (("wire", "wires"),)
 
 STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub hanging
 
@@ -63,3 +59,21 @@ def _hangs(loom: Loom, node: str, fate: Fate | None) -> bool:
         node in loom.job.grounds and loom.job.grounds[node].gone
     )
     return not gone and loom.s.nodes[node].kind is not NodeKind.UNKNOWN
+
+
+def _ticks(row: Change, jointed: bool) -> tuple[str, ...]:
+    fates = (fate for wire in row.wire_names for fate in row.fates_of(wire).values())
+    return ("taken out", "sealed") if any(fate.word not in ("gone", "pulled") for fate in fates) else ("taken out",)
+
+
+KIND = Kind(
+    name="remove",
+    means="a wire taken out; how each end was left",
+    keys=("wire", "wires", "was", "ends"),
+    needs=(("wire", "wires"),), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="gone", does="", cuts=True, joints=False, grounds=False,
+    turn=1, visit="", concerns="ends",
+    heading=lambda row: f"Removal of {wires_of(row)}",
+    lengths={}, facts=no_facts, ticks=_ticks,
+)  # fmt: skip

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, Said, done_and_tested, named_wires, no_ends, no_name, wires_of
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
-
-NAME = "reroute"
-MEANS = "wires led another way through the car; the conductor is not changed"
-KEYS = ("wire", "wires", "was", "by", "from", "to")
-NEEDS = (("wire", "wires"), ("by",))
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -42,3 +39,22 @@ def _leads_there(row: Change, loom: Loom, wire: str) -> None:
             "by",
             about=(*ends, wire),
         )
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    ends = (f"from {row.from_}" if row.from_ else "", f"to {row.to}" if row.to else "")
+    if any(ends):
+        yield Said("from", "rerouted", " ".join(filter(None, ends)))
+
+
+KIND = Kind(
+    name="reroute",
+    means="wires led another way through the car; the conductor is not changed",
+    keys=("wire", "wires", "was", "by", "from", "to"),
+    needs=(("wire", "wires"), ("by",)), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
+    alters="way", does="", cuts=False, joints=False, grounds=False,
+    turn=4, visit="", concerns="wires",
+    heading=lambda row: f"Rerouting of {wires_of(row)} by {', '.join(row.by)}",
+    lengths={}, facts=_facts, ticks=done_and_tested("laid"),
+)  # fmt: skip

@@ -5,19 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from aswired.car.changes.extend import check_place, the_end
+from aswired.car.changes.kind import Kind, at_end, done_and_tested, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.changes.measure import written_halves
 from aswired.car.loom import Loom, Refused, Run
 from aswired.physics import lengths
 from aswired.physics.figure import Figure, Input, lacking
 from aswired.record import Change
-
-NAME = "shorten"
-MEANS = "a wire made shorter: conductor taken out, one splice or a new terminal"
-KEYS = (
-    "wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger",
-    "slack", "overlap", "joint", "cover", "terminal", "where", "terminal fixed", "shield", "untwisted",
-)  # fmt: skip
-NEEDS = (("wire", "wires"),)
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -130,3 +123,18 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
             f"{round(out)} mm cannot be taken out of a stretch of {round(run.reach_mm)} mm", "Measure again", "take out"
         )
     return out
+
+
+KIND = Kind(
+    name="shorten",
+    means="a wire made shorter: conductor taken out, one splice or a new terminal",
+    keys=("wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger",
+        "slack", "overlap", "joint", "cover", "terminal", "where", "terminal fixed", "shield", "untwisted"),
+    needs=(("wire", "wires"),), apply=apply, touches=named_wires,
+    brings=no_name, lead=no_ends, moves_to=no_name,
+    terminals=lambda row: (row.end, f"{row.plug}.") if row.terminal else (),
+    alters="wire", does="made shorter", cuts=True, joints=True, grounds=False,
+    turn=5, visit="", concerns="wires",
+    heading=lambda row: f"Shortening of {wires_of(row)}{at_end(row)}",
+    lengths={}, facts=no_facts, ticks=done_and_tested("cut"),
+)  # fmt: skip

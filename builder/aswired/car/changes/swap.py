@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from aswired.car.changes.kind import Kind, Said, done_and_tested, no_ends, no_name
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Loom, Refused, Run
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import is_unknown
-
-NAME = "swap"
-MEANS = "a connector replaced: the cavity each wire moves to, and the side both numberings are seen from"
-KEYS = ("plug", "new plug", "cavities", "seen from", "terminal", "terminal fixed", "where")
-NEEDS = (("plug",), ("new plug",), ("cavities",))
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -109,3 +106,28 @@ def _reseated(row: Change, loom: Loom, run: Run, old: str, new: str) -> Run:
     if row.terminal:
         return run.moved(old, new).with_barrel(new, loom.house.strip_mm)
     return replace(run, a=new if run.a == old else run.a, b=new if run.b == old else run.b)
+
+
+def _touches(row: Change, loom: Loom) -> Iterator[str]:
+    return (name for names in cavities_in_use(loom, row.plug).values() for name in names)
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.cavities:
+        moves = ", ".join(f"{old} to {new}" for old, new in row.cavities.items())
+        yield Said("cavities", f"cavities of {row.plug} to {row.new_plug}", moves)
+        yield Said("seen from", "numbers seen from", row.seen_from or "not recorded")
+
+
+KIND = Kind(
+    name="swap",
+    means="a connector replaced: the cavity each wire moves to, and the side both numberings are seen from",
+    keys=("plug", "new plug", "cavities", "seen from", "terminal", "terminal fixed", "where"),
+    needs=(("plug",), ("new plug",), ("cavities",)), apply=apply, touches=_touches,
+    brings=lambda row: row.new_plug, lead=no_ends, moves_to=no_name,
+    terminals=lambda row: tuple(f"{row.new_plug}.{new}" for new in row.cavities.values()) if row.terminal else (),
+    alters="wire", does="", cuts=False, joints=False, grounds=False,
+    turn=3, visit="", concerns="parts",
+    heading=lambda row: f"Connector {row.plug} replaced by {row.new_plug}",
+    lengths={}, facts=_facts, ticks=done_and_tested("swapped"),
+)  # fmt: skip

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from aswired.car.changes.add import lay_lead
+from aswired.car.changes.kind import Kind, Said, at_end, done_and_tested, its_wire, no_name, wires_of
 from aswired.car.loom import Loom, Refused
 from aswired.record import Change
-
-NAME = "tap"
-MEANS = "a wire joined onto one that is not cut"
-KEYS = (
-    "wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap",
-    "joint", "cover", "terminal", "ring", "insulation", "conductor", "terminal fixed",
-)  # fmt: skip
-NEEDS = (("wire",), ("onto",))
 
 
 def apply(row: Change, loom: Loom) -> None:
@@ -88,3 +82,26 @@ def _move_onto(row: Change, loom: Loom) -> None:
     loom.s.runs[number] = loom.s.runs[number].moved(node, row.id)
     loom.detach(node, row.wire, row.id)
     loom.touched(row.wire, row.id)
+
+
+def _facts(row: Change) -> Iterator[Said]:
+    if row.from_:
+        yield Said("from", "measured from", row.from_)
+
+
+def _heading(row: Change) -> str:
+    return f"Tap of {wires_of(row)}{at_end(row)}" + (f" onto {row.onto}" if row.onto else "")
+
+
+KIND = Kind(
+    name="tap",
+    means="a wire joined onto one that is not cut",
+    keys=("wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap",
+        "joint", "cover", "terminal", "ring", "insulation", "conductor", "terminal fixed"),
+    needs=(("wire",), ("onto",)), apply=apply, touches=lambda row, loom: (row.wire, row.onto),
+    brings=its_wire, lead=lambda row: (f"tap {row.id}", row.to), moves_to=no_name, terminals=lambda row: (row.to,),
+    alters="wire", does="tapped", cuts=False, joints=True, grounds=False,
+    turn=8, visit="", concerns="ends",
+    heading=_heading,
+    lengths={"tail": "along the wire to the tap"}, facts=_facts, ticks=done_and_tested("joined"),
+)  # fmt: skip

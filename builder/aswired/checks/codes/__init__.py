@@ -1,4 +1,4 @@
-"""Every code that a run can tell, with one help text each: the command, the site and README say the same words.
+"""Every code that a run can tell, with one help text each: the command, the site and the manual say the same.
 
 One module a subject; a finding or a fault whose code is not here fails a test.
 """

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from aswired.figures.worked import Placed
+from aswired.figures.places import Placed
 from aswired.record import Leg
 from aswired.sheets.drawings.spread import spread
 from aswired.text.units import MM_PER_INCH, show_length, thousands
