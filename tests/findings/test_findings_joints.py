@@ -134,6 +134,9 @@ def test_without_a_route_joints_are_measured_from_the_plug_they_share(
     ("adhesive sleeve 34.4 mm", "dry", "SPL06", "warning",
      "the sleeve on C1 is 34 mm; overlap and 25 mm make 35 mm", "Take a longer sleeve"),
     ("adhesive sleeve 34.5 mm", "dry", "", "", "", ""),
+    ("Adhesive Sleeve 34.4 mm", "dry", "SPL06", "warning",
+     "the sleeve on C1 is 34 mm; overlap and 25 mm make 35 mm", "Take a longer sleeve"),
+    ("Adhesive Sleeve 34.5 mm", "dry", "", "", "", ""),
     ("adhesive sleeve 30 mm", "wet", "SPL06", "warning",
      "the sleeve on C1 is 30 mm; overlap and 25 mm make 35 mm", "Take a longer sleeve"),
     ("cloth tape 20 mm", "dry", "", "", "", ""),  # tape is wound as long as it has to be

@@ -2,14 +2,20 @@
 
 Every problem and mend is turned round, each letter changed, at the moment it is made, and so is the reason of a path
 that is not whole. What is found, its rank, entry and line, what is not examined, every figure and both verdicts stay.
+
+What a figure lacks, what its inputs rest on and what covers a joint are turned round too, between brackets: turned back
+on the finished pages, these are the pages of plain words.
 """
 
 from __future__ import annotations
 
 import datetime
+import html
 import inspect
+import re
 from collections import Counter
 from collections.abc import Callable, Mapping
+from difflib import unified_diff
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -20,13 +26,22 @@ from aswired.car.loom import Refused
 from aswired.car.trace import Path as Way
 from aswired.figures.worked import Worked
 from aswired.files import read_job
+from aswired.network.copper import Part
+from aswired.physics.figure import Input, Missing
+from aswired.sheets import notes
+from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.pages import pages_of
+from aswired.sheets.text import source_text
+from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Fault, Finding, NotExamined
+from aswired.text.written import Cover
 from aswired.work import work_out
 from tests.faulty import flatbed, taken_over, trail_truck
 from tests.faulty.edits import mistaken
 from tests.findings.jobs import DAY, Case
 from tests.findings.test_findings_each_code import CASES
 
+JOBS = Path(__file__).parents[2] / "jobs"
 WORDS = {Finding: ("problem", "mend"), Fault: ("problem", "mend"), NotExamined: ("what",), Way: ("why",)}
 MESSAGES: dict[type, tuple[str, ...]] = {**WORDS, Refused: ("problem", "mend")}
 
@@ -44,24 +59,26 @@ def scrambled(text: str) -> str:
 def scramble(monkeypatch: pytest.MonkeyPatch) -> Callable[[], None]:
     """From the call on, every message is made of scrambled words."""
 
-    def patch(made: type, fields: tuple[str, ...]) -> None:
-        plain: Any = made.__init__  # type: ignore[misc]
-        signature = inspect.signature(plain)
-
-        def init(self: object, *args: Any, **kwargs: Any) -> None:
-            bound = signature.bind(self, *args, **kwargs)
-            for name in fields:
-                if isinstance(bound.arguments.get(name), str):
-                    bound.arguments[name] = scrambled(bound.arguments[name])
-            plain(*bound.args, **bound.kwargs)
-
-        monkeypatch.setattr(made, "__init__", init)
-
     def begin() -> None:
         for made, fields in MESSAGES.items():
-            patch(made, fields)
+            change(monkeypatch, made, fields, scrambled)
 
     return begin
+
+
+def change(monkeypatch: pytest.MonkeyPatch, made: type, fields: tuple[str, ...], how: Callable[[str], str]) -> None:
+    """From now on, these fields of what is made have other words."""
+    plain: Any = made.__init__  # type: ignore[misc]
+    signature = inspect.signature(plain)
+
+    def init(self: object, *args: Any, **kwargs: Any) -> None:
+        bound = signature.bind(self, *args, **kwargs)
+        for name in fields:
+            if isinstance(bound.arguments.get(name), str):
+                bound.arguments[name] = how(bound.arguments[name])
+        plain(*bound.args, **bound.kwargs)
+
+    monkeypatch.setattr(made, "__init__", init)
 
 
 def found(worked: Worked) -> tuple[object, ...]:
@@ -103,3 +120,51 @@ def test_every_mistake_in_the_demo_cars_is_found_whatever_the_words(
     twin: ModuleType, tmp_path: Path, scramble: Callable[[], None]
 ) -> None:
     assert held_to(mistaken(twin.SLUG, twin.EDITS, tmp_path), scramble, DAY, {}) > 100
+
+
+PARTS: dict[type, tuple[str, ...]] = {
+    Missing: ("what", "part", "state", "why", "write"),
+    Input: ("line", "times", "carries"),
+    Part: ("source", "times"),
+    Cover: ("text",),
+}
+
+
+def turned(text: str) -> str:
+    """
+    >>> turned("length"), turned_back(f"the {turned('length')} of {turned(turned('W1'))}")
+    ('⟦htgnel⟧', 'the length of W1')
+    """
+    back = text[::-1].translate(str.maketrans("⟦⟧", "⟧⟦"))
+    return f"⟦{back}⟧" if text else ""
+
+
+def turned_back(page: str) -> str:
+    """A page with all that stands between brackets turned back, the innermost first."""
+    while "⟦" in page:
+        page = re.sub("⟦([^⟦⟧]*)⟧", lambda found: found[1][::-1], page)
+    return page
+
+
+@pytest.mark.parametrize("slug", ["taken-over", "flatbed", pytest.param("trail-truck", marks=pytest.mark.slow)])
+def test_every_page_has_the_same_rows_whatever_the_words(slug: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Large letters and signs of units are made at the end, of the words as they are then."""
+    monkeypatch.setattr(notes, "SHORT", 0)  # how long a note is decides whether it is printed twice
+
+    def once() -> dict[str, str]:
+        read = read_job(JOBS / slug)
+        assert read.job is not None
+        frame = frame_of(work_out(read.job, DAY, {}), ShopFacts("shop"))
+        pages = {page.uri: render(environment(theme_dir()), page) for page in pages_of(frame)}
+        return {uri: source_text(turned_back(html.unescape(page))).casefold() for uri, page in pages.items()}
+
+    plain = once()
+    for made, fields in PARTS.items():
+        change(monkeypatch, made, fields, turned)
+    again = once()
+    assert {uri: unlike(page, again[uri]) for uri, page in plain.items() if page != again[uri]} == {}
+
+
+def unlike(one: str, other: str) -> list[str]:
+    """The lines of two pages that are not the same, a few of them."""
+    return list(unified_diff(one.splitlines(), other.splitlines(), n=0, lineterm=""))[:6]

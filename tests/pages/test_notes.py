@@ -13,15 +13,21 @@ from aswired.files import read_job
 from aswired.sheets.circuits import circuit_sheet
 from aswired.sheets.notes import Notes, PartRow, notes_of
 from aswired.sheets.tests import circuit_tests
-from aswired.sheets.text import FigureText, InputText
+from aswired.sheets.text import FigureText, InputText, Printed
 from aswired.work import work_out
 
 JOBS = Path(__file__).parents[2] / "jobs"
 
 
 def figure(key: str, *inputs: tuple[str, str, str], value: str = "1.00 V", rule: str = "sum") -> FigureText:
-    told = tuple(InputText(name, text, source, "mohm" if text.endswith("mΩ") else "") for name, text, source in inputs)
-    return FigureText(key, key, value, True, rule, "U = sum", told, "", "")
+    told = tuple(made(*given) for given in inputs)
+    return FigureText(key, key, Printed(value, key), True, rule, "U = sum", told, "", "")
+
+
+def made(name: str, text: str, source: str) -> InputText:
+    way, _, carries = source.partition("; carries ")
+    origin, _, times = way.partition(" × ")
+    return InputText(name, text, source, "mohm" if text.endswith("mΩ") else "", origin, times, carries)
 
 
 WIRE = "1 mm² (a table; read) 18.50 mΩ/m at 20 °C × 1000 mm"

@@ -13,13 +13,15 @@ class Step:
     """One thing on a path, in the direction the current runs.
 
     `kind` is one of: source, fuse, switch, node, stretch, cable, load, ground, module, end. `stretch` is set for a
-    stretch, `node` for what sits between stretches; `name` is what is written beside it.
+    stretch, `node` for what sits between stretches; `name` is what is written beside it. `fuse` is the fuse at which
+    a feed begins whose own way from the battery is not recorded.
     """
 
     kind: str
     name: str
     node: Node | None = None
     stretch: Stretch | None = None
+    fuse: str = ""
 
 
 @dataclass(frozen=True)

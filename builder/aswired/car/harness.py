@@ -226,6 +226,19 @@ class RelayState:
     use: str = "in use"
 
 
+_UNTRACED = "unknown "
+
+
+def untraced_end(wire: str) -> str:
+    """The name of the node in which a wire ends that nobody followed so far."""
+    return _UNTRACED + wire
+
+
+def is_untraced(node: str) -> bool:
+    """Whether a node is such an end."""
+    return node.startswith(_UNTRACED)
+
+
 @dataclass(frozen=True)
 class View:
     """The harness in one view. `name` is donor, now, handed over or plan; `day` is the date it is true for."""

@@ -139,7 +139,7 @@ class Net:
         part, _, cavity = name.partition(".")
         links = self.links.get(name, [])
         if node.kind is NodeKind.UNKNOWN:
-            return f"where {name.removeprefix('unknown ').split()[0]} ends is not known"
+            return f"where {self.view.at_node[name][0].wire} ends is not known"
         if node.kind is NodeKind.SPLICE:
             declared = self.job.splices.get(name)
             if declared is not None and not declared.all_members_known:
@@ -287,7 +287,7 @@ def _feed(net: Net, reach: Reach, load: Load) -> Path:
     if source in net.view.fuses:
         fed = net.view.fuses[source].facts.fed or "unknown"
         steps.insert(0, Step("fuse", source, net.node(source)))
-        steps.insert(0, Step("source", f"feed of {source}: {fed}"))
+        steps.insert(0, Step("source", f"feed of {source}: {fed}", fuse=source))
     elif source == "battery+":
         steps[:1] = [Step("source", "battery+", net.node(source))]  # no step yet where the load sits on the post itself
     else:

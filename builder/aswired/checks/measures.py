@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
+from aswired.car.changes.measure import OTHER_STATEMENT
 from aswired.car.harness import CutPiece
 from aswired.checks.lists import listed
 from aswired.figures.worked import Worked
@@ -35,7 +36,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
                 "Measure the piece and the gap again",
             )
         for term in piece.computed.inputs:
-            if term.name.startswith("other statement"):
+            if term.name == OTHER_STATEMENT:
                 yield Finding(
                     "LEN01",
                     Severity.WARNING,

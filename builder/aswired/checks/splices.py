@@ -105,7 +105,7 @@ def _cover(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
             "Seal it before the battery goes on",
         )
         return
-    if joint.cover.length_mm is not None and joint.overlap_mm is not None and "sleeve" in joint.cover.text:
+    if joint.cover.length_mm is not None and joint.overlap_mm is not None and joint.cover.sleeve:
         over_mm = facts.job.held_to["sleeve over overlap"].value
         wanted = joint.overlap_mm + over_mm
         if joint.cover.length_mm < wanted - 0.5:
@@ -166,7 +166,7 @@ def _conduit_end(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding
     if here is None or joint.cover is None or joint.cover.length_mm is None:
         return
     for wrap in facts.rows_of(facts.plan):
-        if not kind_of(wrap).wraps or wrap.cover is None or "conduit" not in wrap.cover.text.casefold():
+        if not kind_of(wrap).wraps or wrap.cover is None or not wrap.cover.conduit:
             continue
         for end in (wrap.from_, wrap.to):
             mouth = facts.route.of_end(end) if end else None

@@ -18,6 +18,7 @@ from rich.text import Text
 
 from aswired.cli.asking import parser
 from aswired.files import check_job_names, find_jobs, read_job, read_shop
+from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.record.limits import Limit, in_force
 from aswired.site.telling import (
@@ -101,6 +102,15 @@ def check(asked: argparse.Namespace) -> int:
     return STANDING if any(stands) else FINE
 
 
+def _figure(figure: Figure) -> dict[str, object]:
+    """A figure as JSON: what it lacks and where its inputs come from in words."""
+    inputs = [
+        {"name": given.name, "value": given.value, "unit": given.unit, "source": given.source, "write": given.write}
+        for given in figure.inputs
+    ]
+    return {**dataclasses.asdict(figure), "inputs": inputs, "missing": figure.missing_words}
+
+
 def figures(asked: argparse.Namespace) -> int:
     """Every computed figure of one job."""
     from aswired.work import work_out
@@ -111,7 +121,7 @@ def figures(asked: argparse.Namespace) -> int:
         told = {
             "job": worked.job.slug,
             "view": worked.shown.name,
-            "figures": [{**dataclasses.asdict(figure), "missing": figure.missing_words} for figure in found],
+            "figures": [_figure(figure) for figure in found],
         }
         print(json.dumps(told, indent=2, ensure_ascii=False))
         return FINE

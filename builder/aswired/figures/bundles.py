@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -332,9 +331,8 @@ def _wraps(job: Job, view: View, stations: tuple[Station, ...], route: Route) ->
             continue
         runs = covered(job, route, row)
         inside = tuple(station for station in stations if any(_shared(station, run) > 0 for run in runs))
-        conduit = "conduit" in row.cover.text.casefold()
-        tape = _tape(job, row, runs, inside) if row.cover.tape and not conduit else None
-        bore = row.cover.length_mm if conduit else None
+        tape = _tape(job, row, runs, inside) if row.cover.tape and not row.cover.conduit else None
+        bore = row.cover.length_mm if row.cover.conduit else None
         yield Wrap(row.id, row.cover.text, runs, tuple(station.key for station in inside), bore, tape)
 
 
@@ -367,9 +365,8 @@ def _unsaid(key: str, job: Job) -> Missing:
 
 
 def _tape(job: Job, row: Change, runs: tuple[Run, ...], inside: tuple[Station, ...]) -> Figure:
-    words = row.cover.text if row.cover else ""
     width = job.usual.tape_width.mm if job.usual.tape_width else None
-    half = re.search(r"\bhalf[ -]?lap", words, re.IGNORECASE) is not None
+    half = row.cover is not None and row.cover.half_lapped
     share = 50.0 if half else job.usual.tape_overlap
     length = sum(run[2] - run[1] for run in runs if run[2] is not None) if runs else None
     bare = sum(max(0.0, _shared(station, run)) for station in inside for run in runs)

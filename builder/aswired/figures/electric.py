@@ -155,8 +155,7 @@ def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[st
         through = transfer.through(branch, amps)
         amount = "current not determined" if through.volts is None else f"{through.volts:.2f} A"
         for part in branch.parts:
-            mohm = part.worst if state == WORST and part.mohm is not None else part.mohm
-            inputs.append(Input(part.name, mohm, "mohm", f"{part.source}; carries {amount}"))
+            inputs.append(part.as_input(amount, state == WORST))
     return Figure(
         f"{name}.{side}.{state}",
         f"drop of the {side} of {name}, {STATES[state]}",
@@ -176,7 +175,7 @@ def _noted(path: Path, state: str, amps: Mapping[str, float | None], grid: Grid)
         yield f"on: {', '.join(amps)}"
     if state == WORST:
         unplaced = (branch for branch in branches_of(path, grid) if branch.key in grid.unplaced)
-        if wires := dict.fromkeys(branch.name.split()[0] for branch in unplaced):
+        if wires := dict.fromkeys(branch.stretch.wire for branch in unplaced if branch.stretch is not None):
             yield f"no heat counted, since the way is not recorded: {', '.join(wires)}"
 
 
@@ -191,8 +190,7 @@ def _resistance(name: str, side: str, transfer: Transfer) -> Figure:
     inputs: list[Input] = []
     for branch in branches:
         share = shares.get(transfer.grid.run_of[branch.key], 0.0)
-        of_it = f"; carries {abs(share):.1%} of it" if divided else ""
-        inputs += [replace(part.as_input(), source=part.source + of_it) for part in branch.parts]
+        inputs += [part.as_input(f"{abs(share):.1%} of it" if divided else "") for part in branch.parts]
     missing = tuple(found for branch in branches for found in branch.unknown)
     value = transfer.lost(name, side, {name: 1.0})
     if path.state != "complete":
@@ -239,7 +237,7 @@ def _renamed(drops: Drops) -> Drops:
 
     def donor(figure: Figure) -> Figure:
         inputs = (
-            replace(term, source=term.source + ".donor") if term.source in own else term for term in figure.inputs
+            replace(term, origin=term.origin + ".donor") if term.origin in own else term for term in figure.inputs
         )
         return replace(figure, key=figure.key + ".donor", name=figure.name + ", in the donor", inputs=tuple(inputs))
 

@@ -178,7 +178,7 @@ def _carried(reading: MeterReading, live: Live, meter: Meter) -> Iterable[Input]
         if amps is not None and abs(amps) < _NO_CURRENT_A:
             continue
         carries = "a current that is not recorded" if amps is None else f"{abs(amps):.2f} A"
-        source = "; ".join(part.source for branch in run.branches for part in branch.parts)
+        source = "; ".join(part.as_input().source for branch in run.branches for part in branch.parts)
         yield Input(_name(run), None if run.unknown else run.mohm, "mohm", f"carries {carries}; {source}")
 
 

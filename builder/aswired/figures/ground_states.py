@@ -193,7 +193,7 @@ def _carried(
         for name, share in shares.items()
     )
     parts = tuple(
-        Input(part.name, part.worst if band == "worst" and part.mohm is not None else part.mohm, "mohm", part.source)
+        part.as_input(worst=band == "worst")
         for index in own or ()
         for branch in transfer.grid.runs[index].branches
         for part in branch.parts

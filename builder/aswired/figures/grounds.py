@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, StudRing, View
@@ -146,4 +146,4 @@ def _resistances(transfer: Transfer, keys: Iterable[str], drawing: Mapping[str, 
         amps = transfer.through(branch, drawing).volts
         carried = "current not determined" if amps is None else f"{amps:.2f} A"
         for part in branch.parts:
-            yield replace(part.as_input(), source=f"{part.source}; carries {carried}")
+            yield part.as_input(carried)

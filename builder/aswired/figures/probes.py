@@ -13,7 +13,7 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, View
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
-from aswired.network.grid import BATTERY, INSIDE_THE_WRAP, WIRES, Branch, Grid
+from aswired.network.grid import BATTERY, INSIDE_THE_WRAP, Branch, Grid
 from aswired.network.transfer import FEED
 from aswired.record import Job
 
@@ -79,7 +79,7 @@ def reachable(grid: Grid) -> frozenset[str]:
     return frozenset(
         node
         for node in grid.nodes
-        if not node.endswith(WIRES) and _reachable(node, grid) and node.partition(".")[0] not in barred
+        if node not in grid.inside and _reachable(node, grid) and node.partition(".")[0] not in barred
     )
 
 

@@ -111,7 +111,7 @@ def _leg(job: Job, view: View, joints: tuple[Placed, ...], route: Route, index: 
 def sleeve_of(placed: Placed) -> float:
     """Length of a splice's sleeve; 0 when it is not recorded. [mm]"""
     cover = placed.joint.cover
-    return cover.length_mm or 0.0 if cover is not None and "sleeve" in cover.text.casefold() else 0.0
+    return cover.length_mm or 0.0 if cover is not None and cover.sleeve else 0.0
 
 
 def keeps_of(job: Job, route: Route, index: int, whole_mm: float) -> Iterator[Keep]:

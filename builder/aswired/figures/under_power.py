@@ -206,11 +206,7 @@ def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, floa
             amps, missing, how = stated, (), HOW_STATED
             carried = {branch.key: meter.transfer.through(branch, stated).volts for branch in span.branches}
     if span.branches:
-        inputs = [
-            Input(part.name, part.mohm, "mohm", f"{part.source}; carries {_carried(carried[branch.key])}")
-            for branch in span.branches
-            for part in branch.parts
-        ]
+        inputs = [part.as_input(_carried(carried[branch.key])) for branch in span.branches for part in branch.parts]
     else:
         taken = ((name, amount) for name, amount in amps.items())
         inputs = [Input(name, amount, "A", "as it behaves in this state") for name, amount in taken]

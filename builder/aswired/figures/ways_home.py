@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.car.harness import Stretch
 from aswired.network.behaviour import TOLD_WITHIN_A, Live, scattered
 from aswired.network.copper import conductor_of, copper_of
-from aswired.network.grid import BATTERY, WIRES, Branch, Grid
+from aswired.network.grid import BATTERY, Branch, Grid
 from aswired.network.transfer import NO_SHARE, RETURN, Transfer, is_whole
 from aswired.physics.network import Edge, solve
 from aswired.physics.protection import planning_rating
@@ -169,8 +169,7 @@ def _of_run(index: int, forward: bool, amps: float | None, live: Live | None, gr
 
 
 def _carrying(branch: Branch, start: str, end: str, amps: float | None, volts: float | None, grid: Grid) -> Carrying:
-    job, view = grid.job, grid.view
-    stretch = view.stretches[int(branch.key.rpartition(" ")[2])] if branch.kind == "stretch" else None
+    job, stretch = grid.job, branch.stretch
     point = job.grounds.get(branch.a) if branch.kind == "cable" else None
     size = stretch.size if stretch is not None else point.cable if point is not None else None
     length = point.cable_length.mm if point is not None and point.cable_length is not None else None
@@ -181,8 +180,8 @@ def _carrying(branch: Branch, start: str, end: str, amps: float | None, volts: f
         stretch,
         size,
         stretch.effective_mm if stretch is not None else length,
-        start.removesuffix(WIRES),
-        end.removesuffix(WIRES),
+        grid.inside.get(start, start),
+        grid.inside.get(end, end),
         None if amps is None else abs(amps),
         None if amps is None else volts,
         rating.rating_a if rating is not None else None,

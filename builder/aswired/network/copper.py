@@ -32,7 +32,7 @@ class Part:
     """One resistance on a path, as an input line of a figure, in milliohms; None = not recorded, `missing` says why.
 
     `low` and `high` are the band of a sound part at the job's temperature, `worst` is its high where it gets hottest.
-    `at` is the node of a joint, a cavity or a ring; '' for what lies between two nodes.
+    `at` is the node of a joint, a cavity or a ring; '' for what lies between two nodes. `times` is a wire's length.
     """
 
     name: str
@@ -43,14 +43,17 @@ class Part:
     worst: float = 0.0
     at: str = ""
     missing: Missing | None = None
+    times: str = ""
 
     @classmethod
     def lacks(cls, missing: Missing) -> Part:
         """A part of which nothing is known, and why."""
         return cls(missing.part, None, missing.said, missing=missing)
 
-    def as_input(self) -> Input:
-        return Input(self.name, self.mohm, "mohm", self.source)
+    def as_input(self, carries: str = "", worst: bool = False) -> Input:
+        """The part as counted, or at its worst, with the current through it in words."""
+        mohm = self.worst if worst and self.mohm is not None else self.mohm
+        return Input(self.name, mohm, "mohm", self.source, times=self.times, carries=carries)
 
 
 def temperature_c(job: Job) -> float:
@@ -134,11 +137,11 @@ def wire_part(
     return Part(
         name,
         mohm,
-        f"{size.text} ({found.source}; {found.mark}) {found.resistance_mohm_per_m:.2f} mohm/m at {at_c:g} °C "
-        f"x {length_mm:.0f} mm",
+        f"{size.text} ({found.source}; {found.mark}) {found.resistance_mohm_per_m:.2f} mohm/m at {at_c:g} °C",
         mohm * (1 - part),
         mohm * (1 + part),
         mohm * (1 + part) * warmer,
+        times=f"{length_mm:.0f} mm",
     )
 
 

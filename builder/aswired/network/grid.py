@@ -11,7 +11,7 @@ import datetime
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.car.harness import NodeKind, View
+from aswired.car.harness import NodeKind, Stretch, View
 from aswired.car.trace import Net
 from aswired.network.copper import (
     Part,
@@ -30,7 +30,6 @@ from aswired.text.units import half_a_digit
 
 BATTERY = "battery-"
 INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
-WIRES = ", wires"  # behind a cavity's name: the terminal in which its wires meet, before the contact
 PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
 
@@ -39,7 +38,7 @@ class Branch:
     """One thing that joins two nodes: its parts in series.
 
     `kind` is stretch, pair, fuse, switch, cable, body or module. A pair is the contact of a cavity in which wires
-    meet, from `CAVITY, wires` to the cavity.
+    meet, from the terminal inside (`Grid.inside`) to the cavity.
     """
 
     key: str  # 'fuse F7', 'switch K1 contact', 'cable L1 to L6', 'stretch 12'
@@ -48,6 +47,7 @@ class Branch:
     a: str
     b: str
     parts: tuple[Part, ...]
+    stretch: Stretch | None = None
 
     @property
     def mohm(self) -> float | None:
@@ -90,6 +90,7 @@ class Grid:
     """The network of one view.
 
     `sources`: node -> when it is live: always, accessory, ignition, unknown, or 'module' for a module's output.
+    `inside`: node of the terminal in which the wires of a cavity meet, before its contact -> the cavity.
     `contacts`: relay contact -> the load that is its coil. `measured`: reading -> the branch, by key, that has its
     resistance from it. `heat` gives the hottest place of a stretch [°C], by the index of the stretch in the view, and
     of a ground point's cable by the point's name. `unplaced` are the branches, by key, of wires in a car with a hot leg
@@ -110,12 +111,14 @@ class Grid:
         heat = heat or {}
         branches: list[Branch] = []
         pairs = shared_pairs(net)
+        terminals = {name: f"{name}, wires" for name in pairs}
+        self.inside = {terminal: name for name, terminal in terminals.items()}
         for index, stretch in enumerate(view.stretches):
             parts = stretch_parts(stretch, view, job, heat.get(index), pairs)
-            a, b = (f"{end}{WIRES}" if stretch in pairs.get(end, ()) else end for end in stretch.ends)
-            branches.append(Branch(f"stretch {index}", "stretch", stretch.name, a, b, parts))
+            a, b = (terminals[end] if stretch in pairs.get(end, ()) else end for end in stretch.ends)
+            branches.append(Branch(f"stretch {index}", "stretch", stretch.name, a, b, parts, stretch))
         branches += (
-            Branch(f"pair {name}", "pair", name, f"{name}{WIRES}", name, (cavity_part(name, job),)) for name in pairs
+            Branch(f"pair {name}", "pair", name, terminals[name], name, (cavity_part(name, job),)) for name in pairs
         )
         for name, switch in job.switches.items():
             ends = net.ends_now(switch.between)

@@ -12,14 +12,35 @@ _NOT_RECORDED = "not recorded"
 class Input:
     """One input of a figure: its name, its value (None = not recorded), unit, and where it was read.
 
-    `write` is the line of the house method that would say it, where none does: `usual: {ring strip: 6 mm}`.
+    `origin` is the row, the table or the other figure that it comes from, `line` its file and line, `times` the length
+    that a resistance is of, `carries` the current through it. `write` is the line of the house method that would say
+    it, where none does: `usual: {ring strip: 6 mm}`.
     """
 
     name: str
     value: float | str | None
     unit: str = ""
-    source: str = ""
+    origin: str = ""
     write: str = ""
+    line: str = ""
+    times: str = ""
+    carries: str = ""
+
+    @property
+    def source(self) -> str:
+        """All of it in words, as the terminal tells it.
+
+        >>> Input("gap", 457.2, "mm", "C14", line="changes.yml:104").source
+        'C14, changes.yml:104'
+        >>> Input("W1", 3.2, "mohm", "20.90 mohm/m", times="152 mm", carries="4.00 A").source
+        '20.90 mohm/m x 152 mm; carries 4.00 A'
+        """
+        return (
+            self.origin
+            + (f", {self.line}" if self.line else "")
+            + (f" x {self.times}" if self.times else "")
+            + (f"; carries {self.carries}" if self.carries else "")
+        )
 
 
 @dataclass(frozen=True)

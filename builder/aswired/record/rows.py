@@ -171,6 +171,11 @@ class Change(Located):
         return self.ends if isinstance(self.ends, Mapping) else {}
 
     @property
+    def double_crimp(self) -> bool:
+        """Whether the new terminal is said to hold two wires."""
+        return "double crimp" in self.terminal
+
+    @property
     def state(self) -> str:
         """planned, made, sealed or tested: the furthest step that is written and not set aside."""
         for word, done in (("tested", self.tested), ("sealed", self.sealed), ("made", self.made)):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from aswired.car.differences import Differences, FuseDifference, Part, Run, WireDifference, compare_all
@@ -96,9 +96,10 @@ def difference_sheet(worked: Worked) -> DifferenceSheet:
     """Every two moments of a car against each other; those people ask for first, revisions behind them."""
     days = {view.name: view.day for view in worked.views}
     compared = compare_all(worked.views)
-    called = {names[0]: _called(names) for names in compared.alike}
+    revisions = {view.name for view in worked.revisions}
+    called = {names[0]: _called(names, revisions) for names in compared.alike}
     told = [replace(found, before=called[found.before], after=called[found.after]) for found in compared.pairs]
-    told.sort(key=lambda found: _is_revision(found.before) or _is_revision(found.after))
+    told.sort(key=lambda found: not revisions.isdisjoint((found.before, found.after)))
     return DifferenceSheet(
         tuple(
             tuple(Moment(name, date(day) if (day := days[name]) else "") for name in names) for names in compared.alike
@@ -108,13 +109,9 @@ def difference_sheet(worked: Worked) -> DifferenceSheet:
     )
 
 
-def _called(names: Sequence[str]) -> str:
+def _called(names: Sequence[str], revisions: Collection[str]) -> str:
     """The name of moments that are alike: `handed over` says more than `revision 3`."""
-    return next((name for name in names if not _is_revision(name)), names[0])
-
-
-def _is_revision(name: str) -> bool:
-    return name.startswith("revision ")
+    return next((name for name in names if name not in revisions), names[0])
 
 
 def view_called(worked: Worked, name: str) -> View | None:

@@ -235,7 +235,7 @@ def _joints_and_ends(worked: Worked, ids: set[str]) -> Iterator[tuple[str, Cover
 
 def _bore(cover: Cover, ends: tuple[Stretch, ...], worked: Worked) -> tuple[str, str]:
     """Least bore as supplied, to the next half millimetre, and the shop's own; both '' for what is no sleeve."""
-    if "sleeve" not in cover.text.casefold():
+    if not cover.sleeve:
         return "", ""
     least = least_bore_mm(worked.job, ends)
     if least is None:
@@ -245,9 +245,8 @@ def _bore(cover: Cover, ends: tuple[Stretch, ...], worked: Worked) -> tuple[str,
 
 
 def _sleeve(cover: str, bore: str, on_hand: str, alike: list[_Covered], worked: Worked) -> SleeveNeed:
-    each = alike[0].cover.length_mm
+    each, is_sleeve = alike[0].cover.length_mm, alike[0].cover.sleeve
     units = worked.job.units
-    is_sleeve = "sleeve" in cover.casefold()
     return SleeveNeed(
         cover,
         bore,

@@ -8,7 +8,6 @@ from itertools import groupby
 
 from aswired.sheets.text import FigureText, InputText, Printed, unit_text
 
-CARRIES = "; carries "  # stands between the source of a resistance and the current through it
 SHORT = 60  # letters; what is no longer than this is printed again rather than pointed at
 
 
@@ -130,11 +129,8 @@ class _Parts:
             if worst and usual is not None:
                 self.rows[usual] = replace(self.rows[usual], worst=given.value)
                 continue
-            source, _, length = given.source.partition(CARRIES)[0].rpartition(" × ")
-            if not source:
-                source, length = length, ""
             values = ("", given.value) if worst else (given.value, "")
-            self.rows.append(PartRow(len(self.rows) + 1, given.name, *values, length, source))
+            self.rows.append(PartRow(len(self.rows) + 1, given.name, *values, given.times, given.origin))
             self._of.setdefault(key, []).append(len(self.rows) - 1)
 
     def number(self, key: tuple[str, int], value: str, worst: bool) -> int:
@@ -156,10 +152,7 @@ def _resistances(figure: FigureText) -> Iterable[tuple[tuple[str, int], InputTex
 def _inputs(figure: FigureText, parts: _Parts, numbers: dict[str, int]) -> Iterable[str]:
     """Parts by their numbers with the current through them, then the other inputs; of one source each source once."""
     worst = _is_worst(figure)
-    carried = [
-        (given.source.partition(CARRIES)[2], parts.number(key, given.value, worst))
-        for key, given in _resistances(figure)
-    ]
+    carried = [(given.carries, parts.number(key, given.value, worst)) for key, given in _resistances(figure)]
     for amps, found in groupby(carried, key=lambda item: item[0]):
         yield f"{_counted([number for _, number in found])}{f' at {amps}' if amps else ''}{' (worst)' if worst else ''}"
     others = [given for given in figure.inputs if given.unit != "mohm"]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit, CircuitFigures
-from aswired.car.harness import CutPiece, NodeKind, Stretch
+from aswired.car.harness import CutPiece, NodeKind, Stretch, is_untraced
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.places import Placed
@@ -229,7 +229,7 @@ def _ends_written(row: Change) -> tuple[str, ...]:
 
 def _ends(row: Change, stretch: Stretch | None) -> str:
     if stretch is not None:
-        return " to ".join("an end not traced" if end.startswith("unknown") else end for end in stretch.ends)
+        return " to ".join("an end not traced" if is_untraced(end) else end for end in stretch.ends)
     return " to ".join(filter(None, kind_of(row).lead(row)))
 
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from aswired.car.harness import CutPiece
 from aswired.figures.worked import Worked
 from aswired.network.transfer import POSITIVE_GROUND
-from aswired.physics.figure import Figure, Missing
+from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job
 from aswired.text.colours import Colour
 from aswired.text.units import Length, Reading, Size, show_both, thousands
@@ -25,7 +24,6 @@ DATE_NOT_NOTED = "date not noted"
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "mV": 1, "min": 0}
 LEAST_IN_VOLTS = 0.01  # less would be printed as 0.00 V, which reads as nothing lost
-_FILE_AND_LINE = re.compile(r"(?:, |^)[\w./-]+\.yml:\d+")  # as a Location writes itself behind a row or `usual`
 _UNITS = {"mohm": "mΩ", "ohm": "Ω", "mm2": "mm²", "C": "°C"}
 
 
@@ -185,8 +183,11 @@ class InputText:
 
     name: str
     value: str
-    source: str
+    source: str  # whole: with the length and the current behind it
     unit: str = ""  # as stored
+    origin: str = ""  # without these
+    times: str = ""
+    carries: str = ""
 
 
 @dataclass(frozen=True)
@@ -213,10 +214,7 @@ def figure_text(figure: Figure, units: str) -> FigureText:
         known=figure.known,
         rule=figure.rule,
         formula=figure.formula,
-        inputs=tuple(
-            InputText(given.name, _input_value(given.value, given.unit, units), source_text(given.source), given.unit)
-            for given in figure.inputs
-        ),
+        inputs=tuple(_input(given, units) for given in figure.inputs),
         missing=_not_computed(figure.missing),
         note=figure.note,
     )
@@ -232,10 +230,22 @@ def _not_computed(missing: tuple[Missing, ...]) -> str:
     return f"Not computed: {'; '.join(told)}" if told else ""
 
 
+def _input(given: Input, units: str) -> InputText:
+    """An input as printed; the terminal tells its file and line."""
+    return InputText(
+        given.name,
+        _input_value(given.value, given.unit, units),
+        source_text(replace(given, line="").source),
+        given.unit,
+        source_text(given.origin),
+        given.times,
+        given.carries,
+    )
+
+
 def source_text(text: str) -> str:
-    """A source as it is printed: the row without its file and line, which the terminal tells; stored units and the
-    sign of a product."""
-    return _FILE_AND_LINE.sub("", text).replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
+    """A source with units and the sign of a product as they are printed."""
+    return text.replace(" mohm", " mΩ").replace(" mm2 ", " mm² ").replace(" x ", " × ")
 
 
 def _input_value(value: float | str | None, unit: str, units: str) -> str:

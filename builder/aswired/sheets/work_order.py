@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.car.asbuilt.order import order
 from aswired.car.changes import kind_of
-from aswired.car.harness import View
+from aswired.car.harness import View, is_untraced
 from aswired.car.route import PlaceError, Position, Route
 from aswired.figures.worked import Worked
 from aswired.record import Change
@@ -171,7 +171,7 @@ def _nodes(wire: str, worked: Worked) -> set[str]:
         for view in views
         for stretch in view.of_wire(wire)
         for node in (*stretch.ends, stretch.via)
-        if node and not node.startswith("unknown")
+        if node and not is_untraced(node)
     }
 
 
@@ -217,7 +217,7 @@ def _stands_at(row: Change, worked: Worked) -> tuple[str, ...]:
     wires = (*row.wire_names, row.onto)
     loose = [end for wire in wires if wire in worked.plan.wires for end in worked.plan.wires[wire].donor_ends]
     names = (row.plug, row.to, row.into, *_written_ends(row), *loose)
-    known = [name for name in names if name and not name.startswith("unknown")]
+    known = [name for name in names if name and not (is_unknown(name) or is_untraced(name))]
     return tuple(dict.fromkeys(known))
 
 

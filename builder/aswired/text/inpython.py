@@ -71,7 +71,7 @@ class PythonLoader(_Base):  # type: ignore[misc]
         try:
             return super().get_single_node()
         except (ScannerError, ParserError, ComposerError) as error:
-            problem = str(error.problem)
+            problem = str(error.problem)  # a sentence is all there is: see `yamlerror`
             if problem.startswith("expected <block end>"):
                 problem = _BLOCK_END[str(error.context)]
             for said, as_in_c in _SAYINGS:

@@ -144,13 +144,16 @@ class SizeRange:
 
 @dataclass(frozen=True)
 class Cover:
-    """What covers a joint: the words, and the sleeve's length when it is written."""
+    """What covers a joint or a run: the words, what they mean, and the sleeve's length when it is written."""
 
     text: str
     bare: bool
     adhesive: bool
     tape: bool
     length_mm: float | None
+    sleeve: bool = False
+    conduit: bool = False
+    half_lapped: bool = False
 
 
 @dataclass(frozen=True)
@@ -375,7 +378,16 @@ def read_cover(text: str, letters: Letters) -> Cover:
     words = " ".join(text.split())
     length = length_in(words)
     lower = words.casefold()
-    return Cover(words, lower in ("none", "bare"), "adhesive" in lower, _is_tape(lower), length)
+    return Cover(
+        words,
+        bare=lower in ("none", "bare"),
+        adhesive="adhesive" in lower,
+        tape=_is_tape(lower),
+        length_mm=length,
+        sleeve="sleeve" in lower,
+        conduit="conduit" in lower,
+        half_lapped=re.search(r"\bhalf[ -]?lap", lower) is not None,
+    )
 
 
 def _is_tape(words: str) -> bool:

@@ -9,6 +9,9 @@ import yaml
 from aswired.text.diagnostics import FaultList
 from aswired.text.source import Source
 
+# The parser has no codes: a place and an exception class are all that it gives beside its sentences, and each class
+# stands for many causes. So its sentences are read here and in `inpython`, as versions 6 of the library say them, and a
+# sentence that is not known is shown as it is.
 _TOO_DEEP = ("brackets or lists are nested too deep", "Take brackets out; a job needs four levels at most")
 _INSTRUCTION = (
     "a line that begins with '%' is read as an instruction to the parser, which job files do not have",

@@ -41,15 +41,15 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
     in_force = tuple(counting)
     _dates_run_forward(rows, findings)
     by_id = {row.id: row for row in rows}
-    rings = _rings(by_id, findings)
+    wrong: dict[str, str] = {}  # row -> why what it would replace is not told, so that it cannot be done beside it
+    rings = _rings(by_id, findings, wrong)
     apart = [row for row in counting if row.id not in rings]
-    corrected = _superseded(apart, by_id, "corrects", findings)
-    redone = _superseded([row for row in apart if row.id not in corrected], by_id, "redoes", findings)
+    corrected = _superseded(apart, by_id, "corrects", findings, wrong)
+    redone = _superseded([row for row in apart if row.id not in corrected], by_id, "redoes", findings, wrong)
     if view == "now":
         _corrected_on_paper_only([row for row in rows if row.id not in rings], by_id, findings)
-    wrong = {finding.entry: finding.problem for finding in findings if finding.code == "ROW10"}
     for row in counting:
-        if row.id in wrong:  # what it would replace is not told, so it cannot be done beside it
+        if row.id in wrong:
             results[row.id] = replace(results[row.id], status="refused", why=wrong[row.id])
     counting = [row for row in counting if row.id not in wrong]
     ordered = _in_their_place(rows, counting, corrected)
@@ -200,9 +200,9 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
 
 
 def _superseded(
-    counting: list[Change], by_id: Mapping[str, Change], key: str, findings: list[Finding]
+    counting: list[Change], by_id: Mapping[str, Change], key: str, findings: list[Finding], wrong: dict[str, str]
 ) -> dict[str, str]:
-    """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings."""
+    """Old row -> the counting row that corrects or redoes it. Wrong pointers are findings, and told in `wrong`."""
     found: dict[str, str] = {}
     word = "corrected" if key == "corrects" else "redone"
     pointing = [row for row in counting if getattr(row, key)]
@@ -212,26 +212,14 @@ def _superseded(
     for row in pointing:
         old = getattr(row, key)
         if old not in by_id:
-            _error(
-                findings,
-                "ROW10",
-                row,
-                key,
-                f"'{old}' is not a row of this job",
-                did_you_mean(old, by_id, "Name the row it stands for"),
-            )
+            wrong[row.id] = f"'{old}' is not a row of this job"
+            _error(findings, "ROW10", row, key, wrong[row.id], did_you_mean(old, by_id, "Name the row it stands for"))
         elif old in found:
-            _error(
-                findings,
-                "ROW10",
-                row,
-                key,
-                f"'{old}' is {word} by {found[old]} already",
-                f"Let this row point to {found[old]}",
-            )
+            wrong[row.id] = f"'{old}' is {word} by {found[old]} already"
+            _error(findings, "ROW10", row, key, wrong[row.id], f"Let this row point to {found[old]}")
         elif key == "redoes" and place[old] > place[row.id]:
-            problem = f"'{old}' stands below this row, so it was not there to be done again"
-            _error(findings, "ROW10", row, key, problem, f"Put this row behind {old}")
+            wrong[row.id] = f"'{old}' stands below this row, so it was not there to be done again"
+            _error(findings, "ROW10", row, key, wrong[row.id], f"Put this row behind {old}")
         else:
             found[old] = row.id
     return found
@@ -247,7 +235,7 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
             findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
 
 
-def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[str]:
+def _rings(by_id: Mapping[str, Change], findings: list[Finding], wrong: dict[str, str]) -> frozenset[str]:
     """Rows that `corrects` and `redoes`, also in turn, lead back to: which of a ring is true of the car cannot be told.
 
     Every row of a ring is told, whether it counts in the view or not, so that none of them drops out in silence.
@@ -267,6 +255,7 @@ def _rings(by_id: Mapping[str, Change], findings: list[Finding]) -> frozenset[st
                 if len(ring) > 2:
                     problem = f"'{id}' leads back to itself by way of {named}"
                 mend = "Let the later row point to the earlier one only"
+            wrong[id] = problem
             _error(findings, "ROW10", row, key, problem, mend)
     return frozenset(told)
 

@@ -80,9 +80,9 @@ def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, 
     """What the lead must have between its ends: as measured in the car, else by the route. [mm]"""
     if row.reach_is_cut:
         name = "reach in the car (the row's reach is its cut: the lead itself was measured)"
-        return None, Input(name, None, "mm", loom.house.source(row, "reach"))
+        return None, loom.house.said(name, row, "reach", None)
     if row.reach:
-        return row.reach.mm, Input("reach", row.reach.mm, "mm", loom.house.source(row, "reach"))
+        return row.reach.mm, loom.house.said("reach", row, "reach", row.reach.mm)
     route_mm = along_route(loom, start, to)
     source = "not recorded" if route_mm is None else BY_ROUTE
     return route_mm, Input("reach", route_mm, "mm", source)

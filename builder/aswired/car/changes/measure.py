@@ -17,6 +17,7 @@ from aswired.text.units import Length
 from aswired.text.written import UNREAD_SIZE, Piece
 
 BY_ROUTE = "route, place of both ends"
+OTHER_STATEMENT = "other statement of the gap differs by"  # the term of a length that a check looks for
 UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
 
 
@@ -66,26 +67,26 @@ def gap_of(row: Change, loom: Loom, run: Run, fixed: str, moved: str, kept: Kept
             missing += [Input(name, None, "mm", "not recorded") for name, mm in terms.items() if mm is None]
         return None, missing
     if found.given_as == "gap":
-        inputs = [Input("gap", found.gap_mm, "mm", loom.house.source(row, "gap"))]
+        inputs = [loom.house.said("gap", row, "gap", found.gap_mm)]
     else:
-        whole = (reach_mm, loom.house.source(row, "reach")) if found.given_as == "reach" else (route_mm, BY_ROUTE)
+        by_reach = loom.house.said("reach", row, "reach", reach_mm)
         inputs = [
             Input("gap", found.gap_mm, "mm", f"{found.given_as} - tail - pigtail"),
-            Input(found.given_as, whole[0], "mm", whole[1]),
+            by_reach if found.given_as == "reach" else Input(found.given_as, route_mm, "mm", BY_ROUTE),
         ]
         if kept.tail_mm is None or kept.pigtail_mm is None:
             inputs.append(Input("tail and pigtail together", kept.both_mm, "mm", "what stays of the wire"))
         else:
             inputs += [
-                Input("tail", kept.tail_mm, "mm", loom.house.source(row, "tail")),
-                Input("pigtail", kept.pigtail_mm, "mm", loom.house.source(row, "pigtail")),
+                loom.house.said("tail", row, "tail", kept.tail_mm),
+                loom.house.said("pigtail", row, "pigtail", kept.pigtail_mm),
             ]
     if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
         if kept.both_mm is not None:
             said += [_gap_by("reach", reach_mm, kept.both_mm)] if reach_mm is not None else []
             said += [_gap_by(f"{route_mm:.0f} mm of route", route_mm, kept.both_mm)] if route_mm is not None else []
-        inputs.append(Input("other statement of the gap differs by", found.apart_mm, "mm", ", ".join(said)))
+        inputs.append(Input(OTHER_STATEMENT, found.apart_mm, "mm", ", ".join(said)))
     return found.gap_mm, inputs
 
 
@@ -130,7 +131,7 @@ def cut_piece(
         cut = lengths.round_up(exact, slack_mm, step)
         value, slack_after = cut.cut_mm, cut.slack_mm
         if step:
-            inputs.append(Input("rounded up to the next", step, "mm", loom.house.source(row, "cut to next")))
+            inputs.append(loom.house.said("rounded up to the next", row, "cut to next", step))
         note = f"exact {exact:.1f} mm; slack after rounding {slack_after:.1f} mm"
     recorded = row.cut.mm if row.cut else None
     if recorded is not None:

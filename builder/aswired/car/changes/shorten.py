@@ -82,14 +82,14 @@ def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
     letter = last.name[0]
     if row.gap is not None and row.new_reach is None:
         value = lengths.shorten_take_out_of_overlap(row.gap.mm, slack, swallowed)
-        inputs = [Input("gap", row.gap.mm, "mm", loom.house.source(row, "gap")), slack_input, last]
+        inputs = [loom.house.said("gap", row, "gap", row.gap.mm), slack_input, last]
         formula = f"x = -gap - slack - {letter}"
     else:
         reach = row.new_reach.mm if row.new_reach else None
         value = lengths.shorten_take_out(run.reach_mm, reach, slack, swallowed)
         inputs = [
             Input("L, length now", run.reach_mm, "mm", f"stretch of {wire}"),
-            Input("new reach", reach, "mm", loom.house.source(row, "new reach")),
+            loom.house.said("new reach", row, "new reach", reach),
             slack_input,
             last,
         ]  # fmt: skip

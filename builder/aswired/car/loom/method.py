@@ -43,33 +43,40 @@ class HouseMethod:
 
     def joint_takes(self, name: str, row: Change, tap: bool = False) -> Input:
         """The take-up of one joint of a row, as a term of a length."""
-        mm, source = self.take_up(row, tap)
+        mm, (origin, line) = self.take_up(row, tap)
         says = "joint" if self.joint(row) is None and not tap else "overlap"
-        return Input(name, mm, "mm", source, "" if mm is not None or self.says(row, says) else usual_line(says))
+        write = "" if mm is not None or self.says(row, says) else usual_line(says)
+        return Input(name, mm, "mm", origin, write, line)
 
     def input(self, name: str, row: Change, key: str, mm: float | None) -> Input:
         """A value that a row or the house method says, as a term of a length."""
-        return Input(name, mm, "mm", self.source(row, key), "" if self.says(row, key) else usual_line(key))
+        origin, line = self.source(row, key)
+        return Input(name, mm, "mm", origin, "" if self.says(row, key) else usual_line(key), line)
+
+    def said(self, name: str, row: Change, key: str, mm: float | None) -> Input:
+        """A value that only a row can say, as a term of a length."""
+        origin, line = self.source(row, key)
+        return Input(name, mm, "mm", origin, line=line)
 
     def says(self, row: Change, key: str) -> bool:
         """Whether a row or the house method says something of a key, be it that it is not known."""
         return key in row.lines or key in self.usual.lines
 
-    def take_up(self, row: Change, tap: bool = False) -> tuple[float | None, str]:
+    def take_up(self, row: Change, tap: bool = False) -> tuple[float | None, tuple[str, str]]:
         """Take-up of one joint of the row (L2), and where its overlap is written."""
         method = self.joint(row)
         form = "tap" if tap else (method.form if method else "")
         if form in ("", "unknown"):
-            return None, "not recorded"
+            return None, ("not recorded", "")
         if form == "twist":
             form = "lap"  # twisted side by side, taken up as a lap (common practice, no source)
-        source = "butt joint: 0 by definition" if form == "butt" else self.source(row, "overlap")
+        source = ("butt joint: 0 by definition", "") if form == "butt" else self.source(row, "overlap")
         return take_up(form, self.overlap_mm(row)), source
 
-    def source(self, row: Change, key: str) -> str:
-        """Where a value of a row stands: on the row, in the house method, or nowhere."""
+    def source(self, row: Change, key: str) -> tuple[str, str]:
+        """Where a value of a row stands: on the row, in the house method, or nowhere; and its file and line."""
         if key in row.lines:
-            return f"{row.id}, {row.lines[key]}"
+            return row.id, str(row.lines[key])
         if key in self.usual.lines:
-            return f"usual, {self.usual.lines[key]}"
-        return "not recorded"
+            return "usual", str(self.usual.lines[key])
+        return "not recorded", ""

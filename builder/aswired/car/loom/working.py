@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, OffcutUse, StudRing, WireState
+from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, OffcutUse, StudRing, WireState, untraced_end
 from aswired.car.loom.method import HouseMethod
 from aswired.car.loom.state import Refused, Run, State
 from aswired.car.route import Route
@@ -112,7 +112,7 @@ class Loom:
 
     def free_cavity(self, node: str, written: str, row: Change, key: str) -> None:
         """Refuse a cavity that holds a wire already, unless the row says that two share the terminal (F15)."""
-        if self.s.nodes[node].kind is not NodeKind.CAVITY or "double crimp" in row.terminal:
+        if self.s.nodes[node].kind is not NodeKind.CAVITY or row.double_crimp:
             return
         there = self.members(node)
         if there:
@@ -146,10 +146,10 @@ class Loom:
 
     def untraced(self, wire: str, number: int = 0) -> str:
         """A node for an end of the wire that nobody followed; `number` tells the two of one wire apart."""
-        name = f"unknown {wire} {number}" if number else f"unknown {wire}"
+        name = untraced_end(f"{wire} {number}" if number else wire)
         while name in self.s.nodes:
             number = max(number, 1) + 1
-            name = f"unknown {wire} {number}"
+            name = untraced_end(f"{wire} {number}")
         self.s.nodes[name] = Node(name, NodeKind.UNKNOWN)
         return name
 

@@ -191,14 +191,14 @@ def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
         return _ground(name, job)
     if step.node is not None:
         return _node(step.node, view, job)
-    return "end", _source(step.name, view)
+    return "end", _source(step, view)
 
 
-def _source(name: str, view: View) -> str:
+def _source(step: Step, view: View) -> str:
     """Words of a feed that begins at a fuse whose own feed is not recorded, or inside a module."""
-    fuse = view.fuses.get(name.removeprefix("feed of ").partition(":")[0])
-    if not name.startswith("feed of ") or fuse is None:
-        return name[:1].upper() + name[1:]
+    fuse = view.fuses.get(step.fuse)
+    if fuse is None:
+        return step.name[:1].upper() + step.name[1:]
     live = {"always": "Live always", "ignition": "Live with ignition", "accessory": "Live with accessory"}
     said = live.get(fuse.facts.fed, "When it is live is not recorded")
     return f"{said}; the wire from the battery to this fuse is not recorded"
