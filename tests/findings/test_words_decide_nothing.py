@@ -29,8 +29,9 @@ from aswired.files import read_job
 from aswired.network.copper import Part
 from aswired.physics.figure import Input, Missing
 from aswired.sheets import notes
-from aswired.sheets.frame import ShopFacts, environment, frame_of, render
+from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.pages import pages_of
+from aswired.sheets.templates import environment, render
 from aswired.sheets.text import source_text
 from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Fault, Finding, NotExamined
