@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import replace
 
-from aswired.car.asbuilt import Beginnings, believed, fold
+from aswired.car.asbuilt import FoldCache, believed, fold
 from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.checks import find
@@ -19,18 +19,18 @@ from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job
 
 
-def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] | None = None) -> Worked:
+def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] | None = None) -> JobResult:
     """Everything the pages, the print and the JSON are made from.
 
     `photo_problems` maps the id of a picture to what is wrong with its file.
     """
     job = believed(job, today)
     route = Route(job)
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     donor = fold(job, "donor", None, route)
     plan = fold(job, "plan", None, route, shared)
     now = fold(job, "now", today, route, shared)
@@ -47,7 +47,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     donor_transfer = transfer_of(job, donor, donor_traced)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, joints, lying.stations, traced)
-    facts = Worked(
+    facts = JobResult(
         job=job,
         route=route,
         donor=donor,

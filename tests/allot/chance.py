@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import random
 
-from aswired.rack.allot import Choice, Demand, Pair, Problem, Stock
+from aswired.rack.allot import Choice, Demand, Fit, Problem, Stock
 
 COLOURS = ("BU", "RD", "GN", "BK")
 
@@ -23,7 +23,7 @@ def drawn(seed: int, most_demands: int, most_stock: int, least_demands: int = 1)
     for i, j in itertools.product(range(n), range(m)):
         if random_.random() < 0.8:
             alike = own[i] == stock[j].colour
-            pairs[i, j] = Pair(int(not alike) + random_.choice((0, 0, 0, 1)), not alike, alike)
+            pairs[i, j] = Fit(int(not alike) + random_.choice((0, 0, 0, 1)), not alike, alike)
 
     def groups(number: int) -> tuple[tuple[int, ...], ...]:
         sizes = [random_.randint(2, min(n, 5)) for _ in range(number)] if n > 1 else []

@@ -6,10 +6,10 @@ import pytest
 
 from allot.chance import best_by_trying_all, drawn, plain_score
 from aswired.rack import allot as module
-from aswired.rack.allot import Demand, Pair, Problem, Stock, allot, first_fit_decreasing
+from aswired.rack.allot import Demand, Fit, Problem, Stock, allot, first_fit_decreasing
 
-KEPT = Pair(keeps=True)
-CHANGED = Pair(1, True)
+KEPT = Fit(keeps=True)
+CHANGED = Fit(1, True)
 
 
 def test_equals_the_best_of_every_way_in_200_small_problems(tell):
@@ -64,7 +64,7 @@ def test_no_colour_twice_in_a_connector_unless_both_wires_have_it_already():
     two = (Demand("a", 5000), Demand("b", 5000))
     stock = (Stock("O1", 9000, "BU"), Stock("O2", 9000, "BU"))
 
-    def chosen(first: Pair, second: Pair) -> tuple[int | None, ...]:
+    def chosen(first: Fit, second: Fit) -> tuple[int | None, ...]:
         pairs = {(0, 0): first, (0, 1): first, (1, 0): second, (1, 1): second}
         return allot(Problem(two, stock, pairs, connectors=((0, 1),))).choice
 

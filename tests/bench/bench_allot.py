@@ -17,7 +17,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "builder"))
 
-from aswired.rack.allot import Demand, Pair, Problem, Stock, allot, first_fit_decreasing, score  # noqa: E402
+from aswired.rack.allot import Demand, Fit, Problem, Stock, allot, first_fit_decreasing, score  # noqa: E402
 
 COLOURS = ("BU", "RD", "GN", "GY/WH", "VT", "YE", "BK", "BN", "PK", "WH", "RD/GN", "BU/WH")
 GAUGES = (18, 16, 14, 12)
@@ -42,7 +42,7 @@ def drawn(seed: int, pieces: int, offcuts: int) -> Problem:
         for j, (left, colour, thickness) in enumerate(rack):
             if gauge - 4 <= thickness <= gauge and left >= length + 300:
                 beside = chance.random() < 0.15
-                pairs[i, j] = Pair(int(own != colour) + beside, own[:2] != colour[:2], own == colour)
+                pairs[i, j] = Fit(int(own != colour) + beside, own[:2] != colour[:2], own == colour)
     connectors = tuple(tuple(row) for row in rows if len(row) > 1)
     legs = tuple(tuple(sorted(chance.sample(range(pieces), pieces // 3))) for _ in range(5))
     return Problem(

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.physics.draw import COLD_BELOW, Draw, light_part
+from aswired.physics.draw import COLD_BELOW, LoadCurrent, light_part
 
-DIP = Draw(4.3, 12.8, filament=True)  # a 55 W lamp
-HEATER = Draw(8.0, 13.5, filament=False)
+DIP = LoadCurrent(4.3, 12.8, filament=True)  # a 55 W lamp
+HEATER = LoadCurrent(8.0, 13.5, filament=False)
 volts = st.floats(-30, 30, allow_nan=False)
 amps = st.floats(0.01, 40)
 stated_at = st.floats(1, 30)
@@ -68,7 +68,7 @@ def test_slope_of_a_filaments_current_is_the_exponent_of_what_a_resistance_would
     current_a: float, volts_v: float, part: float
 ) -> None:
     # d/dV of V^0.55 is 0.55 V^0.55 / V, taken here as a quotient of small differences
-    draw, at_v = Draw(current_a, volts_v, filament=True), part * volts_v
+    draw, at_v = LoadCurrent(current_a, volts_v, filament=True), part * volts_v
     step = 1e-5 * at_v
     slope = (draw.current_at(at_v + step) - draw.current_at(at_v - step)) / (2 * step)
     assert slope == pytest.approx(0.55 * draw.siemens_at(at_v), rel=1e-5)
@@ -76,7 +76,7 @@ def test_slope_of_a_filaments_current_is_the_exponent_of_what_a_resistance_would
 
 @given(amps, stated_at, volts, st.booleans())
 def test_current_turns_with_the_volts(current_a: float, stated_v: float, volts_v: float, filament: bool) -> None:
-    draw = Draw(current_a, stated_v, filament)
+    draw = LoadCurrent(current_a, stated_v, filament)
     assert draw.current_at(-volts_v) == -draw.current_at(volts_v)
     assert draw.siemens_at(-volts_v) == draw.siemens_at(volts_v) > 0
     assert draw.current_at(0.0) == 0
@@ -86,7 +86,7 @@ def test_current_turns_with_the_volts(current_a: float, stated_v: float, volts_v
 def test_more_volts_never_take_less_current(
     current_a: float, stated_v: float, one_v: float, other_v: float, filament: bool
 ) -> None:
-    draw = Draw(current_a, stated_v, filament)
+    draw = LoadCurrent(current_a, stated_v, filament)
     low, high = sorted((one_v, other_v))
     assert draw.current_at(low) <= draw.current_at(high)
 

@@ -11,7 +11,7 @@ import pytest
 from aswired.physics.bundle import lump, measured, next_size, outside, tape_length, thickness
 from aswired.physics.circles import circles
 from aswired.physics.conductor import at_temperature, conductor, gauge_name, length_resistance
-from aswired.physics.draw import Draw, light_part
+from aswired.physics.draw import LoadCurrent, light_part
 from aswired.physics.drops import drop_limit
 from aswired.physics.lengths import gap, round_up, staggered_pigtail, staggered_tail, take_up
 from aswired.physics.network import Edge, solve
@@ -244,7 +244,7 @@ def test_bores_and_tape() -> None:
 
 # ---- loads, drops, fuses --------------------------------------------------------------------------------------------
 def test_a_filament_follows_its_law_and_a_resistance_stays() -> None:
-    lamp, heater = Draw(4.0, 12.0, True), Draw(4.0, 12.0, False)
+    lamp, heater = LoadCurrent(4.0, 12.0, True), LoadCurrent(4.0, 12.0, False)
     assert lamp.current_at(6) == pytest.approx(4 * 0.5**0.55)
     assert lamp.current_at(-6) == pytest.approx(-4 * 0.5**0.55)
     assert heater.current_at(6) == 2

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.differences import compare_all, differences, runs_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import differences as page
 from aswired.sheets.differences import difference_sheet, pair_of, pair_text, view_called
 from aswired.sheets.frame import ShopFacts, frame_of
@@ -39,24 +39,24 @@ changes:
 
 
 @pytest.fixture(scope="module")
-def car(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def car(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("car"), CAR)
 
 
-def view(car: Worked, name: str):
+def view(car: JobResult, name: str):
     found = view_called(car, name)
     assert found is not None
     return found
 
 
-def test_the_moments_stand_in_their_order_and_a_day_not_noted_gives_none(car: Worked) -> None:
+def test_the_moments_stand_in_their_order_and_a_day_not_noted_gives_none(car: JobResult) -> None:
     assert [view.name for view in car.views] == ["donor", "revision 1", "handed over", "revision 2", "now", "plan"]
     assert {row.id for row in view(car, "Revision 1").rows if row.counts} == {"C1"}
     assert view_called(car, "revision 3") is None
     assert difference_sheet(car).undated == ("revision 3",)
 
 
-def test_a_lengthened_wire_tells_its_colours_and_lengths_along_the_way(car: Worked) -> None:
+def test_a_lengthened_wire_tells_its_colours_and_lengths_along_the_way(car: JobResult) -> None:
     found = differences(view(car, "donor"), view(car, "revision 1"))
     (wire,) = found.wires
     assert (wire.wire, wire.what) == ("W1", ("colour", "length", "joints"))
@@ -72,7 +72,7 @@ def test_a_lengthened_wire_tells_its_colours_and_lengths_along_the_way(car: Work
     assert (found.grounds, found.fuses, found.cavities) == ((), (), ())
 
 
-def test_grounds_fuses_and_cavities(car: Worked) -> None:
+def test_grounds_fuses_and_cavities(car: JobResult) -> None:
     found = differences(view(car, "revision 1"), view(car, "now"))
     assert [(wire.wire, wire.what[0]) for wire in found.wires] == [("W2", "ends"), ("W3", "taken out")]
     assert found.wires[1].after == ()
@@ -81,7 +81,7 @@ def test_grounds_fuses_and_cavities(car: Worked) -> None:
     assert [(item.cavity, item.before, item.after) for item in found.cavities] == [("clock.1", ("W3",), ())]
 
 
-def test_an_end_that_sits_in_nothing_says_how_it_was_left(car: Worked) -> None:
+def test_an_end_that_sits_in_nothing_says_how_it_was_left(car: JobResult) -> None:
     found = differences(view(car, "now"), view(car, "plan"))
     (wire,) = found.wires
     assert wire.wire == "W4"
@@ -92,7 +92,7 @@ def test_an_end_that_sits_in_nothing_says_how_it_was_left(car: Worked) -> None:
     assert "now: F2 -- WH 1.0 mm² 700 mm -- bell.1 [700 mm]" in told
 
 
-def test_the_same_moment_told_twice_differs_in_nothing_and_is_put_together(car: Worked) -> None:
+def test_the_same_moment_told_twice_differs_in_nothing_and_is_put_together(car: JobResult) -> None:
     for one in car.views:
         assert not differences(one, one)
     compared = compare_all(car.views)
@@ -101,7 +101,7 @@ def test_the_same_moment_told_twice_differs_in_nothing_and_is_put_together(car: 
     assert [(pair.before, pair.after) for pair in compared.pairs] == list(itertools.combinations(names, 2))
 
 
-def test_turned_round_it_is_the_same_with_the_sides_changed(car: Worked) -> None:
+def test_turned_round_it_is_the_same_with_the_sides_changed(car: JobResult) -> None:
     pairs = list(itertools.combinations(car.views, 2))
     assert sum(bool(differences(*pair).wires) for pair in pairs) >= 5
     for one, other in pairs:
@@ -113,7 +113,7 @@ def test_turned_round_it_is_the_same_with_the_sides_changed(car: Worked) -> None
         ]
 
 
-def test_which_end_is_written_first_makes_no_difference(car: Worked, tmp_path: Path) -> None:
+def test_which_end_is_written_first_makes_no_difference(car: JobResult, tmp_path: Path) -> None:
     turned = work(tmp_path, CAR.replace("from: lamp.1, to: F1", "from: F1, to: lamp.1"))
     for name in ("donor", "now"):
         assert runs_of(view(turned, name), "W1") == runs_of(view(car, name), "W1")
@@ -144,7 +144,7 @@ def test_a_fuse_let_into_a_wire_changes_neither_its_colour_nor_its_size(tmp_path
     assert sum(run.length_mm or 0 for run in wire.after) == pytest.approx(888)
 
 
-def test_the_page_has_a_section_for_each_two_that_differ(car: Worked) -> None:
+def test_the_page_has_a_section_for_each_two_that_differ(car: JobResult) -> None:
     (out,) = page.pages(frame_of(car, ShopFacts("owner")))
     shown = parse(render(environment(theme_dir()), out))
     sections = [element.attributes["id"] for element in shown.all("details", class_="fold")]

@@ -11,7 +11,7 @@ import pytest
 from aswired.car.changes import KINDS
 from aswired.checks.codes import ALL
 from aswired.cli.run import COMMANDS
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.rack.shelf import read_rack
 from aswired.work import work_out
@@ -88,7 +88,7 @@ def test_the_pictures_are_small() -> None:
 
 
 # ---- examples -------------------------------------------------------------------------------------------------------
-def built(tmp_path: Path, text: str) -> Worked:
+def built(tmp_path: Path, text: str) -> JobResult:
     folder = tmp_path / "job"
     folder.mkdir(parents=True)
     (folder / "job.yml").write_text(text, encoding="utf-8")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from random import Random
 
 from aswired.network.grid import Grid
-from aswired.network.states import State, at_rest
+from aswired.network.states import OperatingState, at_rest
 from aswired.record import Job
 
 
@@ -32,9 +32,9 @@ def chance(seed: int, job: Job, grid: Grid) -> Chance:
     )
 
 
-def state_of(job: Job, grid: Grid, tried: Chance) -> tuple[State, frozenset[str]]:
+def state_of(job: Job, grid: Grid, tried: Chance) -> tuple[OperatingState, frozenset[str]]:
     """The state as the program takes it, contacts at rest, and what has come loose in it."""
     by_hand = {name for name, switch in job.switches.items() if not switch.worked_by and name not in tried.opened}
     live = frozenset(source for source in grid.sources if source.removesuffix(".feed") not in tried.dead)
     cables = frozenset(f"cable {point} to {job.grounds[point].back_to}" for point in tried.loose)
-    return State(frozenset(by_hand | set(at_rest(grid))), live), cables
+    return OperatingState(frozenset(by_hand | set(at_rest(grid))), live), cables

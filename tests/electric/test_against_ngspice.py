@@ -13,12 +13,12 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
-from aswired.network.behaviour import Behaviour, Live
+from aswired.network.behaviour import Behaviour, SolvedState
 from aswired.network.grid import Grid
-from aswired.network.states import Needs, State, needs_of, state
-from aswired.network.transfer import Transfer
+from aswired.network.states import Needs, OperatingState, needs_of, state
+from aswired.network.transfer import UnitSolutions
 from aswired.work import work_out
 from tests.electric import spice
 from tests.electric.chance import chance, state_of
@@ -47,7 +47,7 @@ def _simulator() -> None:
 
 
 @cache
-def demo(job: str) -> Worked:
+def demo(job: str) -> JobResult:
     read = read_job(JOBS / job)
     assert read.job is not None, read.faults
     assert read.job.supply is not None
@@ -74,9 +74,11 @@ def behaviour(job: str) -> Behaviour:
     return Behaviour(Grid(worked.job, worked.shown), worked.circuits)
 
 
-def operated(job: str, live: frozenset[str], worked: frozenset[str], loose: frozenset[str] = frozenset()) -> Live:
+def operated(
+    job: str, live: frozenset[str], worked: frozenset[str], loose: frozenset[str] = frozenset()
+) -> SolvedState:
     """A state from rest: contacts close by themselves where their coils are fed."""
-    found = behaviour(job).operate(State(worked, live), loose)
+    found = behaviour(job).operate(OperatingState(worked, live), loose)
     assert found.settles
     return found
 
@@ -151,7 +153,7 @@ def test_stated_currents_in_a_random_harness(seed: int, tmp_path: Path) -> None:
             assert value[f"{key}.together"] == pytest.approx(drop, rel=WITHIN), key
 
     judged = 0
-    transfer = Transfer(grid, worked.circuits)  # a meter from any node to any other on its side of the loads
+    transfer = UnitSolutions(grid, worked.circuits)  # a meter from any node to any other on its side of the loads
     for red, black in combinations(nodes, 2):
         across = abs(volts[red] - volts[black])
         if NOUGHT_V < across < SUPPLY_V / 2:

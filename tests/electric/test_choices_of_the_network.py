@@ -7,26 +7,26 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.electric import transfer_of
-from aswired.figures.worked import Worked
-from aswired.network.behaviour import TOLD_WITHIN_A, TOLD_WITHIN_V, Behaviour, Live, scattered
+from aswired.figures.worked import JobResult
+from aswired.network.behaviour import TOLD_WITHIN_A, TOLD_WITHIN_V, Behaviour, SolvedState, scattered
 from aswired.network.copper import measured_part
 from aswired.network.grid import Grid
-from aswired.network.states import State, at_rest, everything_off, follows, needs_of, state, unfollowed
-from aswired.network.transfer import FEED, RETURN, SHORTED, Transfer, is_whole
+from aswired.network.states import OperatingState, at_rest, everything_off, follows, needs_of, state, unfollowed
+from aswired.network.transfer import FEED, RETURN, SHORTED, UnitSolutions, is_whole
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import copper_alone, figure, proved, work
 
 
-def solved(folder: Path, text: str) -> Transfer:
+def solved(folder: Path, text: str) -> UnitSolutions:
     worked = work(folder / "job", text)
     return transfer_of(worked.job, worked.shown, worked.circuits)
 
 
-def grid(worked: Worked) -> Grid:
+def grid(worked: JobResult) -> Grid:
     return Grid(worked.job, worked.shown)
 
 
-def live(found: Transfer, load: str) -> Live:
+def live(found: UnitSolutions, load: str) -> SolvedState:
     needs = needs_of(load, found.grid, found.circuits)
     assert needs is not None
     return Behaviour(found.grid, found.circuits).operate(state(needs, found.grid))
@@ -143,7 +143,7 @@ def test_switches_closed_at_rest_need_no_hand_and_a_resting_contact_opens(tmp_pa
     assert fan is not None
     assert (fan.relays, fan.resting, fan.by_hand) == ((), ("K contact",), ())
     assert list(at_rest(found.grid)) == ["K contact"]
-    assert everything_off(found.grid) == State(frozenset({"K contact"}), frozenset({"F1.feed"}))
+    assert everything_off(found.grid) == OperatingState(frozenset({"K contact"}), frozenset({"F1.feed"}))
     plain = solved(
         tmp_path / "b",
         LAMP.replace("fan switch: {between: s.1 s.2}", "fan switch: {between: s.1 s.2, at rest: closed}"),

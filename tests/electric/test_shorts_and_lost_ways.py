@@ -9,7 +9,7 @@ from random import Random
 import pytest
 
 from aswired.network.grid import Grid
-from aswired.network.transfer import FEED, RETURN, SHORTED, Transfer, _most
+from aswired.network.transfer import FEED, RETURN, SHORTED, UnitSolutions, _most
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 # ISO 6722-1 (from memory): 1.0 mm2 18.5, 16 mm2 1.16 mohm/m. By hand: W1 37, W2 18.5, cable 1.16 mohm.
@@ -27,9 +27,9 @@ LAMP = copper_alone("""
 ON = {"lamp": 2.0}
 
 
-def transfer(folder: Path, text: str) -> Transfer:
+def transfer(folder: Path, text: str) -> UnitSolutions:
     worked = work(folder, proved(text))
-    return Transfer(Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept})
+    return UnitSolutions(Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept})
 
 
 @pytest.mark.parametrize("back_to", ["L77", "unknown"])

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import FED, LESS, Opened
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import grounds as grounds_page
@@ -36,7 +36,7 @@ NODES = {
 
 
 @cache
-def truck() -> Worked:
+def truck() -> JobResult:
     read = read_job(ROOT / "jobs" / "trail-truck")
     assert read.job is not None, read.faults
     return work_out(read.job, datetime.date(2026, 1, 1))

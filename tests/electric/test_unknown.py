@@ -11,9 +11,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from aswired.network.behaviour import TOLD_WITHIN_V, Behaviour, Live
+from aswired.network.behaviour import TOLD_WITHIN_V, Behaviour, SolvedState
 from aswired.network.grid import Grid
-from aswired.network.states import State
+from aswired.network.states import OperatingState
 from tests.electric.chance import chance, state_of
 from tests.electric.harnesses import HEAD, harness
 from tests.electric.test_laws import DRAWS, WIRE_SIZE, loads_of
@@ -22,7 +22,7 @@ from tests.findings.jobs import work
 SIZES, AMPS = ("0.5 mm2", "1.5 mm2", "4 mm2"), ("1 A", "2 A", "3.3 A", "5 A")
 
 
-def operated(text: str, seed: int) -> Live:
+def operated(text: str, seed: int) -> SolvedState:
     """The harness in the state of a seed."""
     with tempfile.TemporaryDirectory() as folder:
         worked = work(Path(folder) / "job", text)
@@ -70,10 +70,10 @@ wires:
   W3: {{size: 2.5 mm2, from: FS1, to: b.1, length: 1 m}}
   W4: {{size: 2.5 mm2, from: b.2, to: L1, length: 1 m}}
 """
-FED = State(frozenset(), frozenset({"F1.feed"}))
+FED = OperatingState(frozenset(), frozenset({"F1.feed"}))
 
 
-def row(folder: Path, text: str) -> Live:
+def row(folder: Path, text: str) -> SolvedState:
     worked = work(folder / "job", text)
     return Behaviour(Grid(worked.job, worked.shown), worked.circuits).operate(FED)
 
@@ -107,7 +107,7 @@ wires:
 
 def pump(folder: Path, text: str) -> float | None:
     worked = work(folder / "job", text)
-    both = State(frozenset(), frozenset({"F1.feed", "F2.feed"}))
+    both = OperatingState(frozenset(), frozenset({"F1.feed", "F2.feed"}))
     return Behaviour(Grid(worked.job, worked.shown), worked.circuits).operate(both).load_volts["pump"]
 
 

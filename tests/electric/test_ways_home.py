@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.backfeed import Opened
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import record as record_page
 from aswired.sheets.backfeed import ground_of_load, if_opened
@@ -98,7 +98,7 @@ OHM = {  # from the netlist, the wires that lie between the points
 }  # fmt: skip
 
 
-def loop(folder: Path, *changed: tuple[str, str]) -> Worked:
+def loop(folder: Path, *changed: tuple[str, str]) -> JobResult:
     text = LOOP
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -106,7 +106,7 @@ def loop(folder: Path, *changed: tuple[str, str]) -> Worked:
     return work(folder / "job", text)
 
 
-def opened(worked: Worked, point: str, state: str) -> Opened:
+def opened(worked: JobResult, point: str, state: str) -> Opened:
     (found,) = [one for one in worked.ground_states.opened[point].opened if one.switched.words == state]
     return found
 

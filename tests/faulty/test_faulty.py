@@ -17,7 +17,7 @@ import pytest
 
 from aswired.car.changes import KINDS
 from aswired.checks.codes import ALL, FAULT
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets.frame import anchor
 from aswired.text.diagnostics import Finding
@@ -38,10 +38,10 @@ class Shop:
     """A shop of the twins, built by the command as a user builds it."""
 
     site: Path
-    worked: dict[str, Worked]
+    worked: dict[str, JobResult]
 
 
-def work(job: Path) -> Worked:
+def work(job: Path) -> JobResult:
     read = read_job(job)
     assert read.job is not None, read.faults
     missing = {photo.id: "it is not there" for photo in read.job.photos if not (job / photo.file).exists()}
@@ -49,7 +49,7 @@ def work(job: Path) -> Worked:
 
 
 @cache
-def demo(slug: str) -> Worked:
+def demo(slug: str) -> JobResult:
     return work(JOBS / slug)
 
 
@@ -71,7 +71,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Shop:
     return Shop(folder / "site", worked)
 
 
-def standing(worked: Worked) -> set[Raises]:
+def standing(worked: JobResult) -> set[Raises]:
     return {Raises(found.code, found.severity.word, found.entry) for found in worked.findings}
 
 
@@ -135,7 +135,7 @@ def test_a_stop_keeps_the_battery_off(twin: ModuleType, shop: Shop, tmp_path: Pa
 
 
 # ---- where it is told -----------------------------------------------------------------------------------------------
-def sheets(worked: Worked) -> dict[str, str]:
+def sheets(worked: JobResult) -> dict[str, str]:
     """Entry -> the sheet on which findings of that entry are told, beside the overview; a row's comes last."""
     job = worked.job
     found = {
@@ -150,7 +150,7 @@ def sheets(worked: Worked) -> dict[str, str]:
     return found | dict.fromkeys((row.id for row in job.changes), "changes.html")
 
 
-def sheet_of(worked: Worked, finding: Finding) -> str:
+def sheet_of(worked: JobResult, finding: Finding) -> str:
     """The sheet a technician turns to for a finding; '' where the overview alone tells it."""
     known = sheets(worked)
     if finding.entry in known:

@@ -9,7 +9,7 @@ import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
 from aswired.figures.bundles import HoleFit, Wrap
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 
 Told = dict[str, tuple[float | str | None, str, str]]
@@ -42,7 +42,7 @@ TRUNK = """
 """
 
 
-def trunk(folder: Path, *changed: tuple[str, str], shop: str = "", rows: str = "") -> Worked:
+def trunk(folder: Path, *changed: tuple[str, str], shop: str = "", rows: str = "") -> JobResult:
     text = TRUNK
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -53,7 +53,7 @@ def trunk(folder: Path, *changed: tuple[str, str], shop: str = "", rows: str = "
     return work(folder / "job", text + rows if rows else proved(text))
 
 
-def stations(worked: Worked) -> dict[str, tuple[float, float | None, str, str, str]]:
+def stations(worked: JobResult) -> dict[str, tuple[float, float | None, str, str, str]]:
     """Key -> beginning, end, the wires, those that may lie there too, the splices."""
     return {
         s.key: (
@@ -260,7 +260,7 @@ def test_the_smallest_conduit_that_fits_exactly_is_wide_enough(tmp_path: Path) -
 
 
 # ---- holes ----------------------------------------------------------------------------------------------------------
-def holes(worked: Worked) -> dict[str, HoleFit]:
+def holes(worked: JobResult) -> dict[str, HoleFit]:
     return {found.landmark: found for found in worked.bundles.holes}
 
 

@@ -9,8 +9,8 @@ from tests.findings.jobs import copper_alone, proved, work
 
 from aswired.figures.backfeed import DEAD, FED, LESS, Opened, Over, PointOpened
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing
-from aswired.figures.worked import Worked
-from aswired.sheets.backfeed import OpenRow, if_opened
+from aswired.figures.worked import JobResult
+from aswired.sheets.backfeed import OpenedStateRow, if_opened
 
 # a and b share the return FS1, b and c the feed FS2. Every wire is 1 m of 1.0 mm2, 18.5 mohm (ISO 6722-1, from
 # memory), every cable 1 m of 10 mm2, 1.82 mohm.
@@ -51,27 +51,27 @@ WIRE, CABLE = 0.0185, 0.00182  # ohm
 ALL_IN_LINE = 7 * WIRE + CABLE  # W1 W2, a, W3 W4, b, W6 W7, c, W8 and the cable of L2
 
 
-def car(folder: Path, *changed: tuple[str, str], text: str = THREE) -> Worked:
+def car(folder: Path, *changed: tuple[str, str], text: str = THREE) -> JobResult:
     for old, new in changed:
         assert text.count(old) == 1, old
         text = text.replace(old, new)
     return work(folder / "job", text)
 
 
-def point(worked: Worked, name: str) -> PointOpened:
+def point(worked: JobResult, name: str) -> PointOpened:
     return worked.ground_states.opened[name]
 
 
-def state_of(worked: Worked, name: str, switched: str) -> Opened:
+def state_of(worked: JobResult, name: str, switched: str) -> Opened:
     (found,) = [opened for opened in point(worked, name).opened if opened.switched.short == switched]
     return found
 
 
-def over(worked: Worked, name: str, switched: str) -> dict[str, Over]:
+def over(worked: JobResult, name: str, switched: str) -> dict[str, Over]:
     return {each.load: each for each in state_of(worked, name, switched).over}
 
 
-def row(worked: Worked, name: str, switched: str) -> OpenRow:
+def row(worked: JobResult, name: str, switched: str) -> OpenedStateRow:
     (found,) = [each for each in if_opened(name, worked).rows if each.short == switched]
     return found
 
@@ -168,7 +168,7 @@ def test_a_return_that_divides_has_its_part_on_either_point(tmp_path: Path) -> N
     assert total == pytest.approx({"L1": 1.5 + by_fs1, "L2": 2.5 - by_fs1})
 
 
-def carried(worked: Worked, name: str) -> dict[str, Carried]:
+def carried(worked: JobResult, name: str) -> dict[str, Carried]:
     return {each.words: each for each in worked.ground_states.carried[name]}
 
 

@@ -11,7 +11,7 @@ import pytest
 from tests.findings.jobs import DAY, figure, figures, proved, work
 
 from aswired.figures.bundles import Station
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.work import work_out
 
@@ -45,12 +45,12 @@ SEVEN = ROUTE + "".join(
 )
 
 
-def runs(worked: Worked) -> dict[str, tuple[float, float | None, int]]:
+def runs(worked: JobResult) -> dict[str, tuple[float, float | None, int]]:
     """Leg and beginning -> beginning, end, number of wires."""
     return {s.key: (s.start_mm, s.end_mm, len(s.wires)) for s in worked.bundles.stations}
 
 
-def station(worked: Worked, key: str) -> Station:
+def station(worked: JobResult, key: str) -> Station:
     (found,) = [station for station in worked.bundles.stations if station.key == key]
     return found
 

@@ -11,11 +11,11 @@ from aswired.car.differences import FuseDifference, differences
 from aswired.figures.backfeed import Opened
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.differences import view_called
 
 
-def point(worked: Worked, name: str) -> GroundSummary:
+def point(worked: JobResult, name: str) -> GroundSummary:
     (found,) = [ground for ground in worked.grounds if ground.name == name]
     return found
 

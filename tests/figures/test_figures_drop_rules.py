@@ -11,7 +11,7 @@ import pytest
 from tests.findings.jobs import copper_alone, figure, figures, proved, work
 
 from aswired.car.circuits import CircuitFigures
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 
 def one_load(load: str, head: str = "", metres: float = 5, back_m: float = 1) -> str:
@@ -28,7 +28,7 @@ def one_load(load: str, head: str = "", metres: float = 5, back_m: float = 1) ->
     return copper_alone(proved(text.replace("    note_free: no\n", f"    {head}\n" if head else "")))
 
 
-def of_load(worked: Worked) -> CircuitFigures:
+def of_load(worked: JobResult) -> CircuitFigures:
     return worked.circuit_figures["load"]
 
 

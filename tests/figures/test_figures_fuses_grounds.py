@@ -11,7 +11,7 @@ from aswired.car.route import Route
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.heat import hottest_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 # Planning ratings of this project (an estimate set between published shop figures): 1.0 mm2 10 A, 1.5 15 A, 2.5 20 A
 FUSED = proved("""
@@ -28,11 +28,11 @@ FUSED = proved("""
 """)
 
 
-def fuse(worked: Worked, name: str) -> FuseSummary:
+def fuse(worked: JobResult, name: str) -> FuseSummary:
     return next(fuse for fuse in worked.fuses if fuse.name == name)
 
 
-def ground(worked: Worked, name: str) -> GroundSummary:
+def ground(worked: JobResult, name: str) -> GroundSummary:
     return next(point for point in worked.grounds if point.name == name)
 
 

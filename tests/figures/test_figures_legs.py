@@ -10,9 +10,9 @@ from tests.findings.jobs import work
 
 from aswired.car.route import Position, Route
 from aswired.figures.heat import heat_of, hottest_of, legs_of, positions_of, unplaced
-from aswired.figures.places import Placed, computed_position
+from aswired.figures.places import PlacedJoint, computed_position
 from aswired.figures.stagger import Stagger, keeps_of, sleeve_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.stagger import Keep
 
 # ---- what a leg keeps clear of --------------------------------------------------------------------------------------
@@ -291,7 +291,7 @@ def test_a_sleeve_is_as_long_as_its_cover_says_and_other_covers_are_none(tmp_pat
 
 
 # ---- places ---------------------------------------------------------------------------------------------------------
-def joint(worked: Worked, name: str = "C1") -> Placed:
+def joint(worked: JobResult, name: str = "C1") -> PlacedJoint:
     (found,) = [placed for placed in worked.joints if placed.joint.id == name]
     return found
 

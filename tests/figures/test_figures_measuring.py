@@ -19,7 +19,7 @@ from aswired.car.harness import NodeKind
 from aswired.figures.electric import transfer_of
 from aswired.figures.tests import CircuitSteps, JobSteps, steps_of_job
 from aswired.figures.under_power import VoltTest
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.work import work_out
 
@@ -36,7 +36,7 @@ LAMP_S, FAN_S, CABLE_S = 1 / (2 + 0.0424), 1 / (1.2 + 0.0294), 1 / 0.0101
 LUG_V = 12 * (LAMP_S + FAN_S) / (LAMP_S + FAN_S + CABLE_S)
 
 
-def steps_of(worked: Worked) -> JobSteps:
+def steps_of(worked: JobResult) -> JobSteps:
     return steps_of_job(transfer_of(worked.job, worked.shown, worked.circuits))
 
 
@@ -48,7 +48,7 @@ def lamp(folder: Path, text: str = LAMP) -> CircuitSteps:
     return steps(folder, text).circuits["lamp"]
 
 
-def demo(slug: str) -> Worked:
+def demo(slug: str) -> JobResult:
     read = read_job(JOBS / slug)
     assert read.job is not None, read.faults
     return work_out(read.job, DAY)
@@ -481,7 +481,7 @@ def leads(found: CircuitSteps) -> set[str]:
     return at | ({found.out.fuse} if found.out else set()) | ({found.start.at} if found.start else set())
 
 
-def check_every_lead(worked: Worked) -> int:
+def check_every_lead(worked: JobResult) -> int:
     """That no lead of any step goes inside the wrap; how many there are."""
     found = {node for steps in steps_of(worked).circuits.values() for node in leads(steps)}
     kinds = {node: worked.shown.nodes[node].kind for node in found if node in worked.shown.nodes}
@@ -497,7 +497,7 @@ def check_every_lead(worked: Worked) -> int:
     return len(found)
 
 
-def check_the_volts_of_a_way_add_up(worked: Worked) -> int:
+def check_the_volts_of_a_way_add_up(worked: JobResult) -> int:
     """Kirchhoff: from the source through the load to battery negative the readings make the supply."""
     supply, number = worked.job.supply, 0
     assert supply is not None

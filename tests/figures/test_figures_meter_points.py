@@ -14,10 +14,10 @@ from aswired.figures.probes import barred, kind_of_point, reachable
 from aswired.figures.special import special_wires
 from aswired.figures.tests import JobSteps, steps_of_job
 from aswired.network.grid import Grid
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 
 
-def transfer(folder: Path, text: str) -> Transfer:
+def transfer(folder: Path, text: str) -> UnitSolutions:
     worked = work(folder / "job", text)
     return transfer_of(worked.job, worked.shown, worked.circuits)
 

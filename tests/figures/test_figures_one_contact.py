@@ -9,7 +9,7 @@ import pytest
 from tests.findings.jobs import figure, figures, proved, work
 
 from aswired.car.trace import Net
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.network.pairs import shared_pairs
 from aswired.work import work_out
@@ -62,7 +62,7 @@ DAISY = proved(
 )
 
 
-def contacts(worked: Worked, load: str) -> list[tuple[str, float | None]]:
+def contacts(worked: JobResult, load: str) -> list[tuple[str, float | None]]:
     elements = worked.circuit_figures[load].feed_elements
     return [(element.name, element.amps) for element in elements if element.kind == "join"]
 
@@ -138,7 +138,7 @@ def test_a_reading_over_a_cable_counts_in_its_rise_too(tmp_path: Path) -> None:
 
 
 # ---- resistance and drop --------------------------------------------------------------------------------------------
-def disagreeing(worked: Worked) -> list[str]:
+def disagreeing(worked: JobResult) -> list[str]:
     """Sides of which ohms times amperes are not the drop alone that stands beside them."""
     found = []
     for name, told in worked.circuit_figures.items():

@@ -8,8 +8,8 @@ import pytest
 from tests.findings.jobs import figure, figures, work
 
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.places import Placed
-from aswired.figures.worked import Worked
+from aswired.figures.places import PlacedJoint
+from aswired.figures.worked import JobResult
 
 # bulkhead --1000-- nose --400-- left
 #                        --600-- right --unknown-- tip --200-- end
@@ -146,11 +146,11 @@ def extended(says: str, wire: str = "W1", plug: str = "lamp", head: str = ROUTE)
     return head + f"      - {{id: C1, kind: extend, wire: {wire}, plug: {plug}, piece: BU 1.0 mm2, {says}}}\n"
 
 
-def joint(worked: Worked, name: str) -> Placed:
+def joint(worked: JobResult, name: str) -> PlacedJoint:
     return next(placed for placed in worked.joints if placed.joint.id == name)
 
 
-def lies(worked: Worked, name: str) -> tuple[int | None, float | None]:
+def lies(worked: JobResult, name: str) -> tuple[int | None, float | None]:
     placed = joint(worked, name)
     return placed.leg, placed.offset_mm
 

@@ -10,7 +10,7 @@ from tests.findings.jobs import figure, proved, work
 
 from aswired.checks.fuses import mend_words
 from aswired.figures.fuses import FuseSummary
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses as fuses_page
 from aswired.sheets.frame import ShopFacts, frame_of
@@ -39,7 +39,7 @@ NOSE = proved("""
 """)
 
 
-def fuse(worked: Worked, name: str) -> FuseSummary:
+def fuse(worked: JobResult, name: str) -> FuseSummary:
     return next(fuse for fuse in worked.fuses if fuse.name == name)
 
 
@@ -314,7 +314,7 @@ def test_of_two_ways_to_a_fuse_the_one_that_was_not_measured_leaves_its_bare_wir
 
 
 # ---- the page -------------------------------------------------------------------------------------------------------
-def printed(of: Worked) -> str:
+def printed(of: JobResult) -> str:
     (page,) = fuses_page.pages(frame_of(of, ShopFacts("shop", {})))
     return " ".join(render(environment(THEME), page).partition("<main")[2].split())
 

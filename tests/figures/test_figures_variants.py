@@ -12,7 +12,7 @@ import pytest
 from tests.findings.jobs import copper_alone, work
 
 from aswired.figures.variants import Variant, variants
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.variants import variant_sheets
 
 TEXT = """
@@ -36,7 +36,7 @@ TEXT = """
 """
 
 
-def made(folder: Path, text: str) -> Worked:
+def made(folder: Path, text: str) -> JobResult:
     return work(folder, copper_alone(text).replace("usual: {", "usual: {ring strip: 0 mm, "))
 
 

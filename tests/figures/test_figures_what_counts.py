@@ -8,13 +8,13 @@ import pytest
 from tests.findings.jobs import figure, figures, proved, work
 from tests.pages.test_grounds import text_of
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import not_examined as not_examined_page
 from aswired.sheets.frame import ShopFacts, frame_of
 
 
-def unseen(worked: Worked) -> list[str]:
+def unseen(worked: JobResult) -> list[str]:
     return [f"{item.entry}: {item.what}" for item in worked.not_examined]
 
 
@@ -44,7 +44,7 @@ HOT = """
 """
 
 
-def hot(folder: Path, where: str, *changed: tuple[str, str]) -> Worked:
+def hot(folder: Path, where: str, *changed: tuple[str, str]) -> JobResult:
     text = HOT.replace("WHERE", where)
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -160,7 +160,7 @@ MOVED = """
 """
 
 
-def house(folder: Path, without: str) -> Worked:
+def house(folder: Path, without: str) -> JobResult:
     said = ", ".join(f"{key}: {value}" for key, value in USUAL.items() if key != without)
     return work(folder / "job", MOVED.replace("USUAL", said))
 

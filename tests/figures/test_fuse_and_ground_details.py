@@ -9,7 +9,7 @@ from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 
 # ISO 6722-1 (from memory, as in the product's own table): 10 mm2 has 1.82 mohm/m. The three points are a chain, and
@@ -49,7 +49,7 @@ SEVERAL = copper_alone(
 )
 
 
-def several(folder: Path, *changed: tuple[str, str]) -> Worked:
+def several(folder: Path, *changed: tuple[str, str]) -> JobResult:
     text = SEVERAL
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -57,12 +57,12 @@ def several(folder: Path, *changed: tuple[str, str]) -> Worked:
     return work(folder / "job", text)
 
 
-def fuse(worked: Worked, name: str) -> FuseSummary:
+def fuse(worked: JobResult, name: str) -> FuseSummary:
     (found,) = [found for found in worked.fuses if found.name == name]
     return found
 
 
-def point(worked: Worked, name: str) -> GroundSummary:
+def point(worked: JobResult, name: str) -> GroundSummary:
     (found,) = [found for found in worked.grounds if found.name == name]
     return found
 

@@ -22,7 +22,7 @@ from tests.findings.jobs import copper_alone, proved, work
 
 from aswired.figures.backfeed import DEAD, FED, LESS
 from aswired.figures.ground_states import NOTHING_ON, TOGETHER, WORST, Carried, landing, states_of, switched_states
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 
 SOLVED = "nodal solution of the resistive network"
@@ -108,7 +108,7 @@ HEATER = "key on accessory, contact taken as closed"
 STATES = [NOTHING_ON, DASH, FAN, PUMP, HEATER, TOGETHER]
 
 
-def many(folder: Path, *changed: tuple[str, str]) -> Worked:
+def many(folder: Path, *changed: tuple[str, str]) -> JobResult:
     text = MANY
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -359,7 +359,7 @@ def test_why_a_load_behind_a_point_is_in_none_of_its_states(tmp_path: Path) -> N
     assert point(car(tmp_path / "sound"), "L1").untold == ()
 
 
-def chain(folder: Path, more: str = "") -> Worked:
+def chain(folder: Path, more: str = "") -> JobResult:
     """One load on L1, which goes on to L2, and that to L3."""
     return work(
         folder / "job",

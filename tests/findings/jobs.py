@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.physics.figure import Figure
 from aswired.work import work_out
@@ -21,7 +21,7 @@ MARK = "# <"  # stands behind the line of a job text where a finding has to poin
 
 def work(
     folder: Path, text: str, today: datetime.date = DAY, photo_problems: Mapping[str, str] | None = None
-) -> Worked:
+) -> JobResult:
     """The job in `text`, worked out. A text that cannot be read is a slip of the test."""
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "job.yml").write_text(textwrap.dedent(text).lstrip("\n"), encoding="utf-8")
@@ -30,12 +30,12 @@ def work(
     return work_out(read.job, today, photo_problems)
 
 
-def figures(worked: Worked) -> dict[str, float | None]:
+def figures(worked: JobResult) -> dict[str, float | None]:
     """Key -> value of every figure."""
     return {figure.key: figure.value for figure in worked.all_figures()}
 
 
-def figure(worked: Worked, key: str) -> Figure:
+def figure(worked: JobResult, key: str) -> Figure:
     """The one figure with this key."""
     (found,) = [figure for figure in worked.all_figures() if figure.key == key]
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 
 def lines_above(lines: Sequence[str], number: int) -> list[str]:
@@ -28,7 +28,7 @@ def names(entry: str, problem: str) -> Iterator[str]:
     yield from re.findall(r"\b[A-Z]+\d+\w*", problem)
 
 
-def told_elsewhere(files: Mapping[str, Sequence[str]], worked: Worked) -> tuple[int, list[tuple[str, str, int]]]:
+def told_elsewhere(files: Mapping[str, Sequence[str]], worked: JobResult) -> tuple[int, list[tuple[str, str, int]]]:
     """How many findings name a thing, and those of them whose line, and what it stands under, name nothing of it."""
     told = [finding for finding in worked.findings if finding.entry]
     wrong = [

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Severity
 from tests.findings.jobs import copper_alone, proved, work
 
 
-def told(worked: Worked, code: str) -> list[Finding]:
+def told(worked: JobResult, code: str) -> list[Finding]:
     return [finding for finding in worked.findings if finding.code == code]
 
 

@@ -9,18 +9,18 @@ from pathlib import Path
 import pytest
 
 from aswired.checks import recipes as recipes_module
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from tests.findings.cases_circuits import CARRIED, FUEL, LAMP, removed
 from tests.findings.jobs import work
 
 DONE = "changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]"
 
 
-def told(worked: Worked, *codes: str) -> list[tuple[str, str, str]]:
+def told(worked: JobResult, *codes: str) -> list[tuple[str, str, str]]:
     return [(f.code, f.severity.word, f.entry) for f in worked.findings if f.code in codes]
 
 
-def unseen(worked: Worked, entry: str) -> list[str]:
+def unseen(worked: JobResult, entry: str) -> list[str]:
     return [seen.what for seen in worked.not_examined if seen.entry == entry]
 
 
@@ -184,7 +184,7 @@ TWO_OPTIONS = """
 """
 
 
-def recipes(worked: Worked) -> list[str]:
+def recipes(worked: JobResult) -> list[str]:
     return [f.problem for f in worked.findings if f.code == "OPT03"]
 
 

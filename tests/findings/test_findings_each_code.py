@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from aswired.checks.codes import ALL, FAULT
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from tests.findings import (
     cases_bundles,
     cases_circuits,
@@ -52,7 +52,7 @@ RANKS = {entry.code: set(entry.ranks) for entry in ALL if entry.ranks != (FAULT,
 class Outcome:
     """A case and its twin, worked out."""
 
-    worked: Worked
+    worked: JobResult
     raised: tuple[tuple[str, str, int], ...]  # rank, entry and line of each finding of the case's code
     twin: tuple[tuple[str, str, int], ...]
 
@@ -70,7 +70,7 @@ def outcome(case: Case, folder: Path) -> Outcome:
     return WORKED_OUT[case.name]
 
 
-def raised(worked: Worked, code: str) -> tuple[tuple[str, str, int], ...]:
+def raised(worked: JobResult, code: str) -> tuple[tuple[str, str, int], ...]:
     return tuple((f.severity.word, f.entry, f.at.line) for f in worked.findings if f.code == code)
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.harness import View
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from tests.findings.cases_circuits import LAMP, removed
 from tests.findings.cases_rows import TWO
 from tests.findings.jobs import work
@@ -220,7 +220,7 @@ def test_a_refused_row_leaves_no_trace(row: str, tmp_path: Path) -> None:
     assert [finding.entry for finding in worked.findings if finding.code.startswith("ROW")] == ["C2"]
 
 
-def status(worked: Worked, row: str) -> str:
+def status(worked: JobResult, row: str) -> str:
     found = worked.plan.row(row)
     return found.status if found is not None else "absent"
 

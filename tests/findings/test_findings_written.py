@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.route import Route
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.readings import reading_rows
 from tests.findings import cases_written
 from tests.findings.jobs import figures, proved, work
@@ -23,17 +23,17 @@ LAMP = """
 """
 
 
-def told(worked: Worked, code: str) -> dict[str, str]:
+def told(worked: JobResult, code: str) -> dict[str, str]:
     """Entry -> problem of every finding of a code."""
     return {found.entry: found.problem for found in worked.findings if found.code == code}
 
 
-def mends(worked: Worked, code: str) -> list[str]:
+def mends(worked: JobResult, code: str) -> list[str]:
     return [found.mend for found in worked.findings if found.code == code]
 
 
 # ---- ground points in a circle --------------------------------------------------------------------------------------
-def returning(folder: Path, ways_back: str) -> Worked:
+def returning(folder: Path, ways_back: str) -> JobResult:
     """A lamp on L1; `ways_back` like 'L1 L2, L2 L1'."""
     pairs = (pair.split() for pair in ways_back.split(", "))
     points = ", ".join(f"{name}: {{cable: 10 mm2, cable length: 1 m, back to: {to}}}" for name, to in pairs)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.changes import change_rows, state_counts
 from aswired.sheets.jobs import summarise
 from aswired.sheets.open_work import open_work
@@ -37,16 +37,16 @@ JOB = """
 MADE = ", made: 2031-05-03 AK, sealed: 2031-05-03 AK"
 
 
-def job(folder: Path, steps: str = MADE, *more: str, head: str = "", today: str = "2031-06-01") -> Worked:
+def job(folder: Path, steps: str = MADE, *more: str, head: str = "", today: str = "2031-06-01") -> JobResult:
     text = JOB.replace("STEPS", steps).replace("HEAD", head).replace("MORE", "\n      ".join(more))
     return work(folder, text, datetime.date.fromisoformat(today))
 
 
-def told(worked: Worked, *codes: str) -> list[tuple[str, str]]:
+def told(worked: JobResult, *codes: str) -> list[tuple[str, str]]:
     return [(found.code, found.entry) for found in worked.findings if found.code in codes]
 
 
-def standing(worked: Worked) -> dict[str, object]:
+def standing(worked: JobResult) -> dict[str, object]:
     """How far C1 got, as each page that tells it says it."""
     (row,) = (row for row in change_rows(worked) if row.id == "C1")
     return {
@@ -353,7 +353,7 @@ def test_a_wrap_and_a_swap_with_the_id_of_another_row_are_in_no_list(tmp_path: P
         assert [what.entry for what in swap.not_examined if what.subject == "changes"] == ["C2"] * there
 
 
-def standing_of_counts(worked: Worked) -> tuple[dict[str, int], list[str], list[str], list[str]]:
+def standing_of_counts(worked: JobResult) -> tuple[dict[str, int], list[str], list[str], list[str]]:
     open_ = open_work(worked)
     return (
         {count.state: count.count for count in state_counts(worked)},

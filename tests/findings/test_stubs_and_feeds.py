@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.connectors import connector_views
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.fuses import fuse_sheet
@@ -48,11 +48,11 @@ GROUNDS = """
 """
 
 
-def car(folder: Path, rows: str, donor: str = "donor colours: BK") -> Worked:
+def car(folder: Path, rows: str, donor: str = "donor colours: BK") -> JobResult:
     return work(folder, CAR.replace("DONOR", donor) + rows)
 
 
-def same_colour(worked: Worked) -> list[str]:
+def same_colour(worked: JobResult) -> list[str]:
     return [finding.entry for finding in worked.findings if finding.code == "COL02"]
 
 
@@ -69,7 +69,7 @@ def test_grounds_of_one_colour_in_one_plug_are_as_it_should_be(tmp_path: Path) -
 
 
 # ---- stubs ----------------------------------------------------------------------------------------------------------
-def pages(worked: Worked) -> dict[str, str]:
+def pages(worked: JobResult) -> dict[str, str]:
     """Address within the job -> the words of the page, every page of the job."""
     made, shop = environment(theme_dir()), ShopFacts("shop", {})
     found = list(pages_of(frame_of(worked, shop)))

@@ -24,7 +24,7 @@ import pytest
 
 from aswired.car.loom import Refused
 from aswired.car.trace import Path as Way
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.network.copper import Part
 from aswired.physics.figure import Input, Missing
@@ -82,7 +82,7 @@ def change(monkeypatch: pytest.MonkeyPatch, made: type, fields: tuple[str, ...],
     monkeypatch.setattr(made, "__init__", init)
 
 
-def found(worked: Worked) -> tuple[object, ...]:
+def found(worked: JobResult) -> tuple[object, ...]:
     """All that is found in a job, without a word of how it is told."""
     return (
         Counter((f.code, f.severity, f.entry, f.at.line, bool(f.accepted_by)) for f in worked.findings),
@@ -96,7 +96,7 @@ def found(worked: Worked) -> tuple[object, ...]:
 def held_to(text: Path, scramble: Callable[[], None], today: datetime.date, problems: Mapping[str, str]) -> int:
     """The same is found in a job folder with the messages scrambled; how many findings and figures that was."""
 
-    def once() -> Worked:
+    def once() -> JobResult:
         read = read_job(text)
         assert read.job is not None
         return work_out(read.job, today, problems)

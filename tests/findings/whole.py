@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from tests.findings.jobs import work
 
 MADE = "made: 2031-05-03 AK"
@@ -22,7 +22,7 @@ def line_with(text: str, words: str) -> int:
     return found[0]
 
 
-def assert_told(folder: Path, text: str, codes: str, expected: Sequence[Told]) -> Worked:
+def assert_told(folder: Path, text: str, codes: str, expected: Sequence[Told]) -> JobResult:
     """That the findings of these codes (`FUS`: all that begin so) are those expected, word for word, in any order."""
     worked = work(folder, text)
     begin = tuple(codes.split())

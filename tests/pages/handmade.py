@@ -7,15 +7,15 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, Step
+from aswired.car.circuits import Circuit, CircuitFigures, Drops, Path, PathStep
 from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, RowResult, Stretch, View, WireState
 from aswired.car.route import Route
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
-from aswired.figures.places import Placed
-from aswired.figures.worked import Worked
+from aswired.figures.places import PlacedJoint
+from aswired.figures.worked import JobResult
 from aswired.network.grid import Grid
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour
@@ -232,7 +232,7 @@ def figure(key: str, name: str, value: float | None, unit: str, missing: tuple[s
     )
 
 
-def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
+def worked(job: Job | None = None, nothing_made: bool = False) -> JobResult:
     """The job worked out by hand."""
     job = job or globals()["job"]()
     donor_wires = (
@@ -278,7 +278,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
     joint = Joint("C14-W31-loom", "C14", ("W31",), None, 10.0, None, "FS4", 300.0)
     volt = figure("siren.drop", "lost on the way", 0.42, "V")
     drops = Drops(volt, volt, volt)
-    path = Path(tuple(Step("stretch", item.name, stretch=item) for item in now_wires[:3]), "complete")
+    path = Path(tuple(PathStep("stretch", item.name, stretch=item) for item in now_wires[:3]), "complete")
     none = Path((), "open", "removed")
     circuits = {
         "work lamp left": Circuit(
@@ -287,11 +287,11 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
         "siren": Circuit("siren", "", "", none, none, (), "", (), ()),
     }
     known = figure("x", "amperes", 4.3, "A")
-    return Worked(
+    return JobResult(
         job=job,
         route=Route(job),
-        network=Transfer(Grid(job, plan if nothing_made else now), {name: circuits[name] for name in job.kept}),
-        donor_network=Transfer(Grid(job, donor), {name: circuits[name] for name in job.kept}),
+        network=UnitSolutions(Grid(job, plan if nothing_made else now), {name: circuits[name] for name in job.kept}),
+        donor_network=UnitSolutions(Grid(job, donor), {name: circuits[name] for name in job.kept}),
         donor=donor,
         now=now,
         plan=plan,
@@ -304,7 +304,7 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> Worked:
             name: CircuitFigures(name, known, volt, volt, drops, drops, drops, volt, True, None) for name in circuits
         },
         joints=(
-            Placed(
+            PlacedJoint(
                 joint,
                 "made",
                 "5 in from bulkhead towards nose-split",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.work import work_out
 
@@ -51,12 +51,12 @@ changes:
 """
 
 
-def small(folder: Path, from_to: str = "from: F7, to: siren-plug.1") -> Worked:
+def small(folder: Path, from_to: str = "from: F7, to: siren-plug.1") -> JobResult:
     """The job, with the ends of W31 written in either order."""
     return work(folder, TEXT.replace("FROM_TO_31", from_to))
 
 
-def work(folder: Path, text: str) -> Worked:
+def work(folder: Path, text: str) -> JobResult:
     """The job of a text, read from a folder and worked out."""
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "job.yml").write_text(text, encoding="utf-8")

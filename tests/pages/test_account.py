@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import changes as changes_page
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import record as record_page
@@ -79,7 +79,7 @@ photos:
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def made(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     worked = work(tmp_path_factory.mktemp("jobs") / "account", JOB)
     refused = {row.id: row.why for row in worked.plan.rows if row.status in ("refused", "not judged")}
     assert not refused  # else the job would not say what it is meant to say
@@ -87,12 +87,12 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Worked:
 
 
 @pytest.fixture(scope="module")
-def rows(made: Worked) -> dict[str, ChangeRow]:
+def rows(made: JobResult) -> dict[str, ChangeRow]:
     return {row.id: row for row in change_rows(made)}
 
 
 @pytest.fixture(scope="module")
-def ends(made: Worked) -> dict[str, CutEnd]:
+def ends(made: JobResult) -> dict[str, CutEnd]:
     return {end.row: end for end in cut_ends(made)}
 
 
@@ -139,7 +139,7 @@ def test_a_cut_end_says_where_it_hangs_how_long_it_is_and_what_feeds_it(ends: di
     assert (stub.cover, stub.live, stub.fed) == ("capped", "fed by F2 (always)", True)
 
 
-def test_nothing_is_called_dead_where_the_record_stops(made: Worked, ends: dict[str, CutEnd]) -> None:
+def test_nothing_is_called_dead_where_the_record_stops(made: JobResult, ends: dict[str, CutEnd]) -> None:
     stub = ends["C8"]
     assert (stub.cover, stub.hangs_on, stub.length) == ("capped, crimp cap", "an end that was not traced", "40 mm")
     assert (stub.live, stub.fed) == ("not known if live", False)
@@ -150,22 +150,22 @@ def test_a_row_has_its_own_cut_ends_only(rows: dict[str, ChangeRow], ends: dict[
     assert {row.id: row.cut_ends for row in rows.values() if row.cut_ends} == {id: (end,) for id, end in ends.items()}
 
 
-def test_an_opened_splice_says_how_the_wire_was_left(made: Worked) -> None:
+def test_an_opened_splice_says_how_the_wire_was_left(made: JobResult) -> None:
     (splice,) = [row for row in splice_sheet(made).factory if row.id == "FS1"]
     assert [(opening.row, opening.how) for opening in splice.opened_by] == [("C1", "W3 flush")]
 
 
-def connector(made: Worked, name: str) -> ConnectorView:
+def connector(made: JobResult, name: str) -> ConnectorView:
     return next(view for view in connector_views(made) if view.name == name)
 
 
-def test_a_plug_whose_ends_all_went_has_left_the_car(made: Worked) -> None:
+def test_a_plug_whose_ends_all_went_has_left_the_car(made: JobResult) -> None:
     bell = connector(made, "bell")
     assert bell.gone
     assert [row.now_words for row in bell.cavities] == ["left the car"] * 2
 
 
-def test_a_plug_of_which_one_end_was_moved_is_empty(made: Worked) -> None:
+def test_a_plug_of_which_one_end_was_moved_is_empty(made: JobResult) -> None:
     radio = connector(made, "radio")  # radio.1 gone, radio.2 moved away
     assert not radio.gone
     assert [row.now_words for row in radio.cavities] == ["empty"] * 2
@@ -185,7 +185,7 @@ def wanting(folder: Path, *swaps: tuple[str, str]) -> tuple[str, str]:
     return lamp.verdict, lamp.wanting
 
 
-def test_the_list_says_what_keeps_a_drop_from_being_computed(made: Worked, tmp_path: Path) -> None:
+def test_the_list_says_what_keeps_a_drop_from_being_computed(made: JobResult, tmp_path: Path) -> None:
     measured = ("to: lamp.1}", "to: lamp.1, length: 500 mm}")
     assert wanting(tmp_path / "a") == ("not judged", "not computed: length of W2 not recorded")
     assert wanting(tmp_path / "b", measured) == ("within", "")
@@ -198,14 +198,14 @@ def test_the_list_says_what_keeps_a_drop_from_being_computed(made: Worked, tmp_p
     assert next(row.wanting for row in circuit_rows(made) if row.load == "bell") == ""  # deleted: nobody asks
 
 
-def test_every_circuit_is_reached_from_the_list_deleted_ones_too(made: Worked) -> None:
+def test_every_circuit_is_reached_from_the_list_deleted_ones_too(made: JobResult) -> None:
     first, *sheets = circuits_page.pages(frame_of(made, ShopFacts("shop", {})))
     links = set(re.findall(r'href="(circuits/[^"]+)"', render(environment(THEME), first)))
     assert links == {page.uri.removeprefix("jobs/account/") for page in sheets}
     assert "circuits/bell.html" in links
 
 
-def test_a_photograph_belongs_to_what_it_shows_and_to_the_rows_that_name_it(made: Worked) -> None:
+def test_a_photograph_belongs_to_what_it_shows_and_to_the_rows_that_name_it(made: JobResult) -> None:
     found = {row.id: row.belongs_to for row in photo_rows(made.job.photos, made.job.changes)}
     assert found == {"P1": ("C6",), "P2": ("lamp",), "P3": ()}
 
@@ -217,7 +217,7 @@ def words(page: str) -> str:
 
 
 @pytest.fixture(scope="module")
-def paper(made: Worked) -> str:
+def paper(made: JobResult) -> str:
     (page,) = record_page.pages(frame_of(made, ShopFacts("shop", {})))
     return render(environment(THEME), page)
 
@@ -255,7 +255,7 @@ def test_the_record_gives_no_clearance(paper: str) -> None:
     assert re.search(r"\d+ things not examined\. This record clears nothing: it only tells what was written\.", text)
 
 
-def test_the_changes_sheet_says_the_cut_end_with_its_cover(made: Worked) -> None:
+def test_the_changes_sheet_says_the_cut_end_with_its_cover(made: JobResult) -> None:
     (page,) = changes_page.pages(frame_of(made, ShopFacts("shop", {})))
     text = words(render(environment(THEME), page))
     assert "Cut end C3-W6-F2 VT still hangs on F2: length 30 mm, cover capped, fed by F2 (always)." in text

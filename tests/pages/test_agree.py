@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.differences import differences
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.grid import Grid
 from aswired.sheets import (
     changes,
@@ -71,11 +71,11 @@ changes:
 
 
 @pytest.fixture(scope="module")
-def lamp(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def lamp(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("lamp"), JOB)
 
 
-def page(module: object, worked: Worked, uri: str = "") -> Element:
+def page(module: object, worked: JobResult, uri: str = "") -> Element:
     outs = module.pages(frame_of(worked, ShopFacts("shop")))  # type: ignore[attr-defined]
     (out,) = [out for out in outs if not uri or out.uri.endswith(uri)]
     return parse(render(environment(theme_dir()), out))
@@ -90,7 +90,7 @@ def section(text: str, title: str, until: str) -> str:
 
 
 # ---- what stands against a car --------------------------------------------------------------------------------------
-def test_the_record_tells_every_warning_that_the_overview_tells(lamp: Worked) -> None:
+def test_the_record_tells_every_warning_that_the_overview_tells(lamp: JobResult) -> None:
     """12 V over 6 A and 8.4 m of 1.0 mm2: more than 3 %. No stop and no error."""
     warnings = [found for found in lamp.findings if found.severity.word == "warning"]
     assert any(found.code == "DRP01" for found in warnings)
@@ -117,7 +117,7 @@ def test_a_car_with_nothing_against_it_says_so_on_both(tmp_path: Path) -> None:
 
 
 # ---- counts ---------------------------------------------------------------------------------------------------------
-def test_rows_are_counted_alike_on_overview_change_list_and_jobs_page(lamp: Worked) -> None:
+def test_rows_are_counted_alike_on_overview_change_list_and_jobs_page(lamp: JobResult) -> None:
     """Nine rows; C6 was corrected and C9 is for another car: seven in force."""
     assert "9 rows, 7 in force" in told(page(overview, lamp))
     shown = page(changes, lamp)
@@ -126,7 +126,7 @@ def test_rows_are_counted_alike_on_overview_change_list_and_jobs_page(lamp: Work
     assert jobs.summarise(lamp).changes == 7 == sum(item.count for item in state_counts(lamp))
 
 
-def test_the_order_that_the_overview_promises_is_the_order_of_the_list(lamp: Worked) -> None:
+def test_the_order_that_the_overview_promises_is_the_order_of_the_list(lamp: JobResult) -> None:
     promise = "in the order of the change list"
     first, shown = told(page(overview, lamp)), page(changes, lamp)
     assert f"every row, {promise}" in first
@@ -136,11 +136,11 @@ def test_the_order_that_the_overview_promises_is_the_order_of_the_list(lamp: Wor
     ]
 
 
-def test_ground_points_are_counted_as_the_sheet_lists_them(lamp: Worked) -> None:
+def test_ground_points_are_counted_as_the_sheet_lists_them(lamp: JobResult) -> None:
     assert "and what fails together1 point" in told(page(overview, lamp))  # G9 left the car
 
 
-def test_pieces_are_put_in_once_they_are_made(lamp: Worked) -> None:
+def test_pieces_are_put_in_once_they_are_made(lamp: JobResult) -> None:
     """C1 and C4 were put in, C4's wire came out again with C5; C8 is planned."""
     said = "3 pieces: 2 put in, 1 of them taken out again; 1 planned"
     assert said in told(page(overview, lamp))
@@ -148,7 +148,7 @@ def test_pieces_are_put_in_once_they_are_made(lamp: Worked) -> None:
     assert said in told(page(record, lamp))
 
 
-def test_a_wire_whose_stub_is_in_the_car_was_not_taken_out(lamp: Worked) -> None:
+def test_a_wire_whose_stub_is_in_the_car_was_not_taken_out(lamp: JobResult) -> None:
     """W5 and W4 are gone; of W3 a stub hangs on F2."""
     deleted = section(told(page(record, lamp)), "2 Deleted on purpose", "3 Fuses")
     assert "wire W5" in deleted
@@ -199,7 +199,7 @@ def test_wires_and_fuses_of_the_differences_stand_by_their_numbers(tmp_path: Pat
 
 
 # ---- states and days ------------------------------------------------------------------------------------------------
-def test_a_row_that_a_check_proves_is_tested_everywhere(lamp: Worked) -> None:
+def test_a_row_that_a_check_proves_is_tested_everywhere(lamp: JobResult) -> None:
     rows = {row.id: row for row in change_rows(lamp)}
     assert rows["C1"].state == "tested"
     assert [(step.name, step.value) for step in rows["C1"].steps][2:] == [
@@ -219,7 +219,7 @@ def test_a_row_that_a_check_proves_is_tested_everywhere(lamp: Worked) -> None:
     assert "C1" not in [row.id for row in open_work(lamp).untested]
 
 
-def test_the_last_day_of_work_is_one_on_the_job_and_in_the_shop(lamp: Worked) -> None:
+def test_the_last_day_of_work_is_one_on_the_job_and_in_the_shop(lamp: JobResult) -> None:
     """C6 was a slip of the record: nothing was done on the 9th. The check of the 6th is the last."""
     assert latest(lamp)[0].day == jobs.summarise(lamp).last_day == "6 May 2031"
     assert jobs.summarise(lamp).last_day_iso == "2031-05-06"
@@ -253,7 +253,7 @@ GONE = f"""{FUSED}
 """
 
 
-def fuse_row(worked: Worked, module: object, name: str = "F1") -> str:
+def fuse_row(worked: JobResult, module: object, name: str = "F1") -> str:
     return next(row.text for row in page(module, worked).all("tr") if row.text.split()[:1] == [name])
 
 
@@ -311,7 +311,7 @@ def test_a_check_shows_the_readings_that_name_it_and_those_of_its_day_apart(tmp_
         assert "R3" not in row
 
 
-def test_a_check_that_was_made_without_a_figure_says_so(lamp: Worked) -> None:
+def test_a_check_that_was_made_without_a_figure_says_so(lamp: JobResult) -> None:
     for module in (readings, record):
         row = check_row(page(module, lamp))
         assert "no figure recorded" in row
@@ -378,7 +378,7 @@ def test_a_wire_at_a_load_that_cannot_be_traced_is_told_on_its_page_and_in_the_r
         )
 
 
-def test_of_a_way_that_was_not_examined_no_page_says_that_nothing_shares_it(tmp_path: Path, lamp: Worked) -> None:
+def test_of_a_way_that_was_not_examined_no_page_says_that_nothing_shares_it(tmp_path: Path, lamp: JobResult) -> None:
     shown = told(page(circuits, work(tmp_path, RELAY), "coil.html"))
     assert "is shared with a recorded load" not in shown
     assert section(shown, "What else fails with it", "Path Read").count("not examined") == 2

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import bundles as bundles_page
 from aswired.sheets.bundles import bundle_sheet
 from aswired.sheets.frame import ShopFacts, frame_of
@@ -17,7 +17,7 @@ from tests.findings.jobs import proved, work
 THEME = Path(__file__).parents[2] / "site_theme"
 
 
-def page(worked: Worked) -> str:
+def page(worked: JobResult) -> str:
     (only,) = bundles_page.pages(frame_of(worked, ShopFacts("shop")))
     return render(environment(THEME), only)
 

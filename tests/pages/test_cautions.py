@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets.cautions import Caution, cautions, standing
 from aswired.sheets.changes import change_rows
@@ -28,7 +28,7 @@ REFUSALS = [
 ]
 
 
-def work(folder: Path, systems: str = "{}", special: str = "none", rows: str = "", more: str = "") -> Worked:
+def work(folder: Path, systems: str = "{}", special: str = "none", rows: str = "", more: str = "") -> JobResult:
     changes = rows or "{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}"
     text = f"""\
 job: Declared
@@ -44,11 +44,11 @@ changes: [{changes}]
     return work_out(read.job, TODAY)
 
 
-def titles(worked: Worked) -> list[str]:
+def titles(worked: JobResult) -> list[str]:
     return [caution.title for caution in cautions(worked)]
 
 
-def the_one(worked: Worked, begins: str) -> Caution:
+def the_one(worked: JobResult, begins: str) -> Caution:
     (found,) = [caution for caution in cautions(worked) if caution.title.startswith(begins)]
     return found
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import (
     bundles,
     circuits,
@@ -149,7 +149,7 @@ def stands(shown: Element, heads: str, *lines: str) -> None:
 
 
 @pytest.fixture(scope="module")
-def van(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def van(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     """The van, in a shop with conduits and sleeves on the wall."""
     shop = tmp_path_factory.mktemp("shop")
     (shop / "shop.yml").write_text("conduits: [10 mm, 15 mm]\nsleeves: [3 mm, 6 mm]\n", encoding="utf-8")
@@ -157,7 +157,7 @@ def van(tmp_path_factory: pytest.TempPathFactory) -> Worked:
 
 
 # ---- fuses, extensions, splices -------------------------------------------------------------------------------------
-def test_fuses(van: Worked) -> None:
+def test_fuses(van: JobResult) -> None:
     """2.5 mm2 is planned for 20 A and 0.5 mm2 for 5 A; AC 43.13-1B Table 11-3: 14 AWG 15 A, 22 AWG 5 A (from memory).
     Link: 1.0 mm2 to 0.5 mm2 is half the copper, and a gauge number is a factor of 1.26 = 2 ** (1/3): 3 numbers."""
     shown = page(fuses, van)
@@ -188,7 +188,7 @@ def test_fuses(van: Worked) -> None:
     )
 
 
-def test_extensions(van: Worked) -> None:
+def test_extensions(van: JobResult) -> None:
     """C1: 400 + 50 of slack + 2 laps of 10 = 470, which gain 470 - 20 = 450. C7: 200 + 50 + 20 = 270, gains 250.
     O1: 900 - 300 - 200 = 400."""
     shown = page(extensions, van)
@@ -213,7 +213,7 @@ def test_extensions(van: Worked) -> None:
     )
 
 
-def test_splices(van: Worked) -> None:
+def test_splices(van: JobResult) -> None:
     """Half a lap of 10 beyond the cut face: 100 - 5 and 3000 - 100 - 5. By tape the far one lies 95 + 5 + 400 + 5 =
     505 mm from the nose, so 2000 - 505 from the wall."""
     shown = page(splices, van)
@@ -234,7 +234,7 @@ def test_splices(van: Worked) -> None:
 
 
 # ---- grounds, circuits, readings, tests -----------------------------------------------------------------------------
-def test_grounds(van: Worked) -> None:
+def test_grounds(van: JobResult) -> None:
     """10 mm2: 1.82 mohm/m (ISO 6722-1, from memory). 12 A 21.8 mV, 2 A of the pump alone 3.6 mV."""
     shown = page(grounds, van)
     stands(
@@ -255,7 +255,7 @@ def test_grounds(van: Worked) -> None:
     stands(shown, "Point | State | Where | What", "G9 | gone | nose, takeout | old stud")
 
 
-def test_circuits(van: Worked) -> None:
+def test_circuits(van: JobResult) -> None:
     """Millimetres squared to mohm/m: 0.5 37.1, 1.0 18.5, 1.5 12.7, 2.5 7.6, 10 1.82 (ISO 6722-1, from memory).
     Lamp: 10 A over 4 m of 2.5 mm2 304 mV, 1 m of 1.5 mm2 127 and the cable 18.2: 0.45 V.
     Pump: 2 A over 2895 + 460 + 95 mm of 1.0 mm2 127.7 mV, the link 0.15 m 11.1, back 37.0 and the cable 3.6: 0.18 V;
@@ -309,7 +309,7 @@ def test_circuits(van: Worked) -> None:
     )
 
 
-def test_steps_of_a_circuit_and_of_the_test_sheet(van: Worked) -> None:
+def test_steps_of_a_circuit_and_of_the_test_sheet(van: JobResult) -> None:
     """Way of the lamp: 3 m of 2.5 mm2 22.8 mohm, with 0.2 ohm under 0.22. Back 12.7 + 1.8 = 14.5. Pump back:
     18.5 + 1.8 = 20.3, and 18 mV: 10 A more over 1.8 mohm."""
     lamp, sheet = page(circuits, van, "lamp.html"), page(tests, van, "tests.html")
@@ -342,7 +342,7 @@ def test_steps_of_a_circuit_and_of_the_test_sheet(van: Worked) -> None:
     )
 
 
-def test_fuses_of_the_test_sheet(van: Worked, tmp_path: Path) -> None:
+def test_fuses_of_the_test_sheet(van: JobResult, tmp_path: Path) -> None:
     """A fuse whose feed side was not read is live when the fuse before it is in. 5 mohm: 0.05 mV at 10 mA."""
     stands(
         page(tests, van, "tests.html"),
@@ -359,7 +359,7 @@ def test_fuses_of_the_test_sheet(van: Worked, tmp_path: Path) -> None:
     )
 
 
-def test_readings(van: Worked) -> None:
+def test_readings(van: JobResult) -> None:
     """A filament's current goes with the 0.55th power of its volts: 9.8 A at 11.56 V, so 12 - 9.8 * 0.0304 = 11.70 V
     at lamp.1 and 12 - 9.8 * 0.0449 = 11.56 V over the lamp. R3 after R1: 11.0 - 11.2."""
     shown = page(readings, van)
@@ -387,7 +387,7 @@ def test_readings(van: Worked) -> None:
 
 
 # ---- record, material, bundles, work sheet --------------------------------------------------------------------------
-def test_record(van: Worked) -> None:
+def test_record(van: JobResult) -> None:
     """Figures as on the sheets themselves, see above."""
     shown = page(record, van)
     stands(shown, "What | Why | Change", "wire W6 | no such lamp | C3")
@@ -461,7 +461,7 @@ def test_record(van: Worked) -> None:
     assert list(blank.items()) == [("Date", ""), ("Distance", ""), ("What was done, to which id", ""), ("By", "")]
 
 
-def test_material(van: Worked, tmp_path: Path) -> None:
+def test_material(van: JobResult, tmp_path: Path) -> None:
     """Outer diameters of thin-wall wire: 0.5 1.6, 1.0 2.1, 2.5 3.0 mm (ISO 6722-1, from memory). Sleeves: 1.2 * 3.0 =
     3.6, the next half 4; 1.2 * 2.1 = 2.5, 3. Tape half lapped covers 9.5 mm a turn: pi * 5.1 / 9.5
     of 2000 mm, 3373."""
@@ -488,7 +488,7 @@ def test_material(van: Worked, tmp_path: Path) -> None:
     stands(page(materials, small(tmp_path)), "Hole | Wire | Number | Rows", "M6 | 2.5 mm² | 1 | C21")
 
 
-def test_bundles(van: Worked) -> None:
+def test_bundles(van: JobResult) -> None:
     """Behind the wall lie W2 3.0 mm, W4 2.1 and W7 1.6: the two larger side by side are 5.1, and the smallest fits in
     the gap beside them (Descartes: 1/1.5 + 1/1.05 - 1/2.55 = 1/0.815). Bend: ten times the largest. In the cabin
     W2 alone."""
@@ -528,7 +528,7 @@ def test_bundles(van: Worked) -> None:
     )
 
 
-def test_work_sheet(van: Worked) -> None:
+def test_work_sheet(van: JobResult) -> None:
     """C7 adds 250 mm of 2.5 mm2 to the way of the lamp: 10 A over 1.9 mohm 19 mV more than 449."""
     shown = page(worksheet, van, "worksheet.html")
     stands(
@@ -543,7 +543,7 @@ def test_work_sheet(van: Worked) -> None:
 
 
 # ---- connectors, differences ----------------------------------------------------------------------------------------
-def test_connectors(van: Worked) -> None:
+def test_connectors(van: JobResult) -> None:
     shown = page(connectors, van)
     stands(
         shown,
@@ -559,7 +559,7 @@ def test_connectors(van: Worked) -> None:
     )
 
 
-def test_differences(van: Worked) -> None:
+def test_differences(van: JobResult) -> None:
     """W7 was cut 300 mm, of which 6 are in the terminal at either end."""
     shown = page(differences, van)
     stands(
@@ -604,7 +604,7 @@ def test_a_way_home_is_told_from_where_its_current_comes(tmp_path: Path) -> None
     )
 
 
-def test_beside_the_path_stand_only_volts_against_battery_negative(van: Worked) -> None:
+def test_beside_the_path_stand_only_volts_against_battery_negative(van: JobResult) -> None:
     """R2 was read over the lamp, R1 and R3 from lamp.1 to the battery."""
     (node,) = [one for one in page(circuits, van, "lamp.html").all("li", class_="node") if "R1" in one.text]
     volts = node.first("div", class_="volt").text

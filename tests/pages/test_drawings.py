@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from aswired.car.harness import Joint
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.physics.figure import Figure
 from aswired.record import Leg
 from aswired.sheets.drawings.ruler import LABEL_APART_PX, Ruler, draw_route
@@ -22,10 +22,10 @@ def leg(start: str, end: str, length_mm: float | None) -> Leg:
     return Leg(from_=start, to=end, length=Length(text, length_mm))
 
 
-def splice(name: str, on_leg: int | None, offset_mm: float | None) -> Placed:
+def splice(name: str, on_leg: int | None, offset_mm: float | None) -> PlacedJoint:
     joint = Joint(name, name, ("W1",), None, None, None, at=Location("job.yml"))
     centre = Figure(f"{name}.centre", "centre", None, "mm", "", "")
-    return Placed(joint, "made", "not recorded", on_leg, offset_mm, (), centre, ())
+    return PlacedJoint(joint, "made", "not recorded", on_leg, offset_mm, (), centre, ())
 
 
 def place_of(ruler: Ruler, name: str) -> float:

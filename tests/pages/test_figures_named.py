@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.physics.figure import Figure
 from aswired.sheets import fuses
@@ -95,7 +95,7 @@ def own_text(element: Element) -> str:
     return "".join(inside)
 
 
-def rendered(worked: Worked, theme: Path, *sheets: str) -> Iterator[tuple[str, Element]]:
+def rendered(worked: JobResult, theme: Path, *sheets: str) -> Iterator[tuple[str, Element]]:
     """All pages of a job in both editions, by edition and address; or only those of the sheets named."""
     env = environment(theme)
     for edition in ("shop", "owner"):
@@ -144,7 +144,7 @@ def contradictions(found: Iterable[Named], figures: Iterable[Figure]) -> list[st
     return wrong
 
 
-def bare(worked: Worked, theme: Path, *sheets: str) -> list[str]:
+def bare(worked: JobResult, theme: Path, *sheets: str) -> list[str]:
     """Figures that stand on pages without their key. Each is given a value that nothing else has, then looked for.
 
     At the foot of the return tree stands a sum of figures; where one point alone leads there, it is that point's own.
@@ -175,7 +175,7 @@ def with_names(element: Element, named: frozenset[str]) -> Iterator[tuple[Elemen
             yield from with_names(child, named)
 
 
-def worked_out(slug: str) -> Worked:
+def worked_out(slug: str) -> JobResult:
     read = read_job(JOBS / slug)
     assert read.job is not None
     return work_out(read.job, DAY, {})

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record.limits import TABLE
 from aswired.sheets import codes, overview, record
 from aswired.sheets.findings import grouped
@@ -38,7 +38,7 @@ changes:
 
 
 @pytest.fixture(scope="module")
-def van(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def van(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("van"), JOB)
 
 
@@ -69,7 +69,7 @@ def test_findings_of_one_code_with_one_remedy_make_one_group_heaviest_first() ->
     assert grouped([]) == ()
 
 
-def test_what_stands_against_a_car_is_told_by_code_stops_first(van: Worked) -> None:
+def test_what_stands_against_a_car_is_told_by_code_stops_first(van: JobResult) -> None:
     stop = Reason(Severity.STOP, "END01", ("C1-W1-F1", "C2-W2-F1"), 0)
     assert against(van).reasons[0] == stop
     errors = tuple(finding("REF02", Severity.ERROR, f"P{number}") for number in range(1, 7))
@@ -88,11 +88,11 @@ def test_what_stands_against_a_car_is_told_by_code_stops_first(van: Worked) -> N
     assert against(worked_with(van, ())) == Against((), 0, "")
 
 
-def worked_with(worked: Worked, findings: tuple[Finding, ...]) -> Worked:
+def worked_with(worked: JobResult, findings: tuple[Finding, ...]) -> JobResult:
     return replace(worked, findings=findings)
 
 
-def page(worked: Worked, edition: str, uri: str = "index.html") -> Element:
+def page(worked: JobResult, edition: str, uri: str = "index.html") -> Element:
     module = overview if uri == "index.html" else record
     (out,) = module.pages(frame_of(worked, ShopFacts(edition)))
     return parse(render(environment(theme_dir()), out))
@@ -102,7 +102,7 @@ def text_of(element: Element) -> str:
     return " ".join("".join(part if isinstance(part, str) else text_of(part) + " " for part in element.inside).split())
 
 
-def test_the_overview_links_each_code_to_its_help_and_keeps_the_accepted_ones(van: Worked) -> None:
+def test_the_overview_links_each_code_to_its_help_and_keeps_the_accepted_ones(van: JobResult) -> None:
     shown = page(van, "shop")
     links = [a.attributes["href"] for a in shown.all("a") if "codes.html#" in a.attributes.get("href", "")]
     assert links.count("../../codes.html#END01") == 3  # in the one line, in the table, among the accepted
@@ -113,14 +113,14 @@ def test_the_overview_links_each_code_to_its_help_and_keeps_the_accepted_ones(va
     assert text_of(line).startswith("What stands against it? Stop END01 C1-W1-F1 C2-W2-F1")
 
 
-def test_the_owners_overview_says_it_without_codes(van: Worked) -> None:
+def test_the_owners_overview_says_it_without_codes(van: JobResult) -> None:
     shown = page(van, "owner")
     assert not [a for a in shown.all("a") if "codes.html" in a.attributes.get("href", "")]
     assert "END01" not in text_of(shown)
     assert "the car stands in the shop" in text_of(shown)
 
 
-def test_notes_fold_and_a_thing_is_named_once_in_what_is_wrong_with_it(van: Worked) -> None:
+def test_notes_fold_and_a_thing_is_named_once_in_what_is_wrong_with_it(van: JobResult) -> None:
     """Seven places of a warning run in and open to the words; stops are never folded."""
     warnings = [finding("PHO03", Severity.WARNING, f"C{number}") for number in range(11, 18)]
     stops = [finding("END01", Severity.STOP, f"C{number}") for number in range(21, 28)]
@@ -137,7 +137,7 @@ def test_notes_fold_and_a_thing_is_named_once_in_what_is_wrong_with_it(van: Work
     assert "C27" not in " ".join(folded)
 
 
-def test_the_record_has_open_and_accepted_findings_with_who_and_why(van: Worked) -> None:
+def test_the_record_has_open_and_accepted_findings_with_who_and_why(van: JobResult) -> None:
     told = text_of(page(van, "shop", "record.html"))
     accepted = told[told.index("12 Findings that a named person lets stand") : told.index("13 What stands against")]
     assert "C3-W3-F1" in accepted

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from aswired.photos.marks import Mark, overlay_svg
+from aswired.photos.marks import DrawnMark, overlay_svg
 from aswired.sheets import codes, find, jobs
 from aswired.sheets.frame import (
     PageOut,
@@ -36,7 +36,9 @@ from aswired.site import manual
 from pages.handmade import NASTY, TODAY, job, worked
 
 THEME = Path(__file__).parents[2] / "site_theme"
-OVERLAY = overlay_svg([Mark(1, "ring", (0.4, 0.3, 0.1), "first joint")], 1200, 900, {1: f"#{mark_anchor('P2', 1)}"})
+OVERLAY = overlay_svg(
+    [DrawnMark(1, "ring", (0.4, 0.3, 0.1), "first joint")], 1200, 900, {1: f"#{mark_anchor('P2', 1)}"}
+)
 PHOTOS = {
     "P2": PhotoFiles(1200, 900, ((1200, 900, "jobs/trail-truck/photos/P2.jpg"),), "", OVERLAY),
     "P9": PhotoFiles(0, 0, (), broken="The file is cut short."),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import grounds as grounds_page
 from aswired.sheets.backfeed import ground_of_load, if_opened
 from aswired.sheets.frame import PageOut, ShopFacts, frame_of
@@ -55,7 +55,7 @@ CAR = copper_alone(
 SECOND_WIRE = ("    changes:", "      W12: {size: 1.0 mm2, from: FS1, to: L2, length: 1 m}\n    changes:")
 
 
-def car(folder: Path, *changed: tuple[str, str]) -> Worked:
+def car(folder: Path, *changed: tuple[str, str]) -> JobResult:
     text = CAR
     for old, new in changed:
         assert text.count(old) == 1, old
@@ -68,7 +68,7 @@ def row(sheet: GroundSheet, name: str) -> GroundRow:
     return found
 
 
-def said(worked: Worked) -> str:
+def said(worked: JobResult) -> str:
     (page,) = grounds_page.pages(frame_of(worked, ShopFacts("owner")))
     return text_of(page)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import materials
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.materials import MaterialSheet, material_sheet
@@ -47,12 +47,12 @@ changes:
 
 
 @pytest.fixture
-def made(tmp_path: Path) -> Worked:
+def made(tmp_path: Path) -> JobResult:
     return work(tmp_path / "van", TEXT)
 
 
 @pytest.fixture
-def sheet(made: Worked) -> MaterialSheet:
+def sheet(made: JobResult) -> MaterialSheet:
     return material_sheet(made)
 
 

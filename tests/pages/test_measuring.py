@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import tests as tests_page
@@ -26,11 +26,11 @@ pytestmark = pytest.mark.slow  # each works the whole sheet of a demo job out
 THEME = Path(__file__).parents[2] / "site_theme"
 
 
-def job(folder: Path, text: str = LAMP) -> Worked:
+def job(folder: Path, text: str = LAMP) -> JobResult:
     return work(folder / "job", text)
 
 
-def truck() -> Worked:
+def truck() -> JobResult:
     read = read_job(THEME.parent / "jobs" / "trail-truck")
     assert read.job is not None, read.faults
     return work_out(read.job, datetime.date(2026, 1, 1))
@@ -42,12 +42,12 @@ def lamp(folder: Path, text: str = LAMP) -> CircuitTests:
     return found
 
 
-def sheet(worked: Worked, edition: str = "owner") -> Element:
+def sheet(worked: JobResult, edition: str = "owner") -> Element:
     (page,) = tests_page.pages(frame_of(worked, ShopFacts(edition)))
     return parse(render(environment(THEME), page))
 
 
-def circuit(worked: Worked, name: str) -> str:
+def circuit(worked: JobResult, name: str) -> str:
     (page,) = [
         page for page in circuits_page.pages(frame_of(worked, ShopFacts("owner"))) if page.context["page_title"] == name
     ]

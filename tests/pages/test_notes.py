@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets.circuits import circuit_sheet
 from aswired.sheets.notes import Notes, PartRow, notes_of
@@ -102,13 +102,13 @@ def test_what_is_wanting_is_told_once() -> None:
 
 
 # ---- the demo jobs: what is printed is enough to compute the drop anew ----------------------------------------------
-def worked(slug: str) -> Worked:
+def worked(slug: str) -> JobResult:
     read = read_job(JOBS / slug)
     assert read.job is not None, read.faults
     return work_out(read.job, datetime.date(2026, 1, 1))
 
 
-def notes_of_load(load: str, job: Worked) -> tuple[Notes, int]:
+def notes_of_load(load: str, job: JobResult) -> tuple[Notes, int]:
     tests = circuit_tests(load, job)
     figures = (*circuit_sheet(load, job).figures, *(tests.figures if tests else ()))
     return notes_of(figures), len({figure.key for figure in figures})

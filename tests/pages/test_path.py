@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.circuits import circuit_rows, circuit_sheet
 from aswired.sheets.drawings.path import Band, Line, PathRow, Point
 from pages.small import small
 
 
 @pytest.fixture
-def made(tmp_path: Path) -> Worked:
+def made(tmp_path: Path) -> JobResult:
     return small(tmp_path / "siren")
 
 
@@ -61,7 +61,7 @@ def test_a_path_runs_from_the_feed_to_battery_negative_however_its_wires_were_wr
     assert [said(row) for row in rows] == SIREN
 
 
-def test_a_colour_change_is_seen_at_its_bead(made: Worked) -> None:
+def test_a_colour_change_is_seen_at_its_bead(made: JobResult) -> None:
     bead = point(circuit_sheet("siren", made).path, "C14-W31-loom")
     assert bead.symbol == "bead"
     assert bead.above is not None
@@ -71,7 +71,7 @@ def test_a_colour_change_is_seen_at_its_bead(made: Worked) -> None:
     assert (bead.above.colour.code, bead.below.colour.code) == ("VT/WH", "BU")
 
 
-def test_each_splice_says_its_place_by_tape_measure(made: Worked) -> None:
+def test_each_splice_says_its_place_by_tape_measure(made: JobResult) -> None:
     # the wire is 2 000 mm: 1 500 to the takeout and 500 of the 900 to the plug; pigtail 150, overlap 10 mm, so the loom
     # side's centre is 2 000 - 150 - 5 = 1 845 mm from the fuse, 345 behind the takeout; the plug side's 150 - 5 mm
     rows = circuit_sheet("siren", made).path
@@ -79,13 +79,13 @@ def test_each_splice_says_its_place_by_tape_measure(made: Worked) -> None:
     assert point(rows, "C14-W31-plug").where == "145 mm from siren-plug towards split"
 
 
-def test_a_stretch_is_as_long_as_the_tape_measures_it_between_centres(made: Worked) -> None:
+def test_a_stretch_is_as_long_as_the_tape_measures_it_between_centres(made: JobResult) -> None:
     # cut 400 + 50 + 10 + 10 = 470 mm, less half an overlap at either end: 460
     bands = [row.now for row in circuit_sheet("siren", made).path if isinstance(row.now, Band)]
     assert [band.length for band in bands[:3]] == ["1\u202f845 mm", "460 mm", "145 mm"]
 
 
-def test_the_donors_wire_runs_on_beside_what_was_put_in(made: Worked) -> None:
+def test_the_donors_wire_runs_on_beside_what_was_put_in(made: JobResult) -> None:
     rows = circuit_sheet("siren", made).path
     level = {row.now.name: row.was for row in rows if isinstance(row.now, Point)}
     assert isinstance(level["siren-plug.1"], Point)
@@ -97,7 +97,7 @@ def test_the_donors_wire_runs_on_beside_what_was_put_in(made: Worked) -> None:
     assert beside.colour.code == "VT/WH"
 
 
-def test_a_side_that_was_not_examined_says_so_and_no_line_leads_out_of_it(made: Worked) -> None:
+def test_a_side_that_was_not_examined_says_so_and_no_line_leads_out_of_it(made: JobResult) -> None:
     rows = circuit_sheet("bell", made).path
     state = next(row.state for row in rows if row.side == "Return")
     assert state.startswith("not examined")
@@ -108,18 +108,18 @@ def test_a_side_that_was_not_examined_says_so_and_no_line_leads_out_of_it(made: 
     assert last.above == Line(None)  # from the load's inside
 
 
-def test_what_is_not_recorded_of_a_circuit_is_words_and_never_zero(made: Worked) -> None:
+def test_what_is_not_recorded_of_a_circuit_is_words_and_never_zero(made: JobResult) -> None:
     row = next(row for row in circuit_rows(made) if row.load == "bell")
     assert (row.current, row.drop_alone, row.drop_together, row.verdict) == (*["not recorded"] * 3, "not judged")
     assert circuit_sheet("bell", made).length == "not recorded"
 
 
-def test_the_short_account_names_fuse_splices_and_ground_in_their_order(made: Worked) -> None:
+def test_the_short_account_names_fuse_splices_and_ground_in_their_order(made: JobResult) -> None:
     short = circuit_sheet("siren", made).short
     assert [line.id for line in short] == ["F7", "C14-W31-loom", "C14-W31-plug", "C21", "L1"]
     assert short[0].where == "fuse-box, lid of the fuse box"
 
 
-def test_what_this_job_put_in_is_marked_and_the_rest_is_not(made: Worked) -> None:
+def test_what_this_job_put_in_is_marked_and_the_rest_is_not(made: JobResult) -> None:
     bands = [row.now for row in circuit_sheet("siren", made).path if isinstance(row.now, Band)]
     assert [band.origin for band in bands] == ["", "C14", "", "", "C21", ""]

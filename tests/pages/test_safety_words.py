@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import changes as change_pages
 from aswired.sheets import record as record_pages
 from aswired.sheets import worksheet as worksheet_pages
@@ -16,7 +16,7 @@ from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.jobs import summarise
 from aswired.sheets.overview import against
 from aswired.sheets.recorded import found_dead
-from aswired.sheets.steps import Step
+from aswired.sheets.steps import WorkStep
 from aswired.sheets.templates import environment, render
 from aswired.sheets.worksheet import work_sheet
 from aswired.site.theme import theme_dir
@@ -31,23 +31,23 @@ def wired(lines: str) -> str:
     return UNMADE.replace("changes:\n", f"{lines}\nchanges:\n")
 
 
-def step(of: Worked, id: str) -> Step:
+def step(of: JobResult, id: str) -> WorkStep:
     (found,) = [step for step in work_sheet(of).steps if step.id == id]
     return found
 
 
-def printed(module: object, of: Worked) -> Element:
+def printed(module: object, of: JobResult) -> Element:
     """The first page of a sheet."""
     out = next(iter(module.pages(frame_of(of, ShopFacts("shop")))))  # type: ignore[attr-defined]
     return parse(render(environment(theme_dir()), out))
 
 
-def article(of: Worked, id: str) -> str:
+def article(of: JobResult, id: str) -> str:
     """The step of a row as the work sheet prints it."""
     return printed(worksheet_pages, of).first("article", id=id).text
 
 
-def the_one(of: Worked, begins: str) -> Caution:
+def the_one(of: JobResult, begins: str) -> Caution:
     (found,) = [caution for caution in cautions(of) if caution.title.startswith(begins)]
     return found
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import record as record_page
 from aswired.sheets.extensions import extension_sheet
 from aswired.sheets.frame import PhotoFiles, ShopFacts, frame_of
@@ -24,11 +24,11 @@ THEME = Path(__file__).parents[2] / "site_theme"
 
 
 @pytest.fixture
-def made(tmp_path: Path) -> Worked:
+def made(tmp_path: Path) -> JobResult:
     return small(tmp_path / "siren")
 
 
-def test_a_piece_says_what_is_cut_and_what_it_gains(made: Worked) -> None:
+def test_a_piece_says_what_is_cut_and_what_it_gains(made: JobResult) -> None:
     # cut 400 gap + 50 slack + 2 x 10 overlap; the overlaps are taken up again
     piece = next(piece for piece in extension_sheet(made).pieces if piece.id == "C14-W31")
     assert (piece.length, piece.gain) == ("470 mm", "450 mm")
@@ -36,7 +36,7 @@ def test_a_piece_says_what_is_cut_and_what_it_gains(made: Worked) -> None:
     assert piece.apart == ""  # nothing was measured, so nothing is compared
 
 
-def test_totals_leave_an_unrecorded_length_out_and_say_so(made: Worked) -> None:
+def test_totals_leave_an_unrecorded_length_out_and_say_so(made: JobResult) -> None:
     sheet = extension_sheet(made)
     by_colour = {row.colour.code: row for row in sheet.by_colour}
     assert by_colour["BU"].length == "470 mm"
@@ -46,27 +46,27 @@ def test_totals_leave_an_unrecorded_length_out_and_say_so(made: Worked) -> None:
     assert by_circuit["siren"].pieces == 2
 
 
-def test_a_splice_off_the_route_is_listed_as_not_drawn(made: Worked) -> None:
+def test_a_splice_off_the_route_is_listed_as_not_drawn(made: JobResult) -> None:
     sheet = splice_sheet(made)
     assert sheet.rulers.unplaced == ("C30-W60-loom", "C30-W60-plug")
     drawn = [mark.id for ruler in sheet.rulers.drawn for mark in ruler.marks if mark.kind == "splice"]
     assert drawn == ["C14-W31-loom", "C14-W31-plug", "C21"]
 
 
-def test_the_method_most_splices_have_is_said_once(made: Worked) -> None:
+def test_the_method_most_splices_have_is_said_once(made: JobResult) -> None:
     sheet = splice_sheet(made)
     assert sheet.usual == "lap, soldered; adhesive sleeve 40 mm"
     assert {row.how for row in sheet.rows} == {""}
 
 
-def test_a_splice_shows_both_wires_with_where_they_lead(made: Worked) -> None:
+def test_a_splice_shows_both_wires_with_where_they_lead(made: JobResult) -> None:
     row = next(row for row in splice_sheet(made).rows if row.id == "C14-W31-loom")
     assert {(end.colour.code, end.to) for end in row.wires} == {("VT/WH", "F7"), ("BU", "C14-W31-plug")}
     assert row.circuits == ("siren",)
     assert row.cut_mark == "1\u202f850 mm from F7"  # 2 000 - 150
 
 
-def test_a_ground_point_counts_its_rings_and_an_unused_one_carries_no_number(made: Worked) -> None:
+def test_a_ground_point_counts_its_rings_and_an_unused_one_carries_no_number(made: JobResult) -> None:
     sheet = ground_sheet(made)
     used, unused = {row.name: row for row in sheet.rows}, {row.name: row for row in sheet.unused}
     assert used["L1"].ring_count == "1 of 4"
@@ -78,7 +78,7 @@ def test_a_ground_point_counts_its_rings_and_an_unused_one_carries_no_number(mad
     assert [name for name, _ in sheet.outside] == ["bell"]
 
 
-def test_fuses_say_a_shared_place_once_and_a_spare_carries_no_number(made: Worked) -> None:
+def test_fuses_say_a_shared_place_once_and_a_spare_carries_no_number(made: JobResult) -> None:
     sheet = fuse_sheet(made)
     rows = {row.name: row for row in sheet.rows}
     assert sheet.usual_where == "fuse-box, lid of the fuse box"
@@ -96,7 +96,7 @@ def test_the_record_names_what_was_deleted_with_row_and_reason() -> None:
     assert "wire W60" not in gone  # told with its load, not a second time
 
 
-def printed(of: Worked, edition: str = "shop") -> str:
+def printed(of: JobResult, edition: str = "shop") -> str:
     photos = {"P2": PhotoFiles(1200, 900, ((1200, 900, "jobs/trail-truck/photos/P2.jpg"),), "jobs/x/P2-marked.jpg")}
     (page,) = record_page.pages(frame_of(of, ShopFacts(edition, photos)))
     return render(environment(THEME), page)

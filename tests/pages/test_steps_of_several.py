@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from aswired.sheets.steps import Step, bench_of, step_of
+from aswired.sheets.steps import WorkStep, bench_of, step_of
 from tests.findings.jobs import work
 
 # C1 let a piece into W1: two joints in line. W1, W2 and W3 meet in FS1, of which all members are known; W2 ends in FS2
@@ -26,7 +26,7 @@ CAR = """
 """
 
 
-def step(folder: Path, row: str, id: str = "C5") -> Step:
+def step(folder: Path, row: str, id: str = "C5") -> WorkStep:
     worked = work(folder, CAR.replace("ROW", row))
     return step_of(worked.job.change(id), bench_of(worked))
 

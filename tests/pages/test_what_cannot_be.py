@@ -8,7 +8,7 @@ from types import ModuleType
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import changes, grounds, overview, readings, record
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.search import entries_of
@@ -33,18 +33,18 @@ service:
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def made(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("job"), JOB)
 
 
-def words(made: Worked, page: ModuleType) -> str:
+def words(made: JobResult, page: ModuleType) -> str:
     """The words of a page, what is marked up left out."""
     first, *_ = page.pages(frame_of(made, ShopFacts("shop", {})))
     body = render(environment(theme_dir()), first).partition("<main")[2].partition("</main")[0]
     return " ".join(re.sub(r"<[^>]+>", " ", body).split())
 
 
-def lines(made: Worked) -> Iterator[tuple[ModuleType, str]]:
+def lines(made: JobResult) -> Iterator[tuple[ModuleType, str]]:
     """A page and what has to stand on it."""
     yield changes, "Tested 2131-05-06 JT, not counted"
     yield record, "tested 2131-05-06 JT, not counted"
@@ -62,10 +62,10 @@ def lines(made: Worked) -> Iterator[tuple[ModuleType, str]]:
     yield changes, "C41 was made, but nothing was measured or read; it proves nothing of C14"
 
 
-def test_each_page_says_what_does_not_count(made: Worked) -> None:
+def test_each_page_says_what_does_not_count(made: JobResult) -> None:
     told = {page: words(made, page) for page in (changes, grounds, overview, readings, record)}
     assert [(page.__name__, line) for page, line in lines(made) if line not in told[page]] == []
 
 
-def test_what_is_written_is_found_all_the_same(made: Worked) -> None:
+def test_what_is_written_is_found_all_the_same(made: JobResult) -> None:
     assert any("2131-05-06 JT" in entry.text for entry in entries_of(made) if entry.id == "C21")

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import worksheet as pages_of
 from aswired.sheets.flags import wire_flags
 from aswired.sheets.frame import ShopFacts, frame_of
@@ -41,16 +41,16 @@ OPTIONS = "options: {heater: {is: petrol, could be: [diesel]}, roof: {is: unknow
 
 
 @pytest.fixture
-def planned(tmp_path: Path) -> Worked:
+def planned(tmp_path: Path) -> JobResult:
     """Nothing is made; seven rows more than the small job has."""
     return work(tmp_path / "planned", OPTIONS + UNMADE.replace("changes:\n", WIRES) + MORE)
 
 
-def step(of: Worked, id: str):  # type: ignore[no-untyped-def]
+def step(of: JobResult, id: str):  # type: ignore[no-untyped-def]
     return next(step for step in work_sheet(of).steps if step.id == id)
 
 
-def test_an_extension_says_where_to_cut_and_which_piece(planned: Worked) -> None:
+def test_an_extension_says_where_to_cut_and_which_piece(planned: JobResult) -> None:
     (wire,) = step(planned, "C14").wires
     assert (wire.name, wire.colour.code, wire.size, wire.ends) == ("W31", "VT/WH", "1.5 mm²", "F7 to siren-plug.1")
     # 2 000 mm in all, 150 of them stay on the plug
@@ -62,7 +62,7 @@ def test_an_extension_says_where_to_cut_and_which_piece(planned: Worked) -> None
     assert {joint.id: joint.place for joint in wire.joints}["C14-W31-plug"] == "145 mm from siren-plug towards split"
 
 
-def test_a_moved_ground_says_what_stays_and_where_it_goes(planned: Worked) -> None:
+def test_a_moved_ground_says_what_stays_and_where_it_goes(planned: JobResult) -> None:
     moved = step(planned, "C21")
     (wire,) = moved.wires
     assert [(cut.length, cut.words) for cut in wire.cuts] == [("1\u202f100 mm", "stays on siren-plug.2")]
@@ -76,7 +76,7 @@ def test_a_moved_ground_says_what_stays_and_where_it_goes(planned: Worked) -> No
     assert facts["ring"] == "new, M6"
 
 
-def test_the_usual_joint_is_said_once_and_another_one_with_its_step(planned: Worked) -> None:
+def test_the_usual_joint_is_said_once_and_another_one_with_its_step(planned: JobResult) -> None:
     """The job's usual joint is a soldered lap of 10 mm under a 40 mm sleeve."""
     assert work_sheet(planned).usual == (
         ("joint", "lap, soldered"),
@@ -92,21 +92,21 @@ def test_the_usual_joint_is_said_once_and_another_one_with_its_step(planned: Wor
     assert {fact.name: fact.usual for fact in step(other, "C21").facts}["joint"] is False
 
 
-def test_a_length_that_cannot_be_told_says_what_it_waits_for(planned: Worked) -> None:
+def test_a_length_that_cannot_be_told_says_what_it_waits_for(planned: JobResult) -> None:
     (wire,) = step(planned, "C30").wires
     assert wire.piece is not None
     assert wire.piece.length == "not recorded"
     assert "gap" in wire.piece.waits_for
 
 
-def test_a_step_says_what_hangs_on_its_wires(planned: Worked) -> None:
+def test_a_step_says_what_hangs_on_its_wires(planned: JobResult) -> None:
     assert step(planned, "C14").dead == ("siren",)
     assert step(planned, "C14").fuses == ("F7",)
     (hanging,) = step(planned, "C60").hanging
     assert (hanging.splice, hanging.wires, hanging.all_known) == ("FS9", ("W71x",), False)  # FS9 is not declared
 
 
-def test_a_step_says_how_it_is_proved(planned: Worked) -> None:
+def test_a_step_says_how_it_is_proved(planned: JobResult) -> None:
     proved = step(planned, "C14")
     assert [(test.row, test.expect) for test in proved.tests] == [("C52", "under 0.2 V")]
     (drop,) = proved.drops
@@ -117,14 +117,14 @@ def test_a_step_says_how_it_is_proved(planned: Worked) -> None:
     assert drop.above == (figures.alone.whole.value > 1.35)  # a horn may lose 10 % of 13.5 V
 
 
-def test_what_goes_out_makes_room_and_tests_come_before_wraps(planned: Worked) -> None:
+def test_what_goes_out_makes_room_and_tests_come_before_wraps(planned: JobResult) -> None:
     order = [row.id for visit in visits(planned) for row in visit.rows]
     assert order.index("C60") < order.index("C61")  # C61 goes into the cavity that C60 frees
     assert order[-2:] == ["C52", "C50"]
     assert [visit.place for visit in visits(planned)][-2:] == ["Tests", "Wraps and conduit"]
 
 
-def test_rows_that_are_not_for_now_stand_apart_with_the_reason(planned: Worked) -> None:
+def test_rows_that_are_not_for_now_stand_apart_with_the_reason(planned: JobResult) -> None:
     sheet = work_sheet(planned)
     assert {step.id for step in sheet.steps} == {"C14", "C21", "C30", "C50", "C52", "C60", "C61"}
     assert [(row.id, row.why) for row in sheet.skipped] == [("C63", "only if heater is diesel")]
@@ -136,7 +136,7 @@ def test_rows_that_are_not_for_now_stand_apart_with_the_reason(planned: Worked) 
     assert "W99" in left_out.why
 
 
-def test_no_lengths_are_given_for_restraint_wiring(planned: Worked) -> None:
+def test_no_lengths_are_given_for_restraint_wiring(planned: JobResult) -> None:
     wires = {**planned.job.wires, "W31": replace(planned.job.wires["W31"], special="restraint")}
     barred = replace(planned, job=replace(planned.job, wires=wires))
     kept = step(barred, "C14")
@@ -146,7 +146,7 @@ def test_no_lengths_are_given_for_restraint_wiring(planned: Worked) -> None:
     assert "470 mm" not in html(barred)
 
 
-def test_the_next_free_ids_follow_the_highest(planned: Worked) -> None:
+def test_the_next_free_ids_follow_the_highest(planned: JobResult) -> None:
     sheet = work_sheet(planned)
     assert (sheet.next_row, sheet.next_photo, sheet.next_reading) == ("C65", "P1", "R1")
 
@@ -174,7 +174,7 @@ def test_a_made_test_row_counts_as_the_test_of_the_rows_it_proves(tmp_path: Path
     assert work_sheet(work(tmp_path / "b", sealed + proof)).open.untested == ()
 
 
-def test_both_sides_of_a_cut_and_both_ends_of_a_lead_get_a_flag(planned: Worked) -> None:
+def test_both_sides_of_a_cut_and_both_ends_of_a_lead_get_a_flag(planned: JobResult) -> None:
     told = [(flag.row, flag.wire, flag.colour.code, flag.end, flag.leads_to) for flag in wire_flags(planned)]
     assert sorted(told) == [
         ("C14", "W31", "VT/WH", "C14-W31-loom", "F7"),
@@ -189,19 +189,19 @@ def test_both_sides_of_a_cut_and_both_ends_of_a_lead_get_a_flag(planned: Worked)
     ]
 
 
-def html(of: Worked, edition: str = "shop") -> str:
+def html(of: JobResult, edition: str = "shop") -> str:
     made = pages_of.pages(frame_of(of, ShopFacts(edition)))
     return unescape("".join(render(environment(THEME), page) for page in made))
 
 
-def test_the_page_prints_what_the_sheet_says(planned: Worked) -> None:
+def test_the_page_prints_what_the_sheet_says(planned: JobResult) -> None:
     page = html(planned)
     for words in ("Answer first", "Before the first cut", ">470 mm</b>", "violet, white stripe", "9 flags"):
         assert words in page.replace("9 Flags", "9 flags"), words
     assert page.count('type="checkbox"') >= 7 + 2 * 5
 
 
-def test_nothing_planned_is_said_and_the_open_items_stand(planned: Worked, tmp_path: Path) -> None:
+def test_nothing_planned_is_said_and_the_open_items_stand(planned: JobResult, tmp_path: Path) -> None:
     text = TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1")
     done = work(tmp_path / "done", text[: text.index("  - {id: C30")])
     page = html(done)
@@ -211,7 +211,7 @@ def test_nothing_planned_is_said_and_the_open_items_stand(planned: Worked, tmp_p
     assert "Wire flags" not in page
 
 
-def test_words_of_the_job_are_escaped(planned: Worked) -> None:
+def test_words_of_the_job_are_escaped(planned: JobResult) -> None:
     rows = tuple(replace(row, why=NASTY, note=NASTY) for row in planned.job.changes)
     nasty = replace(planned, job=replace(planned.job, changes=rows, cautions=(NASTY,)))
     made = "".join(render(environment(THEME), page) for page in pages_of.pages(frame_of(nasty, ShopFacts("shop"))))
@@ -219,7 +219,7 @@ def test_words_of_the_job_are_escaped(planned: Worked) -> None:
     assert "&lt;script&gt;alert" in made
 
 
-def test_the_owner_is_given_no_work_sheet_and_no_way_to_one(planned: Worked) -> None:
+def test_the_owner_is_given_no_work_sheet_and_no_way_to_one(planned: JobResult) -> None:
     owners = {page.template for page in every_page(frame_of(planned, ShopFacts("owner")))}
     assert "overview.html" in owners
     assert owners & {"worksheet.html", "flags.html"} == set()

@@ -14,19 +14,19 @@ from PIL import Image
 
 from aswired.photos import files
 from aswired.photos.derive import Derived, derive
-from aswired.photos.files import Kept, publish, sweep, write_whole
+from aswired.photos.files import CachedFile, publish, sweep, write_whole
 from aswired.photos.index import read_photo
-from aswired.photos.marks import Mark
+from aswired.photos.marks import DrawnMark
 from aswired.photos.printed import print_copy
 from aswired.site import run
 
 from .pictures import gradient, jpeg
 from .test_odd_pictures import made, write_job
 
-MARKS = [Mark(1, "ring", (0.4, 0.4, 0.1))]
+MARKS = [DrawnMark(1, "ring", (0.4, 0.4, 0.1))]
 
 
-def fill(folder: Path) -> tuple[Derived, Kept]:
+def fill(folder: Path) -> tuple[Derived, CachedFile]:
     """The files and the print copy of one photograph, in `folder`/cache."""
     source = folder / "source.jpg"
     if not source.exists():

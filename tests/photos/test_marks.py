@@ -12,7 +12,7 @@ from PIL import Image, ImageDraw
 
 from aswired.photos.derive import derive
 from aswired.photos.index import read_photo
-from aswired.photos.marks import CLEAR, DISC, Kind, Mark, Sheet, lay_out, overlay_svg
+from aswired.photos.marks import CLEAR, DISC, DrawnMark, Kind, MarkSheet, lay_out, overlay_svg
 from aswired.photos.printed import print_copy
 
 from .pictures import jpeg, spotted, stored_as
@@ -43,7 +43,7 @@ def svg_root(svg: str) -> ElementTree.Element:
 def test_ring_on_screen_surrounds_the_feature(size: tuple[int, int], orientation: int, tmp_path: Path) -> None:
     with Image.open(derived_spot(tmp_path, size, orientation)) as opened:
         picture = opened.convert("RGB")
-    root = svg_root(overlay_svg([Mark(1, "ring", (SPOT[0], SPOT[1], 0.06))], *size))
+    root = svg_root(overlay_svg([DrawnMark(1, "ring", (SPOT[0], SPOT[1], 0.06))], *size))
     _, _, wide, high = map(float, root.attrib["viewBox"].split())
     assert wide / high == pytest.approx(size[0] / size[1], rel=1e-3)
     ring = root.find("./a/g[@class='pen']/circle")
@@ -60,13 +60,15 @@ def test_ring_on_screen_surrounds_the_feature(size: tuple[int, int], orientation
 @pytest.mark.parametrize("size", SIZES)
 def test_ring_on_paper_surrounds_the_feature(size: tuple[int, int], orientation: int, tmp_path: Path) -> None:
     path = derived_spot(tmp_path, size, orientation)
-    with Image.open(print_copy(path, [Mark(1, "ring", (SPOT[0], SPOT[1], 0.1))], tmp_path / "print").path) as opened:
+    with Image.open(
+        print_copy(path, [DrawnMark(1, "ring", (SPOT[0], SPOT[1], 0.1))], tmp_path / "print").path
+    ) as opened:
         picture = opened.convert("RGB")
     assert picture.size == size
     x, y, radius = SPOT[0] * size[0], SPOT[1] * size[1], 0.1 * size[0]
     unit = max(size) / 1600
     assert is_red(picture.getpixel((round(x), round(y))))  # type: ignore[arg-type]
-    sheet = lay_out([Mark(1, "ring", (SPOT[0], SPOT[1], 0.1))], *size)
+    sheet = lay_out([DrawnMark(1, "ring", (SPOT[0], SPOT[1], 0.1))], *size)
     (disc_x, disc_y), dark, light, seen = sheet.placed[0].disc, 0, 0, 0
     for turn in np.linspace(0, 2 * np.pi, 90, endpoint=False):
         on, beside = ((x + (radius + off) * np.cos(turn), y + (radius + off) * np.sin(turn)) for off in (0, 5.5 * unit))
@@ -86,10 +88,10 @@ def test_every_kind_of_mark_is_drawn_where_it_says(tmp_path: Path) -> None:
     grey = tmp_path / "grey.jpg"
     Image.new("RGB", (1600, 1200), (128, 128, 128)).save(grey, quality=95)
     marks = [
-        Mark(1, "arrow", (0.1, 0.1, 0.3, 0.3)),
-        Mark(2, "box", (0.6, 0.2, 0.2, 0.25)),
-        Mark(3, "label", (0.2, 0.8)),
-        Mark(14, "ring", (0.7, 0.8, 0.05)),
+        DrawnMark(1, "arrow", (0.1, 0.1, 0.3, 0.3)),
+        DrawnMark(2, "box", (0.6, 0.2, 0.2, 0.25)),
+        DrawnMark(3, "label", (0.2, 0.8)),
+        DrawnMark(14, "ring", (0.7, 0.8, 0.05)),
     ]
     with Image.open(print_copy(grey, marks, tmp_path / "print").path) as opened:
         picture = opened.convert("L")
@@ -110,7 +112,7 @@ def test_number_in_the_disc_is_the_marks_own(tmp_path: Path) -> None:
     Image.new("RGB", (800, 600), (128, 128, 128)).save(grey, quality=95)
     prints = []
     for number in (1, 7):
-        with Image.open(print_copy(grey, [Mark(number, "label", (0.5, 0.5))], tmp_path / "print").path) as opened:
+        with Image.open(print_copy(grey, [DrawnMark(number, "label", (0.5, 0.5))], tmp_path / "print").path) as opened:
             prints.append(np.asarray(opened.convert("L"), dtype=np.int16))
     assert np.abs(prints[0] - prints[1]).max() > 150
 
@@ -118,15 +120,15 @@ def test_number_in_the_disc_is_the_marks_own(tmp_path: Path) -> None:
 def test_unchanged_print_copy_is_not_rewritten(tmp_path: Path) -> None:
     grey = tmp_path / "grey.jpg"
     Image.new("RGB", (800, 600), (128, 128, 128)).save(grey)
-    first = print_copy(grey, [Mark(1, "label", (0.5, 0.5))], tmp_path)
+    first = print_copy(grey, [DrawnMark(1, "label", (0.5, 0.5))], tmp_path)
     stamp = first.path.stat().st_mtime_ns
-    assert print_copy(grey, [Mark(1, "label", (0.5, 0.5))], tmp_path) == first
+    assert print_copy(grey, [DrawnMark(1, "label", (0.5, 0.5))], tmp_path) == first
     assert first.path.stat().st_mtime_ns == stamp
-    assert print_copy(grey, [Mark(1, "label", (0.5, 0.6))], tmp_path) != first
+    assert print_copy(grey, [DrawnMark(1, "label", (0.5, 0.6))], tmp_path) != first
 
 
 def test_each_mark_is_a_link_with_a_name() -> None:
-    marks = [Mark(1, "ring", (0.2, 0.2, 0.05), "C14-W31-plug, first joint"), Mark(2, "label", (0.7, 0.7))]
+    marks = [DrawnMark(1, "ring", (0.2, 0.2, 0.05), "C14-W31-plug, first joint"), DrawnMark(2, "label", (0.7, 0.7))]
     links = svg_root(overlay_svg(marks, 1600, 1200, {1: "../splices/#C14-W31-plug"})).findall("a")
     assert [link.attrib["href"] for link in links] == ["../splices/#C14-W31-plug", "#m2"]
     assert [link.attrib["aria-label"] for link in links] == ["Mark 1: C14-W31-plug, first joint", "Mark 2"]
@@ -140,7 +142,7 @@ def test_no_marks_draw_nothing() -> None:
 @example("<b>x</b>&\"'")
 @given(st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"], exclude_characters="\ufffe\uffff")))
 def test_text_from_the_job_file_cannot_become_markup(says: str) -> None:
-    svg = overlay_svg([Mark(1, "ring", (0.2, 0.2, 0.05), says)], 1600, 1200, {1: "#" + says})
+    svg = overlay_svg([DrawnMark(1, "ring", (0.2, 0.2, 0.05), says)], 1600, 1200, {1: "#" + says})
     link = svg_root(svg).find("a")
     assert link is not None
     assert link.attrib["aria-label"] == (f"Mark 1: {says}" if says else "Mark 1")
@@ -152,7 +154,7 @@ def test_text_from_the_job_file_cannot_become_markup(says: str) -> None:
 @pytest.mark.parametrize(("kind", "at"), [("ring", (0.1, 0.2)), ("label", (0.1, float("nan"))), ("star", (0.1, 0.2))])
 def test_senseless_mark_is_refused(kind: str, at: tuple[float, ...]) -> None:
     with pytest.raises(ValueError, match=r"takes \d numbers|no such mark"):
-        Mark(1, kind, at)  # type: ignore[arg-type]
+        DrawnMark(1, kind, at)  # type: ignore[arg-type]
 
 
 fraction = st.floats(0.03, 0.97)
@@ -164,7 +166,7 @@ one_mark = st.one_of(
 )
 
 
-def painted(sheet: Sheet, index: int, discs: bool) -> NDArray[np.bool_]:
+def painted(sheet: MarkSheet, index: int, discs: bool) -> NDArray[np.bool_]:
     """What a mark's area or disc covers, painted with Pillow: independent of the distances used to place discs."""
     mask = Image.new("L", (round(sheet.width), round(sheet.height)))
     draw, placed = ImageDraw.Draw(mask), sheet.placed[index]
@@ -188,7 +190,7 @@ def painted(sheet: Sheet, index: int, discs: bool) -> NDArray[np.bool_]:
 def test_discs_stay_inside_and_cover_neither_marked_things_nor_each_other(
     size: tuple[int, int], drawn: list[tuple[Kind, tuple[float, ...]]]
 ) -> None:
-    sheet = lay_out([Mark(n, kind, at) for n, (kind, at) in enumerate(drawn, 1)], *size)
+    sheet = lay_out([DrawnMark(n, kind, at) for n, (kind, at) in enumerate(drawn, 1)], *size)
     assert len(sheet.placed) == len(drawn)
     for index, placed in enumerate(sheet.placed):
         x, y = placed.disc

@@ -15,14 +15,14 @@ from itertools import pairwise
 
 import pytest
 
-from aswired.car.asbuilt import Beginnings, beginnings, fold
+from aswired.car.asbuilt import FoldCache, beginnings, fold
 from aswired.car.asbuilt.lists import lists
 from aswired.car.asbuilt.order import order
 from aswired.car.asbuilt.refusals import Refusals, spoken_of
 from aswired.car.changes import BY_NAME
 from aswired.car.harness import Joint, Node, NodeKind
-from aswired.car.loom import Loom, Refused, Run
-from aswired.car.loom.state import State
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
+from aswired.car.loom.state import HarnessState
 from aswired.car.route import Route
 from aswired.record import Change, Job, Wire
 from aswired.text.written import Done, Was
@@ -40,7 +40,7 @@ def applied(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     met: list[str] = []
     extend = BY_NAME["extend"]
 
-    def counted(row: Change, loom: Loom) -> None:
+    def counted(row: Change, loom: WorkingHarness) -> None:
         met.append(row.id)
         extend.apply(row, loom)
 
@@ -94,7 +94,7 @@ def test_the_worst_arrangement_costs_no_more_than_all_rows_for_each_that_is_done
 @pytest.mark.parametrize("arrangement", ALL)
 def test_a_second_view_folds_only_what_differs(arrangement: str, applied: list[str]) -> None:
     job = job_of(ALL[arrangement](30))
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     fold(job, "plan", shared=shared)
     applied.clear()
     fold(job, "now", datetime.date(2100, 1, 1), shared=shared)
@@ -104,7 +104,7 @@ def test_a_second_view_folds_only_what_differs(arrangement: str, applied: list[s
 
 def test_views_cost_no_more_than_the_first_of_them_each(applied: list[str]) -> None:
     job = job_of(adjacent(60))
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     fold(job, "plan", shared=shared)
     one = len(applied)
     for day in DAYS:
@@ -145,7 +145,7 @@ def test_what_is_shared_and_forgotten_changes_no_view(
         for limit in ("MOST", "MOST_OUT", "MOST_NUMBERS"):
             monkeypatch.setattr(beginnings, limit, most)
     job = job_of(ALL[arrangement](9))
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     for name, day in (("plan", None), *(("now", day) for day in DAYS), ("donor", None), ("plan", None)):
         assert repr(fold(job, name, day, shared=shared)) == repr(fold(job, name, day))
 
@@ -231,7 +231,7 @@ def taken_out(job: Job, view: str, day: datetime.date | None) -> list[tuple[str,
     return found
 
 
-def scrapped(job: Job, view: str, day: datetime.date | None, shared: Beginnings) -> list[tuple[str, str]]:
+def scrapped(job: Job, view: str, day: datetime.date | None, shared: FoldCache) -> list[tuple[str, str]]:
     ledger = fold(job, view, day, shared=shared).ledger
     return [(line.row, line.wire) for line in ledger if line.wire.endswith(", taken out")]
 
@@ -244,7 +244,7 @@ def test_what_a_redone_row_had_let_in_is_told_by_the_file_up_to_it() -> None:
         if not job.changes:
             continue
         job = done_again(job, rnd)
-        shared = Beginnings(job)
+        shared = FoldCache(job)
         for view, day in (("plan", None), ("now", DAYS[0]), ("now", DAYS[2])):
             assert scrapped(job, view, day, shared) == taken_out(job, view, day), seed
             told += len(taken_out(job, view, day))
@@ -273,7 +273,7 @@ def test_a_row_that_was_redone_did_not_know_the_rows_below_it() -> None:
         into("C7", "W1", "near.1", redoes="C1"),
         into("C8", "W2", "far.2", redoes="C6"),
     )
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     for _ in range(2):
         out = [("C7", "C1-W1, taken out"), ("C8", "C6-W2, taken out")]
         assert scrapped(job, "plan", None, shared) == taken_out(job, "plan", None) == out
@@ -293,7 +293,7 @@ def test_a_row_that_was_redone_did_not_know_the_wires_that_later_rows_tell_of() 
         into("C4", "W2", "full.1"),
         into("C6", "W2", "near.2", redoes="C4"),
     )
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     for _ in range(2):  # C4 found its cavity taken, so it let nothing in
         assert scrapped(job, "plan", None, shared) == [("C5", "C1-W1, taken out")]
 
@@ -309,7 +309,7 @@ def test_a_row_that_was_refused_beside_a_redone_one_counts_once_that_is_out() ->
     )
     upto_c3 = fold(dataclasses.replace(job, changes=job.changes[:3]), "plan")
     assert [row.status for row in upto_c3.rows] == ["in force", "refused", "in force"]
-    for shared in (None, Beginnings(job)):
+    for shared in (None, FoldCache(job)):
         rows = fold(job, "plan", shared=shared).rows
         assert [row.status for row in rows] == ["redone", "in force", "redone", *["in force"] * 3]
 
@@ -337,7 +337,7 @@ def test_refusals_go_back_to_what_they_were() -> None:
     rows = [Change(id=f"A{n}", kind="add", wire=f"N{n % 3}") for n in range(6)]
     job = Job(job="x", changes=tuple(rows))
     ground = Change(id="B", kind="ground", wire="N1")
-    loom, no = Loom(job, Route(job)), Refused("no", "mend")
+    loom, no = WorkingHarness(job, Route(job)), Refused("no", "mend")
     refusals = Refusals(job)
     rested = [refusals.rested_on(ground, no, loom)]
     for name in ("A4", "A1", "A0"):
@@ -356,7 +356,7 @@ def test_refusals_go_back_to_what_they_were() -> None:
 
 
 # ---- what is written can be taken back -------------------------------------------------------------------------------
-def shown(state: State) -> object:
+def shown(state: HarnessState) -> object:
     nodes = sorted(state.nodes.items())
     at = {name: state.runs.at(name) for name in ("a", "b", "c", "c-1", "c-2")}
     of_wire = {wire: list(state.runs.of_wire(wire).items()) for wire in ("W1", "W2")}
@@ -366,7 +366,7 @@ def shown(state: State) -> object:
     return nodes, {name: list(runs.items()) for name, runs in at.items()}, of_wire, longer, order_counts, lists_
 
 
-def write(state: State, rnd: random.Random) -> None:
+def write(state: HarnessState, rnd: random.Random) -> None:
     """One write, of any sort that a kind of change makes."""
     node = rnd.choice(("a", "b", "c", "c-1", "c-2"))
     what = rnd.randrange(7)
@@ -375,7 +375,9 @@ def write(state: State, rnd: random.Random) -> None:
     elif what == 1:
         state.nodes.pop(node, None)
     elif what == 2:
-        state.runs[state.next_run] = Run(rnd.choice(("W1", "W2")), node, rnd.choice("abc"), COLOURS[0], SIZES[0], 1.0)
+        state.runs[state.next_run] = WorkingStretch(
+            rnd.choice(("W1", "W2")), node, rnd.choice("abc"), COLOURS[0], SIZES[0], 1.0
+        )
         state.next_run += 1
     elif what == 3 and state.runs:
         number = rnd.choice(list(state.runs))
@@ -393,7 +395,7 @@ def write(state: State, rnd: random.Random) -> None:
 def test_what_was_written_is_taken_back_whole_and_in_order() -> None:
     for seed in range(300):
         rnd = random.Random(seed)
-        state, marks = State.empty(), []
+        state, marks = HarnessState.empty(), []
         for _ in range(40):
             if marks and rnd.random() < 0.15:
                 number = rnd.randrange(len(marks))

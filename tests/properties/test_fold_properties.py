@@ -16,7 +16,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from aswired.car.asbuilt import Beginnings, beginnings, fold
+from aswired.car.asbuilt import FoldCache, beginnings, fold
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.record import Change, Job, Usual, Wire
 from aswired.text.units import Length
@@ -124,7 +124,7 @@ def cars(job: Job) -> list[Job]:
 def test_folds_that_share_their_beginning_are_those_folded_alone(most: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(beginnings, "MOST", most)
     for job in sample():
-        shared = Beginnings(job)
+        shared = FoldCache(job)
         for car in (job, *cars(job), job):
             for name, day in views(car):
                 assert fold(car, name, day, shared=shared) == fold(car, name, day)

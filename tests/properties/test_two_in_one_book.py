@@ -16,7 +16,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding
 from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
@@ -62,7 +62,7 @@ JOBS = [case for case in CASES if case.name not in ONCE and case.code not in OF_
 NUMBERED = [case for case in JOBS if not names(parsed(case.text)) & {f"{name}0" for name in names(parsed(case.text))}]
 
 
-def sentences(worked: Worked) -> Counter[tuple[str, str, str, str, str]]:
+def sentences(worked: JobResult) -> Counter[tuple[str, str, str, str, str]]:
     """Code, rank, entry, problem and mend of each finding that has an entry of its own."""
     return Counter((f.code, f.severity.word, f.entry, f.problem, f.mend) for f in worked.findings if own(f))
 
@@ -77,11 +77,11 @@ def in_any_order(sentence: tuple[str, ...]) -> tuple[str, ...]:
     return (*sentence[:3], *sorted(re.findall(r"[^\s,'():;]+", " ".join(sentence[3:]))))
 
 
-def values(worked: Worked) -> dict[str, float | None]:
+def values(worked: JobResult) -> dict[str, float | None]:
     return {figure.key: figure.value for figure in worked.all_figures()}
 
 
-def held_twice(alone: Worked, both: Worked, doc: Doc, back: Callable[[str], str] = str) -> int:
+def held_twice(alone: JobResult, both: JobResult, doc: Doc, back: Callable[[str], str] = str) -> int:
     """Each copy says what the job says alone. How many sentences and figures were compared.
 
     `back` gives the names of the second copy as `MARK` makes them.

@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 
 import aswired.sheets
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, work
 from tests.properties.copies import Doc, document, dumped, mixed, names, parsed, twice, unmarked
 from tests.properties.test_two_in_one_book import DEMOS, JOBS
@@ -30,7 +30,7 @@ WHOLE = {
     *("BundleSheet", "Caution", "FuseSheet", "SheetOfTests", "OpenWork", "Rulers", "WorkSheet", "VariantSheet"),
     *("RingNeed", "SleeveNeed", "WireNeed", "WordsNeed", "Before", "MaterialSheet", "KeyOffText", "DifferenceSheet"),
     *("GroundSheet", "SpliceSheet", "Group", "Reason", "StateCount", "Tree", "ExtensionSheet", "Answer", "Ruler"),
-    *("RulerMark", "NotDrawn", "Question", "Needs", "BeforeRow"),
+    *("RulerMark", "NotDrawn", "Question", "MaterialNeeds", "BeforeRow"),
 }
 NAMELESS = {"InputText", "RunText", "Fact"}  # what two figures or rows share has no name of its own to be told by
 NOT_COMPARED = {
@@ -56,7 +56,7 @@ NOT_HERE = {
 }
 
 
-def sheets() -> Iterator[tuple[str, Callable[[Worked], object]]]:
+def sheets() -> Iterator[tuple[str, Callable[[JobResult], object]]]:
     """Every public function of the views that makes rows of a job that is worked out."""
     for module in pkgutil.iter_modules(aswired.sheets.__path__):
         found = importlib.import_module(f"aswired.sheets.{module.name}")
@@ -69,7 +69,7 @@ def sheets() -> Iterator[tuple[str, Callable[[Worked], object]]]:
 SHEETS = dict(sheets())
 
 
-def rows(worked: Worked) -> Counter[Row]:
+def rows(worked: JobResult) -> Counter[Row]:
     """Every row of every sheet in which something is named, as text."""
     found: Counter[Row] = Counter()
     for sheet, make in SHEETS.items():
@@ -111,7 +111,7 @@ def plain(row: Row) -> Row:
     return sheet, kind, tuple((name, unmarked(text)) for name, text in told)
 
 
-def held_twice(alone: Worked, both: Worked, doc: Doc) -> int:
+def held_twice(alone: JobResult, both: JobResult, doc: Doc) -> int:
     """Each row about something of the car stands there once for each copy. How many were compared."""
     own = names(doc)
     lost: list[tuple[Row, int, int]] = []  # the row, how often it stands there alone, and beside the other car

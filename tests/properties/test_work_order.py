@@ -9,7 +9,7 @@ from hypothesis import given
 
 from aswired.car.asbuilt import fold
 from aswired.car.harness import View
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.sheets.work_order import planned_rows, rests_on, visits
 from aswired.sheets.worksheet import work_sheet
@@ -32,21 +32,21 @@ def unmade(job: Job) -> Job:
     return dataclasses.replace(job, changes=rows)
 
 
-def worked(job: Job) -> Worked:
+def worked(job: Job) -> JobResult:
     return work_out(job, FIRST_DAY)
 
 
 @lru_cache(maxsize=1)
-def sample() -> tuple[tuple[Job, Worked], ...]:
+def sample() -> tuple[tuple[Job, JobResult], ...]:
     jobs = [unmade(job) for job in generate.sample(SAMPLE)]
     return tuple((job, worked(job)) for job in jobs)
 
 
-def in_working_order(of: Worked) -> list[Change]:
+def in_working_order(of: JobResult) -> list[Change]:
     return [row for visit in visits(of) for row in visit.rows]
 
 
-def disagreement(job: Job, of: Worked) -> str:
+def disagreement(job: Job, of: JobResult) -> str:
     """'' when the rows, done in the order of the sheet, give the car that the file's order gives."""
     order = in_working_order(of)
     if {row.id for row in order} != {row.id for row in of.plan.rows if row.counts}:

@@ -12,7 +12,7 @@ from urllib.parse import unquote, urlsplit
 from aswired.files.skeleton import job_yml
 from aswired.site import run
 from aswired.site.publish import HOME
-from aswired.site.stage import Order, Staged
+from aswired.site.stage import BuildOrder, Staged
 from tests.crawl.tree import parse
 
 REFERS = ("href", "src", "action")
@@ -35,7 +35,7 @@ def edit(shop: Path, name: str, before: str, after: str) -> None:
     source.write_text(text.replace(before, after))
 
 
-def order(shop: Path, out: str = "site", edition: str = "shop", job: str = "") -> Order:
+def order(shop: Path, out: str = "site", edition: str = "shop", job: str = "") -> BuildOrder:
     return run.order_for(shop / "jobs", shop / out, edition, job, shown=out)
 
 

@@ -8,7 +8,7 @@ import pytest
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets import connectors, record
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.looms import loom_rows
@@ -39,11 +39,11 @@ changes:
 
 
 @pytest.fixture(scope="module")
-def car(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def car(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("car"), CAR)
 
 
-def test_each_wire_is_read_by_its_looms_letters(car: Worked) -> None:
+def test_each_wire_is_read_by_its_looms_letters(car: JobResult) -> None:
     wires = car.job.wires
     assert wires["W1"].colour.code == "BK"  # the job's own letters
     assert wires["W2"].colour.code == "BU/GN"  # the rear's
@@ -52,19 +52,19 @@ def test_each_wire_is_read_by_its_looms_letters(car: Worked) -> None:
     assert wires["W3"].colour.code == "BU"  # a loom without letters of its own: the job's
 
 
-def test_a_wire_told_on_its_row_is_read_by_the_rows_loom_and_a_piece_by_the_shops_letters(car: Worked) -> None:
+def test_a_wire_told_on_its_row_is_read_by_the_rows_loom_and_a_piece_by_the_shops_letters(car: JobResult) -> None:
     assert car.donor.wires["W9"].colour.code == "GN"
     assert car.job.loom_of("W9") == "rear"
     assert [piece.colour.code for piece in car.pieces] == ["BK"]
 
 
-def test_ground_colours_are_those_of_the_wires_own_donor(car: Worked) -> None:
+def test_ground_colours_are_those_of_the_wires_own_donor(car: JobResult) -> None:
     assert [colour.code for colour in car.job.ground_colours_of("W1")] == ["BK"]
     assert [colour.code for colour in car.job.ground_colours_of("W2")] == ["BN"]  # W is brown there
     assert [colour.code for colour in car.job.ground_colours_of("W3")] == ["BK"]  # none written: the job's
 
 
-def test_the_legend_has_the_jobs_donor_and_each_loom(car: Worked) -> None:
+def test_the_legend_has_the_jobs_donor_and_each_loom(car: JobResult) -> None:
     rows = {row.name: row for row in loom_rows(car)}
     assert list(rows) == ["", "rear", "roof"]
     assert [(letter.letter, letter.colour and letter.colour.code) for letter in rows["rear"].letters] == [
@@ -86,7 +86,7 @@ def text_of(element: Element) -> str:
 
 
 @pytest.mark.parametrize("module", [connectors, record], ids=["connectors", "record"])
-def test_the_legend_stands_beside_the_connectors_and_in_the_record(module, car: Worked) -> None:
+def test_the_legend_stands_beside_the_connectors_and_in_the_record(module, car: JobResult) -> None:
     (out,) = module.pages(frame_of(car, ShopFacts("owner")))
     told = text_of(parse(render(environment(theme_dir()), out)))
     assert "Looms and colour letters" in told
@@ -94,7 +94,7 @@ def test_the_legend_stands_beside_the_connectors_and_in_the_record(module, car: 
     assert "S GN green" in told
 
 
-def test_a_wires_loom_is_shown_where_it_sits_and_found_by_search(car: Worked) -> None:
+def test_a_wires_loom_is_shown_where_it_sits_and_found_by_search(car: JobResult) -> None:
     (out,) = connectors.pages(frame_of(car, ShopFacts("shop")))
     assert "W2 (rear loom)" in text_of(parse(render(environment(theme_dir()), out))).replace(" (", " (")
     assert "rear" in next(entry.text for entry in entries_of(car) if entry.id == "W2").split()

@@ -14,11 +14,11 @@ from PIL import Image
 from aswired.files.skeleton import job_yml
 from aswired.site import run, stage
 from aswired.site.publish import HOME, at_work
-from aswired.site.stage import Order, Staged
+from aswired.site.stage import BuildOrder, Staged
 from aswired.site.telling import trouble_text
 from aswired.site.theme import makers_mark, theme_dir
 
-Shop = Callable[..., Order]
+Shop = Callable[..., BuildOrder]
 
 
 def add_job(jobs: Path, name: str, extra: str = "") -> Path:
@@ -50,7 +50,7 @@ def shop(tmp_path: Path) -> Shop:
     return lambda edition="shop", job="": run.order_for(tmp_path / "jobs", tmp_path / "site", edition, job)
 
 
-def build(order: Order) -> Staged:
+def build(order: BuildOrder) -> Staged:
     return run.build(order, lambda done, total, name: None)
 
 

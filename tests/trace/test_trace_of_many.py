@@ -9,7 +9,7 @@ import pytest
 from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import Net
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from findings.jobs import work
 
 CAR = """
@@ -109,7 +109,7 @@ CAR = """
 
 
 @pytest.fixture(scope="module")
-def car(tmp_path_factory: pytest.TempPathFactory) -> Worked:
+def car(tmp_path_factory: pytest.TempPathFactory) -> JobResult:
     return work(tmp_path_factory.mktemp("many"), CAR)
 
 
@@ -148,7 +148,7 @@ def steps(circuit: Circuit, side: str) -> str:
         ("t", "end t.1", "end t.2, stretch T2, ground G2, cable G2 to battery-, source battery-"),
     ],
 )  # fmt: skip
-def test_every_step_of_a_circuit(car: Worked, load: str, feed: str, back: str) -> None:
+def test_every_step_of_a_circuit(car: JobResult, load: str, feed: str, back: str) -> None:
     circuit = car.circuits[load]
     assert steps(circuit, "feed") == feed
     assert steps(circuit, "return") == back
@@ -189,7 +189,7 @@ NO_GROUND_END = ("not examined", "which end is ground cannot be told")
     ],
 )  # fmt: skip
 def test_the_ends_the_verdicts_the_fuses_and_the_ground(
-    car: Worked,
+    car: JobResult,
     load: str,
     ends: tuple[str, str],
     feed: tuple[str, str],
@@ -219,13 +219,13 @@ def test_the_ends_the_verdicts_the_fuses_and_the_ground(
     ],
 )
 def test_which_kept_loads_share_a_part_of_the_way(
-    car: Worked, load: str, feed_with: tuple[str, ...], return_with: tuple[str, ...]
+    car: JobResult, load: str, feed_with: tuple[str, ...], return_with: tuple[str, ...]
 ) -> None:
     circuit = car.circuits[load]
     assert (circuit.feed_with, circuit.return_with) == (feed_with, return_with)
 
 
-def test_what_is_a_source_what_is_a_ground_and_what_carries_data(car: Worked) -> None:
+def test_what_is_a_source_what_is_a_ground_and_what_carries_data(car: JobResult) -> None:
     net = Net(car.job, car.shown)
     asked = ("battery+", "battery-", "F1", "F3", "F4", "unit.3", "unit.4", "unit.31", "unit.7", "G1", "S1", "a.1")
     assert {name for name in asked if net.is_source(name)} == {"battery+", "F1", "F4", "unit.3"}

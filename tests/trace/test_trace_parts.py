@@ -8,7 +8,7 @@ import pytest
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 from aswired.car.circuits import Circuit
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 
 def wires(circuit: Circuit) -> tuple[list[str], list[str]]:
@@ -202,7 +202,7 @@ BOTH = """
 """
 
 
-def lamp(worked: Worked) -> Circuit:
+def lamp(worked: JobResult) -> Circuit:
     return worked.circuits["lamp"]
 
 

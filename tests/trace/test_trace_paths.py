@@ -8,7 +8,7 @@ import pytest
 from tests.findings.jobs import figures, proved, work
 
 from aswired.car.circuits import Circuit
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 LAMP = """
     job: Lamp
@@ -38,7 +38,7 @@ def steps(circuit: Circuit) -> tuple[list[str], list[str]]:
     return names("feed"), names("return")
 
 
-def lamp(worked: Worked) -> Circuit:
+def lamp(worked: JobResult) -> Circuit:
     return worked.circuits["lamp"]
 
 

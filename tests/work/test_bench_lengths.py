@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.changes import change_rows
 from aswired.sheets.extensions import extension_sheet
 from aswired.sheets.worksheet import work_sheet
@@ -25,12 +25,12 @@ wires:
   W5: {colour: VT, size: 1 mm2, from: neutral.2, to: FS6, length: 700 mm}
 changes:
 """
-Bench = Callable[..., Worked]
+Bench = Callable[..., JobResult]
 
 
 @pytest.fixture
 def bench(tmp_path: Path) -> Bench:
-    def made(*rows: str) -> Worked:
+    def made(*rows: str) -> JobResult:
         worked = work(tmp_path / "bench", HEAD + "".join(f"  - {{{row}}}\n" for row in rows))
         assert {result.id: result.why for result in worked.plan.rows if not result.counts} == {}
         return worked
@@ -38,7 +38,7 @@ def bench(tmp_path: Path) -> Bench:
     return made
 
 
-def lengths(worked: Worked, wire: str) -> dict[str, float | None]:
+def lengths(worked: JobResult, wire: str) -> dict[str, float | None]:
     """The end of the donor's wire, or the row that put the stretch in -> its conductor. [mm]"""
     return {
         stretch.origin or next(end for end in stretch.ends if "C1" not in end): stretch.length_mm
@@ -46,7 +46,7 @@ def lengths(worked: Worked, wire: str) -> dict[str, float | None]:
     }
 
 
-def booked(worked: Worked) -> dict[tuple[str, str], tuple[float | None, ...]]:
+def booked(worked: JobResult) -> dict[tuple[str, str], tuple[float | None, ...]]:
     """Row and wire -> conductor before, put in, after, and what fell to the floor. [mm]"""
     return {
         (line.row, line.wire): (line.before_mm, line.piece_mm, line.after_mm, line.scrap_mm)

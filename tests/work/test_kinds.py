@@ -15,7 +15,7 @@ from aswired.car.route import Route
 from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.unmeasured import lines_to_write
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
@@ -56,7 +56,7 @@ changes:
 
 @pytest.fixture
 def van(tmp_path: Path):
-    def made(*rows: str, head: str = HEAD) -> Worked:
+    def made(*rows: str, head: str = HEAD) -> JobResult:
         worked = work(tmp_path / "van", head + "".join(f"  - {{{row}}}\n" for row in rows))
         left_out = {result.id: result.why for result in worked.plan.rows if not result.counts}
         assert left_out == {}
@@ -65,11 +65,11 @@ def van(tmp_path: Path):
     return made
 
 
-def ends(worked: Worked, wire: str) -> dict[tuple[str, str], float | None]:
+def ends(worked: JobResult, wire: str) -> dict[tuple[str, str], float | None]:
     return {stretch.ends: stretch.length_mm for stretch in worked.plan.of_wire(wire)}
 
 
-def errors(worked: Worked) -> list[str]:
+def errors(worked: JobResult) -> list[str]:
     return [f"{f.severity.word} {f.code} {f.entry}: {f.problem}" for f in worked.findings if f.severity <= 1]
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.harness import Joint
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.extensions import extension_sheet
 from findings.jobs import figure, work
 
@@ -29,11 +29,11 @@ SHORTER = "      - {id: C2, kind: shorten, end: lamp.1, wire: W1, SAID, made: 20
 MOVED = "      - {id: C2, kind: terminate, wire: W1, end: lamp.1, into: horn.1, SAID, made: 2031-05-04 AK}\n"
 
 
-def later(folder: Path, row: str = "", said: str = "") -> Worked:
+def later(folder: Path, row: str = "", said: str = "") -> JobResult:
     return work(folder, CAR + row.replace("SAID", said))
 
 
-def joint(worked: Worked, id: str) -> Joint:
+def joint(worked: JobResult, id: str) -> Joint:
     return worked.plan.joints[id]
 
 

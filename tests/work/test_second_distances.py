@@ -12,7 +12,7 @@ import pytest
 
 from aswired.car.harness import CutPiece, Joint
 from aswired.car.route import Position, Route
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from findings.jobs import figure, work
 
 HOUSE = """
@@ -25,21 +25,21 @@ GREEN = "      W1: {colour: GN, size: 1 mm2, from: F1, to: lamp.1, length: 1200 
 EXTENDED = "id: C1, kind: extend, plug: lamp, wire: W1, piece: BU 1 mm2, pigtail: 200 mm, gap: 400 mm"
 
 
-def after(folder: Path, *rows: str, wires: str = GREEN, house: str = HOUSE) -> Worked:
+def after(folder: Path, *rows: str, wires: str = GREEN, house: str = HOUSE) -> JobResult:
     told = "".join(f"      - {{{row}, made: 2031-05-03 AK}}\n" for row in rows)
     return work(folder, house + wires + "    changes:\n" + told)
 
 
-def in_force(worked: Worked, *rows: str) -> None:
+def in_force(worked: JobResult, *rows: str) -> None:
     became = {row.id: row.status for row in worked.plan.rows}
     assert {row: became[row] for row in rows} == dict.fromkeys(rows, "in force")
 
 
-def joint(worked: Worked, id: str) -> Joint:
+def joint(worked: JobResult, id: str) -> Joint:
     return worked.plan.joints[id]
 
 
-def piece(worked: Worked, id: str) -> CutPiece:
+def piece(worked: JobResult, id: str) -> CutPiece:
     (found,) = [piece for piece in worked.pieces if piece.id == id]
     return found
 

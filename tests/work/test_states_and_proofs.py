@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.asbuilt import believed
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.record import Job
 from aswired.text.diagnostics import Finding, Location, Severity
@@ -37,7 +37,7 @@ def job_of(folder: Path, rows: str, more: str = "", painted: str = "2031-05-01 A
     return read.job
 
 
-def worked_of(folder: Path, rows: str, more: str = "") -> Worked:
+def worked_of(folder: Path, rows: str, more: str = "") -> JobResult:
     return work_out(job_of(folder, rows, more), TODAY)
 
 

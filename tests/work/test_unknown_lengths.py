@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from aswired.car.harness import CutPiece, NodeKind
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.changes import change_rows
 from aswired.sheets.steps import bench_of, step_of
 from findings.jobs import figure, work
@@ -37,16 +37,16 @@ ONE = """
 """
 
 
-def row(folder: Path, text: str, said: str = "", head: str = HEAD) -> Worked:
+def row(folder: Path, text: str, said: str = "", head: str = HEAD) -> JobResult:
     return work(folder, head + text.replace("SAID", said))
 
 
-def piece(worked: Worked, id: str) -> CutPiece:
+def piece(worked: JobResult, id: str) -> CutPiece:
     (found,) = [piece for piece in worked.pieces if piece.id == id]
     return found
 
 
-def lengths(worked: Worked, wire: str) -> dict[str, float | None]:
+def lengths(worked: JobResult, wire: str) -> dict[str, float | None]:
     """Stretch, told by its two ends -> millimetres of conductor."""
     return {" to ".join(stretch.ends): stretch.length_mm for stretch in worked.plan.of_wire(wire)}
 
@@ -55,7 +55,7 @@ def lengths(worked: Worked, wire: str) -> dict[str, float | None]:
 BOTH = "tail: 600 mm, pigtail: 200 mm, reach: 2830 mm"
 
 
-def asked(worked: Worked) -> list[tuple[str, str]]:
+def asked(worked: JobResult) -> list[tuple[str, str]]:
     return [(f.problem, f.mend.partition(",")[0]) for f in worked.findings if f.code == "LEN04"]
 
 
@@ -213,7 +213,7 @@ GROUND = """
 """
 
 
-def moved(folder: Path, wire: str, end: str, said: str = "ring: new") -> Worked:
+def moved(folder: Path, wire: str, end: str, said: str = "ring: new") -> JobResult:
     return row(folder, GROUND.replace("WIRE", wire).replace("END", end), said)
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.asbuilt import FoldCache, fold
 from aswired.files import find_jobs, read_job
 from aswired.work import work_out
 
@@ -24,7 +24,7 @@ def job_of(folder: Path):
 @pytest.mark.parametrize("folder", JOBS, ids=lambda folder: folder.name)
 @pytest.mark.parametrize("day", [datetime.date(2015, 4, 12), datetime.date(2025, 1, 1)])
 def test_a_view_that_shares_its_beginning_is_the_view_folded_by_itself(folder, day):
-    job, shared = job_of(folder), Beginnings(job_of(folder))
+    job, shared = job_of(folder), FoldCache(job_of(folder))
     for name, until in (("plan", None), ("now", day), ("plan", None), ("donor", None)):
         assert fold(job, name, until, shared=shared) == fold(job, name, until)
 

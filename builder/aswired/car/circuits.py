@@ -9,7 +9,7 @@ from aswired.physics.figure import Figure
 
 
 @dataclass(frozen=True)
-class Step:
+class PathStep:
     """One thing on a path, in the direction the current runs.
 
     `kind` is one of: source, fuse, switch, node, stretch, cable, load, ground, module, end. `stretch` is set for a
@@ -28,7 +28,7 @@ class Step:
 class Path:
     """One side of a circuit. `state` is complete, open, not examined; `why` says it in words."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[PathStep, ...]
     state: str
     why: str = ""
 

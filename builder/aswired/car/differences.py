@@ -19,7 +19,7 @@ Side = TypeVar("Side")
 
 
 @dataclass(frozen=True)
-class Part:
+class WirePart:
     """A stretch of a wire as somebody sees it who follows it: one colour, one size, a length or None."""
 
     colour: Colour
@@ -28,7 +28,7 @@ class Part:
 
 
 @dataclass(frozen=True)
-class Run:
+class WireRun:
     """One unbroken way of a wire from node to node. `joints` lie between the parts, in their order.
 
     `left` says how an end was left that sits in nothing ('capped 30 mm'); '' for an end that sits in something.
@@ -36,7 +36,7 @@ class Run:
 
     ends: tuple[str, str]
     left: tuple[str, str]
-    parts: tuple[Part, ...]
+    parts: tuple[WirePart, ...]
     joints: tuple[str, ...]
 
     @property
@@ -55,8 +55,8 @@ class WireDifference:
 
     wire: str
     what: tuple[str, ...]
-    before: tuple[Run, ...]
-    after: tuple[Run, ...]
+    before: tuple[WireRun, ...]
+    after: tuple[WireRun, ...]
 
 
 @dataclass(frozen=True)
@@ -182,7 +182,7 @@ def _wires(before: View, after: View) -> Iterable[WireDifference]:
             yield WireDifference(wire, what, was, now)
 
 
-def _what(was: tuple[Run, ...], now: tuple[Run, ...]) -> Iterable[str]:
+def _what(was: tuple[WireRun, ...], now: tuple[WireRun, ...]) -> Iterable[str]:
     if not was or not now:
         if was or now:
             yield "put in" if now else "taken out"
@@ -201,14 +201,14 @@ def _what(was: tuple[Run, ...], now: tuple[Run, ...]) -> Iterable[str]:
         yield "how an end was left"
 
 
-def _told(was: tuple[Run, ...], now: tuple[Run, ...], facts: Callable[[Run], tuple[object, ...]]) -> bool:
+def _told(was: tuple[WireRun, ...], now: tuple[WireRun, ...], facts: Callable[[WireRun], tuple[object, ...]]) -> bool:
     """Whether a fact of the runs differs. Of a wire in more parts than before only what a part brings is new."""
     if len(was) == len(now):
         return [facts(run) for run in was] != [facts(run) for run in now]
     return {fact for run in was for fact in facts(run)} != {fact for run in now for fact in facts(run)}
 
 
-def _seen(run: Run, what: str) -> tuple[object, ...]:
+def _seen(run: WireRun, what: str) -> tuple[object, ...]:
     """What a person meets along the way, a repeat told once: a joint of like with like changes no colour."""
     met: list[object] = []
     for part in run.parts:
@@ -224,7 +224,7 @@ def _same_mm(first: float | None, second: float | None) -> bool:
     return abs(first - second) < SAME_MM
 
 
-def runs_of(view: View, wire: str) -> tuple[Run, ...]:
+def runs_of(view: View, wire: str) -> tuple[WireRun, ...]:
     """The unbroken ways of one wire in a view, each from its donor end where it has one; in order of their ends."""
     stretches = list(view.of_wire(wire))
     at: dict[str, list[Stretch]] = {}
@@ -255,12 +255,12 @@ def _walk(start: str, at: Mapping[str, list[Stretch]], left: set[int]) -> list[S
         node = ahead.other(node)
 
 
-def _run(view: View, start: str, chain: list[Stretch]) -> Run:
+def _run(view: View, start: str, chain: list[Stretch]) -> WireRun:
     nodes = [start]
     for stretch in chain:
         nodes.append(stretch.other(nodes[-1]))
-    parts = tuple(Part(stretch.colour, stretch.size, stretch.effective_mm) for stretch in chain)
-    return Run((nodes[0], nodes[-1]), (_left(view, nodes[0]), _left(view, nodes[-1])), parts, tuple(nodes[1:-1]))
+    parts = tuple(WirePart(stretch.colour, stretch.size, stretch.effective_mm) for stretch in chain)
+    return WireRun((nodes[0], nodes[-1]), (_left(view, nodes[0]), _left(view, nodes[-1])), parts, tuple(nodes[1:-1]))
 
 
 def _left(view: View, node: str) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from aswired.car.circuits import Circuit, Path, Step
+from aswired.car.circuits import Circuit, Path, PathStep
 from aswired.car.harness import Node, NodeKind, Stretch, View
 from aswired.record import Job, Load
 
@@ -204,7 +204,7 @@ def circuits(job: Job, view: View) -> dict[str, Circuit]:
     }
 
 
-def _things(steps: Iterable[Step]) -> frozenset[str]:
+def _things(steps: Iterable[PathStep]) -> frozenset[str]:
     """What of a path can be shared: stretches, fuses, switches, cables, grounds, cavities of modules."""
     kinds = ("stretch", "fuse", "switch", "cable", "ground", "module")
     return frozenset(f"{step.kind} {step.name}" for step in steps if step.kind in kinds)
@@ -258,25 +258,25 @@ def _untold(looked_at: str, lost: str, why: str) -> Path:
     return Path((), "open", lost) if lost and looked_at != "not examined" else Path((), "not examined", why)
 
 
-def _steps(net: Net, way: Iterable[tuple[str, Link | None]]) -> list[Step]:
+def _steps(net: Net, way: Iterable[tuple[str, Link | None]]) -> list[PathStep]:
     """Nodes and links of a way as steps, in walking order, the node at the end left out."""
-    steps: list[Step] = []
+    steps: list[PathStep] = []
     for name, link in way:
         node = net.node(name)
         if link is None:
             break
         if node.kind not in (NodeKind.FUSE, NodeKind.FUSE_FEED):
             kind = "ground" if node.kind is NodeKind.GROUND else "node"
-            steps.append(Step(kind, name, node))
+            steps.append(PathStep(kind, name, node))
         if link.kind == "stretch":
-            steps.append(Step("stretch", link.name, None, link.stretch))
+            steps.append(PathStep("stretch", link.name, None, link.stretch))
         else:
-            steps.append(Step(link.kind, link.name))
+            steps.append(PathStep(link.kind, link.name))
     return steps
 
 
 def _feed(net: Net, reach: Reach, load: Load) -> Path:
-    end = Step("end", reach.start, net.node(reach.start))
+    end = PathStep("end", reach.start, net.node(reach.start))
     if load.feed == "not examined":
         return Path((end,), "not examined", "said to be not examined")
     if not reach.sources:
@@ -286,20 +286,22 @@ def _feed(net: Net, reach: Reach, load: Load) -> Path:
     steps = _steps(net, way)
     if source in net.view.fuses:
         fed = net.view.fuses[source].facts.fed or "unknown"
-        steps.insert(0, Step("fuse", source, net.node(source)))
-        steps.insert(0, Step("source", f"feed of {source}: {fed}", fuse=source))
+        steps.insert(0, PathStep("fuse", source, net.node(source)))
+        steps.insert(0, PathStep("source", f"feed of {source}: {fed}", fuse=source))
     elif source == "battery+":
-        steps[:1] = [Step("source", "battery+", net.node(source))]  # no step yet where the load sits on the post itself
+        steps[:1] = [
+            PathStep("source", "battery+", net.node(source))
+        ]  # no step yet where the load sits on the post itself
     else:
         part, _, cavity = source.partition(".")
-        steps[:1] = [Step("module", source, net.node(source))]
-        steps.insert(0, Step("source", net.job.modules[part].out[cavity]))
+        steps[:1] = [PathStep("module", source, net.node(source))]
+        steps.insert(0, PathStep("source", net.job.modules[part].out[cavity]))
     also = ", ".join(reach.sources[1:])
     return Path((*steps, end), "complete", f"also fed from {also}" if also else "")
 
 
 def _back(net: Net, reach: Reach, load: Load) -> Path:
-    end = Step("end", reach.start, net.node(reach.start))
+    end = PathStep("end", reach.start, net.node(reach.start))
     if load.return_ == "not examined":
         return Path((end,), "not examined", "said to be not examined")
     if not reach.grounds:
@@ -307,14 +309,16 @@ def _back(net: Net, reach: Reach, load: Load) -> Path:
     ground = _best_ground(net, reach.grounds)
     way = tuple(reversed(net.way(reach, ground)))
     # the way runs from the load outwards: each node is followed by the link of the node behind it
-    steps: list[Step] = [end]
+    steps: list[PathStep] = [end]
     for (name, _), (_, link) in pairwise(way):
         node = net.node(name)
         if name != reach.start:
-            steps.append(Step("node", name, node))
+            steps.append(PathStep("node", name, node))
         if link is not None:
             steps.append(
-                Step("stretch", link.name, None, link.stretch) if link.kind == "stretch" else Step(link.kind, link.name)
+                PathStep("stretch", link.name, None, link.stretch)
+                if link.kind == "stretch"
+                else PathStep(link.kind, link.name)
             )
     return _to_battery(net, steps, ground)
 
@@ -328,23 +332,23 @@ def _best_ground(net: Net, grounds: tuple[str, ...]) -> str:
     return grounds[0]
 
 
-def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
+def _to_battery(net: Net, steps: list[PathStep], ground: str) -> Path:
     """From a ground point by its cable to battery negative."""
     seen: set[str] = set()
     at = ground
     while True:
         node = net.node(at)
         if at == "battery-":
-            return Path((*steps, Step("source", "battery-", node)), "complete")
+            return Path((*steps, PathStep("source", "battery-", node)), "complete")
         if node.kind is NodeKind.MODULE:
             before = steps if steps[-1].name != at else steps[:-1]
-            return Path((*before, Step("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
+            return Path((*before, PathStep("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
         if at in seen:
             return Path(tuple(steps), "not examined", leads_round(circle(net.job, at)))
         if at != ground and leads_to_no_ground(net.job, net.view, at):
             return Path(tuple(steps), "not examined", f"it is said to lead back to {at}, which is no ground point")
         point = net.job.grounds.get(at)
-        steps.append(Step("ground", at, node))
+        steps.append(PathStep("ground", at, node))
         if point is None:
             return Path(tuple(steps), "complete", f"the way back from {at} is not recorded")
         if point.gone:
@@ -355,7 +359,7 @@ def _to_battery(net: Net, steps: list[Step], ground: str) -> Path:
             why = f"the way back from {at} is not recorded"
             return Path(tuple(steps), "not examined" if net.job.body_returns == "no" else "complete", why)
         seen.add(at)
-        steps.append(Step("cable", f"{at} to {point.back_to}"))
+        steps.append(PathStep("cable", f"{at} to {point.back_to}"))
         at = point.back_to
 
 
@@ -389,7 +393,7 @@ def leads_round(points: tuple[str, ...]) -> str:
 
 def _unfinished(net: Net, reach: Reach, side: str) -> Path:
     """A side that reaches neither source nor ground: open when everything is recorded, else not examined."""
-    end = Step("end", reach.start, net.node(reach.start))
+    end = PathStep("end", reach.start, net.node(reach.start))
     if reach.unexamined:
         return Path((end,), "not examined", "; ".join(reach.unexamined[:2]))
     others = reach.grounds if side == "feed" else reach.sources

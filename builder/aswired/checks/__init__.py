@@ -40,7 +40,7 @@ from aswired.checks import (
     unexamined,
     written_ends,
 )
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding
 
 SUBJECTS = (
@@ -73,7 +73,7 @@ SUBJECTS = (
 )
 
 
-def find(facts: Worked, photo_problems: Mapping[str, str]) -> Worked:
+def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
     """The job with its findings, heaviest first, and what was not examined."""
     found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
     for subject in SUBJECTS:

@@ -6,14 +6,14 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from aswired.checks.codes import FAULT, code, near_codes
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Accepted, Change, Job
 from aswired.text.diagnostics import Finding, Severity, did_you_mean
 
 _OWN = ("ACC01", "ACC02")
 
 
-def let_stand(facts: Worked, found: Iterable[Finding]) -> Iterator[Finding]:
+def let_stand(facts: JobResult, found: Iterable[Finding]) -> Iterator[Finding]:
     """Findings; one that a named person lets stand keeps its rank and says who and why."""
     written = tuple(_all(facts.job))
     for finding in found:
@@ -21,7 +21,7 @@ def let_stand(facts: Worked, found: Iterable[Finding]) -> Iterator[Finding]:
         yield replace(finding, accepted_by=by.by, accepted_why=by.why) if by is not None else finding
 
 
-def judge(facts: Worked, found: Collection[Finding], known: Collection[str]) -> Iterator[Finding]:
+def judge(facts: JobResult, found: Collection[Finding], known: Collection[str]) -> Iterator[Finding]:
     """Accepted codes that no finding has, ids that stand nowhere, and findings that do not occur (any more)."""
     by_code: dict[str, list[Finding]] = {}
     entries = {finding.entry for finding in found}

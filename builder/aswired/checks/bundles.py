@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from aswired.figures.bundles import HoleFit, Station
 from aswired.figures.heat import heat_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job, Leg
 from aswired.text.diagnostics import Finding, Severity
 
 _VINYL = re.compile(r"\b(vinyl|pvc)\b", re.IGNORECASE)
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     for fit in facts.bundles.holes:
         yield from _hole(fit)
         yield from _bare_edge(fit)
@@ -88,7 +88,7 @@ def _bare_edge(fit: HoleFit) -> Iterator[Finding]:
         )
 
 
-def _vinyl(facts: Worked) -> Iterator[Finding]:
+def _vinyl(facts: JobResult) -> Iterator[Finding]:
     """Vinyl tape on a hot leg, wound over the bundle or over a splice: one finding a row."""
     job = facts.job
     legs: dict[str, dict[int, None]] = {}

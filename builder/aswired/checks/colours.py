@@ -7,11 +7,11 @@ from functools import cached_property
 
 from aswired.car.harness import CutPiece, NodeKind, Stretch
 from aswired.car.trace import Net
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Location, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     sides = _Sides(facts)
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
@@ -53,7 +53,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _against_diagram(facts)
 
 
-def _in_one_bundle(facts: Worked, one: CutPiece, two: CutPiece) -> bool:
+def _in_one_bundle(facts: JobResult, one: CutPiece, two: CutPiece) -> bool:
     """Whether two pieces were put in by one row, or lengthen wires of one plug that moved."""
     rows = [facts.job.change(piece.row) for piece in (one, two)]
     plugs = {row.plug for row in rows if row is not None}
@@ -63,7 +63,7 @@ def _in_one_bundle(facts: Worked, one: CutPiece, two: CutPiece) -> bool:
 class _Sides:
     """What wires of the plan are joined to, asked only of colours that mean something."""
 
-    def __init__(self, facts: Worked) -> None:
+    def __init__(self, facts: JobResult) -> None:
         self._facts = facts
 
     @cached_property
@@ -81,7 +81,7 @@ class _Sides:
         return bool(self.of(wire)[0])
 
 
-def _same_colour(facts: Worked, sides: _Sides, piece: CutPiece, at: Location) -> Iterator[Finding]:
+def _same_colour(facts: JobResult, sides: _Sides, piece: CutPiece, at: Location) -> Iterator[Finding]:
     """Another wire of the same colour in the same connector is an error, in the same bundle a warning.
 
     Grounds may be alike: that is two wires in a colour that means ground of which none is fed.
@@ -132,23 +132,23 @@ def _same_colour(facts: Worked, sides: _Sides, piece: CutPiece, at: Location) ->
         )
 
 
-def _one_switch(facts: Worked, plug: str) -> bool:
+def _one_switch(facts: JobResult, plug: str) -> bool:
     """Whether the part is a switch of two ends: wires on its two sides need no telling apart by colour."""
     between = [switch.between for switch in facts.job.switches.values() if switch.between]
     return any({end.partition(".")[0] for end in ends} == {plug} for ends in between)
 
 
-def _at_plug(facts: Worked, plug: str) -> Iterator[Stretch]:
+def _at_plug(facts: JobResult, plug: str) -> Iterator[Stretch]:
     for name, stretches in facts.plan.at_node.items():
         if name.startswith(plug + "."):
             yield from stretches
 
 
-def _means_ground(facts: Worked, wire: str, base: str) -> bool:
+def _means_ground(facts: JobResult, wire: str, base: str) -> bool:
     return any(colour.base == base and not colour.stripes for colour in facts.job.ground_colours_of(wire))
 
 
-def _against_diagram(facts: Worked) -> Iterator[Finding]:
+def _against_diagram(facts: JobResult) -> Iterator[Finding]:
     """A donor wire in the car whose colour was read otherwise than the diagram has it: faded stripes, other years."""
     for name, wire in facts.job.wires.items():
         read, drawn = wire.colour, wire.by_diagram
@@ -173,7 +173,7 @@ def _against_diagram(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _conventions(facts: Worked, sides: _Sides) -> Iterator[Finding]:
+def _conventions(facts: JobResult, sides: _Sides) -> Iterator[Finding]:
     """A ground colour on a feed, or plain red on a ground; judged on pieces this job put in."""
     told: set[tuple[str, str]] = set()
     for stretch, side, of in _traced(facts, sides):
@@ -195,7 +195,7 @@ def _conventions(facts: Worked, sides: _Sides) -> Iterator[Finding]:
             )
 
 
-def _traced(facts: Worked, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:
+def _traced(facts: JobResult, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:
     """The stretches on a side of a circuit, with the load; then pieces whose wire is joined to a source or a ground."""
     for name, circuit in facts.circuits.items():
         for side, path in (("feed", circuit.feed), ("ground", circuit.back)):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity
 from aswired.text.written import Done, Doubt
@@ -14,7 +14,7 @@ _YEAR = "Check the year; if the day is not known, write yes"
 _EITHER = {Doubt.TO_COME: _CLOCK, Doubt.BEFORE_1900: "Check the year"}
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     for row in job.changes:
         if row is job.change(row.id):  # a second row with the same id is left out

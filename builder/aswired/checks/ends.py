@@ -9,13 +9,13 @@ from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import unfused
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity
 from aswired.text.written import how_closed
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     yield from cut_ends(facts.job, facts.shown)
     view = as_intended(facts)
     undecided = _not_settled(facts, view)
@@ -24,7 +24,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _emptied(facts, view)
 
 
-def as_intended(facts: Worked) -> View:
+def as_intended(facts: JobResult) -> View:
     """The view a record is held to as a whole: what is still planned mends it, until the car is handed over."""
     return facts.plan if facts.job.handed_over is None else facts.shown
 
@@ -123,7 +123,7 @@ def _told_at(job: Job, view: View, node: Node) -> Location:
 
 
 # ---- the record against itself --------------------------------------------------------------------------------------
-def _not_settled(facts: Worked, view: View) -> frozenset[str]:
+def _not_settled(facts: JobResult, view: View) -> frozenset[str]:
     """Wires of rows that are undecided or left out: nobody can tell yet where those wires end."""
     still_open = [result.id for result in view.rows if result.status in ("undecided", "refused", "not judged")]
     rows = [row for id in still_open if (row := facts.job.change(id)) is not None]
@@ -142,7 +142,7 @@ def _wires_at(view: View, part: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(wire for wire, point in points if point.startswith(part + ".")))
 
 
-def _removals(facts: Worked, view: View, word: str) -> Iterator[tuple[Change, str, str]]:
+def _removals(facts: JobResult, view: View, word: str) -> Iterator[tuple[Change, str, str]]:
     """Each end that a removal in force left with one fate: row, wire, end as written."""
     for row in facts.rows_of(view):
         for wire in row.wire_names:
@@ -151,7 +151,7 @@ def _removals(facts: Worked, view: View, word: str) -> Iterator[tuple[Change, st
                     yield row, wire, end
 
 
-def _declared_gone(facts: Worked, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
     for table in (facts.job.plugs, facts.job.modules):
         for name, part in table.items():
             left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
@@ -166,7 +166,7 @@ def _declared_gone(facts: Worked, view: View, undecided: frozenset[str]) -> Iter
                 )
 
 
-def _scrapped(facts: Worked, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
     """A plug that was scrapped with one wire cannot hold another. In-line plugs are left out: each half goes alone."""
     told: set[str] = set()
     for row, _, end in _removals(facts, view, "gone"):
@@ -188,7 +188,7 @@ def _scrapped(facts: Worked, view: View, undecided: frozenset[str]) -> Iterator[
             )
 
 
-def _emptied(facts: Worked, view: View) -> Iterator[Finding]:
+def _emptied(facts: JobResult, view: View) -> Iterator[Finding]:
     """A cavity whose terminal was drawn out, and which the record still relies on."""
     for row, wire, end in _removals(facts, view, "pulled"):
         if view.at_node.get(end) or any(stretch.via == end for stretch in view.stretches):
@@ -204,7 +204,7 @@ def _emptied(facts: Worked, view: View) -> Iterator[Finding]:
             )
 
 
-def _relied_on(facts: Worked, view: View, end: str) -> Iterator[tuple[str, str]]:
+def _relied_on(facts: JobResult, view: View, end: str) -> Iterator[tuple[str, str]]:
     """What still lists a cavity, in words, and where to mend that."""
     job = facts.job
     name, _, cavity = end.partition(".")
@@ -230,7 +230,7 @@ def _relied_on(facts: Worked, view: View, end: str) -> Iterator[tuple[str, str]]
             yield f"the load '{load_name}', which is kept,", f"'between:' of {load_name}"
 
 
-def _open(facts: Worked) -> frozenset[str]:
+def _open(facts: JobResult) -> frozenset[str]:
     """Loads of which a side is told to be open already."""
     return frozenset(
         name for name, circuit in facts.circuits.items() if "open" in (circuit.feed.state, circuit.back.state)

@@ -20,7 +20,7 @@ def entangled(job: Job) -> Mapping[str, frozenset[str]]:
     """
     if all(row.only_if is None for row in job.changes):
         return {}
-    parts, ids = _Parts(), {row.id for row in job.changes}
+    parts, ids = _Groups(), {row.id for row in job.changes}
     for names in (*_of_the_donor(job), *(_of_row(job, row, ids) for row in job.changes)):
         parts.join(name for name in names if name and name not in ENDS_OF_ALL and name not in job.grounds)
     found: dict[str, set[str]] = {}
@@ -30,7 +30,7 @@ def entangled(job: Job) -> Mapping[str, frozenset[str]]:
     return {option: frozenset(parts.of(name) for name in names) for option, names in found.items()}
 
 
-class _Parts:
+class _Groups:
     """Names that belong together, each part known by one of its names."""
 
     def __init__(self) -> None:

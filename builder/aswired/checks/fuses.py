@@ -10,7 +10,7 @@ from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import bare_ways, protected, unfused
 from aswired.figures.fuses import FuseSummary, staying_on
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
 from aswired.text.diagnostics import Finding, Location, Severity, near
@@ -19,7 +19,7 @@ from aswired.text.written import how_closed
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     net = facts.network.grid.net
     for fuse in facts.fuses:
         yield from _above_its_wire(fuse)
@@ -35,13 +35,13 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _never_drawn(facts, net)
 
 
-def _at(facts: Worked, fuse: FuseSummary) -> Location:
+def _at(facts: JobResult, fuse: FuseSummary) -> Location:
     declared = facts.job.fuses.get(fuse.name)
     return declared.at if declared is not None else facts.job.line_of_row(fuse.rows[0] if fuse.rows else "")
 
 
 # ---- dead shorts ----------------------------------------------------------------------------------------------------
-def _dead_shorts(facts: Worked, net: Net) -> Iterator[Finding]:
+def _dead_shorts(facts: JobResult, net: Net) -> Iterator[Finding]:
     """Feeds that recorded wire joins to ground: no load, no open switch and no fuse on the way."""
     for start in dict.fromkeys(("battery+", *facts.shown.fuses)):
         before: dict[str, tuple[Link, ...]] = {start: ()}
@@ -59,7 +59,7 @@ def _dead_shorts(facts: Worked, net: Net) -> Iterator[Finding]:
                     todo.append(link.other(at))
 
 
-def _short(facts: Worked, start: str, ground: str, way: tuple[Link, ...]) -> Finding:
+def _short(facts: JobResult, start: str, ground: str, way: tuple[Link, ...]) -> Finding:
     wires = list(dict.fromkeys(link.stretch.wire for link in way if link.stretch is not None))
     declared = facts.job.wires.get(wires[-1]) if wires else None
     rows = facts.shown.wires[wires[-1]].rows if wires else ()
@@ -76,7 +76,7 @@ def _short(facts: Worked, start: str, ground: str, way: tuple[Link, ...]) -> Fin
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
-def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
+def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
         if name not in facts.job.certain or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
@@ -101,7 +101,7 @@ def _loads_without(facts: Worked, net: Net) -> Iterator[Finding]:
             )
 
 
-def _far_from_source(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+def _far_from_source(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
     limit = facts.job.held_to["fuse from source"]
     for source, stretches in bare_ways(net, fuse.name).items():
@@ -155,7 +155,7 @@ def mend_words(fuse: FuseSummary) -> str:
     return f"Replace {listed([stretch.name for stretch in mend.wires])} by at least {size}: {bears}"
 
 
-def _above_its_feeder(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+def _above_its_feeder(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     """A fuse that is not below one through which it is fed: the feeder blows first, and all behind it goes dark."""
     own = fuse.fuse.rating if fuse.fuse is not None else None
     if own is None or own.value is None:
@@ -175,7 +175,7 @@ def _above_its_feeder(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
             )
 
 
-def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+def _share(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     """Loads that stay on, together, against the share of the fuse that they may take."""
     limit = facts.job.held_to["fuse share"]
     rating = fuse.fuse.rating if fuse.fuse is not None else None
@@ -197,7 +197,7 @@ def _share(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
     )
 
 
-def _more_than_rated(facts: Worked, fuse: FuseSummary) -> Iterator[Finding]:
+def _more_than_rated(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     """One load alone above the rating, or those that can be on together, as far as their currents are recorded."""
     rating = fuse.fuse.rating if fuse.fuse is not None else None
     if rating is None or rating.value is None:
@@ -236,7 +236,7 @@ def _on_and_drawing(loads: list[str], amps: float) -> str:
     return f"{', '.join(loads)} stay on and draw {amps:.1f} A together"
 
 
-def _feeds_nothing(facts: Worked, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
+def _feeds_nothing(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     rows = _rows_at(facts, net, fuse.name)
     if fuse.dead_ends is None or not (rows or fuse.dead_ends):
         return
@@ -264,7 +264,7 @@ def _left_open(node: Node) -> bool:
     return node.fate is not None and node.fate.word == "uncapped"
 
 
-def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
+def _rows_at(facts: JobResult, net: Net, fuse: str) -> list[str]:
     """Rows in force that worked on a wire of the fuse's load side, the donor's wires there included."""
     view = facts.shown
     wires = {name for name, state in facts.donor.wires.items() if fuse in state.donor_ends}
@@ -274,7 +274,7 @@ def _rows_at(facts: Worked, net: Net, fuse: str) -> list[str]:
 
 
 # ---- tables and tests -----------------------------------------------------------------------------------------------
-def _in_no_table(facts: Worked) -> Iterator[Finding]:
+def _in_no_table(facts: JobResult) -> Iterator[Finding]:
     """Fuses and relays that a row or a wire names and that no table lists: nobody would find them."""
     job = facts.job
     told: set[str] = set()
@@ -296,7 +296,7 @@ def _in_no_table(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _named(facts: Worked) -> Iterator[tuple[str, Location, str, str]]:
+def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:
     """Each fuse or relay that is named somewhere: name, where, entry, fuse or relay."""
     job = facts.job
 
@@ -324,7 +324,7 @@ def _names(row: object, key: str) -> tuple[str, ...]:
     return tuple(getattr(row, key.replace(" ", "_")))
 
 
-def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
+def _never_drawn(facts: JobResult, net: Net) -> Iterator[Finding]:
     """Told once the car is proved or handed over: before that every fuse is still to be drawn."""
     job, view = facts.job, facts.shown
     made = [row for row in facts.rows_of(view) if row.made is not None]
@@ -343,7 +343,7 @@ def _never_drawn(facts: Worked, net: Net) -> Iterator[Finding]:
         )
 
 
-def _changed(facts: Worked, net: Net, fuse: FuseSummary) -> bool:
+def _changed(facts: JobResult, net: Net, fuse: FuseSummary) -> bool:
     """Whether a row worked on a wire that a fuse feeds, or on the return of a load that it feeds."""
     stretches: list[Stretch] = list(protected(net, fuse.name))
     for load in fuse.loads:

@@ -11,7 +11,7 @@ from aswired.car.trace import circle, leads_round, leads_to_no_ground
 from aswired.checks.lists import listed
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.physics.protection import planning_rating
 from aswired.text.diagnostics import Finding, Location, Severity
@@ -24,7 +24,7 @@ FUEL = ("tank", "filler", "fuel line", "vapour canister")
 DISTURBS = ("starter", "pump", "fuel pump", "motor", "coil", "ignition", "lamp", "indicator")
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _rings(facts)
     yield from _threads(facts)
     yield from _round_and_round(facts)
@@ -51,7 +51,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _battery_moved(facts)
 
 
-def _rings(facts: Worked) -> Iterator[Finding]:
+def _rings(facts: JobResult) -> Iterator[Finding]:
     """Judged over the plan: a ring too many is an error before it is put on."""
     on_stud: dict[str, list[str]] = {}
     for ring in facts.plan.rings:
@@ -85,7 +85,7 @@ def thread_mm(words: str) -> float | None:
     return None
 
 
-def _threads(facts: Worked) -> Iterator[Finding]:
+def _threads(facts: JobResult) -> Iterator[Finding]:
     for ring in facts.plan.rings:
         point, row = facts.job.grounds.get(ring.ground), facts.job.change(ring.row)
         hole, stud = thread_mm(ring.hole), thread_mm(point.stud) if point is not None else None
@@ -96,7 +96,7 @@ def _threads(facts: Worked) -> Iterator[Finding]:
         yield Finding("GND03", Severity.WARNING, row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
 
 
-def _round_and_round(facts: Worked) -> Iterator[Finding]:
+def _round_and_round(facts: JobResult) -> Iterator[Finding]:
     """Told on each point whose current never reaches battery negative, of the circle itself or behind it."""
     for name, point in facts.job.grounds.items():
         if leads_to_no_ground(facts.job, facts.shown, point.back_to):
@@ -112,7 +112,7 @@ def _round_and_round(facts: Worked) -> Iterator[Finding]:
         yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
 
 
-def _stack(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     """One finding a stud. A ring whose current is not all recorded is never the smaller of two."""
     apart = facts.job.held_to["stack apart"].value
     rings = ring_currents(facts.job, facts.shown, facts.circuits, ground.name, ground.rings)
@@ -141,13 +141,13 @@ def _told(ring: RingCurrent) -> str:
     return f"{ring.ring.row} {ring.least_a:.3g} A{'' if ring.whole else ' or more'}"
 
 
-def _at(facts: Worked, ground: GroundSummary, key: str = "") -> Location:
+def _at(facts: JobResult, ground: GroundSummary, key: str = "") -> Location:
     if ground.point is None:
         return facts.job.at
     return ground.point.line_of(key) if key else ground.point.at
 
 
-def _rise(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+def _rise(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     volts = ground.rise.value
     if volts is None:
         return
@@ -165,7 +165,7 @@ def _rise(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
             return
 
 
-def _return_cable(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+def _return_cable(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     point, amps = ground.point, ground.total.value
     cable = conductor_of(point.cable, facts.job) if point is not None and point.cable is not None else None
     if point is None or point.cable is None or cable is None or amps is None:
@@ -183,7 +183,7 @@ def _return_cable(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
         )
 
 
-def _sensors(facts: Worked) -> Iterator[Finding]:
+def _sensors(facts: JobResult) -> Iterator[Finding]:
     """A kept sensor, or a module's reference, that shares a stud or a wire of its return with a disturbing load."""
     kept = {
         name: circuit
@@ -226,7 +226,7 @@ def _disturbed(
         yield Finding("GND07", Severity.ERROR, at, entry, problem, mend)
 
 
-def _lamps(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
+def _lamps(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     here = [facts.job.loads[name] for name in ground.loads if facts.circuits[name].ground == ground.name]
     sides = {load.side for load in here if load.class_ == "lamp"} - {""}
     if sides == {"left", "right"} and any(load.class_ == "indicator" for load in here):
@@ -240,7 +240,7 @@ def _lamps(facts: Worked, ground: GroundSummary) -> Iterator[Finding]:
         )
 
 
-def _strap(facts: Worked) -> Iterator[Finding]:
+def _strap(facts: JobResult) -> Iterator[Finding]:
     """An engine is told by a kept starter or ignition load: both return through its block."""
     job = facts.job
     engine = [name for name in job.kept if job.loads[name].class_ in ("starter", "ignition")]
@@ -256,7 +256,7 @@ def _strap(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _near_fuel(facts: Worked) -> Iterator[Finding]:
+def _near_fuel(facts: JobResult) -> Iterator[Finding]:
     for name, point in facts.job.grounds.items():
         close = [word for word in point.near if word in FUEL]
         if close and (facts.plan.at_node.get(name) or facts.shown.at_node.get(name)):
@@ -270,7 +270,7 @@ def _near_fuel(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _surface(facts: Worked) -> Iterator[Finding]:
+def _surface(facts: JobResult) -> Iterator[Finding]:
     """New points only, and only once something was made: the donor's own were bare when it left the works."""
     if facts.shown is not facts.now:
         return
@@ -295,7 +295,7 @@ def _surface(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _painted(facts: Worked) -> Iterator[Finding]:
+def _painted(facts: JobResult) -> Iterator[Finding]:
     for name, point in facts.job.grounds.items():
         day = point.painted.date if point.painted is not None else None
         if day is None:
@@ -313,7 +313,7 @@ def _painted(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _last_proof(facts: Worked, row: str) -> datetime.date | None:
+def _last_proof(facts: JobResult, row: str) -> datetime.date | None:
     """The last day on which a row was tested, or proved by a verify row in force."""
     days = [check.made.date for check in facts.proofs.get(row, ()) if check.made is not None]
     own = facts.job.change(row)
@@ -321,7 +321,7 @@ def _last_proof(facts: Worked, row: str) -> datetime.date | None:
     return max((day for day in days if day is not None), default=None)
 
 
-def _battery_moved(facts: Worked) -> Iterator[Finding]:
+def _battery_moved(facts: JobResult) -> Iterator[Finding]:
     """Points whose way back is the body, with neither a cable size nor a reading to battery negative."""
     job = facts.job
     if job.battery_moved != "yes" or job.body_returns != "yes":

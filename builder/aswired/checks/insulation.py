@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     heats = {index: heat for index, leg in enumerate(facts.job.route) if (heat := heat_of(facts.job, leg)) is not None}
     if not heats:
         return

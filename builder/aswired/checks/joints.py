@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from aswired.car.circuits import Step
+from aswired.car.circuits import PathStep
 from aswired.car.harness import NodeKind, Stretch
 from aswired.checks.lists import listed
-from aswired.figures.places import Placed
-from aswired.figures.worked import Worked
+from aswired.figures.places import PlacedJoint
+from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Location, Severity
@@ -18,7 +18,7 @@ from aswired.text.diagnostics import Finding, Location, Severity
 BY_HAND = ("soldered", "both")  # fixings in which solder runs into the strands
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _forms(facts)
     yield from _tinned(facts)
     yield from _soldered_thick(facts)
@@ -37,16 +37,16 @@ class _Told:
 
     entry: str  # the row, or '' for the house method
     at: Location
-    joints: tuple[Placed, ...]
+    joints: tuple[PlacedJoint, ...]
 
     @property
     def ids(self) -> list[str]:
         return [placed.joint.id for placed in self.joints]
 
 
-def _by_line(facts: Worked, key: str, which: Callable[[Placed], bool]) -> list[_Told]:
+def _by_line(facts: JobResult, key: str, which: Callable[[PlacedJoint], bool]) -> list[_Told]:
     """The joints that `which` picks, together where one line says it of all of them."""
-    found: dict[str, list[Placed]] = {}
+    found: dict[str, list[PlacedJoint]] = {}
     for placed in facts.joints:
         row = facts.job.change(placed.joint.row)
         if row is not None and which(placed):
@@ -59,7 +59,7 @@ def _by_line(facts: Worked, key: str, which: Callable[[Placed], bool]) -> list[_
     return told
 
 
-def _forms(facts: Worked) -> Iterator[Finding]:
+def _forms(facts: JobResult) -> Iterator[Finding]:
     for told in _by_line(facts, "joint", _temporary):
         method = told.joints[0].joint.method
         words = method.text if method is not None else ""
@@ -73,13 +73,13 @@ def _forms(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _temporary(placed: Placed) -> bool:
+def _temporary(placed: PlacedJoint) -> bool:
     method = placed.joint.method
     return method is not None and (method.form == "snap-on" or (method.form, method.fixing) == ("twist", "none"))
 
 
-def _tinned(facts: Worked) -> Iterator[Finding]:
-    def tinned(placed: Placed) -> bool:
+def _tinned(facts: JobResult) -> Iterator[Finding]:
+    def tinned(placed: PlacedJoint) -> bool:
         method = placed.joint.method
         return method is not None and method.tinned_first and method.fixing in ("crimped", "both")
 
@@ -94,10 +94,10 @@ def _tinned(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _soldered_thick(facts: Worked) -> Iterator[Finding]:
+def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
     limit = facts.job.held_to["solder largest"]
 
-    def thick(placed: Placed) -> bool:
+    def thick(placed: PlacedJoint) -> bool:
         method = placed.joint.method
         areas = _areas(facts, placed.arrives)
         return method is not None and method.fixing in BY_HAND and max(areas, default=0.0) > limit.value + 1e-9
@@ -110,15 +110,15 @@ def _soldered_thick(facts: Worked) -> Iterator[Finding]:
     )
 
 
-def _laps(facts: Worked) -> Iterator[Finding]:
+def _laps(facts: JobResult) -> Iterator[Finding]:
     least, most = facts.job.held_to["lap least"].value, facts.job.held_to["lap most"].value
 
-    def short(placed: Placed) -> bool:
+    def short(placed: PlacedJoint) -> bool:
         diameters = _diameters(facts, placed)
         lap = placed.joint.overlap_mm
         return lap is not None and bool(diameters) and lap < least * max(diameters) - 0.05
 
-    def long(placed: Placed) -> bool:
+    def long(placed: PlacedJoint) -> bool:
         diameters = _diameters(facts, placed)
         lap = placed.joint.overlap_mm
         whole = len(diameters) == len(placed.arrives) > 0
@@ -156,7 +156,7 @@ def _one_note(code: str, groups: list[_Told], what: str, mend: str) -> Iterator[
     yield Finding(code, Severity.NOTE, first.at, entry, f"{many} {what}: {listed(ids)}", mend)
 
 
-def _diameters(facts: Worked, placed: Placed) -> list[float]:
+def _diameters(facts: JobResult, placed: PlacedJoint) -> list[float]:
     """Diameters of the conductors that are lapped and whose size was read; of any other form of joint none. [mm]"""
     method = placed.joint.method
     if method is None or method.form != "lap":
@@ -165,13 +165,13 @@ def _diameters(facts: Worked, placed: Placed) -> list[float]:
     return [conductor.diameter_mm for conductor in found if conductor is not None]
 
 
-def _areas(facts: Worked, stretches: Sequence[Stretch]) -> list[float]:
+def _areas(facts: JobResult, stretches: Sequence[Stretch]) -> list[float]:
     """Copper of the stretches whose size was read. [mm²]"""
     found = (conductor_of(stretch.size, facts.job) for stretch in stretches)
     return [conductor.area_mm2 for conductor in found if conductor is not None]
 
 
-def _barrel(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _barrel(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     method = placed.joint.method
     if method is None or method.barrel is None:
         return
@@ -200,7 +200,7 @@ def _barrel(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
     )
 
 
-def _in_barrel(placed: Placed) -> list[Stretch]:
+def _in_barrel(placed: PlacedJoint) -> list[Stretch]:
     """What lies in the barrel; a wire that is tapped and not cut lies in it once."""
     through = [stretch for stretch in placed.arrives if stretch.wire == placed.joint.through]
     return [stretch for stretch in placed.arrives if stretch not in through[1:]]
@@ -216,7 +216,7 @@ def _fillings(areas: list[float], both_sides: bool) -> list[tuple[float, ...]]:
     return [(areas[0] + side, whole - areas[0] - side) for side in beside]
 
 
-def _thin_feed(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _thin_feed(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     """One wire that feeds two larger ones behind a joint: the fuse that protects it lets the larger ones draw more."""
     into: dict[str, Stretch] = {}
     out: dict[str, Stretch] = {}
@@ -245,7 +245,7 @@ def _thin_feed(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
         )
 
 
-def _around(steps: Sequence[Step], joint: str) -> tuple[Stretch | None, Stretch | None]:
+def _around(steps: Sequence[PathStep], joint: str) -> tuple[Stretch | None, Stretch | None]:
     """The stretches before and behind a joint in the direction the current runs; None where it is not passed."""
     for index, step in enumerate(steps):
         if step.kind == "node" and step.name == joint and 0 < index < len(steps) - 1:
@@ -253,12 +253,12 @@ def _around(steps: Sequence[Step], joint: str) -> tuple[Stretch | None, Stretch 
     return None, None
 
 
-def _fused(facts: Worked, stretch: Stretch) -> bool:
+def _fused(facts: JobResult, stretch: Stretch) -> bool:
     kinds = (NodeKind.FUSE, NodeKind.FUSE_FEED)
     return any(facts.shown.nodes[end].kind in kinds for end in stretch.ends)
 
 
-def _many_in_a_wire(facts: Worked) -> Iterator[Finding]:
+def _many_in_a_wire(facts: JobResult) -> Iterator[Finding]:
     most = int(facts.job.held_to["joints in a wire"].value)
     order = [placed.joint.id for placed in facts.joints]
     for wire in facts.plan.wires:
@@ -276,7 +276,7 @@ def _many_in_a_wire(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _runs(facts: Worked, wire: str) -> list[set[str]]:
+def _runs(facts: JobResult, wire: str) -> list[set[str]]:
     """The joints of a wire between one connector and the next; a plug that the wire passes (F11) parts them."""
     runs: list[set[str]] = []
     for stretch in facts.plan.of_wire(wire):

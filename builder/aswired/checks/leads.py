@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.figures.leads import declared_points, points_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Severity, did_you_mean
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     for reading, keys in facts.nowhere:
         points = (*declared_points(facts.job), *points_of(facts.shown))
         for key in keys:

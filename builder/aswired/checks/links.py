@@ -10,14 +10,14 @@ from aswired.checks.lists import listed
 from aswired.checks.special import rows_at_work
 from aswired.figures.links import gauge_numbers, protects
 from aswired.figures.special import special_wires
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity
 
 AS_IT_WAS = "Put in a link of the maker's gauge and length"
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     links = [name for name, kind in special_wires(facts.job).items() if kind == "fusible link"]
     for row, wires in rows_at_work(facts):
         for link in links:
@@ -33,7 +33,7 @@ def _error(at: Location, entry: str, problem: str, mend: str = AS_IT_WAS) -> Fin
     return Finding("SPC05", Severity.ERROR, at, entry, problem, mend)
 
 
-def _altered(facts: Worked, row: Change, link: str) -> Iterator[Finding]:
+def _altered(facts: JobResult, row: Change, link: str) -> Iterator[Finding]:
     """A row that leaves the link shorter, longer, cut or gone. Moving or re-routing it whole leaves it as it was."""
     kind = kind_of(row)
     if kind.alters == "gone":
@@ -51,7 +51,7 @@ def _altered(facts: Worked, row: Change, link: str) -> Iterator[Finding]:
         yield _error(row.at, row.id, f"the fusible link {link} is {done}; its gauge and length are its rating")
 
 
-def _unprotected(facts: Worked, link: str) -> list[str]:
+def _unprotected(facts: JobResult, link: str) -> list[str]:
     """Wires the link is said to protect that are still in the car, behind no fuse and beside no link."""
     wire = facts.job.wires.get(link)
     kinds = special_wires(facts.job)
@@ -67,7 +67,7 @@ def _unprotected(facts: Worked, link: str) -> list[str]:
     return bare
 
 
-def _plain_wire_instead(facts: Worked, links: list[str]) -> Iterator[Finding]:
+def _plain_wire_instead(facts: JobResult, links: list[str]) -> Iterator[Finding]:
     """A new lead between the two ends of a link that was taken out, and not declared a link itself."""
     gone = {
         frozenset(state.donor_ends): name
@@ -94,7 +94,7 @@ def _place(job: Job, link: str, key: str) -> tuple[Location, str]:
     return row.line_of("cut" if row.cut is not None else "id"), row.id
 
 
-def _too_long(facts: Worked, link: str) -> Iterator[Finding]:
+def _too_long(facts: JobResult, link: str) -> Iterator[Finding]:
     limit = facts.job.held_to["link longest"].value
     lengths = [stretch.length_mm for stretch in facts.plan.of_wire(link)]
     longest = max((length for length in lengths if length is not None), default=0.0)
@@ -104,7 +104,7 @@ def _too_long(facts: Worked, link: str) -> Iterator[Finding]:
         yield _error(at, entry, problem, "Keep it short: the link burns, and what is beside it with it")
 
 
-def _too_thick(facts: Worked, link: str) -> Iterator[Finding]:
+def _too_thick(facts: JobResult, link: str) -> Iterator[Finding]:
     """The link against the thinnest stretch of each wire it protects, as that is in the plan."""
     wire = facts.job.wires.get(link)
     row = next((row for row in facts.job.changes if row.wire == link and row.protects), None)

@@ -10,14 +10,14 @@ from aswired.car.harness import View
 from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
 from aswired.figures.drops_allowed import CRITICAL
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job, Load, Module
 from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean
 
 EXCITE = "alternator excite"
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     wanted = must_work(job)
     net = facts.network.grid.net
@@ -117,7 +117,7 @@ def _no_load(job: Job) -> Iterator[Finding]:
 
 
 # ---- fuel cut-off ---------------------------------------------------------------------------------------------------
-def fuel_cut_off(facts: Worked, net: Net, name: str) -> str:
+def fuel_cut_off(facts: JobResult, net: Net, name: str) -> str:
     """Whether something opens the way to a fuel pump: there, none, not examined; '' for any other load.
 
     `none` is told from recorded facts alone: a way from a feed that is live by the record, past switches that are
@@ -154,7 +154,7 @@ def _sources(net: Net, start: str, opened: tuple[str, ...]) -> frozenset[str]:
 
 
 # ---- what others rely on --------------------------------------------------------------------------------------------
-def _roles(facts: Worked) -> Iterator[Finding]:
+def _roles(facts: JobResult) -> Iterator[Finding]:
     """What a part that left the car did for others, and nothing is recorded to do now."""
     job, view = facts.job, as_intended(facts)
     parts: dict[str, Load | Module] = {**job.modules, **job.loads}
@@ -194,7 +194,7 @@ def _taken_over(job: Job, view: View) -> set[str]:
 SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
 
 
-def _supply(facts: Worked) -> Iterator[Finding]:
+def _supply(facts: JobResult) -> Iterator[Finding]:
     system, supply = facts.job.system, facts.job.supply
     if system is None or supply is None or system.value is None or supply.value is None:
         return
@@ -211,7 +211,7 @@ def _supply(facts: Worked) -> Iterator[Finding]:
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------
-def _drops(facts: Worked) -> Iterator[Finding]:
+def _drops(facts: JobResult) -> Iterator[Finding]:
     for name, figures in facts.circuit_figures.items():
         at: Location = facts.loads[name].at
         drop, limit, lamp = figures.together.whole.value, figures.limit.value, figures.lamp
@@ -245,7 +245,7 @@ def _rule(job: Job, name: str) -> str:
     return f"{'3' if load.class_ in CRITICAL else '10'} % of the supply"
 
 
-def _worse(facts: Worked, name: str, at: Location) -> Iterator[Finding]:
+def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
     """A load that loses more by itself than it did in the donor: the job made its way worse."""
     figures = facts.circuit_figures[name]
     limit = facts.job.held_to["worse by"].value

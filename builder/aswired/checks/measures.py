@@ -8,7 +8,7 @@ from aswired.car.changes import kind_of
 from aswired.car.changes.measure import OTHER_STATEMENT
 from aswired.car.harness import CutPiece
 from aswired.checks.lists import listed
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
@@ -19,7 +19,7 @@ SPOILT = {
 }
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     apart_mm = facts.job.held_to["length apart"].value
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
@@ -83,7 +83,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _spoilt(facts)
 
 
-def _no_stagger(facts: Worked) -> Iterator[Finding]:
+def _no_stagger(facts: JobResult) -> Iterator[Finding]:
     """Rows that cut several wires and do not say whether all alike: where the later ones are cut nobody can tell."""
     if facts.job.usual.stagger is not None:
         return
@@ -102,7 +102,7 @@ def _no_stagger(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _apart(facts: Worked, piece: CutPiece, row: Change, recorded_mm: float, computed_mm: float) -> float:
+def _apart(facts: JobResult, piece: CutPiece, row: Change, recorded_mm: float, computed_mm: float) -> float:
     """By how much a cut is not what its lengths ask for. [mm]
 
     A new lead of which only its cut is written is held to the route, and by that it is only ever too short: nobody said
@@ -112,7 +112,7 @@ def _apart(facts: Worked, piece: CutPiece, row: Change, recorded_mm: float, comp
     return short_mm if facts.plan.is_lead(piece) and row.reach is None else abs(short_mm)
 
 
-def _offcuts(facts: Worked) -> Iterator[Finding]:
+def _offcuts(facts: JobResult) -> Iterator[Finding]:
     for name, use in facts.plan.offcuts.items():
         if use.left_mm is not None and use.left_mm < -0.5:
             at = facts.job.line_of_row(use.cuts[-1][0].partition("-")[0])
@@ -136,7 +136,7 @@ def _offcuts(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _spoilt(facts: Worked) -> Iterator[Finding]:
+def _spoilt(facts: JobResult) -> Iterator[Finding]:
     """Pieces from an offcut that was noted as spoilt, on the rack or on the row that put it there."""
     noted = {name: offcut.condition for name, offcut in facts.job.offcuts.items()}
     noted |= {name: offcut.condition for row in facts.job.changes for name, offcut in row.reclaimed.items()}

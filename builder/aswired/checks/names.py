@@ -8,14 +8,14 @@ from aswired.car.changes import kind_of
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.text.units import Length, Size, is_unknown
 
 
-def known_names(facts: Worked) -> dict[str, None]:
+def known_names(facts: JobResult) -> dict[str, None]:
     """Everything of a job that an id may point to."""
     job = facts.job
     names: dict[str, None] = {"car": None}  # `of: car` is the whole car
@@ -45,7 +45,7 @@ def known_names(facts: Worked) -> dict[str, None]:
     return names
 
 
-def judge(facts: Worked, known: Mapping[str, None], photo_problems: Mapping[str, str]) -> Iterator[Finding]:
+def judge(facts: JobResult, known: Mapping[str, None], photo_problems: Mapping[str, str]) -> Iterator[Finding]:
     """`known`: what `known_names` says of the job."""
     job = facts.job
     yield from _ends_of_parts(facts)
@@ -89,7 +89,7 @@ def _named_by_parts(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
             yield from _nowhere(other, wire.line_of("protects"), name, "the link protects", known)
 
 
-def _named_by_row(row: Change, facts: Worked, known: Mapping[str, None]) -> Iterator[Finding]:
+def _named_by_row(row: Change, facts: JobResult, known: Mapping[str, None]) -> Iterator[Finding]:
     job = facts.job
     for other in row.protects:
         yield from _nowhere(other, row.line_of("protects"), row.id, "the link protects", known)
@@ -166,7 +166,7 @@ def _used_twice(job: Job) -> Iterator[Finding]:
             seen.setdefault(record.id, (what, record.at))
 
 
-def _on_the_rack_twice(facts: Worked) -> Iterator[Finding]:
+def _on_the_rack_twice(facts: JobResult) -> Iterator[Finding]:
     """Offcuts that a row puts on the rack under the name of another: the account of the first would be lost."""
     seen = dict.fromkeys(facts.job.offcuts, "it stands under 'offcuts:'")
     for row in facts.rows_of(facts.plan):
@@ -178,7 +178,7 @@ def _on_the_rack_twice(facts: Worked) -> Iterator[Finding]:
             seen.setdefault(name, f"{row.id} put it there first")
 
 
-def _described_twice(facts: Worked) -> Iterator[Finding]:
+def _described_twice(facts: JobResult) -> Iterator[Finding]:
     """Wires of which a row's `was:` says something else than `wires:`, or than the last row that describes them."""
     job, counts = facts.job, was_of(facts.job.changes)
     last = {row.wire: row.id for row in job.changes if row.was is not None}
@@ -232,7 +232,7 @@ def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
             yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like}")
 
 
-def _ends_of_parts(facts: Worked) -> Iterator[Finding]:
+def _ends_of_parts(facts: JobResult) -> Iterator[Finding]:
     """Ends of wires that name a connector and no cavity; ends of loads and switches that no wire reaches, in a plug
     that is not declared but close to one that is.
     """

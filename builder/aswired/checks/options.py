@@ -7,18 +7,18 @@ from dataclasses import replace
 
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Severity, did_you_mean
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _bridged(facts)
     yield from _conditions(facts)
     yield from _left_behind(facts)
 
 
 # ---- interlocks and conditions --------------------------------------------------------------------------------------
-def _bridged(facts: Worked) -> Iterator[Finding]:
+def _bridged(facts: JobResult) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.made is None or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
@@ -32,7 +32,7 @@ def _bridged(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _conditions(facts: Worked) -> Iterator[Finding]:
+def _conditions(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     for table in (job.wires, job.loads):
         for name, part in table.items():
@@ -49,7 +49,7 @@ def _conditions(facts: Worked) -> Iterator[Finding]:
             yield Finding("OPT04", Severity.ERROR, part.line_of("for"), name, problem, mend)
 
 
-def _left_behind(facts: Worked) -> Iterator[Finding]:
+def _left_behind(facts: JobResult) -> Iterator[Finding]:
     """What belongs to another kind of car and hangs on a feed with no row about it; one finding a condition."""
     job = facts.job
     nets = (facts.network.grid.net, Net(job, facts.plan))
@@ -71,14 +71,14 @@ def _left_behind(facts: Worked) -> Iterator[Finding]:
         yield replace(first, problem=f"{listed(names)} {verb} for a car whose {condition}, and {verb} {first.problem}")
 
 
-def _wire_is_fed(facts: Worked, net: Net, wire: str) -> bool:
+def _wire_is_fed(facts: JobResult, net: Net, wire: str) -> bool:
     states = [view.wires.get(wire) for view in (facts.shown, facts.plan)]
     untouched = all(state is not None and not state.rows for state in states)
     ends = [end for stretch in facts.shown.of_wire(wire) for end in stretch.ends]
     return untouched and any(net.reach(end).sources for end in ends)
 
 
-def _load_is_fed(facts: Worked, nets: tuple[Net, ...], load: str) -> bool:
+def _load_is_fed(facts: JobResult, nets: tuple[Net, ...], load: str) -> bool:
     circuit = facts.circuits[load]
     fed = circuit.feed.state == "complete" and all(net.reach(circuit.feed_end).sources for net in nets)
     return facts.loads[load].verdict == "kept" and fed

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.checks.lists import listed
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     photographed = _photographed(facts)
     joints_of: dict[str, list[str]] = {}
     for placed in facts.joints:
@@ -39,13 +39,13 @@ def judge(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _photographed(facts: Worked) -> set[str]:
+def _photographed(facts: JobResult) -> set[str]:
     shown = {id for photo in facts.job.photos for id in photo.shows}
     shown |= {id.partition("-")[0] for id in shown}
     return shown | {row.id for row in facts.job.changes if row.photos}
 
 
-def _of_nothing(facts: Worked) -> Iterator[Finding]:
+def _of_nothing(facts: JobResult) -> Iterator[Finding]:
     named = {id for row in facts.job.changes for id in row.photos}
     lost = [
         photo

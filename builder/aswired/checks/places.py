@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.route import PlaceError, Route
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.text.units import QuantityError, is_unknown, length_in, read_length
@@ -42,7 +42,7 @@ class Misread:
         return Finding(self.code, self.severity, at, entry, f"{whose} {self.why}", self.mend)
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     for name, place, at in places_of_parts(job):
         wrong = misread(job, facts.route, place)
@@ -156,7 +156,7 @@ def _is_part(job: Job, word: str) -> bool:
     return any(word in table for table in tables)
 
 
-def _of_rows(facts: Worked) -> Iterator[Finding]:
+def _of_rows(facts: JobResult) -> Iterator[Finding]:
     """Places of rows in the plan: of those that make a joint the joint is judged, with what its lengths say."""
     joined = {placed.joint.row for placed in facts.joints}
     for row in facts.rows_of(facts.plan):
@@ -166,7 +166,7 @@ def _of_rows(facts: Worked) -> Iterator[Finding]:
             yield from _of_cover(facts, row)
 
 
-def _of_cover(facts: Worked, row: Change) -> Iterator[Finding]:
+def _of_cover(facts: JobResult, row: Change) -> Iterator[Finding]:
     """From where to where a wrap runs: places, or ends of wires, which have theirs from their part."""
     for key, words in (("from", row.from_), ("to", row.to)):
         part = words.partition(".")[0]

@@ -9,13 +9,13 @@ from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, MeterReading
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.written import Done
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     rows = {row.id: row for row in facts.rows_of(facts.plan)}
     for wrap in rows.values():
         if kind_of(wrap).wraps and wrap.made is not None:
@@ -27,17 +27,17 @@ def judge(facts: Worked) -> Iterator[Finding]:
         yield from _reading(facts, index, reading)
 
 
-def _with_joints(facts: Worked) -> set[str]:
+def _with_joints(facts: JobResult) -> set[str]:
     return {placed.joint.row for placed in facts.joints}
 
 
-def _first_test(facts: Worked, row: Change) -> datetime.date | None:
+def _first_test(facts: JobResult, row: Change) -> datetime.date | None:
     """The earliest day on which a row was proved, by its own date or by a verify row."""
     tests = (row.tested, *(check.made for check in facts.proofs.get(row.id, ())))
     return min((day for done in tests if (day := _day(done)) is not None), default=None)
 
 
-def _wrapped_untested(facts: Worked, rows: dict[str, Change], wrap: Change) -> Iterator[Finding]:
+def _wrapped_untested(facts: JobResult, rows: dict[str, Change], wrap: Change) -> Iterator[Finding]:
     joined = _with_joints(facts)
     closed = _day(wrap.made)
     late = []
@@ -56,7 +56,7 @@ def _wrapped_untested(facts: Worked, rows: dict[str, Change], wrap: Change) -> I
         )
 
 
-def _wrapped_open(facts: Worked, rows: dict[str, Change], wrap: Change) -> Iterator[Finding]:
+def _wrapped_open(facts: JobResult, rows: dict[str, Change], wrap: Change) -> Iterator[Finding]:
     joined = _with_joints(facts)
     still = []
     for id in wrap.over:
@@ -92,7 +92,7 @@ def _day(done: Done | None) -> datetime.date | None:
     return done.date if done is not None else None
 
 
-def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
+def _not_proved(facts: JobResult, rows: dict[str, Change]) -> Iterator[Finding]:
     """One finding for the job: what was changed and has neither test nor reading."""
     job = facts.job
     made = [row for row in rows.values() if row.made is not None and kind_of(row).alters not in ("nothing", "way")]
@@ -129,14 +129,14 @@ def _not_proved(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
         )
 
 
-def _changed_by(facts: Worked, circuit: Circuit, made: list[Change]) -> set[str]:
+def _changed_by(facts: JobResult, circuit: Circuit, made: list[Change]) -> set[str]:
     """The made rows that worked on a wire of a circuit, feed or return, as it is now."""
     wires = {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
     worked_on = {row for wire in wires for row in facts.shown.wires[wire].rows}
     return {row.id for row in made if row.id in worked_on}
 
 
-def _battery(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
+def _battery(facts: JobResult, rows: dict[str, Change]) -> Iterator[Finding]:
     """Days of cutting without the battery off; told only by shops that keep such a list, or once handed over."""
     job = facts.job
     if not job.battery_off and job.handed_over is None:
@@ -156,7 +156,7 @@ def _battery(facts: Worked, rows: dict[str, Change]) -> Iterator[Finding]:
         )
 
 
-def _reading(facts: Worked, index: int, reading: MeterReading) -> Iterator[Finding]:
+def _reading(facts: JobResult, index: int, reading: MeterReading) -> Iterator[Finding]:
     outside = _outside(reading, reading)
     if not outside or reading.read is None:
         return
@@ -196,7 +196,7 @@ def _outside(reading: MeterReading, held_to: MeterReading) -> str:
     return ""
 
 
-def _mended_by(facts: Worked, index: int, failed: MeterReading) -> str:
+def _mended_by(facts: JobResult, index: int, failed: MeterReading) -> str:
     """The id of a later reading of the same two points that keeps both its own limits and those of the failed one."""
     points = {failed.red, failed.black} - {"", "unknown"}
     if len(points) < 2 or failed.read is None:

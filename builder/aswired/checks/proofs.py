@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     """One finding a check and reason, with every row that it does not prove for that reason."""
     found: dict[tuple[str, Void], list[str]] = {}
     for (check, name), void in facts.void_proofs.items():

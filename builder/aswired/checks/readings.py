@@ -9,14 +9,14 @@ from aswired.car.changes import kind_of
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.electric import transfer_of
 from aswired.figures.expected import ABOVE, INSIDE, Expected, expected
-from aswired.figures.worked import Worked
-from aswired.network.transfer import Transfer
+from aswired.figures.worked import JobResult
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import MeterReading
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     """Limits that judge nothing; and readings without a limit of their own, the last of their two points, that lie
     outside what is expected there."""
     for reading in facts.job.readings:
@@ -49,7 +49,7 @@ def _stands_alone(reading: MeterReading) -> bool:
     return not any(given is not None and given.unit == read.unit for given in (reading.most, reading.least))
 
 
-def _read_again(facts: Worked, index: int, reading: MeterReading) -> bool:
+def _read_again(facts: JobResult, index: int, reading: MeterReading) -> bool:
     """Whether the same two points were read again later; of one day the later in the file counts."""
     points, day = {reading.red, reading.black}, _day(reading)
     return any(
@@ -67,7 +67,7 @@ def _day(reading: MeterReading) -> datetime.date:
     return reading.day or datetime.date.min
 
 
-def _as_it_was(facts: Worked, reading: MeterReading, cars: CarsOfTheirDays, shown: Transfer) -> bool:
+def _as_it_was(facts: JobResult, reading: MeterReading, cars: CarsOfTheirDays, shown: UnitSolutions) -> bool:
     """Whether nothing was changed between the leads since; for a current, nothing at all."""
     day = _day(reading)
     if reading.read is not None and reading.read.unit == "A":
@@ -76,7 +76,7 @@ def _as_it_was(facts: Worked, reading: MeterReading, cars: CarsOfTheirDays, show
     return _between(reading, cars.transfer(day)) == _between(reading, shown)
 
 
-def _between(reading: MeterReading, transfer: Transfer) -> frozenset[tuple[str, str]]:
+def _between(reading: MeterReading, transfer: UnitSolutions) -> frozenset[tuple[str, str]]:
     own = transfer.probe(reading.red, reading.black) or {}
     return frozenset((b.kind, b.name) for index in own for b in transfer.grid.runs[index].branches)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations, islice, product
 from math import prod
 
-from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.asbuilt import FoldCache, fold
 from aswired.car.asbuilt.order import order
 from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
@@ -17,7 +17,7 @@ from aswired.checks.ends import cut_ends
 from aswired.checks.entangled import entangled
 from aswired.checks.loads import orphaned
 from aswired.figures.variants import Car, built_as
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job
 from aswired.text.diagnostics import Finding, Severity
 
@@ -31,7 +31,7 @@ class _Trouble:
     recorded: bool  # False: told from what no row says
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     touches = entangled(job)
     options = {name: job.options[name].values for name in job.options if name in touches}
@@ -46,7 +46,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     met: dict[tuple[str, str], _Trouble] = {}
     where: dict[tuple[str, str], list[Car]] = {}
     folded: dict[tuple[str, ...], tuple[View, dict[str, Circuit]]] = {}
-    shared = Beginnings(job)
+    shared = FoldCache(job)
     for car in others[:MOST]:
         built = built_as(job, car)
         rows = tuple(row.id for row in order(built, "plan", None).rows if kind_of(row).alters_harness)

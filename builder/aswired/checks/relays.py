@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.car.circuits import Circuit
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.behaviour import Behaviour
 from aswired.network.states import follows, needs_of, state
 from aswired.record.limits import told
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     coils = {name: switch.worked_by for name, switch in job.switches.items() if switch.worked_by in job.kept}
     if job.ground_side == "positive" or job.supply is None or job.supply.value is None:
@@ -43,7 +43,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _too_weak(facts, coils, leads_to, behaviour, restless)
 
 
-def _surely_pulls_in(facts: Worked, coil: str) -> bool:
+def _surely_pulls_in(facts: JobResult, coil: str) -> bool:
     """Whether a coil has its volts even with every load on at its stated current, which is more than any state takes.
 
     A starter is left out of those loads, so with one in the car nothing is sure.
@@ -88,7 +88,7 @@ def _switched(contact: str, coil: str, circuits: Mapping[str, Circuit]) -> Itera
             yield name
 
 
-def _never_at_rest(facts: Worked, contact: str, load: str, known: bool) -> Finding:
+def _never_at_rest(facts: JobResult, contact: str, load: str, known: bool) -> Finding:
     switch = facts.job.switches[contact]
     return Finding(
         "REL01",
@@ -102,7 +102,7 @@ def _never_at_rest(facts: Worked, contact: str, load: str, known: bool) -> Findi
 
 
 def _too_weak(
-    facts: Worked,
+    facts: JobResult,
     coils: Mapping[str, str],
     leads_to: Mapping[str, tuple[str, ...]],
     behaviour: Behaviour,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from aswired.car.harness import CutPiece, Stretch
 from aswired.checks.lists import listed
 from aswired.checks.terminals import steps_between
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of, is_copper
 from aswired.text.diagnostics import Finding, Location, Severity
 
@@ -15,7 +15,7 @@ NOT_FOR_A_CAR = ("solid copper", "aluminium", "copper-clad aluminium")
 STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is not None:
@@ -25,7 +25,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _conductors(facts)
 
 
-def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
+def _smaller(facts: JobResult, piece: CutPiece, at: Location) -> Iterator[Finding]:
     wire = facts.plan.wires[piece.wire]
     old, new = conductor_of(wire.size, facts.job), conductor_of(piece.size, facts.job)
     if wire.added_by or old is None or new is None or new.area_mm2 >= old.area_mm2 - 1e-9:
@@ -43,7 +43,7 @@ def _smaller(facts: Worked, piece: CutPiece, at: Location) -> Iterator[Finding]:
     )
 
 
-def _both_systems(facts: Worked) -> Iterator[Finding]:
+def _both_systems(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         steps = steps_between(facts, wire.size, wire.other_size) if wire.other_size is not None else None
         if wire.other_size is not None and steps is not None and abs(steps) > STEPS_APART + 1e-9:
@@ -57,7 +57,7 @@ def _both_systems(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _not_read(facts: Worked) -> Iterator[Finding]:
+def _not_read(facts: JobResult) -> Iterator[Finding]:
     """Wires of unread size that carry much, one finding a wire."""
     limit = facts.job.held_to["size unread above"].value
     carries: dict[tuple[str, str], list[str]] = {}
@@ -81,14 +81,14 @@ def _not_read(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _written_at(facts: Worked, wire: str, origin: str) -> Location:
+def _written_at(facts: JobResult, wire: str, origin: str) -> Location:
     row, declared = facts.job.change(origin), facts.job.wires.get(wire)
     if row is not None:
         return row.line_of("wires" if row.wires else "piece")
     return declared.line_of("size") if declared is not None else facts.job.at
 
 
-def _conductors(facts: Worked) -> Iterator[Finding]:
+def _conductors(facts: JobResult) -> Iterator[Finding]:
     mend = "Take stranded annealed copper: anything else breaks or creeps loose where a car shakes it"
     for name, wire in facts.job.wires.items():
         if wire.conductor in NOT_FOR_A_CAR and _donors(facts, name):
@@ -100,6 +100,6 @@ def _conductors(facts: Worked) -> Iterator[Finding]:
             yield Finding("MAT01", Severity.ERROR, row.line_of("conductor"), row.id, what, mend)
 
 
-def _donors(facts: Worked, wire: str) -> list[Stretch]:
+def _donors(facts: JobResult, wire: str) -> list[Stretch]:
     """What is left in the car of the donor's own wire."""
     return [stretch for stretch in facts.plan.of_wire(wire) if not stretch.origin]

@@ -11,12 +11,12 @@ from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.checks.lists import listed
 from aswired.figures.special import special_wires
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     special = special_wires(facts.job)
     for row, wires in rows_at_work(facts):
         of = {wire: special[wire] for wire in wires if wire in special}
@@ -30,7 +30,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _shield_ends(facts)
 
 
-def rows_at_work(facts: Worked) -> Iterator[tuple[Change, tuple[str, ...]]]:
+def rows_at_work(facts: JobResult) -> Iterator[tuple[Change, tuple[str, ...]]]:
     """Rows in force in the plan that alter a conductor or its ends, with the wires they work on."""
     for row in facts.rows_of(facts.plan):
         result = facts.plan.row(row.id)
@@ -77,13 +77,13 @@ def out_whole(row: Change, wire: str) -> bool:
 
 
 # ---- twisted pairs -------------------------------------------------------------------------------------------------
-def _partner(facts: Worked, wire: str) -> str:
+def _partner(facts: JobResult, wire: str) -> str:
     """The other wire of a pair, on whichever of the two it is written; '' when on neither."""
     named = facts.job.wires[wire].pair if wire in facts.job.wires else ""
     return named or next((name for name, other in facts.job.wires.items() if other.pair == wire), "")
 
 
-def _pair(facts: Worked, row: Change, wire: str) -> Iterator[Finding]:
+def _pair(facts: JobResult, row: Change, wire: str) -> Iterator[Finding]:
     partner = _partner(facts, wire)
     # a new pin on an end that keeps its length changes nothing that the other wire must follow
     longer = not kind_of(row).moves_to(row) or row.tail or row.pigtail or row.gap or row.cut or row.piece
@@ -103,7 +103,7 @@ def _uneven(row: Change, problem: str, mend: str) -> Finding:
     return Finding("SPC03", Severity.ERROR, row.at, row.id, problem, mend)
 
 
-def _lengths(facts: Worked, row: Change, touching: list[Change], wire: str, partner: str) -> Iterator[Finding]:
+def _lengths(facts: JobResult, row: Change, touching: list[Change], wire: str, partner: str) -> Iterator[Finding]:
     """The pieces of an extension; else the two wires as they are from end to end."""
     apart = facts.job.held_to["pair pieces apart"].value
     rows = {row.id, *(other.id for other in touching)}
@@ -123,7 +123,7 @@ def whole_mm(view: View, wire: str) -> float | None:
     return sum(known) if known and len(known) == len(lengths) else None
 
 
-def _side_by_side(facts: Worked, row: Change, wire: str, partner: str) -> Iterator[Finding]:
+def _side_by_side(facts: JobResult, row: Change, wire: str, partner: str) -> Iterator[Finding]:
     clear = facts.job.held_to["pair joints clear"].value
     joints = [placed.joint for placed in facts.joints if placed.joint.centre_mm is not None]
     for first in joints:
@@ -136,7 +136,7 @@ def _side_by_side(facts: Worked, row: Change, wire: str, partner: str) -> Iterat
                 yield _uneven(row, problem, "Stagger them by about 30 mm")
 
 
-def _untwisted(facts: Worked, row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
+def _untwisted(facts: JobResult, row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
     limit = facts.job.held_to["untwisted"].value
     run = row.untwisted.mm if row.untwisted is not None else None
     pairs = [wire for wire, kind in of.items() if kind == "twisted pair"]
@@ -147,7 +147,7 @@ def _untwisted(facts: Worked, row: Change, of: Mapping[str, str]) -> Iterator[Fi
 
 
 # ---- shields, oxygen sensors ---------------------------------------------------------------------------------------
-def _shield(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
+def _shield(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding]:
     kind = kind_of(row)
     cut = kind.opens_shield and (not kind.moves_to(row) or any(piece.row == row.id for piece in facts.pieces))
     if not wires or not cut or row.shield in ("carried through", "unknown"):
@@ -163,7 +163,7 @@ def _shield(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
     yield Finding("SPC06", severity, row.line_of("shield"), row.id, problem, mend)
 
 
-def _shield_ends(facts: Worked) -> Iterator[Finding]:
+def _shield_ends(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         if len(set(wire.shield_at) - {"unknown"}) > 1 and facts.plan.of_wire(name):
             yield Finding(
@@ -176,7 +176,7 @@ def _shield_ends(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _oxygen(facts: Worked, row: Change, wires: list[str]) -> Iterator[Finding]:
+def _oxygen(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding]:
     if not wires:
         return
     soldered = row.terminal_fixed in ("soldered", "both") or any(

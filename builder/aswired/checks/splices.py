@@ -9,14 +9,14 @@ from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
 from aswired.car.route import PlaceError, Position, Route
 from aswired.checks.places import misread
-from aswired.figures.places import Placed, computed_position
+from aswired.figures.places import PlacedJoint, computed_position
 from aswired.figures.stagger import HOLDS
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Severity
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     for placed in facts.joints:
         row = facts.job.change(placed.joint.row)
         if row is None:
@@ -30,7 +30,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _neighbours(facts)
 
 
-def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _near_connector(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint, clear_mm = placed.joint, facts.job.held_to["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
@@ -61,9 +61,9 @@ def _near_connector(facts: Worked, placed: Placed, row: Change) -> Iterator[Find
             )
 
 
-def _neighbours(facts: Worked) -> Iterator[Finding]:
+def _neighbours(facts: JobResult) -> Iterator[Finding]:
     """Splices too near to one another: on a leg of the route, or, without a place on it, measured from one plug."""
-    legs: dict[int | str, list[tuple[float, Placed]]] = {}
+    legs: dict[int | str, list[tuple[float, PlacedJoint]]] = {}
     for placed in facts.joints:
         end = facts.plan.nodes.get(placed.joint.from_end)
         if placed.leg is not None and placed.offset_mm is not None:
@@ -90,7 +90,7 @@ def _neighbours(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _cover(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if joint.cover is None:
         return
@@ -120,7 +120,7 @@ def _cover(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
             )
 
 
-def _zone(placed: Placed, row: Change) -> Iterator[Finding]:
+def _zone(placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if "wet" in placed.zone and joint.cover is not None and not joint.cover.adhesive and not joint.cover.bare:
         yield Finding(
@@ -142,7 +142,7 @@ def _zone(placed: Placed, row: Change) -> Iterator[Finding]:
         )
 
 
-def _fixed_at(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _fixed_at(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     """A place at a landmark that holds the bundle, in whichever of its wordings (P4)."""
     joint = placed.joint
     position = _position(facts.route, joint.recorded_place)
@@ -159,7 +159,7 @@ def _fixed_at(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
             )
 
 
-def _conduit_end(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _conduit_end(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     """A joint whose sleeve reaches the mouth of a conduit; told only where the place of the joint was measured."""
     joint = placed.joint
     here = _position(facts.route, joint.recorded_place)
@@ -190,7 +190,7 @@ def _position(route: Route, place: str) -> Position | None:
         return None
 
 
-def _place(facts: Worked, placed: Placed, row: Change) -> Iterator[Finding]:
+def _place(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if not joint.recorded_place:
         return

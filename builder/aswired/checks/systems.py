@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from aswired.checks.lists import listed
 from aswired.checks.special import out_whole, rows_at_work
 from aswired.figures.special import special_wires
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Systems
 from aswired.text.diagnostics import Finding, Severity
 
@@ -49,19 +49,19 @@ SYSTEMS = (
 FUEL_PROOF = "the pump stops when the cut-off opens"
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _out_of_scope(facts)
     yield from _contradicted(facts)
     for row, wires in rows_at_work(facts):
         yield from _state_and_prove(facts, row, wires)
 
 
-def undeclared(facts: Worked) -> tuple[str, ...]:
+def undeclared(facts: JobResult) -> tuple[str, ...]:
     """Systems of which nobody said what became of them."""
     return tuple(system.key for system in SYSTEMS if system.status(facts.job.systems) == "unknown")
 
 
-def _out_of_scope(facts: Worked) -> Iterator[Finding]:
+def _out_of_scope(facts: JobResult) -> Iterator[Finding]:
     systems = facts.job.systems
     if systems.restraint in ("changed", "removed in part"):
         yield Finding(
@@ -84,7 +84,7 @@ def _out_of_scope(facts: Worked) -> Iterator[Finding]:
         )
 
 
-def _contradicted(facts: Worked) -> Iterator[Finding]:
+def _contradicted(facts: JobResult) -> Iterator[Finding]:
     kinds = special_wires(facts.job)
     for system in SYSTEMS:
         status, at = system.status(facts.job.systems), facts.job.systems.line_of(system.key)
@@ -111,7 +111,7 @@ def _contradicted(facts: Worked) -> Iterator[Finding]:
             )
 
 
-def _state_and_prove(facts: Worked, row: Change, wires: tuple[str, ...]) -> Iterator[Finding]:
+def _state_and_prove(facts: JobResult, row: Change, wires: tuple[str, ...]) -> Iterator[Finding]:
     """One a row: what is still to be declared in the header, and what a verify row still has to show."""
     kinds = special_wires(facts.job)
     works_on: list[str] = []

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, NodeKind
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.physics.steps import steps_thicker
 from aswired.record import Change
@@ -19,7 +19,7 @@ HOLDS_A_TERMINAL = (
 WITH_SOLDER = {"soldered": "soldered", "both": "crimped and soldered"}
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.terminal_fixed in WITH_SOLDER:
             yield from _soldered(facts, row)
@@ -27,7 +27,7 @@ def judge(facts: Worked) -> Iterator[Finding]:
         yield from _too_thick(facts, piece)
 
 
-def _soldered(facts: Worked, row: Change) -> Iterator[Finding]:
+def _soldered(facts: JobResult, row: Change) -> Iterator[Finding]:
     how = WITH_SOLDER[row.terminal_fixed]
     for end in _terminals(facts, row):
         plug = facts.job.plugs.get(end.partition(".")[0])
@@ -47,7 +47,7 @@ def _soldered(facts: Worked, row: Change) -> Iterator[Finding]:
         )
 
 
-def _terminals(facts: Worked, row: Change) -> list[str]:
+def _terminals(facts: JobResult, row: Change) -> list[str]:
     """The ends at which a row puts a terminal on."""
     result = facts.plan.row(row.id)
     touched = (stretch for wire in (result.touched_wires if result else ()) for stretch in facts.plan.of_wire(wire))
@@ -55,7 +55,7 @@ def _terminals(facts: Worked, row: Change) -> list[str]:
     return [end for end in kind_of(row).new_terminals(row, ends) if facts.plan.nodes[end].kind in HOLDS_A_TERMINAL]
 
 
-def _flexes(facts: Worked, end: str) -> bool:
+def _flexes(facts: JobResult, end: str) -> bool:
     """Whether every leg by which a wire can come to the end flexes."""
     position = facts.route.of_end(end)
     if position is None:
@@ -66,7 +66,7 @@ def _flexes(facts: Worked, end: str) -> bool:
     return bool(legs) and all("flex" in leg.zone for leg in legs)
 
 
-def _too_thick(facts: Worked, piece: CutPiece) -> Iterator[Finding]:
+def _too_thick(facts: JobResult, piece: CutPiece) -> Iterator[Finding]:
     most = facts.job.held_to["terminal steps"].value
     row = facts.job.change(piece.row)
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
@@ -86,7 +86,7 @@ def _too_thick(facts: Worked, piece: CutPiece) -> Iterator[Finding]:
             )
 
 
-def steps_between(facts: Worked, size: Size, other: Size) -> float | None:
+def steps_between(facts: JobResult, size: Size, other: Size) -> float | None:
     """Steps of size by which the first is thicker; None for a size that was not read or stands in no table.
 
     Two gauges are counted by their numbers, everything else by its copper.

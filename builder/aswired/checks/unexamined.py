@@ -9,12 +9,12 @@ from aswired.checks.loads import fuel_cut_off
 from aswired.checks.places import places_of_parts, words_only
 from aswired.checks.systems import undeclared
 from aswired.figures.heat import unplaced
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Location, NotExamined
 from aswired.text.written import HELD_BY_NOTHING
 
 
-def count(facts: Worked) -> Iterator[NotExamined]:
+def count(facts: JobResult) -> Iterator[NotExamined]:
     """Everything that is not recorded, in the order of the subjects below."""
     yield from _joints(facts)
     yield from _ends(facts)
@@ -29,7 +29,7 @@ def count(facts: Worked) -> Iterator[NotExamined]:
     yield from _declared(facts)
 
 
-def _joints(facts: Worked) -> Iterator[NotExamined]:
+def _joints(facts: JobResult) -> Iterator[NotExamined]:
     for placed in facts.joints:
         joint = placed.joint
         if placed.place == "not recorded":
@@ -53,12 +53,12 @@ def _joints(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("splices", name, "other members not traced", splice.at)
 
 
-def _declared_at(facts: Worked, splice: str, wire: str) -> Location:
+def _declared_at(facts: JobResult, splice: str, wire: str) -> Location:
     declared = facts.job.splices.get(splice) or facts.job.wires.get(wire)
     return declared.at if declared is not None else facts.job.at
 
 
-def _ends(facts: Worked) -> Iterator[NotExamined]:
+def _ends(facts: JobResult) -> Iterator[NotExamined]:
     for node in facts.shown.nodes.values():
         if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word == "unknown":
             yield NotExamined(
@@ -74,7 +74,7 @@ def _ends(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("wires", wire, "one end not traced", known.at if known else facts.job.at)
 
 
-def _circuits(facts: Worked) -> Iterator[NotExamined]:
+def _circuits(facts: JobResult) -> Iterator[NotExamined]:
     net = facts.network.grid.net
     for name, load in facts.loads.items():
         here = facts.job.holds(load.for_)
@@ -99,14 +99,14 @@ def _circuits(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("circuits", name, f"drop not computed: {'; '.join(whole.missing_words[:2])}", load.at)
 
 
-def _must_work(facts: Worked) -> Iterator[NotExamined]:
+def _must_work(facts: JobResult) -> Iterator[NotExamined]:
     """A shop's list holds for cars of every kind: a name that is no load here may stand for one that was not listed."""
     for name in facts.job.shop.must_work:
         if name not in facts.loads and name not in facts.job.must_work:
             yield NotExamined("circuits", name, "must work, says the shop; no load here has that name", facts.job.at)
 
 
-def _wires(facts: Worked) -> Iterator[NotExamined]:
+def _wires(facts: JobResult) -> Iterator[NotExamined]:
     for name, state in facts.shown.wires.items():
         if state.removed_by and not facts.shown.of_wire(name):
             continue
@@ -126,14 +126,14 @@ def _wires(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("wires", piece.id, "colour of the piece not read", facts.job.line_of_row(piece.row))
 
 
-def _cavities(facts: Worked) -> Iterator[NotExamined]:
+def _cavities(facts: JobResult) -> Iterator[NotExamined]:
     for table in (facts.job.plugs, facts.job.modules):
         for name, part in table.items():
             if part.cavities_not_examined:
                 yield NotExamined("cavities", name, "cavities " + ", ".join(part.cavities_not_examined), part.at)
 
 
-def _points(facts: Worked) -> Iterator[NotExamined]:
+def _points(facts: JobResult) -> Iterator[NotExamined]:
     for ground in facts.grounds:
         if ground.state == "in use" and not ground.back_to:
             at = ground.point.at if ground.point is not None else facts.job.at
@@ -150,7 +150,7 @@ def _points(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("route", f"{leg.from_} to {leg.to}", "length not measured", leg.at)
 
 
-def _heat(facts: Worked) -> Iterator[NotExamined]:
+def _heat(facts: JobResult) -> Iterator[NotExamined]:
     """Wires of which it is not recorded whether they run through a hot leg: no heat is held against them."""
     indices = sorted(unplaced(facts.job, facts.plan, facts.route, facts.joints))
     for name in dict.fromkeys(facts.plan.stretches[index].wire for index in indices):
@@ -159,7 +159,7 @@ def _heat(facts: Worked) -> Iterator[NotExamined]:
         yield NotExamined("route", name, what, wire.at if wire is not None else facts.job.at)
 
 
-def _words(facts: Worked) -> Iterator[NotExamined]:
+def _words(facts: JobResult) -> Iterator[NotExamined]:
     """Places that are shown as they are written, and that no length, thickness or heat is worked out with."""
     for name, place, at in places_of_parts(facts.job):
         if words_only(facts.job, facts.route, place):
@@ -171,7 +171,7 @@ def _words(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("route", placed.joint.id, what, row.line_of("where"))
 
 
-def _rows(facts: Worked) -> Iterator[NotExamined]:
+def _rows(facts: JobResult) -> Iterator[NotExamined]:
     for result in facts.plan.rows:
         if result.status == "undecided":
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
@@ -181,7 +181,7 @@ def _rows(facts: Worked) -> Iterator[NotExamined]:
             yield NotExamined("changes", row.id, what, row.line_of("seen from"))
 
 
-def _declared(facts: Worked) -> Iterator[NotExamined]:
+def _declared(facts: JobResult) -> Iterator[NotExamined]:
     """The pole on the body, systems and the strap of the engine: what only a person can declare, in a line each."""
     job = facts.job
     if job.ground_side == "positive":

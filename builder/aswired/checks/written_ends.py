@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.figures.probes import POSTS
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
 from aswired.text.units import LOOSE, is_named, whole_number
@@ -28,7 +28,7 @@ TERMINAL_MARKS = frozenset(
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenEnd:
     """An end as it stands in a file. `entry` is what it belongs to: a wire, a row, a load, a switch."""
 
     end: str
@@ -36,7 +36,7 @@ class Written:
     at: Location
 
 
-def judge(facts: Worked) -> Iterator[Finding]:
+def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     fuses = {*job.fuses, *facts.plan.fuses}
     cavities = _of_relays(job)
@@ -74,17 +74,17 @@ def judge(facts: Worked) -> Iterator[Finding]:
     yield from _one_end_twice(facts)
 
 
-def _written(job: Job) -> Iterator[Written]:
+def _written(job: Job) -> Iterator[WrittenEnd]:
     """Every end that makes a point of the harness by being written."""
     for name, wire in job.wires.items():
         ends = [("from", wire.from_), ("to", wire.to), ("via", wire.via)]
         ends += [("shield at", end) for end in wire.shield_at]
-        yield from (Written(end, name, wire.line_of(key)) for key, end in ends if end)
+        yield from (WrittenEnd(end, name, wire.line_of(key)) for key, end in ends if end)
     for row in job.changes:
-        yield from (Written(end, row.id, row.line_of(key)) for key, end in _ends_of_row(row) if end)
+        yield from (WrittenEnd(end, row.id, row.line_of(key)) for key, end in _ends_of_row(row) if end)
     for table in (job.loads, job.switches):
         for name, part in table.items():
-            yield from (Written(end, name, part.line_of("between")) for end in part.between or ())
+            yield from (WrittenEnd(end, name, part.line_of("between")) for end in part.between or ())
 
 
 def _ends_of_row(row: Change) -> Iterator[tuple[str, str]]:
@@ -121,7 +121,7 @@ def _another_battery(end: str) -> str:
     return ""
 
 
-def _of_another_wire(job: Job, written: Written) -> str:
+def _of_another_wire(job: Job, written: WrittenEnd) -> str:
     """What is wrong with an end of a wire of the donor that names the loose end of another; '' for every other."""
     wire = written.end.removesuffix(f"-{LOOSE}")
     if wire == written.end or written.entry not in job.wires or wire == written.entry:
@@ -129,7 +129,7 @@ def _of_another_wire(job: Job, written: Written) -> str:
     return f"{written.entry} ends in '{written.end}', the loose end of another wire, which nothing holds"
 
 
-def _side_of_fuse(written: Written, fuse: str, suffix: str) -> Iterator[Finding]:
+def _side_of_fuse(written: WrittenEnd, fuse: str, suffix: str) -> Iterator[Finding]:
     if suffix == "feed":
         return
     mend = f"Write {fuse} for its load side, or {fuse}.feed for its side towards the battery"
@@ -156,7 +156,7 @@ def _of_relays(job: Job) -> Mapping[str, frozenset[str]]:
     return {socket: frozenset(named[socket]) for socket in sockets}
 
 
-def _contact(written: Written, socket: str, contact: str, named: frozenset[str]) -> Iterator[Finding]:
+def _contact(written: WrittenEnd, socket: str, contact: str, named: frozenset[str]) -> Iterator[Finding]:
     """A contact that no relay has, on a socket whose other contacts are marked as relays are; or one in capitals."""
     marks = {other for other in named - {contact} if other in RELAY_MARKS}
     alike = sorted(mark for mark in RELAY_MARKS | named if mark.casefold() == contact.casefold() and mark != contact)
@@ -175,7 +175,7 @@ def _contact(written: Written, socket: str, contact: str, named: frozenset[str])
 
 
 # ---- cavities -------------------------------------------------------------------------------------------------------
-def _cavities(job: Job, ends: tuple[Written, ...]) -> Iterator[Finding]:
+def _cavities(job: Job, ends: tuple[WrittenEnd, ...]) -> Iterator[Finding]:
     """Numbers that the connector cannot have. A letter or a word is as good a cavity as a number, and so is a mark such
     as 30 or 87 on a socket that is not numbered from 1."""
     told: set[tuple[str, str]] = set()
@@ -216,7 +216,7 @@ def _is_of(cavity: str, ways: str) -> bool:
 
 
 # ---- one end twice --------------------------------------------------------------------------------------------------
-def _one_end_twice(facts: Worked) -> Iterator[Finding]:
+def _one_end_twice(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     for name, wire in job.wires.items():
         if wire.from_ == wire.to and is_named(wire.to):
@@ -245,6 +245,6 @@ def _loops(view: View) -> Mapping[str, str]:
     return {stretch.wire: stretch.ends[0] for stretch in view.stretches if stretch.ends[0] == stretch.ends[1]}
 
 
-def _last_row(facts: Worked, wire: str) -> Change | None:
+def _last_row(facts: JobResult, wire: str) -> Change | None:
     rows = facts.plan.wires[wire].rows
     return facts.job.change(rows[-1]) if rows else None

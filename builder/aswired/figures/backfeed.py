@@ -27,10 +27,10 @@ from aswired.figures.ground_states import (
 )
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.ways_home import Carrying, other_ways
-from aswired.network.behaviour import Behaviour, Live, scattered
+from aswired.network.behaviour import Behaviour, SolvedState, scattered
 from aswired.network.grid import BATTERY, Grid
-from aswired.network.states import State, needs_of_all, on_in
-from aswired.network.transfer import Transfer
+from aswired.network.states import OperatingState, needs_of_all, on_in
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.draw import light_part
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.physics.network import Edge, solve
@@ -122,13 +122,13 @@ class PointOpened:
     why: str = ""
 
 
-class Openings:
+class OpenedGrounds:
     """The car of one view with its ground points opened one at a time.
 
     `behaviour` is None where the supply is not recorded: then only connections are told.
     """
 
-    def __init__(self, transfer: Transfer, behaviour: Behaviour | None) -> None:
+    def __init__(self, transfer: UnitSolutions, behaviour: Behaviour | None) -> None:
         self.transfer = transfer
         self.grid: Grid = transfer.grid
         self.circuits: Mapping[str, Circuit] = transfer.circuits
@@ -189,7 +189,7 @@ class Openings:
         figure = self._figure(name, key, switched, found, wanting)
         return Opened(name, switched, on, here, tuple(found), way, carrying, rise, wanting, perhaps, figure)
 
-    def _lives(self, switched: Switched, without: frozenset[str]) -> tuple[Live | None, Live | None]:
+    def _lives(self, switched: Switched, without: frozenset[str]) -> tuple[SolvedState | None, SolvedState | None]:
         """The state sound and open; None where it is not worked out or does not come to rest."""
         if self.behaviour is None:
             return None, None
@@ -201,8 +201,8 @@ class Openings:
         load: str,
         on: bool,
         its_own: bool,
-        sound: Live | None,
-        live: Live | None,
+        sound: SolvedState | None,
+        live: SolvedState | None,
         linked: tuple[frozenset[str], ...],
     ) -> Over | None:
         """What becomes of one load; None for one that is neither fed nor loses anything."""
@@ -224,7 +224,7 @@ class Openings:
             return None
         return self._told(load, LESS, was, now)
 
-    def _volts(self, load: str, live: Live | None) -> float | None:
+    def _volts(self, load: str, live: SolvedState | None) -> float | None:
         """From its fed end to its other end."""
         volts = live.load_volts.get(load) if live is not None else None
         turned = self.circuits[load].feed_end == self.grid.loads[load].b if load in self.circuits else False
@@ -243,7 +243,7 @@ class Openings:
         return Over(load, effect, was, now, abs(now) / draw.volts_v, light)
 
     # ---- where the current goes -------------------------------------------------------------------------------------
-    def _way(self, live: Live | None, on: list[str]) -> tuple[tuple[str, str], ...]:
+    def _way(self, live: SolvedState | None, on: list[str]) -> tuple[tuple[str, str], ...]:
         """Down from the load that is on and takes most, at each point by the largest current."""
         taken = {load: abs(live.load_amps.get(load) or 0.0) for load in on} if live is not None else {}
         first = max(taken, key=lambda load: taken[load], default="")
@@ -266,7 +266,7 @@ class Openings:
                 found.append((at, "splice" if node is not None and node.kind is NodeKind.SPLICE else "ground"))
         return tuple(found)
 
-    def _onward(self, at: str, live: Live) -> list[tuple[float, str, str]] | None:
+    def _onward(self, at: str, live: SolvedState) -> list[tuple[float, str, str]] | None:
         """Currents that leave a node: amperes, the node they reach, the load they pass; None = not recorded."""
         found: list[tuple[float, str, str]] = []
         for index, run in enumerate(self.grid.runs):
@@ -332,7 +332,7 @@ def _alike(point: PointOpened) -> list[tuple[str, str, str, float | None]]:
     ]
 
 
-def _linked(one: State, on: Collection[str], without: frozenset[str], grid: Grid) -> frozenset[str]:
+def _linked(one: OperatingState, on: Collection[str], without: frozenset[str], grid: Grid) -> frozenset[str]:
     """Loads that have volts over them by what is connected alone; `on` are those that the state switches on.
 
     Every load stands as a resistance of its own, so that no bridge between equal ones hides a load. A contact whose
@@ -343,19 +343,19 @@ def _linked(one: State, on: Collection[str], without: frozenset[str], grid: Grid
     return _linked_with(_contacts(one, {*on} - lost, grid), one, without, grid) if lost else found
 
 
-def _contacts(one: State, on: Collection[str], grid: Grid) -> frozenset[str]:
+def _contacts(one: OperatingState, on: Collection[str], grid: Grid) -> frozenset[str]:
     """What conducts in a state: of a coil that is on, the contacts that do not at rest in place of those that do."""
     return one.closed ^ {
         contact for contact, coil in grid.contacts.items() if coil in on and _moves(contact, one, grid)
     }
 
 
-def _moves(contact: str, one: State, grid: Grid) -> bool:
+def _moves(contact: str, one: OperatingState, grid: Grid) -> bool:
     """Whether a state has a contact as it rests; one that it takes as pulled already stays."""
     return (contact in one.closed) == (grid.job.switches[contact].at_rest == "closed")
 
 
-def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], grid: Grid) -> frozenset[str]:
+def _linked_with(closed: frozenset[str], one: OperatingState, without: frozenset[str], grid: Grid) -> frozenset[str]:
     edges = [
         Edge(run.a, run.b, _WIRE_MOHM)
         for run in grid.runs
@@ -375,18 +375,18 @@ def _linked_with(closed: frozenset[str], one: State, without: frozenset[str], gr
 class GroundStates:
     """The ground points of a view: each in each state of its loads, and each opened."""
 
-    transfer: Transfer
+    transfer: UnitSolutions
     carried: Mapping[str, tuple[Carried, ...]]
     opened: Mapping[str, PointOpened]
     behaviour: Behaviour | None  # None where the supply is not recorded
 
 
-def ground_states(transfer: Transfer, grounds: Sequence[GroundSummary]) -> GroundStates:
+def ground_states(transfer: UnitSolutions, grounds: Sequence[GroundSummary]) -> GroundStates:
     """The ground points of a view, solved."""
     supply = transfer.grid.job.supply
     known = supply is not None and supply.value is not None
     behaviour = Behaviour(transfer.grid, transfer.circuits) if known else None
-    openings = Openings(transfer, behaviour)
+    openings = OpenedGrounds(transfer, behaviour)
     carried = {}
     for ground in grounds:
         loads = behind(ground.name, ground.loads, transfer)

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
-from aswired.figures.probes import NEVER, Span, Ways, span_between
+from aswired.figures.probes import NEVER, LoadWays, Span, span_between
 from aswired.figures.special import special_wires
 from aswired.network.copper import total_mohm
 from aswired.network.grid import Branch, Grid
@@ -44,7 +44,7 @@ class ClearTest:
     unplug: tuple[str, ...]  # loads
 
 
-def ohm_tests(load: str, ways: Ways, points: frozenset[str], grid: Grid) -> tuple[OhmTest, ...]:
+def ohm_tests(load: str, ways: LoadWays, points: frozenset[str], grid: Grid) -> tuple[OhmTest, ...]:
     """Feed from the fuse to the load, then return from the load to battery negative."""
     found: list[OhmTest] = []
     for side, way in ((FEED, _behind_the_fuse(ways.feed)), (RETURN, ways.back)):
@@ -57,7 +57,7 @@ def ohm_tests(load: str, ways: Ways, points: frozenset[str], grid: Grid) -> tupl
 
 
 def clear_tests(
-    ways: Ways, points: frozenset[str], grid: Grid, circuits: Mapping[str, Circuit]
+    ways: LoadWays, points: frozenset[str], grid: Grid, circuits: Mapping[str, Circuit]
 ) -> tuple[ClearTest, ...]:
     """Each section of the feed that has a point for the meter."""
     found: list[ClearTest] = []

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.car.route import Position, Route
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.physics.bundle import Outside, measured, outside
 from aswired.record import Job
 
@@ -47,7 +47,7 @@ class Loose:
 
 
 @dataclass(frozen=True)
-class Ways:
+class WireWays:
     """Every wire of a view, where it lies and what is not known of it."""
 
     laid: tuple[Laid, ...]
@@ -63,7 +63,7 @@ class Ways:
 class Places:
     """Where the ends of wires are on the route."""
 
-    def __init__(self, job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> None:
+    def __init__(self, job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route) -> None:
         self._view, self._route = view, route
         self._joints = {
             placed.joint.id: Position("", placed.leg, placed.offset_mm)
@@ -92,7 +92,7 @@ class Places:
         return found
 
 
-def ways(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Ways:
+def ways(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route) -> WireWays:
     """The way of every wire of a view. A wire cut and joined lies between those of its splices whose place is known."""
     places = Places(job, view, joints, route)
     laid: list[Laid] = []
@@ -118,7 +118,7 @@ def ways(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Ways
                 folded = view.nodes[outer].kind is NodeKind.STUB and reach is not None and reach <= STUB_MM
                 if beyond and not folded:
                     loose.append(Loose(wire, place, reach))
-    return Ways(tuple(laid), tuple(loose))
+    return WireWays(tuple(laid), tuple(loose))
 
 
 def _length(stretches: tuple[Stretch, ...]) -> float | None:
@@ -192,7 +192,7 @@ class Section:
     perhaps: tuple[str, ...]
 
 
-def sections(job: Job, route: Route, found: Ways) -> Iterator[Section]:
+def sections(job: Job, route: Route, found: WireWays) -> Iterator[Section]:
     """Every leg cut where a wire joins or leaves, in the order of the route; runs without a wire are left out."""
     for index, leg in enumerate(job.route):
         whole = leg.length.mm if leg.length else None
@@ -242,7 +242,7 @@ def _without(perhaps: Mapping[str, None], here: tuple[Laid, ...]) -> tuple[str, 
     return tuple(wire for wire in perhaps if wire not in sure)
 
 
-def _reaching(route: Route, found: Ways, leg: int, start: float, end: float | None) -> dict[str, None]:
+def _reaching(route: Route, found: WireWays, leg: int, start: float, end: float | None) -> dict[str, None]:
     """Wires whose way is not recorded and that are long enough to lie here too."""
     return dict.fromkeys(loose.wire for loose in found.loose if _reaches(route, loose, leg, start, end))
 

@@ -9,7 +9,7 @@ from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
 from aswired.car.route import PlaceError, Position, Route
 from aswired.figures.bundle_ways import InBundle, Run, Section, in_bundle, outside_of, sections, spans, ways
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.figures.stagger import Stagger, staggers
 from aswired.physics.bundle import (
     BEND_BUNDLE,
@@ -99,7 +99,7 @@ class Bundles:
         return tuple(found)
 
 
-def bundles(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Bundles:
+def bundles(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route) -> Bundles:
     """The bundles of a view; `joints` are its splices with their places."""
     found = ways(job, view, joints, route)
     lumps = tuple(_lumps(job, view, joints, route))
@@ -131,7 +131,7 @@ class _Lump:
     outside: Outside | None
 
 
-def _lumps(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> Iterator[_Lump]:
+def _lumps(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route) -> Iterator[_Lump]:
     places: list[tuple[str, Position | None]] = [
         (placed.joint.id, Position("", placed.leg, placed.offset_mm)) for placed in joints
     ]

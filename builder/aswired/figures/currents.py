@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from aswired.figures.electric import total_current
-from aswired.network.transfer import NO_SHARE, SOLVED, Transfer, is_whole
+from aswired.network.transfer import NO_SHARE, SOLVED, UnitSolutions, is_whole
 from aswired.physics.figure import Figure
 
 
@@ -23,7 +23,7 @@ class Passing:
     adds_up: bool
 
 
-def passing(transfer: Transfer, branch: str, loads: tuple[str, ...]) -> Passing:
+def passing(transfer: UnitSolutions, branch: str, loads: tuple[str, ...]) -> Passing:
     """`branch` is its key in the grid, `loads` those whose traced way passes it.
 
     Where none of them is ever on with the rest, as on a starter's own point, they are on and nothing else.
@@ -40,7 +40,7 @@ def passing(transfer: Transfer, branch: str, loads: tuple[str, ...]) -> Passing:
     return Passing(drawing, on, whole or not (shares or transfer.through(branch, drawing).missing))
 
 
-def current_through(transfer: Transfer, branch: str, name: str, loads: tuple[str, ...]) -> Figure:
+def current_through(transfer: UnitSolutions, branch: str, name: str, loads: tuple[str, ...]) -> Figure:
     """Current of a fuse or cable with every load on that can be on together. [A]
 
     `branch` is its key in the grid, `loads` those whose traced way passes it. Where their currents divide, or others

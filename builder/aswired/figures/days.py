@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import cached_property
 
-from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.asbuilt import FoldCache, fold
 from aswired.car.asbuilt.order import order
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
@@ -17,7 +17,7 @@ from aswired.figures.electric import transfer_of
 from aswired.figures.probes import reachable
 from aswired.figures.under_power import Meter
 from aswired.network.behaviour import Behaviour
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.record import Job
 from aswired.text.units import Quantity
 
@@ -32,11 +32,11 @@ class CarsOfTheirDays:
         self.job = job
         self._route = route
         self._views = tuple(view for view in views if view.day is not None)
-        self._shared = Beginnings(job)
-        self._transfers: dict[datetime.date, Transfer] = {}
+        self._shared = FoldCache(job)
+        self._transfers: dict[datetime.date, UnitSolutions] = {}
         self._meters: dict[tuple[datetime.date, float], Meter] = {}
 
-    def transfer(self, day: datetime.date) -> Transfer:
+    def transfer(self, day: datetime.date) -> UnitSolutions:
         """The network of one day, parts as they had been measured before it."""
         if day not in self._transfers:
             before = tuple(r for r in self.job.readings if r.day is not None and r.day < day)

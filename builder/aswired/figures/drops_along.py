@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from aswired.car.circuits import Element, Path, Step
+from aswired.car.circuits import Element, Path, PathStep
 from aswired.network.copper import Part
 from aswired.network.grid import Branch, Grid
-from aswired.network.transfer import FEED, Transfer
+from aswired.network.transfer import FEED, UnitSolutions
 
 SAME_AMPS = 1e-6  # rounding of the solution
 
@@ -19,7 +19,7 @@ def branches_of(path: Path, grid: Grid) -> tuple[Branch, ...]:
 
 
 def elements(
-    transfer: Transfer,
+    transfer: UnitSolutions,
     name: str,
     side: str,
     alone: Mapping[str, float | None],
@@ -48,7 +48,7 @@ def elements(
     return tuple(_halves_joined(found))
 
 
-def _passed(path: Path, grid: Grid) -> Iterable[tuple[str, Step, Branch]]:
+def _passed(path: Path, grid: Grid) -> Iterable[tuple[str, PathStep, Branch]]:
     """Every step of a path that is a branch, behind the name of what stands before it.
 
     Of a cavity in which wires meet the contact is passed where the path goes on behind it, by a load, a switch or a
@@ -67,7 +67,7 @@ def _passed(path: Path, grid: Grid) -> Iterable[tuple[str, Step, Branch]]:
         before = step.node.name if step.node is not None else step.name
 
 
-def _branch_of(step: Step, by_key: Mapping[str, Branch], by_name: Mapping[str, Branch]) -> Branch | None:
+def _branch_of(step: PathStep, by_key: Mapping[str, Branch], by_name: Mapping[str, Branch]) -> Branch | None:
     if step.stretch is not None:
         return by_name.get(step.stretch.name)
     if step.kind in ("fuse", "switch", "cable"):
@@ -75,7 +75,7 @@ def _branch_of(step: Step, by_key: Mapping[str, Branch], by_name: Mapping[str, B
     return None
 
 
-def _amps(transfer: Transfer, branch: Branch, amps: Mapping[str, float | None], way: float) -> float | None:
+def _amps(transfer: UnitSolutions, branch: Branch, amps: Mapping[str, float | None], way: float) -> float | None:
     if transfer.through(branch, amps).volts is None:
         return None
     index = transfer.grid.run_of[branch.key]
@@ -88,7 +88,7 @@ def _in_order(parts: tuple[Part, ...], entered: str) -> tuple[Part, ...]:
     return (*first, *(part for part in parts if part not in first))
 
 
-def _element(branch: Branch, part: Part, step: Step, alone: float | None, together: float | None) -> Element:
+def _element(branch: Branch, part: Part, step: PathStep, alone: float | None, together: float | None) -> Element:
     volts = [None if amps is None or part.mohm is None else amps * part.mohm / 1000 for amps in (alone, together)]
     kind = "join" if part.at else "wire" if branch.kind == "stretch" else branch.kind
     stretch = step.stretch if kind == "wire" else None

@@ -13,7 +13,7 @@ from aswired.car.harness import View
 from aswired.figures.drops_allowed import judging, lamp_of, rules
 from aswired.figures.drops_along import branches_of, elements
 from aswired.network.grid import Grid
-from aswired.network.transfer import FEED, RETURN, SOLVED, Transfer, is_whole
+from aswired.network.transfer import FEED, RETURN, SOLVED, UnitSolutions, is_whole
 from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.record import Job, Load
 
@@ -32,12 +32,12 @@ def transfer_of(
     circuits: Mapping[str, Circuit],
     heat: Mapping[int | str, float] | None = None,
     unplaced: Collection[int] = (),
-) -> Transfer:
+) -> UnitSolutions:
     """The kept loads of one view on the view's own network."""
-    return Transfer(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept})
+    return UnitSolutions(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept})
 
 
-def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, CircuitFigures]:
+def circuit_figures(job: Job, now: UnitSolutions, donor: UnitSolutions) -> dict[str, CircuitFigures]:
     """The figures of every kept load in one view, beside its drop alone in the donor."""
     found = {}
     every = now.together()
@@ -77,7 +77,7 @@ def circuit_figures(job: Job, now: Transfer, donor: Transfer) -> dict[str, Circu
     return found
 
 
-def _switched(now: Transfer, name: str, alone: Drops) -> Drops | None:
+def _switched(now: UnitSolutions, name: str, alone: Drops) -> Drops | None:
     """The drop with what comes on with the load; None where nothing of that costs it anything."""
     drops = drops_of(now, name, SWITCHED, now.switched(name))
     return None if drops.whole.value is None or drops.whole.value == alone.whole.value else drops
@@ -124,7 +124,7 @@ def total_current(job: Job, name: str, loads: tuple[str, ...]) -> Figure:
     )
 
 
-def drops_of(transfer: Transfer, name: str, state: str, amps: Mapping[str, float | None]) -> Drops:
+def drops_of(transfer: UnitSolutions, name: str, state: str, amps: Mapping[str, float | None]) -> Drops:
     """Feed, return and whole drop of one load in one state, with these loads drawing. [V]"""
     feed = _side(transfer, name, FEED, state, amps)
     back = _side(transfer, name, RETURN, state, amps)
@@ -143,7 +143,7 @@ def drops_of(transfer: Transfer, name: str, state: str, amps: Mapping[str, float
     return Drops(feed, back, total)
 
 
-def _side(transfer: Transfer, name: str, side: str, state: str, amps: Mapping[str, float | None]) -> Figure:
+def _side(transfer: UnitSolutions, name: str, side: str, state: str, amps: Mapping[str, float | None]) -> Figure:
     circuit = transfer.circuits[name]
     path = circuit.feed if side == FEED else circuit.back
     lost = transfer.lost(name, side, amps)
@@ -179,7 +179,7 @@ def _noted(path: Path, state: str, amps: Mapping[str, float | None], grid: Grid)
             yield f"no heat counted, since the way is not recorded: {', '.join(wires)}"
 
 
-def _resistance(name: str, side: str, transfer: Transfer) -> Figure:
+def _resistance(name: str, side: str, transfer: UnitSolutions) -> Figure:
     """What one ampere of a load loses on one side, in mohm: a sum of parts, but for what divides."""
     circuit = transfer.circuits[name]
     path = circuit.feed if side == FEED else circuit.back

@@ -14,10 +14,10 @@ from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
 from aswired.figures.probes import POSTS
 from aswired.figures.under_power import HOW, SETTLES, Meter
-from aswired.network.behaviour import Live
+from aswired.network.behaviour import SolvedState
 from aswired.network.grid import BATTERY, Grid, Run
 from aswired.network.states import Needs, needs_of
-from aswired.network.transfer import Transfer, is_whole
+from aswired.network.transfer import UnitSolutions, is_whole
 from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.record import MeterReading
 from aswired.text.units import Quantity, Reading, half_a_digit
@@ -109,7 +109,7 @@ def _no_day(reading: MeterReading) -> str:
     return "its day cannot be" if cannot_be else "its day is not recorded"
 
 
-def _needs(reading: MeterReading, transfer: Transfer) -> Needs:
+def _needs(reading: MeterReading, transfer: UnitSolutions) -> Needs:
     """The state of the car, from the loads that were on."""
     grid = transfer.grid
     names = reading.loads_on or ((reading.of,) if reading.of in grid.job.loads else ())
@@ -157,7 +157,7 @@ def _volts(reading: MeterReading, needs: Needs, meter: Meter, supply: Quantity) 
     return _Band(figure, max(0.0, abs(volts) - less), abs(volts) + more)
 
 
-def _side(node: str, transfer: Transfer) -> str | None:
+def _side(node: str, transfer: UnitSolutions) -> str | None:
     """Whether a point lies on the way from a source or on the way back; None where nothing leads to it."""
     if node in transfer.grid.sources:
         return "feed"
@@ -170,7 +170,7 @@ def _side(node: str, transfer: Transfer) -> str | None:
     return "feed" if ends & transfer.grid.sources.keys() else None
 
 
-def _carried(reading: MeterReading, live: Live, meter: Meter) -> Iterable[Input]:
+def _carried(reading: MeterReading, live: SolvedState, meter: Meter) -> Iterable[Input]:
     """The runs between the points, with what each carries in that state."""
     grid = meter.grid
     for index in meter.transfer.probe(reading.red, reading.black) or ():
@@ -192,7 +192,7 @@ def _on(reading: MeterReading) -> str:
 
 
 # ---- one way between the leads --------------------------------------------------------------------------------------
-def _one_way(reading: MeterReading, transfer: Transfer) -> tuple[Run, ...] | None:
+def _one_way(reading: MeterReading, transfer: UnitSolutions) -> tuple[Run, ...] | None:
     """The runs between the leads where they are in series; None where ways part, or none leads over."""
     own = transfer.probe(reading.red, reading.black)
     if own is None or not all(is_whole(share) for share in own.values()):
@@ -202,7 +202,7 @@ def _one_way(reading: MeterReading, transfer: Transfer) -> tuple[Run, ...] | Non
     return runs if {end for end in ends if ends.count(end) == 1} == {reading.red, reading.black} else None
 
 
-def _one_current(way: tuple[Run, ...], transfer: Transfer) -> bool:
+def _one_current(way: tuple[Run, ...], transfer: UnitSolutions) -> bool:
     """Whether all runs of a way carry the current of the same loads, so that a clamp round one tells that of all."""
     index = transfer.grid.run_of
     takers = (transfer.takers.get(index[run.branches[0].key], ()) for run in way)
@@ -236,7 +236,7 @@ def _drop_at(reading: MeterReading, way: tuple[Run, ...], through: Quantity) -> 
     return _Band(figure, max(0.0, low - least), high + least) if total is not None else _Band(figure, None, None)
 
 
-def _resistance(reading: MeterReading, transfer: Transfer) -> _Band:
+def _resistance(reading: MeterReading, transfer: UnitSolutions) -> _Band:
     way = _one_way(reading, transfer)
     if way is None:
         raise _Refused("more than one way, or none, leads from lead to lead")

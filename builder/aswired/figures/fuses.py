@@ -12,7 +12,7 @@ from aswired.figures.currents import current_through
 from aswired.figures.feeds import LoadSide, feeders, load_side, unprotected_length
 from aswired.figures.opinions import Surroundings, opinions
 from aswired.network.copper import conductor_of, copper_of, is_copper, unread
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing, current_of
 from aswired.physics.protection import judge_fuse, least_area_mm2, mending_fuse_a
 from aswired.record import Fuse, Job
@@ -67,7 +67,7 @@ _HAIR = 1e-9  # a load that is exactly its share, but for rounding
 
 
 def fuse_summaries(
-    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: Transfer, around: Surroundings
+    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: UnitSolutions, around: Surroundings
 ) -> tuple[FuseSummary, ...]:
     """Every fuse of a view, those that rows created behind those that the job declares."""
     net = Net(job, view)
@@ -116,7 +116,7 @@ def _summary(
     name: str,
     sides: Mapping[str, LoadSide],
     circuits: Mapping[str, Circuit],
-    transfer: Transfer,
+    transfer: UnitSolutions,
     around: Surroundings,
 ) -> FuseSummary:
     job, view = net.job, net.view

@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from aswired.car.circuits import Circuit
 from aswired.figures.key_off import ASLEEP
 from aswired.network.grid import BATTERY, Branch, Grid
-from aswired.network.states import Needs, State, everything_off, needs_of, on_in, state
-from aswired.network.transfer import SOLVED, Transfer, is_whole
+from aswired.network.states import Needs, OperatingState, everything_off, needs_of, on_in, state
+from aswired.network.transfer import SOLVED, UnitSolutions, is_whole
 from aswired.physics.figure import Figure, Input, Missing
 
 NOTHING_ON = "key off, nothing switched on"
@@ -31,7 +31,7 @@ class Switched:
 
     words: str
     short: str
-    state: State
+    state: OperatingState
     needs: Needs
     loads: tuple[str, ...]
 
@@ -54,7 +54,7 @@ def way_home(point: str, grid: Grid) -> Branch | None:
     return None
 
 
-def behind(point: str, passing: Iterable[str], transfer: Transfer) -> tuple[str, ...]:
+def behind(point: str, passing: Iterable[str], transfer: UnitSolutions) -> tuple[str, ...]:
     """Loads whose return is traced through a point (`passing`), and those of which a part takes its cable."""
     way = way_home(point, transfer.grid)
     takers = transfer.takers.get(transfer.grid.run_of[way.key], []) if way is not None else []
@@ -64,7 +64,7 @@ def behind(point: str, passing: Iterable[str], transfer: Transfer) -> tuple[str,
 
 def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Circuit]) -> tuple[Switched, ...]:
     """The states that switch these loads on, in their order. A load that is not traced from end to end has none."""
-    found: dict[State, Switched] = {}
+    found: dict[OperatingState, Switched] = {}
     for load in loads:
         needs = needs_of(load, grid, circuits)
         if needs is None:
@@ -81,7 +81,7 @@ def switched_states(loads: Iterable[str], grid: Grid, circuits: Mapping[str, Cir
     return tuple(found.values())
 
 
-def states_of(loads: Iterable[str], transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[Switched, ...]:
+def states_of(loads: Iterable[str], transfer: UnitSolutions, needs: Mapping[str, Needs]) -> tuple[Switched, ...]:
     """Key off, the states that switch these loads on, and all on that can be on together; each state once.
 
     A load that is on for good is switched on by nothing: its state is key off.
@@ -93,7 +93,7 @@ def states_of(loads: Iterable[str], transfer: Transfer, needs: Mapping[str, Need
     for load in transfer.together():
         every = every.and_(needs[load]) if load in needs else every
     found.append(Switched(TOGETHER, TOGETHER, state(every, grid), every, ()))
-    once: dict[State, Switched] = {}
+    once: dict[OperatingState, Switched] = {}
     for each in found:
         held = once.get(each.state)
         if held is None:
@@ -123,7 +123,7 @@ def _acts(needs: Needs, grid: Grid) -> Iterator[tuple[str, str]]:
 
 
 def carried_in(
-    point: str, states: Iterable[Switched], transfer: Transfer, needs: Mapping[str, Needs]
+    point: str, states: Iterable[Switched], transfer: UnitSolutions, needs: Mapping[str, Needs]
 ) -> tuple[Carried, ...]:
     """Key off, then each state, then every load on that can be on together, then the same at its worst."""
     way, grid = way_home(point, transfer.grid), transfer.grid
@@ -144,7 +144,9 @@ def carried_in(
     return tuple(found)
 
 
-def perhaps_live(way: Branch, one: State, transfer: Transfer, needs: Mapping[str, Needs]) -> tuple[str, ...]:
+def perhaps_live(
+    way: Branch, one: OperatingState, transfer: UnitSolutions, needs: Mapping[str, Needs]
+) -> tuple[str, ...]:
     """Fuses of which nobody said when they are live, and that may feed a load behind a point though nothing is worked
     for it."""
     grid = transfer.grid
@@ -170,14 +172,14 @@ def _untold(carried: Carried, why: tuple[str, ...]) -> Carried:
     return replace(carried, amps=amps, rise=rise)
 
 
-def _drawn(name: str, transfer: Transfer, asleep: bool) -> float | None:
+def _drawn(name: str, transfer: UnitSolutions, asleep: bool) -> float | None:
     """A module's current is that of a module at work; what it takes asleep is not recorded."""
     quiet = asleep and transfer.grid.job.loads[name].class_ in ASLEEP
     return None if quiet else transfer.stated[name]
 
 
 def _carried(
-    point: str, way: Branch, said: tuple[str, str], amps: Mapping[str, float | None], transfer: Transfer, band: str
+    point: str, way: Branch, said: tuple[str, str], amps: Mapping[str, float | None], transfer: UnitSolutions, band: str
 ) -> Carried:
     words, short = said
     run = transfer.grid.run_of[way.key]
@@ -215,7 +217,7 @@ def _carried(
     )  # fmt: skip
 
 
-def landing(point: str, transfer: Transfer, on: Mapping[str, float | None]) -> dict[str, float | None]:
+def landing(point: str, transfer: UnitSolutions, on: Mapping[str, float | None]) -> dict[str, float | None]:
     """What the wires of a point bring to it, load by load; None = not recorded. [A]
 
     Where a return divides between two points each has its own part; what goes on by a wire to another point is not

@@ -10,7 +10,7 @@ from aswired.car.harness import NodeKind, StudRing, View
 from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
 from aswired.network.grid import BATTERY
-from aswired.network.transfer import SHORTED, SOLVED, Transfer
+from aswired.network.transfer import SHORTED, SOLVED, UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import GroundPoint, Job
 
@@ -33,7 +33,7 @@ class GroundSummary:
 
 
 def ground_summaries(
-    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: Transfer
+    job: Job, view: View, circuits: Mapping[str, Circuit], transfer: UnitSolutions
 ) -> tuple[GroundSummary, ...]:
     """Every ground point, declared or created by its first use, in the order of the job."""
     used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
@@ -59,7 +59,7 @@ def ring_limit(job: Job) -> int:
 
 
 def _summary(
-    job: Job, view: View, name: str, loads: Mapping[str, tuple[str, ...]], transfer: Transfer, names: list[str]
+    job: Job, view: View, name: str, loads: Mapping[str, tuple[str, ...]], transfer: UnitSolutions, names: list[str]
 ) -> GroundSummary:
     point = job.grounds.get(name)
     rings = tuple(ring for ring in view.rings if ring.ground == name)
@@ -97,7 +97,7 @@ def _ways_back(job: Job, ground: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _rise(transfer: Transfer, name: str, loads: Mapping[str, tuple[str, ...]]) -> Figure:
+def _rise(transfer: UnitSolutions, name: str, loads: Mapping[str, tuple[str, ...]]) -> Figure:
     """Volts of the stud above battery negative, all on that can be on together.
 
     The network gives it. Where all that passes each cable of the way home are the loads behind it, it is told as what
@@ -137,7 +137,7 @@ def _rise(transfer: Transfer, name: str, loads: Mapping[str, tuple[str, ...]]) -
     )
 
 
-def _resistances(transfer: Transfer, keys: Iterable[str], drawing: Mapping[str, float | None]) -> Iterator[Input]:
+def _resistances(transfer: UnitSolutions, keys: Iterable[str], drawing: Mapping[str, float | None]) -> Iterator[Input]:
     """The parts of these branches, with the current through them."""
     for key in keys:
         branch = transfer.grid.by_key.get(key)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Position, Route
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.record import Job, Leg
 
 
@@ -17,7 +17,7 @@ def heat_of(job: Job, leg: Leg) -> float | None:
     return job.held_to["hot zone"].value if "hot" in leg.zone else None
 
 
-def positions_of(job: Job, joints: Iterable[Placed]) -> dict[str, Position]:
+def positions_of(job: Job, joints: Iterable[PlacedJoint]) -> dict[str, Position]:
     """Joint -> its place on the route; those whose place is not on record are left out.
 
     A joint that lies at the end of a leg lies at the landmark there, on no leg: its wires may lead on by another one.
@@ -54,7 +54,7 @@ def _legs(view: View, route: Route, places: Mapping[str, Position], stretch: Str
     return list(dict.fromkeys([*own, *(hop.leg for hop in hops)])) if hops is not None else None
 
 
-def unplaced(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> frozenset[int]:
+def unplaced(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> frozenset[int]:
     """Indices of the stretches whose way is not recorded, in a car with a leg of which it is recorded how hot it gets.
 
     No heat counts for them, which says nothing of how hot they get.
@@ -67,7 +67,7 @@ def unplaced(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> fr
     )
 
 
-def hottest_of(job: Job, view: View, route: Route, joints: Iterable[Placed]) -> dict[int | str, float]:
+def hottest_of(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> dict[int | str, float]:
     """Index of a stretch -> how hot the hottest leg it runs through gets, where that is on record. [°C]"""
     heat = {index: celsius for index, leg in enumerate(job.route) if (celsius := heat_of(job, leg)) is not None}
     if not heat:

@@ -11,9 +11,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.figures.under_power import Meter
-from aswired.network.behaviour import Live
+from aswired.network.behaviour import SolvedState
 from aswired.network.states import everything_off
-from aswired.network.transfer import POSITIVE_GROUND, SHORTED, Transfer
+from aswired.network.transfer import POSITIVE_GROUND, SHORTED, UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing, current_of
 
 AT_A = (0.010, 0.050, 0.100)
@@ -71,7 +71,7 @@ def key_off(meter: Meter) -> KeyOff:
     return KeyOff(figure, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
 
 
-def _untold(live: Live, meter: Meter) -> Iterable[Missing]:
+def _untold(live: SolvedState, meter: Meter) -> Iterable[Missing]:
     """Why more may be live than is known: a feed that is not traced, a fuse of which nobody said when it is live."""
     if meter.transfer.refused:
         yield POSITIVE_GROUND
@@ -88,7 +88,7 @@ def _untold(live: Live, meter: Meter) -> Iterable[Missing]:
                 yield Missing(f"when {fuse} is live")
 
 
-def fuse_millivolts(transfer: Transfer) -> tuple[FuseMillivolts, ...]:
+def fuse_millivolts(transfer: UnitSolutions) -> tuple[FuseMillivolts, ...]:
     """Every fuse in use but those that the key switches, in the order of the record."""
     found: list[FuseMillivolts] = []
     for name, fuse in transfer.grid.view.fuses.items():

@@ -11,7 +11,7 @@ from aswired.car.route import Route
 from aswired.figures.bundles import Station
 from aswired.figures.heat import legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.physics.ampacity import (
     CFR_183_425,
     CFR_183_425_A,
@@ -46,7 +46,7 @@ class Surroundings:
     job: Job
     view: View
     route: Route
-    joints: tuple[Placed, ...]
+    joints: tuple[PlacedJoint, ...]
     stations: tuple[Station, ...]
     carrying: Collection[str]
 
@@ -76,7 +76,7 @@ def surroundings(
     job: Job,
     view: View,
     route: Route,
-    joints: tuple[Placed, ...],
+    joints: tuple[PlacedJoint, ...],
     stations: tuple[Station, ...],
     circuits: Mapping[str, Circuit],
 ) -> Surroundings:

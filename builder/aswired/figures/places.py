@@ -12,7 +12,7 @@ from aswired.text.units import show_both
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedJoint:
     """A joint with its place by tape measure.
 
     `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
@@ -29,7 +29,7 @@ class Placed:
     arrives: tuple[Stretch, ...]  # every stretch that ends in the joint
 
 
-def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
+def placed_joints(job: Job, view: View, route: Route) -> tuple[PlacedJoint, ...]:
     """Every joint of a view with its place, in the order of the rows."""
     return tuple(
         _placed(job, view, route, joint, row.state if (row := job.change(joint.row)) is not None else "planned")
@@ -38,7 +38,7 @@ def placed_joints(job: Job, view: View, route: Route) -> tuple[Placed, ...]:
     )
 
 
-def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> Placed:
+def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> PlacedJoint:
     position = _position(view, route, joint)
     place = joint.recorded_place or _words(job, route, joint, position)
     leg = position.leg if position is not None else None
@@ -46,7 +46,7 @@ def _placed(job: Job, view: View, route: Route, joint: Joint, state: str) -> Pla
     if position is not None and position.landmark:
         leg, offset = _beside(job, position.landmark)
     zone = _zone(job, position) if position is not None else ()
-    return Placed(joint, state, place, leg, offset, zone, _centre(joint, job), view.at_node[joint.id])
+    return PlacedJoint(joint, state, place, leg, offset, zone, _centre(joint, job), view.at_node[joint.id])
 
 
 def _zone(job: Job, position: Position) -> tuple[str, ...]:

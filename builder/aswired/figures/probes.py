@@ -42,14 +42,14 @@ class Span:
 
 
 @dataclass(frozen=True)
-class Ways:
+class LoadWays:
     """A load's feed and return as nodes in the direction of the current, with the branch that leads on from each."""
 
     feed: tuple[tuple[str, Branch | None], ...]
     back: tuple[tuple[str, Branch | None], ...]
 
 
-def ways_of(circuit: Circuit, grid: Grid) -> Ways:
+def ways_of(circuit: Circuit, grid: Grid) -> LoadWays:
     """The nodes of each complete side; () for a side that is not complete."""
     feed: list[tuple[str, Branch | None]] = []
     if circuit.feed.state == "complete":
@@ -66,7 +66,7 @@ def ways_of(circuit: Circuit, grid: Grid) -> Ways:
             node = _other(branch, node)
         onward = grid.by_key.get(f"body {node}")  # the last cable of a way that the record does not finish
         back += [(node, onward), (BATTERY, None)] if onward is not None else [(node, None)]
-    return Ways(tuple(feed), tuple(back))
+    return LoadWays(tuple(feed), tuple(back))
 
 
 def _other(branch: Branch, node: str) -> str:
@@ -184,7 +184,7 @@ def _join(name: str, grid: Grid) -> Suspect:
     return Suspect(name, words.get(kind, "contact"))
 
 
-def half_way(ways: Ways, points: frozenset[str], grid: Grid) -> str:
+def half_way(ways: LoadWays, points: frozenset[str], grid: Grid) -> str:
     """The reachable point that best halves what can be open between source and battery negative; '' for none."""
     suspects: list[Suspect] = []
     before: dict[str, int] = {}
@@ -196,6 +196,6 @@ def half_way(ways: Ways, points: frozenset[str], grid: Grid) -> str:
     return min(able, key=lambda node: abs(2 * before[node] - total), default="")
 
 
-def side_of(node: str, ways: Ways) -> str:
+def side_of(node: str, ways: LoadWays) -> str:
     """feed or return, for a node of one of the two."""
     return FEED if any(node == other for other, _ in ways.feed) else "return"

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.car.route import Position, Route
-from aswired.figures.places import Placed, computed_position
+from aswired.figures.places import PlacedJoint, computed_position
 from aswired.physics.stagger import Keep, broken, spread
 from aswired.record import Change, Job
 
@@ -54,14 +54,14 @@ _FURTHEST_MM = 400.0  # and no further from the one written than this
 _ALIKE_MM = 0.5  # bench measures are not held closer
 
 
-def staggers(job: Job, view: View, joints: tuple[Placed, ...], route: Route) -> tuple[Stagger, ...]:
+def staggers(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route) -> tuple[Stagger, ...]:
     """Legs with planned splices, or with splices that break a limit, each with places that keep it."""
     return tuple(
         found for index in range(len(job.route)) if (found := _leg(job, view, joints, route, index)) is not None
     )
 
 
-def _leg(job: Job, view: View, joints: tuple[Placed, ...], route: Route, index: int) -> Stagger | None:
+def _leg(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route, index: int) -> Stagger | None:
     length = job.route[index].length
     whole = length.mm if length else None
     here = sorted(
@@ -108,7 +108,7 @@ def _leg(job: Job, view: View, joints: tuple[Placed, ...], route: Route, index: 
     return Stagger(index, shifts, held, found.wants_mm, why, recuts)
 
 
-def sleeve_of(placed: Placed) -> float:
+def sleeve_of(placed: PlacedJoint) -> float:
     """Length of a splice's sleeve; 0 when it is not recorded. [mm]"""
     cover = placed.joint.cover
     return cover.length_mm or 0.0 if cover is not None and cover.sleeve else 0.0
@@ -136,7 +136,7 @@ def _parts_at(job: Job, route: Route, landmark: str) -> bool:
     return any(found is not None and found.landmark == landmark for found in places)
 
 
-def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: Change) -> Recut | None:
+def _recut(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route, row: Change) -> Recut | None:
     """Pigtail and stagger, nearest to those written, with which all splices of a planned row keep the limits."""
     pigtail = row.pigtail.mm if row.pigtail else None
     step = row.stagger or job.usual.stagger
@@ -169,7 +169,7 @@ def _recut(job: Job, view: View, joints: tuple[Placed, ...], route: Route, row: 
     return None
 
 
-def _moved(view: View, route: Route, row: Change, placed: Placed, by_mm: float) -> Position | None:
+def _moved(view: View, route: Route, row: Change, placed: PlacedJoint, by_mm: float) -> Position | None:
     """Where a splice of the row comes to lie with a pigtail longer by so much."""
     joint = placed.joint
     if joint.beside_mm is None:
@@ -181,7 +181,7 @@ def _moved(view: View, route: Route, row: Change, placed: Placed, by_mm: float) 
 
 
 def _keeps_limits(
-    job: Job, route: Route, own: list[Placed], places: list[Position | None], others: list[Placed]
+    job: Job, route: Route, own: list[PlacedJoint], places: list[Position | None], others: list[PlacedJoint]
 ) -> bool:
     legs = {place.leg for place in places if place is not None}
     if None in legs:

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from aswired.car.circuits import Circuit
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
 from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key_off
-from aswired.figures.probes import Ways, barred, half_way, reachable, side_of, spans, ways_of
+from aswired.figures.probes import LoadWays, barred, half_way, reachable, side_of, spans, ways_of
 from aswired.figures.under_power import Meter, Powered, powered
 from aswired.network.behaviour import Behaviour
 from aswired.network.states import unfollowed
-from aswired.network.transfer import FEED, RETURN, Transfer
+from aswired.network.transfer import FEED, RETURN, UnitSolutions
 from aswired.physics.figure import Figure
 
 NO_SUPPLY = "the supply is not recorded"
@@ -67,7 +67,7 @@ class JobSteps:
     how: str  # how the bands are made, and which contacts are taken as they rest
 
 
-def steps_of_job(transfer: Transfer) -> JobSteps:
+def steps_of_job(transfer: UnitSolutions) -> JobSteps:
     """Every kept load of one view."""
     grid, points = transfer.grid, reachable(transfer.grid)
     known = grid.job.supply is not None and grid.job.supply.value is not None
@@ -81,7 +81,7 @@ def steps_of_job(transfer: Transfer) -> JobSteps:
 
 
 def _circuit(
-    load: str, circuit: Circuit, transfer: Transfer, meter: Meter | None, points: frozenset[str]
+    load: str, circuit: Circuit, transfer: UnitSolutions, meter: Meter | None, points: frozenset[str]
 ) -> CircuitSteps:
     grid = transfer.grid
     if system := barred(load, circuit, grid):
@@ -100,7 +100,7 @@ def _circuit(
     )
 
 
-def _out(load: str, circuit: Circuit, transfer: Transfer) -> FuseOut | None:
+def _out(load: str, circuit: Circuit, transfer: UnitSolutions) -> FuseOut | None:
     if circuit.feed.state != "complete" or not circuit.fuses:
         return None
     fuse = circuit.fuses[-1]
@@ -110,7 +110,7 @@ def _out(load: str, circuit: Circuit, transfer: Transfer) -> FuseOut | None:
     return FuseOut(fuse, also, circuit.feed.why)
 
 
-def _skipped(ways: Ways, points: frozenset[str], *declared: Mapping[str, object]) -> tuple[str, ...]:
+def _skipped(ways: LoadWays, points: frozenset[str], *declared: Mapping[str, object]) -> tuple[str, ...]:
     """Declared connectors and ground points on the way that are said to be out of reach."""
     nodes = [node for node, _ in (*ways.feed, *ways.back) if node not in points]
     named = (node if node in declared[1] else node.partition(".")[0] for node in nodes)

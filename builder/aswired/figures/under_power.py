@@ -10,11 +10,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from aswired.figures.probes import Span, Ways, barred
-from aswired.network.behaviour import Behaviour, Live
+from aswired.figures.probes import LoadWays, Span, barred
+from aswired.network.behaviour import Behaviour, SolvedState
 from aswired.network.grid import BATTERY, Grid
 from aswired.network.states import Needs, needs_of, state
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing, current_of
 
 MOST_NEIGHBOURS = 3
@@ -84,17 +84,17 @@ class Powered:
 class Meter:
     """One view of a car under power: its network, and the points a meter may come to."""
 
-    def __init__(self, transfer: Transfer, behaviour: Behaviour, points: frozenset[str]) -> None:
+    def __init__(self, transfer: UnitSolutions, behaviour: Behaviour, points: frozenset[str]) -> None:
         self.transfer = transfer
         self.behaviour = behaviour
         self.grid = transfer.grid
         self.points = points
 
-    def live(self, needs: Needs) -> Live:
+    def live(self, needs: Needs) -> SolvedState:
         """The car in the state that needs ask for."""
         return self.behaviour.operate(state(needs, self.grid))
 
-    def drawn(self, live: Live) -> dict[str, float | None]:
+    def drawn(self, live: SolvedState) -> dict[str, float | None]:
         """Current of every load that takes some, from its fed end to its other; None = not recorded. [A]"""
         found: dict[str, float | None] = {}
         for name, circuit in self.transfer.circuits.items():
@@ -104,12 +104,12 @@ class Meter:
                 found[name] = None if amps is None else -amps if turned else amps
         return found
 
-    def is_on(self, live: Live, name: str) -> bool | None:
+    def is_on(self, live: SolvedState, name: str) -> bool | None:
         """Whether a load has half the supply over it; None = that is not recorded."""
         volts = live.load_volts.get(name, 0.0)
         return None if volts is None else abs(volts) >= self.behaviour.supply_v / 2
 
-    def wanting(self, live: Live, red: str, black: str) -> tuple[Missing, ...]:
+    def wanting(self, live: SolvedState, red: str, black: str) -> tuple[Missing, ...]:
         """What keeps a reading between two points from being known."""
         if self.transfer.refused:
             return self.transfer.refused
@@ -118,7 +118,7 @@ class Meter:
         found = self.unread(self.transfer.between(red, black, self.drawn(live)).missing, live)
         return found or (Missing(f"what leads to {red} and to {black}"),)
 
-    def unread(self, missing: tuple[Missing, ...], live: Live) -> tuple[Missing, ...]:
+    def unread(self, missing: tuple[Missing, ...], live: SolvedState) -> tuple[Missing, ...]:
         """What is missing in a state; of a load whose own current is recorded, what that hangs on in its place."""
         draws = self.behaviour.draws
         told = {current_of(name) for name, draw in draws.items() if draw is not None}
@@ -143,7 +143,7 @@ class Meter:
         )
 
 
-def powered(load: str, ways: Ways, all_spans: tuple[Span, ...], meter: Meter) -> Powered:
+def powered(load: str, ways: LoadWays, all_spans: tuple[Span, ...], meter: Meter) -> Powered:
     """The steps of one load, in the order of its current."""
     needs = needs_of(load, meter.grid, meter.transfer.circuits)
     circuit = meter.transfer.circuits[load]
@@ -181,14 +181,16 @@ def _is_signal(load: str, source: str, grid: Grid) -> bool:
     return grid.sources[source] == "module" and grid.job.loads[load].class_ == "sensor"
 
 
-def _across(ways: Ways, points: frozenset[str]) -> Span | None:
+def _across(ways: LoadWays, points: frozenset[str]) -> Span | None:
     """The reachable points nearest to the load on either side."""
     red = next((node for node, _ in reversed(ways.feed) if node in points), "")
     black = next((node for node, _ in ways.back if node in points), "")
     return Span("load", red, black, (), ()) if red and black else None
 
 
-def _volts(load: str, kind: str, span: Span, live: Live, amps: Mapping[str, float | None], meter: Meter) -> VoltTest:
+def _volts(
+    load: str, kind: str, span: Span, live: SolvedState, amps: Mapping[str, float | None], meter: Meter
+) -> VoltTest:
     red, black = span.red, span.black
     volts = live.between(red, black) if live.settles and not meter.transfer.refused else None
     missing: tuple[Missing, ...] = ()
@@ -236,7 +238,9 @@ def _carried(amps: float | None) -> str:
     return "a current that is not recorded" if amps is None else f"{abs(amps):.2f} A"
 
 
-def _current(load: str, ways: Ways, live: Live, amps: Mapping[str, float | None], meter: Meter) -> CurrentTest | None:
+def _current(
+    load: str, ways: LoadWays, live: SolvedState, amps: Mapping[str, float | None], meter: Meter
+) -> CurrentTest | None:
     """At the last fuse of the feed, else at the first point of it."""
     fuses = [(node, b) for node, b in ways.feed if b is not None and b.kind == "fuse"]
     others = [(node, b) for node, b in ways.feed if b is not None and node in meter.points]
@@ -271,7 +275,7 @@ def _current(load: str, ways: Ways, live: Live, amps: Mapping[str, float | None]
 
 
 # ---- neighbours -----------------------------------------------------------------------------------------------------
-def _steps(load: str, ways: Ways, needs: Needs, live: Live, meter: Meter) -> tuple[StepTest, ...]:
+def _steps(load: str, ways: LoadWays, needs: Needs, live: SolvedState, meter: Meter) -> tuple[StepTest, ...]:
     """The neighbours that move the ground side of a load most, largest first."""
     red = next((node for node, _ in ways.back if node in meter.points), "")
     own = meter.transfer.probe(red, BATTERY) if red and red != BATTERY else None
@@ -298,7 +302,7 @@ def _steps(load: str, ways: Ways, needs: Needs, live: Live, meter: Meter) -> tup
     return tuple(sorted(found, key=lambda step: -abs(step.moved.value or 0.0)) if len(known) == len(found) else found)
 
 
-def _may_be_asked(name: str, load: str, live: Live, meter: Meter) -> bool:
+def _may_be_asked(name: str, load: str, live: SolvedState, meter: Meter) -> bool:
     """Whether a person may be asked to switch a load on beside another, and it is not on already."""
     loads = meter.grid.job.loads
     if load in meter.transfer.apart[name] or loads[name].class_ == "starter" or meter.is_on(live, name) is not False:
@@ -306,7 +310,7 @@ def _may_be_asked(name: str, load: str, live: Live, meter: Meter) -> bool:
     return not barred(name, meter.transfer.circuits[name], meter.grid)
 
 
-def _step(load: str, red: str, needs: Needs, asked: Needs, before: Live, meter: Meter) -> StepTest | None:
+def _step(load: str, red: str, needs: Needs, asked: Needs, before: SolvedState, meter: Meter) -> StepTest | None:
     """What switching another load on does to a reading; None for what no meter shows."""
     after = meter.live(needs.and_(asked))
     on = tuple(

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.car.asbuilt import Beginnings, fold
+from aswired.car.asbuilt import FoldCache, fold
 from aswired.car.harness import View
 from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.figures.electric import TOGETHER, drops_of, transfer_of
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import Job
 
@@ -66,7 +66,7 @@ def variants(job: Job, plan: View) -> tuple[Variant, ...]:
     ]
     if not others:
         return ()
-    route, shared = Route(job), Beginnings(job)
+    route, shared = Route(job), FoldCache(job)
     own = _loads(transfer_of(job, plan, circuits(job, plan)))
     found = []
     for name, value in others:
@@ -78,7 +78,7 @@ def variants(job: Job, plan: View) -> tuple[Variant, ...]:
     return tuple(found)
 
 
-def _loads(transfer: Transfer) -> dict[str, InCar]:
+def _loads(transfer: UnitSolutions) -> dict[str, InCar]:
     every, found = transfer.together(), {}
     for name, circuit in transfer.circuits.items():
         on = every if name in every else transfer.worst(name)

@@ -6,10 +6,10 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import Stretch
-from aswired.network.behaviour import TOLD_WITHIN_A, Live, scattered
+from aswired.network.behaviour import TOLD_WITHIN_A, SolvedState, scattered
 from aswired.network.copper import conductor_of, copper_of
 from aswired.network.grid import BATTERY, Branch, Grid
-from aswired.network.transfer import NO_SHARE, RETURN, Transfer, is_whole
+from aswired.network.transfer import NO_SHARE, RETURN, UnitSolutions, is_whole
 from aswired.physics.network import Edge, solve
 from aswired.physics.protection import planning_rating
 from aswired.text.units import Size
@@ -47,7 +47,7 @@ class Carrying:
         return self.amps is not None and self.planned_a is not None and self.amps > self.planned_a
 
 
-def returns_of(load: str, transfer: Transfer, amps: float | None) -> tuple[Carrying, ...]:
+def returns_of(load: str, transfer: UnitSolutions, amps: float | None) -> tuple[Carrying, ...]:
     """The wires and cables that the return of a load takes with this load alone on; more than one way where it divides.
 
     A share that rests on something that is not recorded is None. [A]
@@ -59,12 +59,12 @@ def returns_of(load: str, transfer: Transfer, amps: float | None) -> tuple[Carry
     return tuple(found)
 
 
-def divided(load: str, transfer: Transfer) -> bool:
+def divided(load: str, transfer: UnitSolutions) -> bool:
     """Whether a load has more than one way home."""
     return any(not is_whole(share) for share in transfer.shares(load, RETURN).values())
 
 
-def grounds_of(load: str, first: str, transfer: Transfer) -> tuple[str, ...]:
+def grounds_of(load: str, first: str, transfer: UnitSolutions) -> tuple[str, ...]:
     """The ground points to which a wire brings a part of a load's current, the one of its traced way first."""
     runs = [transfer.grid.runs[index] for index in transfer.shares(load, RETURN)]
     branches = [branch for run in runs for branch in run.branches]
@@ -102,7 +102,7 @@ def direct_ways(point: str, key: str, grid: Grid) -> frozenset[int]:
 
 
 def other_ways(
-    point: str, key: str, starts: Collection[str], sound: Live | None, live: Live | None, grid: Grid
+    point: str, key: str, starts: Collection[str], sound: SolvedState | None, live: SolvedState | None, grid: Grid
 ) -> tuple[Carrying, ...]:
     """The wires and cables that carry more, or the other way, with the way back of a point opened (`key`), from the
     highest to the lowest.
@@ -125,7 +125,7 @@ def other_ways(
     return tuple(sorted(found, key=lambda one: -(one.rise_v if one.rise_v is not None else -1.0)))
 
 
-def _downhill(starts: Iterable[str], live: Live, direct: Collection[int], grid: Grid) -> set[int]:
+def _downhill(starts: Iterable[str], live: SolvedState, direct: Collection[int], grid: Grid) -> set[int]:
     """The runs that a current takes from some nodes down to battery negative, through loads too."""
     out: dict[str, list[tuple[int | None, str]]] = {}
     for index, run in enumerate(grid.runs):
@@ -154,7 +154,7 @@ def _downhill(starts: Iterable[str], live: Live, direct: Collection[int], grid: 
     return found
 
 
-def _of_run(index: int, forward: bool, amps: float | None, live: Live | None, grid: Grid) -> Iterator[Carrying]:
+def _of_run(index: int, forward: bool, amps: float | None, live: SolvedState | None, grid: Grid) -> Iterator[Carrying]:
     """The wires and cables of a run in the direction of its current."""
     run = grid.runs[index]
     at = run.a if forward else run.b

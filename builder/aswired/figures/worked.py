@@ -20,10 +20,10 @@ from aswired.figures.expected import Expected, expected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.links import LinkSummary
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.figures.proofs import Void, proofs_of, void_proofs
 from aswired.figures.tests import JobSteps, steps_of_job
-from aswired.network.transfer import Transfer
+from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import Change, Job, Load, MeterReading
 from aswired.text.diagnostics import Finding, NotExamined
@@ -31,7 +31,7 @@ from aswired.text.written import Fate
 
 
 @dataclass(frozen=True)
-class Worked:
+class JobResult:
     """A job, worked out."""
 
     job: Job
@@ -44,10 +44,10 @@ class Worked:
     circuits: Mapping[str, Circuit]  # kept and deleted loads of the shown view
     donor_circuits: Mapping[str, Circuit]
     loads: Mapping[str, Load]
-    network: Transfer  # of the shown view, solved once for each side of each load
-    donor_network: Transfer
+    network: UnitSolutions  # of the shown view, solved once for each side of each load
+    donor_network: UnitSolutions
     circuit_figures: Mapping[str, CircuitFigures]  # kept loads only
-    joints: tuple[Placed, ...]  # of the plan view, in row order; state says which are made
+    joints: tuple[PlacedJoint, ...]  # of the plan view, in row order; state says which are made
     pieces: tuple[CutPiece, ...]  # of the plan view, in row order
     grounds: tuple[GroundSummary, ...]
     fuses: tuple[FuseSummary, ...]
@@ -119,7 +119,7 @@ class Worked:
         proved = row.id in self.proofs and row is self.job.change(row.id)
         return "tested" if proved else row.state
 
-    def state_at(self, placed: Placed) -> str:
+    def state_at(self, placed: PlacedJoint) -> str:
         """The state of the row that made a joint."""
         row = self.job.change(placed.joint.row)
         return self.state_of(row) if row is not None else placed.state

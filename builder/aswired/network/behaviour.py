@@ -14,8 +14,8 @@ from typing import TypeVar
 
 from aswired.car.circuits import Circuit
 from aswired.network.grid import BATTERY, Grid
-from aswired.network.states import State, follows
-from aswired.physics.draw import Draw
+from aswired.network.states import OperatingState, follows
+from aswired.physics.draw import LoadCurrent
 from aswired.physics.figure import Missing, current_of
 from aswired.physics.network import Edge, solve
 
@@ -37,7 +37,7 @@ _GOLDEN = (5**0.5 - 1) / 2  # its multiples, whole numbers taken off, are all di
 
 
 @dataclass(frozen=True)
-class Live:
+class SolvedState:
     """A solved state. None = it depends on something that is not recorded.
 
     `volts` of nodes against battery negative; a node that nothing live leads to lies at 0. `amps` of runs from a to b,
@@ -45,7 +45,7 @@ class Live:
     hangs on which of two relays is the quicker.
     """
 
-    state: State
+    state: OperatingState
     volts: Mapping[str, float | None]
     amps: Mapping[int, float | None]
     load_volts: Mapping[str, float | None]
@@ -73,7 +73,7 @@ class _Settled:
     `raced`: it hangs on which contact went over first.
     """
 
-    state: State
+    state: OperatingState
     solved: _Solved
     unread: tuple[Missing, ...]
     settles: bool = True
@@ -100,7 +100,7 @@ class Behaviour:
         self.draws = {name: self._draw(name) for name in grid.loads}
         nominal = grid.job.system
         self.nominal_v = nominal.value if nominal is not None and nominal.value is not None else self._stated_v
-        self._sound: dict[State, Live] = {}
+        self._sound: dict[OperatingState, SolvedState] = {}
         self._at: dict[str, list[tuple[str, str, int | str]]] = {}
         for index, run in enumerate(grid.runs):
             self._link(run.a, run.b, index)
@@ -111,17 +111,17 @@ class Behaviour:
         self._at.setdefault(a, []).append((a, b, what))
         self._at.setdefault(b, []).append((b, a, what))
 
-    def _draw(self, name: str) -> Draw | None:
+    def _draw(self, name: str) -> LoadCurrent | None:
         """How a load takes current; None = its current is not recorded. A load of no current takes none."""
         load = self.grid.job.loads[name]
         draws = load.draws
         if draws is None or draws.current_a is None:
             return None
         filament = load.class_ in ("lamp", "indicator") and load.light == "filament"
-        return Draw(draws.current_a, draws.at_v or self._stated_v, filament)
+        return LoadCurrent(draws.current_a, draws.at_v or self._stated_v, filament)
 
     # ---- one state --------------------------------------------------------------------------------------------------
-    def operate(self, state: State, without: frozenset[str] = frozenset()) -> Live:
+    def operate(self, state: OperatingState, without: frozenset[str] = frozenset()) -> SolvedState:
         """The state with its relay contacts settled; `without` are branches, by key, that have opened.
 
         A state with nothing opened is solved once, however often it is asked for.
@@ -136,14 +136,16 @@ class Behaviour:
             self._sound[state] = self._operated(state, without)
         return self._sound[state]
 
-    def _operated(self, state: State, without: frozenset[str]) -> Live:
+    def _operated(self, state: OperatingState, without: frozenset[str]) -> SolvedState:
         one = self._settled(state, without, 0)
         others = [self._settled(state, without, which) for which in _OTHERS if one.unread]
         if one.raced:
             others.append(self._settled(state, without, 0, from_the_last=True))
         return self._told(one, others)
 
-    def _settled(self, state: State, without: frozenset[str], which: int, from_the_last: bool = False) -> _Settled:
+    def _settled(
+        self, state: OperatingState, without: frozenset[str], which: int, from_the_last: bool = False
+    ) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
         unread: dict[Missing, None] = {}
         for at_once in (True, False):
@@ -167,19 +169,19 @@ class Behaviour:
         part = limits["relay lets go" if pulled else "relay pulls in"].value / 100
         return abs(volts) < part * self.nominal_v if pulled else abs(volts) >= part * self.nominal_v
 
-    def _stood(self, state: State, without: frozenset[str], which: int) -> _Settled:
+    def _stood(self, state: OperatingState, without: frozenset[str], which: int) -> _Settled:
         runs, loads = self._reached(state, without)
         solved = self._solved(state, runs, loads, which)
         return _Settled(state, solved, self._unread(solved, runs, loads))
 
-    def _told(self, first: _Settled, others: list[_Settled]) -> Live:
+    def _told(self, first: _Settled, others: list[_Settled]) -> SolvedState:
         """What is the same whatever the placeholders."""
         one = first.solved
         volts = {n: one.volts.get(n, 0.0) for n in self.grid.nodes}
         load_volts = {n: one.load_volts.get(n, 0.0) for n in self.grid.loads}
         amps = {i: one.amps.get(i, 0.0) for i in range(len(self.grid.runs))}
         told = _same(load_volts, [other.solved.load_volts for other in others], TOLD_WITHIN_V)
-        return Live(
+        return SolvedState(
             first.state,
             _same(volts, [other.solved.volts for other in others], TOLD_WITHIN_V),
             _same(amps, [other.solved.amps for other in others], TOLD_WITHIN_A),
@@ -195,7 +197,7 @@ class Behaviour:
             return 0.0
         return None if draw is None or volts is None else draw.current_at(volts)
 
-    def wanting(self, state: State, without: frozenset[str] = frozenset()) -> tuple[Missing, ...]:
+    def wanting(self, state: OperatingState, without: frozenset[str] = frozenset()) -> tuple[Missing, ...]:
         """What is not recorded of all that carries current in a state."""
         runs, loads = self._reached(state, without)
         return self._unread(self._solved(state, runs, loads, 0), runs, loads)
@@ -207,7 +209,7 @@ class Behaviour:
         draw = [name for name in loads if self.draws[name] is None and abs(solved.load_volts[name]) > _STILL_V]
         return tuple(dict.fromkeys((*parts, *(current_of(name) for name in draw))))
 
-    def _reached(self, state: State, without: frozenset[str]) -> tuple[list[int], list[str]]:
+    def _reached(self, state: OperatingState, without: frozenset[str]) -> tuple[list[int], list[str]]:
         """Runs and loads that hang together with something live, battery negative not passed."""
         seen = set(state.live)
         todo = list(state.live)
@@ -232,7 +234,7 @@ class Behaviour:
                     todo.append(other)
         return sorted(runs), [name for name in self.grid.loads if name in loads]
 
-    def _solved(self, state: State, runs: list[int], loads: list[str], which: int) -> _Solved:
+    def _solved(self, state: OperatingState, runs: list[int], loads: list[str], which: int) -> _Solved:
         held = {node: self.supply_v for node in state.live if node != BATTERY}
         edges = [Edge(run.a, run.b, self._mohm(index, which)) for index in runs for run in (self.grid.runs[index],)]
         draws = {name: self.draws[name] or self._unread_draw(name, which) for name in loads}
@@ -252,7 +254,7 @@ class Behaviour:
         return _Solved(at_v, amps, over)
 
     def _as_lines(
-        self, draws: Mapping[str, Draw], over: Mapping[str, float], tangents: bool
+        self, draws: Mapping[str, LoadCurrent], over: Mapping[str, float], tangents: bool
     ) -> tuple[list[Edge[str]], dict[str, float]]:
         """Each load as a resistance and a current beside it, near the volts found before."""
         lines: list[Edge[str]] = []
@@ -270,10 +272,10 @@ class Behaviour:
         run = self.grid.runs[index]
         return run.mohm + _OTHER_MOHM * (1 + scattered(index)) if run.unknown and which == 2 else run.mohm
 
-    def _unread_draw(self, name: str, which: int) -> Draw:
+    def _unread_draw(self, name: str, which: int) -> LoadCurrent:
         spread = scattered(list(self.grid.loads).index(name))
         power = (0.0, spread, 1 - spread)[which]
-        return Draw(_LEAST_A * (_MOST_A / _LEAST_A) ** power, self.supply_v, False)
+        return LoadCurrent(_LEAST_A * (_MOST_A / _LEAST_A) ** power, self.supply_v, False)
 
 
 def scattered(place: int) -> float:

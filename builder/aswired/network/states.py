@@ -48,7 +48,7 @@ class Needs:
 
 
 @dataclass(frozen=True)
-class State:
+class OperatingState:
     """An operating state: `closed` are the switches and relay contacts that conduct, `live` the nodes that are fed.
 
     Contacts that follow a coil are in `closed` as they rest; `behaviour.operate` lets them follow.
@@ -102,7 +102,7 @@ def needs_of_all(grid: Grid, circuits: Mapping[str, Circuit]) -> dict[str, Needs
     return {name: needs for name, needs in found.items() if needs is not None}
 
 
-def on_in(one: State, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]:
+def on_in(one: OperatingState, needs: Mapping[str, Needs], grid: Grid) -> tuple[str, ...]:
     """The loads that a state gives all they need, their relays' coils included; not behind a contact that opens."""
     given = [
         name
@@ -150,7 +150,7 @@ def _sources(feed: Path, grid: Grid) -> Needs:
     return Needs()
 
 
-def state(needs: Needs, grid: Grid) -> State:
+def state(needs: Needs, grid: Grid) -> OperatingState:
     """The state in which just this is switched on: what else hangs on the same key and switches is on with it."""
     reached = KEYS.index(needs.key)
     live = {
@@ -158,7 +158,7 @@ def state(needs: Needs, grid: Grid) -> State:
         for node, when in grid.sources.items()
         if node in needs.sources or (when not in ("module", "unknown") and KEYS.index(_KEY_OF[when]) <= reached)
     }
-    return State(frozenset((*at_rest(grid), *needs.by_hand, *needs.assumed)), frozenset(live))
+    return OperatingState(frozenset((*at_rest(grid), *needs.by_hand, *needs.assumed)), frozenset(live))
 
 
 def at_rest(grid: Grid) -> Iterable[str]:
@@ -166,6 +166,6 @@ def at_rest(grid: Grid) -> Iterable[str]:
     return (name for name, switch in grid.job.switches.items() if switch.at_rest == "closed")
 
 
-def everything_off(grid: Grid) -> State:
+def everything_off(grid: Grid) -> OperatingState:
     """The key out and nothing worked: what is live now is live for good."""
     return state(Needs(), grid)

@@ -53,7 +53,7 @@ class Lost:
         return tuple(map(str, self.missing))
 
 
-class Transfer:
+class UnitSolutions:
     """The loads of one view on its grid, every switch and contact closed.
 
     Where a feed is joined to ground then, as by a contact that grounds a motor at rest, those contacts are left open

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from PIL import Image, ImageCms, ImageDraw
 
-from aswired.photos.files import Kept, keep, kept
+from aswired.photos.files import CachedFile, keep, kept
 from aswired.photos.index import PhotoError, PhotoInfo, at_work, load, open_picture, orientation, read_bytes
 
 Box = tuple[float, float, float, float]  # x, y, width, height; fractions of the upright picture
@@ -45,7 +45,7 @@ class Derived:
 
     info: PhotoInfo
     files: tuple[tuple[int, int, str], ...]
-    kept: tuple[Kept, ...]
+    kept: tuple[CachedFile, ...]
 
 
 @dataclass(frozen=True)

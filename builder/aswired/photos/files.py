@@ -23,7 +23,7 @@ ABANDONED = 3600  # seconds; a file takes seconds to write, so an older temporar
 
 
 @dataclass(frozen=True)
-class Kept:
+class CachedFile:
     """A finished file in the cache, whole when it was last looked at. Size in bytes."""
 
     path: Path
@@ -35,11 +35,11 @@ class Kept:
         return self.path.name
 
 
-def kept(store: Path, record: str, names: Sequence[str]) -> tuple[Kept, ...] | None:
+def kept(store: Path, record: str, names: Sequence[str]) -> tuple[CachedFile, ...] | None:
     """The files of a record in the order of `names`, each read and found as it was written; else None."""
     try:
         raw = json.loads((store / record).read_bytes())
-        files = tuple(Kept(store / name, size, sha256) for name, size, sha256 in raw["files"])
+        files = tuple(CachedFile(store / name, size, sha256) for name, size, sha256 in raw["files"])
         if raw["form"] != FORM:
             return None
     except (OSError, ValueError, KeyError, TypeError):
@@ -48,7 +48,7 @@ def kept(store: Path, record: str, names: Sequence[str]) -> tuple[Kept, ...] | N
     return files if whole else None
 
 
-def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[Kept, ...]:
+def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[CachedFile, ...]:
     """Write files and then their record; those that hold just that already are left alone.
 
     Raises:
@@ -56,7 +56,8 @@ def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[Kept,
     """
     store.mkdir(parents=True, exist_ok=True)
     files = tuple(
-        Kept(store / name, len(content), hashlib.sha256(content).hexdigest()) for name, content in contents.items()
+        CachedFile(store / name, len(content), hashlib.sha256(content).hexdigest())
+        for name, content in contents.items()
     )
     for file, content in zip(files, contents.values(), strict=True):
         if not holds(file.path, file):
@@ -66,7 +67,7 @@ def keep(store: Path, record: str, contents: Mapping[str, bytes]) -> tuple[Kept,
     return files
 
 
-def holds(path: Path, file: Kept) -> bool:
+def holds(path: Path, file: CachedFile) -> bool:
     """Whether there is an ordinary file with the content of `file` at `path`."""
     try:
         with open_ordinary(path) as stream:
@@ -77,7 +78,7 @@ def holds(path: Path, file: Kept) -> bool:
         return False
 
 
-def published(target: Path, file: Kept) -> bool:
+def published(target: Path, file: CachedFile) -> bool:
     """Whether `target` is a link to the file in the cache, which was looked at just now, or holds the same."""
     try:
         return os.path.samefile(target, file.path) or holds(target, file)
@@ -99,7 +100,7 @@ def write_whole(path: Path, content: bytes, *, on_disk: bool = True) -> None:
         temp.unlink(missing_ok=True)
 
 
-def publish(file: Kept, target: Path) -> None:
+def publish(file: CachedFile, target: Path) -> None:
     """Put a file of the cache at `target` in one step: as a hard link, or a copy where links do not reach."""
     if published(target, file):
         return

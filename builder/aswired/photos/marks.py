@@ -19,7 +19,7 @@ AIM = 60.0  # half-width of the area kept free around an arrow's point: what it 
 
 
 @dataclass(frozen=True)
-class Mark:
+class DrawnMark:
     """One mark. `at` in fractions of the upright picture: x and radius of its width, y of its height.
 
     ring (x, y, radius); arrow (x, y of tail, x, y of point); box (x, y of top left corner, width, height);
@@ -41,25 +41,25 @@ class Mark:
 
 
 @dataclass(frozen=True)
-class Placed:
+class PlacedMark:
     """A mark in drawing units. `line` runs from the disc's centre to the shape."""
 
-    mark: Mark
+    mark: DrawnMark
     shape: tuple[float, ...]  # ring cx cy r; arrow x1 y1 x2 y2; box x y w h; label x y
     disc: Point
     line: tuple[Point, Point]
 
 
 @dataclass(frozen=True)
-class Sheet:
+class MarkSheet:
     """Placed marks and the size of the drawing they stand on, units."""
 
     width: float
     height: float
-    placed: tuple[Placed, ...]
+    placed: tuple[PlacedMark, ...]
 
 
-def lay_out(marks: Sequence[Mark], width: int, height: int) -> Sheet:
+def lay_out(marks: Sequence[DrawnMark], width: int, height: int) -> MarkSheet:
     """Choose a place for each disc: inside the picture, off every marked thing, off the other discs.
 
     Width and height of the upright picture give its proportions only. Where no place meets all wishes, the one
@@ -70,15 +70,15 @@ def lay_out(marks: Sequence[Mark], width: int, height: int) -> Sheet:
     unit = UNITS / max(width, height)
     sheet_width, sheet_height = width * unit, height * unit
     shapes = [_scaled(mark, sheet_width, sheet_height) for mark in marks]
-    placed: list[Placed] = []
+    placed: list[PlacedMark] = []
     for index, (mark, shape) in enumerate(zip(marks, shapes, strict=True)):
 
         def offence(disc: Point, index: int = index) -> float:
             return _offence(disc, index, marks, shapes, placed)
 
         disc = min(_candidates(mark.kind, shape, sheet_width, sheet_height), key=offence)
-        placed.append(Placed(mark, shape, disc, (disc, _nearest(mark.kind, shape, disc))))
-    return Sheet(sheet_width, sheet_height, tuple(placed))
+        placed.append(PlacedMark(mark, shape, disc, (disc, _nearest(mark.kind, shape, disc))))
+    return MarkSheet(sheet_width, sheet_height, tuple(placed))
 
 
 def barbs(shape: tuple[float, ...]) -> tuple[Point, Point]:
@@ -95,7 +95,7 @@ def font_size(number: int) -> float:
     return 58.0 if number < 100 else 42.0
 
 
-def overlay_svg(marks: Sequence[Mark], width: int, height: int, links: Mapping[int, str] | None = None) -> str:
+def overlay_svg(marks: Sequence[DrawnMark], width: int, height: int, links: Mapping[int, str] | None = None) -> str:
     """The drawing to lay over the picture: a link for each mark, to its entry in `links` or else to `#m<number>`.
 
     Line widths stand in the drawing itself, so that it is legible without a style sheet. Empty without marks.
@@ -108,7 +108,7 @@ def overlay_svg(marks: Sequence[Mark], width: int, height: int, links: Mapping[i
     return f'<svg viewBox="0 0 {_n(wide)} {_n(high)}" role="group" aria-label="Marks on the photograph">{inside}</svg>'
 
 
-def _svg_mark(placed: Placed, links: Mapping[int, str]) -> str:
+def _svg_mark(placed: PlacedMark, links: Mapping[int, str]) -> str:
     mark, (x, y) = placed.mark, placed.disc
     name = f"Mark {mark.number}: {mark.says}" if mark.says else f"Mark {mark.number}"
     (x1, y1), (x2, y2) = placed.line
@@ -143,7 +143,7 @@ def _n(value: float) -> str:
     return f"{value:.1f}".removesuffix(".0")
 
 
-def _scaled(mark: Mark, width: float, height: float) -> tuple[float, ...]:
+def _scaled(mark: DrawnMark, width: float, height: float) -> tuple[float, ...]:
     if mark.kind == "ring":
         x, y, radius = mark.at
         return (x * width, y * height, radius * width)
@@ -211,9 +211,9 @@ def _candidates(kind: Kind, shape: tuple[float, ...], width: float, height: floa
 def _offence(
     disc: Point,
     index: int,
-    marks: Sequence[Mark],
+    marks: Sequence[DrawnMark],
     shapes: Sequence[tuple[float, ...]],
-    placed: Sequence[Placed],
+    placed: Sequence[PlacedMark],
 ) -> float:
     """How badly a disc at this place would do, units: overlaps weigh most, then a line over a shape, then length."""
     own_kind, own = marks[index].kind, shapes[index]

@@ -7,9 +7,22 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-from aswired.photos.files import Kept, keep, kept
+from aswired.photos.files import CachedFile, keep, kept
 from aswired.photos.index import at_work
-from aswired.photos.marks import DISC, DOT, HALO, PEN, RIM, UNITS, Mark, Placed, Point, barbs, font_size, lay_out
+from aswired.photos.marks import (
+    DISC,
+    DOT,
+    HALO,
+    PEN,
+    RIM,
+    UNITS,
+    DrawnMark,
+    PlacedMark,
+    Point,
+    barbs,
+    font_size,
+    lay_out,
+)
 
 RECIPE = "1"  # part of the file's name: raise it when the same marks would come out differently
 QUALITY = 85
@@ -19,7 +32,7 @@ WHITE, BLACK = (255, 255, 255), (17, 17, 17)
 Rect = tuple[float, float, float, float]  # left, top, right, bottom
 
 
-def print_copy(derived_path: Path, marks: Sequence[Mark], store: Path) -> Kept:
+def print_copy(derived_path: Path, marks: Sequence[DrawnMark], store: Path) -> CachedFile:
     """A copy in the cache of a derived JPEG with the marks drawn in; the same geometry as the overlay.
 
     Named by what went into it; one that is whole there already is left alone.
@@ -39,7 +52,7 @@ def print_copy(derived_path: Path, marks: Sequence[Mark], store: Path) -> Kept:
     return files[0]
 
 
-def _marked(data: bytes, marks: Sequence[Mark]) -> bytes:
+def _marked(data: bytes, marks: Sequence[DrawnMark]) -> bytes:
     with Image.open(io.BytesIO(data)) as opened:
         picture = opened.convert("RGB")
     picture.info.clear()
@@ -51,7 +64,7 @@ def _marked(data: bytes, marks: Sequence[Mark]) -> bytes:
     return stream.getvalue()
 
 
-def _draw(picture: Image.Image, placed: Placed, scale: float) -> None:
+def _draw(picture: Image.Image, placed: PlacedMark, scale: float) -> None:
     for colour, pen in ((WHITE, HALO), (BLACK, PEN)):
         _line(picture, colour, placed.line, pen, scale)
         _shape(picture, colour, placed, pen, scale)
@@ -70,7 +83,7 @@ def _draw(picture: Image.Image, placed: Placed, scale: float) -> None:
     _stamp(picture, WHITE, (x - DISC, y - DISC, x + DISC, y + DISC), scale, figures)
 
 
-def _shape(picture: Image.Image, colour: tuple[int, int, int], placed: Placed, pen: float, scale: float) -> None:
+def _shape(picture: Image.Image, colour: tuple[int, int, int], placed: PlacedMark, pen: float, scale: float) -> None:
     shape = placed.shape
     if placed.mark.kind in ("ring", "label"):
         x, y, radius = (*shape, DOT)[:3]

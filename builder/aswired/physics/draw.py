@@ -16,7 +16,7 @@ _BENDS_BELOW = 0.05  # of the design voltage: there a tangent overshoots
 
 
 @dataclass(frozen=True)
-class Draw:
+class LoadCurrent:
     """A load's current at its stated voltage: current_a [A] > 0 at volts_v [V] > 0; `filament` for a filament lamp."""
 
     current_a: float

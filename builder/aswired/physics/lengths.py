@@ -32,7 +32,7 @@ class Gap:
 
 
 @dataclass(frozen=True)
-class Cut:
+class CutLength:
     """A length to cut (L9, M4).
 
     cut_mm: as cut [mm]. slack_mm: slack the wire has after it [mm].
@@ -264,7 +264,7 @@ def staggered_tail(tail_mm: float | None, stagger_mm: float | None, index: int) 
     return staggered_pigtail(tail_mm, _minus(stagger_mm), index)
 
 
-def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> Cut:
+def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> CutLength:
     """L9, cut to the next whole step; what is added goes into slack.
 
     Args:
@@ -279,14 +279,14 @@ def round_up(exact_mm: float, slack_mm: float, step_mm: float | None) -> Cut:
     530
     """
     if step_mm is None:
-        return Cut(exact_mm, slack_mm)
+        return CutLength(exact_mm, slack_mm)
     if not step_mm > 0:
         raise ValueError(f"step_mm must be above zero, got {step_mm:g}")
     cut_mm = step_mm * math.ceil(exact_mm / step_mm - ROUNDING_GUARD)
-    return Cut(cut_mm, slack_mm + cut_mm - exact_mm)
+    return CutLength(cut_mm, slack_mm + cut_mm - exact_mm)
 
 
-def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
+def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> CutLength:
     """M4, a length as it was cut beside the computed one: slack is what is left over.
 
     A slack below zero means the piece is too short by so much.
@@ -294,7 +294,7 @@ def recorded_cut(cut_mm: float, exact_mm: float, slack_mm: float) -> Cut:
     >>> round(recorded_cut(500, 527.2, 50).slack_mm, 6)
     22.8
     """
-    return Cut(cut_mm, slack_mm + cut_mm - exact_mm)
+    return CutLength(cut_mm, slack_mm + cut_mm - exact_mm)
 
 
 def total(*terms_mm: float | None) -> float | None:

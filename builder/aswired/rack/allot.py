@@ -39,7 +39,7 @@ class Stock:
 
 
 @dataclass(frozen=True)
-class Pair:
+class Fit:
     """A piece that may be cut from an offcut. What makes an offcut unfit (size, heat, condition) is judged before.
 
     marks: colour marks that this choice costs by itself: 1 for a colour other than that of the wire, 1 when a wire
@@ -66,7 +66,7 @@ class Problem:
 
     demands: tuple[Demand, ...]
     stock: tuple[Stock, ...]
-    pairs: Mapping[tuple[int, int], Pair]
+    pairs: Mapping[tuple[int, int], Fit]
     connectors: tuple[tuple[int, ...], ...] = ()
     bundles: tuple[tuple[int, ...], ...] = ()
     repeatable: frozenset[str] = frozenset()

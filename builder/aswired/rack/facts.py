@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.harness import CutPiece, NodeKind, Stretch
 from aswired.figures.heat import heat_of, legs_of, positions_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.rack.shelf import RackPiece, of_rack
 from aswired.text.colours import Colour
@@ -64,7 +64,7 @@ class OnHand:
     rack: Offcut | None = None
 
 
-def orders_of(worked: Worked) -> dict[str, int]:
+def orders_of(worked: JobResult) -> dict[str, int]:
     """Row -> its place in the file."""
     return {row.id: number for number, row in reversed(list(enumerate(worked.job.changes)))}
 
@@ -72,7 +72,7 @@ def orders_of(worked: Worked) -> dict[str, int]:
 class Layout:
     """Where the wires of the plan run: the legs of each stretch, as far as they are recorded."""
 
-    def __init__(self, worked: Worked) -> None:
+    def __init__(self, worked: JobResult) -> None:
         self._worked = worked
         self._route = worked.route
         self._places = positions_of(worked.job, worked.joints)
@@ -88,7 +88,7 @@ class Layout:
         return max(heats, default=None)
 
 
-def wanted(worked: Worked, layout: Layout, sides: dict[tuple[str, str], str]) -> tuple[list[Wanted], list[Aside]]:
+def wanted(worked: JobResult, layout: Layout, sides: dict[tuple[str, str], str]) -> tuple[list[Wanted], list[Aside]]:
     """The pieces to be cut, in the order of the plan; and those that cannot be allotted.
 
     `sides`: (wire, row that put the piece in) -> 'feed' or 'ground'.
@@ -126,7 +126,7 @@ def wanted(worked: Worked, layout: Layout, sides: dict[tuple[str, str], str]) ->
     return found, aside
 
 
-def _size_wanted(piece: CutPiece, worked: Worked) -> Size:
+def _size_wanted(piece: CutPiece, worked: JobResult) -> Size:
     """The size written on the row or that of the wire, whichever has more copper."""
     state = worked.plan.wires.get(piece.wire)
     sizes = [piece.size, *([state.size] if state is not None else [])]
@@ -134,11 +134,11 @@ def _size_wanted(piece: CutPiece, worked: Worked) -> Size:
     return max(known, key=lambda one: one[0])[1] if known else piece.size
 
 
-def _own_colour(piece: CutPiece, worked: Worked) -> Colour:
+def _own_colour(piece: CutPiece, worked: JobResult) -> Colour:
     return piece.colour if worked.plan.is_lead(piece) or not piece.replaced.known else piece.replaced
 
 
-def plugs_of(piece: CutPiece, worked: Worked) -> tuple[str, ...]:
+def plugs_of(piece: CutPiece, worked: JobResult) -> tuple[str, ...]:
     """The connectors a piece leads to: those it ends in, and the one whose pigtail it is let in behind."""
     row = worked.job.change(piece.row)
     ends = [end for stretch in worked.plan.of_wire(piece.wire) if stretch.origin == piece.row for end in stretch.ends]
@@ -151,7 +151,7 @@ def plugs_of(piece: CutPiece, worked: Worked) -> tuple[str, ...]:
     return tuple(dict.fromkeys(end.partition(".")[0] for end in named))
 
 
-def _terminal_mm2(own: Sequence[Stretch], worked: Worked) -> float | None:
+def _terminal_mm2(own: Sequence[Stretch], worked: JobResult) -> float | None:
     """The thickest copper that the plugs take in whose cavities a piece ends itself."""
     plugs = {end.partition(".")[0] for stretch in own for end in stretch.ends if "." in end}
     takes = [
@@ -161,7 +161,7 @@ def _terminal_mm2(own: Sequence[Stretch], worked: Worked) -> float | None:
     return min(areas, default=None)
 
 
-def on_hand(worked: Worked, rack: Sequence[RackPiece]) -> tuple[list[OnHand], list[Aside]]:
+def on_hand(worked: JobResult, rack: Sequence[RackPiece]) -> tuple[list[OnHand], list[Aside]]:
     """The job's own offcuts in the order of its files, then the rack's; and those that are not offered."""
     found: list[OnHand] = []
     aside: list[Aside] = []
@@ -185,7 +185,7 @@ def on_hand(worked: Worked, rack: Sequence[RackPiece]) -> tuple[list[OnHand], li
     return found, aside
 
 
-def _own(worked: Worked) -> Iterator[tuple[str, Colour, Size, float | None, str, str, int]]:
+def _own(worked: JobResult) -> Iterator[tuple[str, Colour, Size, float | None, str, str, int]]:
     """The job's own offcuts with what its plan leaves of each."""
     job, orders = worked.job, orders_of(worked)
     for name, account in worked.plan.offcuts.items():
@@ -200,7 +200,7 @@ def _own(worked: Worked) -> Iterator[tuple[str, Colour, Size, float | None, str,
 
 
 def _offer(
-    found: list[OnHand], aside: list[Aside], worked: Worked, offcut: OnHand, left_mm: float | None, why: str = ""
+    found: list[OnHand], aside: list[Aside], worked: JobResult, offcut: OnHand, left_mm: float | None, why: str = ""
 ) -> None:
     copper = conductor_of(offcut.size, worked.job)
     if not why:

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from aswired.car.harness import NodeKind
 from aswired.car.trace import circuits
 from aswired.figures.insulation import BEARS
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.steps import steps_thicker
-from aswired.rack.allot import TENTH_MM, Allotted, Demand, Pair, Problem, Stock, allot
+from aswired.rack.allot import TENTH_MM, Allotted, Demand, Fit, Problem, Stock, allot
 from aswired.rack.facts import Aside, Layout, OnHand, Wanted, on_hand, plugs_of, wanted
 from aswired.rack.shelf import RackPiece
 
@@ -21,7 +21,7 @@ MOST_STEPS = 2
 
 
 @dataclass(frozen=True)
-class Cut:
+class AllottedCut:
     """A piece and the offcut it is cut from. `changes`: its colour is another than that of the wire."""
 
     wanted: Wanted
@@ -50,8 +50,8 @@ class Buy:
 class Proposal:
     """What to cut from what. `answer` says whether it is proved best; lengths in it are tenths of a millimetre."""
 
-    worked: Worked
-    cuts: tuple[Cut, ...]
+    worked: JobResult
+    cuts: tuple[AllottedCut, ...]
     rests: tuple[Rest, ...]
     buy: tuple[Buy, ...]
     pieces_aside: tuple[Aside, ...]
@@ -59,7 +59,7 @@ class Proposal:
     answer: Allotted
 
 
-def propose(worked: Worked, rack: Sequence[RackPiece], seconds: float = math.inf) -> Proposal:
+def propose(worked: JobResult, rack: Sequence[RackPiece], seconds: float = math.inf) -> Proposal:
     """The best allotment of the planned pieces of a job to its own offcuts and the rack's.
 
     `seconds`: when to stop looking for a better one; the answer then says what could still be gained.
@@ -75,7 +75,7 @@ def propose(worked: Worked, rack: Sequence[RackPiece], seconds: float = math.inf
             buy.append(Buy(piece, _why_new(worked, piece, offcuts, any(at == number for at, _ in problem.pairs))))
         else:
             changes = piece.own.known and offcuts[j].colour.code != piece.own.code
-            cuts.append(Cut(piece, offcuts[j], changes))
+            cuts.append(AllottedCut(piece, offcuts[j], changes))
     rests = [
         Rest(offcuts[j], rest / TENTH_MM, rest >= problem.keep)
         for j in sorted({j for j in answer.choice if j is not None})
@@ -85,7 +85,7 @@ def propose(worked: Worked, rack: Sequence[RackPiece], seconds: float = math.inf
     return Proposal(worked, tuple(cuts), tuple(rests), tuple(buy), tuple(pieces_aside), tuple(offcuts_aside), answer)
 
 
-def _sides(worked: Worked) -> dict[tuple[str, str], str]:
+def _sides(worked: JobResult) -> dict[tuple[str, str], str]:
     """(wire, row that put the piece in) -> on which side of its load a piece lies, where that is recorded."""
     found: dict[tuple[str, str], str] = {}
     for circuit in circuits(worked.job, worked.plan).values():
@@ -100,18 +100,18 @@ def _sides(worked: Worked) -> dict[tuple[str, str], str]:
     return found
 
 
-def problem_of(worked: Worked, layout: Layout, pieces: Sequence[Wanted], offcuts: Sequence[OnHand]) -> Problem:
+def problem_of(worked: JobResult, layout: Layout, pieces: Sequence[Wanted], offcuts: Sequence[OnHand]) -> Problem:
     """The numbers of the problem: tenths of a millimetre, indices of pieces and offcuts in the order given."""
     limits = worked.job.held_to
     used = _Colours(worked, layout, pieces)
-    pairs: dict[tuple[int, int], Pair] = {}
+    pairs: dict[tuple[int, int], Fit] = {}
     for i, piece in enumerate(pieces):
         for j, offcut in enumerate(offcuts):
             if not unfit(worked, piece, offcut) and not used.in_connector(i, offcut):
                 keeps = _keeps(piece, offcut)
                 other_base = piece.own.known and piece.own.base != offcut.colour.base
                 marks = int(piece.own.known and not keeps) + int(used.in_bundle(i, offcut))
-                pairs[i, j] = Pair(marks, other_base, keeps)
+                pairs[i, j] = Fit(marks, other_base, keeps)
     return Problem(
         tuple(Demand(piece.piece.id, math.ceil(piece.length_mm * TENTH_MM - 1e-6)) for piece in pieces),
         tuple(Stock(cut.name, math.floor(cut.left_mm * TENTH_MM + 1e-6), cut.colour.code) for cut in offcuts),
@@ -128,14 +128,14 @@ def _keeps(piece: Wanted, offcut: OnHand) -> bool:
     return piece.own.known and offcut.colour.code == piece.own.code
 
 
-def _ground_colours(worked: Worked) -> frozenset[str]:
+def _ground_colours(worked: JobResult) -> frozenset[str]:
     """Colours that mean ground in any harness of the car: a piece goes into one, but is seen beside the others."""
     job = worked.job
     colours = (*job.donor_colours, *(colour for loom in job.looms.values() for colour in loom.donor_colours))
     return frozenset(colour.code for colour in colours if colour.known and not colour.stripes)
 
 
-def unfit(worked: Worked, piece: Wanted, offcut: OnHand) -> str:
+def unfit(worked: JobResult, piece: Wanted, offcut: OnHand) -> str:
     """Why a piece cannot be cut from an offcut, whatever else is cut; '' when it can."""
     limits = worked.job.held_to
     if offcut.area_mm2 < piece.area_mm2 - 1e-9:
@@ -164,7 +164,7 @@ def unfit(worked: Worked, piece: Wanted, offcut: OnHand) -> str:
     return ""
 
 
-def _why_new(worked: Worked, piece: Wanted, offcuts: Sequence[OnHand], had_a_choice: bool) -> str:
+def _why_new(worked: JobResult, piece: Wanted, offcuts: Sequence[OnHand], had_a_choice: bool) -> str:
     """Why new wire: what kept the most offcuts of its size from serving."""
     if not offcuts:
         return "no offcut at hand"
@@ -179,7 +179,7 @@ def _why_new(worked: Worked, piece: Wanted, offcuts: Sequence[OnHand], had_a_cho
 class _Colours:
     """Which colours other wires have already in the connectors and bundles of each piece."""
 
-    def __init__(self, worked: Worked, layout: Layout, pieces: Sequence[Wanted]) -> None:
+    def __init__(self, worked: JobResult, layout: Layout, pieces: Sequence[Wanted]) -> None:
         self._pieces = pieces
         self._ground = _ground_colours(worked)
         open_ones = {(piece.piece.wire, piece.piece.row) for piece in pieces}

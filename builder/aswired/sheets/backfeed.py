@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.figures.backfeed import DEAD, DIMLY_BELOW, FED, LESS, LESS_BELOW, Opened, Over, PointOpened
 from aswired.figures.ground_states import TOGETHER
 from aswired.figures.ways_home import divided, grounds_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job
 from aswired.sheets.text import FigureText, amount, figure_text, listing
 from aswired.sheets.ways import WayRow, overloads, way_rows
@@ -27,7 +27,7 @@ class Said:
 
 
 @dataclass(frozen=True)
-class OpenRow:
+class OpenedStateRow:
     """One state with a point open. `fed` are off in the sound car; `kept` are on and lose less than a tenth of their
     volts; `way` is the largest current's, in words, `ways` the wires of another way home that passes no load."""
 
@@ -60,7 +60,7 @@ class IfOpened:
     lost: tuple[str, ...]
     no_way: tuple[str, ...]
     others: tuple[str, ...]
-    rows: tuple[OpenRow, ...]
+    rows: tuple[OpenedStateRow, ...]
     quiet: tuple[tuple[str, str], ...]
     untold: tuple[tuple[str, str], ...]
     same_as: str
@@ -73,7 +73,7 @@ class IfOpened:
         return "; ".join(self.told)
 
 
-def if_opened(point: str, worked: Worked) -> IfOpened:
+def if_opened(point: str, worked: JobResult) -> IfOpened:
     """What a page says of one ground point."""
     found = worked.ground_states.opened[point]
     lost = _lost(found)
@@ -122,10 +122,10 @@ def _quietly(opened: Opened) -> str:
     return f"{done}, and nothing that is off is fed{more}"
 
 
-def _row(opened: Opened, lost: tuple[str, ...], worked: Worked) -> OpenRow:
+def _row(opened: Opened, lost: tuple[str, ...], worked: JobResult) -> OpenedStateRow:
     job = worked.job
     affected = {over.load for over in opened.over if over.effect != FED}
-    return OpenRow(
+    return OpenedStateRow(
         state=opened.switched.words,
         short=opened.switched.short,
         fed=tuple(_groups(opened.having(FED), job)),
@@ -293,7 +293,7 @@ class GroundOfLoad:
     words: str
 
 
-def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
+def grounds_of_load(load: str, worked: JobResult) -> tuple[GroundOfLoad, ...]:
     """The same of every ground point by which a part of its current goes home, behind that of its traced way."""
     circuit, solved = worked.circuits[load], worked.ground_states
     if load not in worked.job.kept:
@@ -302,7 +302,7 @@ def grounds_of_load(load: str, worked: Worked) -> tuple[GroundOfLoad, ...]:
     return tuple(told for name in names if (told := ground_of_load(load, worked, name)) is not None)
 
 
-def ground_of_load(load: str, worked: Worked, ground: str = "") -> GroundOfLoad | None:
+def ground_of_load(load: str, worked: JobResult, ground: str = "") -> GroundOfLoad | None:
     """What becomes of one load if a ground point opens, and what comes on with it; '' = the first on its traced way."""
     ground = ground or worked.circuits[load].ground
     if load not in worked.job.kept or ground not in worked.ground_states.opened:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.figures.bundle_ways import InBundle
 from aswired.figures.bundles import HoleFit, Station, Wrap
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.sheets.frame import Frame, PageOut
@@ -56,7 +56,7 @@ class RunRow:
 
 
 @dataclass(frozen=True)
-class WireRow:
+class WireOnLeg:
     """A wire on a leg: its colours in the order in which they lie, and the part of the leg it takes."""
 
     wire: str
@@ -67,7 +67,7 @@ class WireRow:
 
 
 @dataclass(frozen=True)
-class LegRow:
+class BundleLeg:
     """A leg and its bundle."""
 
     name: str
@@ -76,7 +76,7 @@ class LegRow:
     length: str
     zone: str
     runs: tuple[RunRow, ...]
-    wires: tuple[WireRow, ...]
+    wires: tuple[WireOnLeg, ...]
 
 
 @dataclass(frozen=True)
@@ -117,7 +117,7 @@ class BundleSheet:
     conduits: bool  # the shop's conduits are recorded
     wider: str  # by how much a conduit is wider than its bundle
     said: str
-    legs: tuple[LegRow, ...]
+    legs: tuple[BundleLeg, ...]
     bare: tuple[str, ...]  # legs on which no wire on record lies
     holes: tuple[HoleRow, ...]
     wraps: tuple[WrapRow, ...]
@@ -126,7 +126,7 @@ class BundleSheet:
     figures: tuple[FigureText, ...]
 
 
-def bundle_sheet(worked: Worked) -> BundleSheet:
+def bundle_sheet(worked: JobResult) -> BundleSheet:
     """The page of bundles: those of the plan, so that covers can be chosen for it."""
     job, found = worked.job, worked.bundles
     legs = {station.leg for station in found.stations}
@@ -154,7 +154,7 @@ def _read(wire: InBundle) -> bool:
     return wire.outside is not None and wire.outside.mark == "recorded"
 
 
-def _state(worked: Worked, id: str) -> str:
+def _state(worked: JobResult, id: str) -> str:
     row = worked.job.change(id)
     return worked.state_of(row) if row else "planned"
 
@@ -202,11 +202,11 @@ def _run(start: float, end: float | None, whole: float | None, units: str) -> st
     return f"{first} to {show_both(end, units)}"
 
 
-def _leg(job: Job, index: int, stations: tuple[Station, ...]) -> LegRow:
+def _leg(job: Job, index: int, stations: tuple[Station, ...]) -> BundleLeg:
     leg, units = job.route[index], job.units
     whole = leg.length.mm if leg.length else None
     here = [station for station in stations if station.leg == index]
-    return LegRow(
+    return BundleLeg(
         name=_name(job, index),
         start=leg.from_,
         called=leg.name,
@@ -260,7 +260,7 @@ def _more(perhaps: tuple[str, ...]) -> str:
     return f"perhaps {which} too: way {NOT_RECORDED}" if perhaps else ""
 
 
-def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iterable[WireRow]:
+def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iterable[WireOnLeg]:
     """Each wire of a leg once, with the part of the leg that it takes."""
     parts: dict[str, list[tuple[Station, InBundle]]] = {}
     for station in stations:
@@ -277,7 +277,7 @@ def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iter
         outside = max((wire.outside for _, wire in found if wire.outside), key=lambda had: had.mm, default=None)
         unknown = outside is None or any(wire.outside is None for _, wire in found)
         had = " measured" if outside and outside.mark == "recorded" else ""
-        yield WireRow(
+        yield WireOnLeg(
             wire=name,
             colours=tuple(dict.fromkeys(stretch.colour for stretch in stretches)),
             sizes=", ".join(dict.fromkeys(size(stretch.size) for stretch in stretches)).replace(
@@ -288,7 +288,7 @@ def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iter
         )
 
 
-def _hole(worked: Worked, fit: HoleFit) -> HoleRow:
+def _hole(worked: JobResult, fit: HoleFit) -> HoleRow:
     job, bore = worked.job, fit.hole.bore.mm if fit.hole.bore else None
     thickness = fit.diameter.value
     fits = "not judged"
@@ -313,11 +313,11 @@ def _told(word: str) -> str:
     return NOT_RECORDED if word == "unknown" else word
 
 
-def _findings(worked: Worked, entry: str) -> tuple[Finding, ...]:
+def _findings(worked: JobResult, entry: str) -> tuple[Finding, ...]:
     return tuple(found for found in worked.findings if found.entry == entry and found.code.startswith("BUN"))
 
 
-def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
+def _wrap(worked: JobResult, wrap: Wrap) -> WrapRow:
     job, row = worked.job, worked.job.change(wrap.row)
     inside = [station for station in worked.bundles.stations if station.key in wrap.stations]
     known = [station.diameter for station in inside if station.diameter.known]
@@ -337,7 +337,7 @@ def _wrap(worked: Worked, wrap: Wrap) -> WrapRow:
     )
 
 
-def _shown(worked: Worked) -> Iterable[Figure]:
+def _shown(worked: JobResult) -> Iterable[Figure]:
     """The figures that need their inputs beside them: what is a plain multiple of them is told in words."""
     for station in worked.bundles.stations:
         yield station.diameter

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.car.changes import kind_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.safety import FIRST, Caution, declared_wires, not_examined, refusals, standing, systems
 from aswired.sheets.text import first_upper
 from aswired.text.units import is_unknown
@@ -13,7 +13,7 @@ from aswired.text.units import is_unknown
 __all__ = ["Caution", "cautions", "standing"]
 
 
-def cautions(worked: Worked) -> tuple[Caution, ...]:
+def cautions(worked: JobResult) -> tuple[Caution, ...]:
     """Refusals, the battery, the job's own words, then what was declared of this car, heaviest first."""
     declared = sorted(
         (*systems(worked), *declared_wires(worked), *_bridged(worked)), key=lambda caution: caution.rank != "stop"
@@ -22,7 +22,7 @@ def cautions(worked: Worked) -> tuple[Caution, ...]:
     return (*refusals(worked), FIRST, *own, *declared, *not_examined(worked))
 
 
-def _bridged(worked: Worked) -> Iterable[Caution]:
+def _bridged(worked: JobResult) -> Iterable[Caution]:
     """Interlocks that were bridged: the warning as written, who decided it, what keeps people safe in its place."""
     for change in worked.rows_of(worked.shown):
         if kind_of(change).bridges:

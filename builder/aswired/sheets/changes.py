@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Accepted, Change, Job
 from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
@@ -89,24 +89,24 @@ class StateCount:
     count: int
 
 
-def change_rows(worked: Worked) -> tuple[ChangeRow, ...]:
+def change_rows(worked: JobResult) -> tuple[ChangeRow, ...]:
     """Every row of the job, in the order of the file."""
     ends = cut_ends(worked)
     return tuple(_row(change, ends, worked) for change in worked.job.changes)
 
 
-def state_counts(worked: Worked) -> tuple[StateCount, ...]:
+def state_counts(worked: JobResult) -> tuple[StateCount, ...]:
     """Rows that count in the plan, by state, furthest first; states without a row are left out."""
     states = [worked.state_of(change) for change in worked.rows_of(worked.plan)]
     return tuple(StateCount(state, states.count(state)) for state in reversed(STATES) if state in states)
 
 
-def states_told(worked: Worked) -> str:
+def states_told(worked: JobResult) -> str:
     """`12 tested, 3 made`, of the rows that count in the plan."""
     return ", ".join(f"{item.count} {item.state}" for item in state_counts(worked))
 
 
-def rows_told(worked: Worked) -> str:
+def rows_told(worked: JobResult) -> str:
     """`73 rows, 67 in force`: a row that was corrected or done again is listed, and so is one for another car."""
     rows, in_force = len(worked.job.changes), sum(item.count for item in state_counts(worked))
     return count(rows, "row") + (f", {in_force} in force" if rows != in_force else "")
@@ -123,7 +123,7 @@ def belongs(id: str, row: str) -> bool:
     return id.startswith(row) and not (after.isascii() and after.isalnum())
 
 
-def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
+def _row(change: Change, ends: tuple[CutEnd, ...], worked: JobResult) -> ChangeRow:
     first = change is worked.job.change(change.id)
     status, points_to = _status(change.id, worked) if first else ("Left out: a row above bears its id.", "")
     result = worked.shown.row(change.id)
@@ -161,7 +161,7 @@ def _row(change: Change, ends: tuple[CutEnd, ...], worked: Worked) -> ChangeRow:
     )
 
 
-def _steps(change: Change, worked: Worked) -> Iterable[Fact]:
+def _steps(change: Change, worked: JobResult) -> Iterable[Fact]:
     """When and by whom it was made, sealed and tested, and which checks prove it."""
     for word, step in (("made", change.made), ("sealed", change.sealed), ("tested", change.tested)):
         if step is not None or word in change.set_aside:
@@ -172,7 +172,7 @@ def _steps(change: Change, worked: Worked) -> Iterable[Fact]:
             yield Fact("by check", check.id)
 
 
-def _status(row: str, worked: Worked) -> tuple[str, str]:
+def _status(row: str, worked: JobResult) -> tuple[str, str]:
     """What became of a row that is not simply in force, and the row that points to it."""
     result = worked.shown.row(row) or worked.plan.row(row)
     if result is not None and result.status == "not yet":  # a planned row may still be illegal in the plan
@@ -204,7 +204,7 @@ def fates(left: Iterable[tuple[str, Fate]], units: str) -> str:
     return ", ".join(f"{end} {fate.word}" + (f" {length(fate.stub, units)}" if fate.stub else "") for end, fate in left)
 
 
-def _wire(wire: str, change: Change, worked: Worked) -> WireLine:
+def _wire(wire: str, change: Change, worked: JobResult) -> WireLine:
     known = worked.plan.wires.get(wire) or worked.donor.wires.get(wire)
     piece: Piece | None = change.piece_of(wire)
     was_colour = known.colour if known else (change.was.colour if change.was else None)

@@ -9,7 +9,7 @@ from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTes
 from aswired.figures.probes import Suspect, kind_of_point
 from aswired.figures.tests import CircuitSteps, FuseOut
 from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.sheets.places import Places
 from aswired.sheets.text import (
@@ -91,7 +91,7 @@ class CircuitTests:
 
 
 # ---- one circuit ----------------------------------------------------------------------------------------------------
-def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
+def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTests:
     if found.barred:
         return CircuitTests(found.load, _REFUSED[found.barred], (), (), "", (), (), "", "", (), ())
     power = found.powered
@@ -121,19 +121,19 @@ def rows_of(found: CircuitSteps, worked: Worked, where: Places) -> CircuitTests:
     )
 
 
-def _lead_before_power(name: str, worked: Worked, where: Places) -> Lead:
+def _lead_before_power(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
     return Lead(name, _CLAMP, "") if name == "battery-" else _lead(name, worked, where)
 
 
-def _lead(name: str, worked: Worked, where: Places) -> Lead:
+def _lead(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
     part = name.partition(".")[0]
     place = where(name.removesuffix(".feed")).partition(",")[0]
     return Lead(name, _what(name, worked), "" if place.replace(" ", "-") in (name, part) else place)
 
 
-def _what(name: str, worked: Worked) -> str:
+def _what(name: str, worked: JobResult) -> str:
     return kind_of_point(name, worked.job, worked.shown)
 
 
@@ -186,7 +186,7 @@ def _whole(millivolts: float) -> str:
 
 
 # ---- before power ---------------------------------------------------------------------------------------------------
-def _ohm_row(test: OhmTest, worked: Worked, where: Places) -> StepRow:
+def _ohm_row(test: OhmTest, worked: JobResult, where: Places) -> StepRow:
     span = test.span
     how = (
         f"close by hand: {listing(test.close)}" if test.close else "",
@@ -205,7 +205,7 @@ def _ohm_row(test: OhmTest, worked: Worked, where: Places) -> StepRow:
     )
 
 
-def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
+def _clear_row(test: ClearTest, worked: JobResult, where: Places) -> StepRow:
     module = test.at.partition(".")[0]
     unplug = (*([module] if module in worked.job.modules else []), *test.unplug)
     how = (
@@ -223,7 +223,7 @@ def _clear_row(test: ClearTest, worked: Worked, where: Places) -> StepRow:
 
 
 # ---- with power on --------------------------------------------------------------------------------------------------
-def _state(power: Powered, worked: Worked) -> Iterable[tuple[str, str]]:
+def _state(power: Powered, worked: JobResult) -> Iterable[tuple[str, str]]:
     needs, modules = power.needs, worked.job.modules
     if needs is None:
         return
@@ -245,12 +245,12 @@ def _state(power: Powered, worked: Worked) -> Iterable[tuple[str, str]]:
         yield "By the record", "it does not come on in this state"
 
 
-def _puts_out(node: str, worked: Worked) -> str:
+def _puts_out(node: str, worked: JobResult) -> str:
     part, _, cavity = node.partition(".")
     return worked.job.modules[part].out.get(cavity, "")
 
 
-def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> StepRow:
+def _volt_row(test: VoltTest, start: str, worked: JobResult, where: Places) -> StepRow:
     span = test.span
     what = {"fed": FED, "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
     band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
@@ -267,7 +267,7 @@ def _volt_row(test: VoltTest, start: str, worked: Worked, where: Places) -> Step
     )
 
 
-def _current_row(test: CurrentTest, worked: Worked, where: Places) -> StepRow:
+def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what="Current, by clamp",
         red=_lead(test.at, worked, where),
@@ -279,7 +279,7 @@ def _current_row(test: CurrentTest, worked: Worked, where: Places) -> StepRow:
     )
 
 
-def _out_row(out: FuseOut, worked: Worked, where: Places) -> StepRow:
+def _out_row(out: FuseOut, worked: JobResult, where: Places) -> StepRow:
     dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
     return StepRow(
         what=f"{out.fuse} out: dead",
@@ -291,7 +291,7 @@ def _out_row(out: FuseOut, worked: Worked, where: Places) -> StepRow:
     )
 
 
-def _neighbour_row(step: StepTest, worked: Worked, where: Places) -> StepRow:
+def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
     acts = (
         f"key to {step.key}" if step.key else "",
         f"close {listing(step.by_hand)}" if step.by_hand else "",
@@ -314,7 +314,7 @@ def _millivolts(volts: float) -> str:
     return f"{abs(volts) * 1000:.0f} mV"
 
 
-def _start(found: CircuitSteps, worked: Worked) -> str:
+def _start(found: CircuitSteps, worked: JobResult) -> str:
     """Where to begin when the circuit is dead, and what each answer says."""
     start = found.start
     if start is None or found.powered is None or found.powered.why:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from aswired.car.circuits import Circuit, CircuitFigures, Path
 from aswired.car.trace import Net
 from aswired.figures.ways_home import divided, grounds_of, returns_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.record import Job, MeterReading, Photo
 from aswired.sheets.backfeed import grounds_of_load
@@ -129,13 +129,13 @@ class CircuitSheet:
     ids: tuple[str, ...]  # every id on the path, for photographs
 
 
-def circuit_rows(worked: Worked) -> tuple[CircuitRow, ...]:
+def circuit_rows(worked: JobResult) -> tuple[CircuitRow, ...]:
     """Every load of the job in the order of the file, deleted ones last."""
     rows = [_row(circuit, worked) for circuit in worked.circuits.values()]
     return tuple(sorted(rows, key=lambda row: row.deleted))
 
 
-def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
+def circuit_sheet(load: str, worked: JobResult) -> CircuitSheet:
     """The page of one load."""
     circuit = worked.circuits[load]
     donor = worked.donor_circuits.get(load)
@@ -175,7 +175,7 @@ def circuit_sheet(load: str, worked: Worked) -> CircuitSheet:
     )
 
 
-def wired_at(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
+def wired_at(circuit: Circuit, worked: JobResult) -> tuple[str, ...]:
     """Of a kept load whose feed or return is not complete, what leads from that end on: `K3.86: W144 to selector.6`.
 
     Where it cannot be told which end is fed, both are told.
@@ -201,14 +201,14 @@ def _leads_on(end: str, net: Net) -> str:
     return listing(wires, "no wire on record")
 
 
-def _grounds(circuit: Circuit, worked: Worked) -> tuple[str, ...]:
+def _grounds(circuit: Circuit, worked: JobResult) -> tuple[str, ...]:
     transfer = worked.network
     if circuit.load in worked.circuit_figures and divided(circuit.load, transfer):
         return grounds_of(circuit.load, circuit.ground, transfer)
     return (circuit.ground,) if circuit.ground else ()
 
 
-def _ways(circuit: Circuit, worked: Worked) -> tuple[WayRow, ...]:
+def _ways(circuit: Circuit, worked: JobResult) -> tuple[WayRow, ...]:
     transfer = worked.network
     if circuit.load not in worked.circuit_figures or not divided(circuit.load, transfer):
         return ()
@@ -222,7 +222,7 @@ def coils_of(circuit: Circuit, job: Job) -> dict[str, bool]:
     return {contact.worked_by: contact.at_rest == "closed" for contact in contacts if contact.worked_by}
 
 
-def _coil_ways(coil: str, worked: Worked) -> tuple[tuple[str, ...], str]:
+def _coil_ways(coil: str, worked: JobResult) -> tuple[tuple[str, ...], str]:
     circuit = worked.circuits.get(coil)
     return (circuit.fuses, circuit.ground) if circuit is not None else ((), "")
 
@@ -231,7 +231,7 @@ def _has_path(circuit: Circuit) -> bool:
     return bool(circuit.feed.stretches or circuit.back.stretches)
 
 
-def _row(circuit: Circuit, worked: Worked) -> CircuitRow:
+def _row(circuit: Circuit, worked: JobResult) -> CircuitRow:
     figures = worked.circuit_figures.get(circuit.load)
     load = worked.loads.get(circuit.load)
     return CircuitRow(
@@ -280,7 +280,7 @@ def _colours(path: Path) -> Iterable[ColourRun]:
             before = step.stretch.colour
 
 
-def _joints(circuit: Circuit, worked: Worked) -> list[str]:
+def _joints(circuit: Circuit, worked: JobResult) -> list[str]:
     names = [step.node.name for path in (circuit.feed, circuit.back) for step in path.steps if step.node]
     return [name for name in dict.fromkeys(names) if name in worked.shown.joints]
 
@@ -302,7 +302,7 @@ def _ids(circuit: Circuit) -> tuple[str, ...]:
     return tuple(name for name in dict.fromkeys(found) if name)
 
 
-def _thinnest(circuit: Circuit, worked: Worked) -> str:
+def _thinnest(circuit: Circuit, worked: JobResult) -> str:
     """The thinnest wire the fuses of this circuit protect, as the fuse page judges it."""
     for fuse in reversed([fuse for fuse in worked.fuses if fuse.name in circuit.fuses]):
         if fuse.thinnest is not None:
@@ -310,7 +310,7 @@ def _thinnest(circuit: Circuit, worked: Worked) -> str:
     return NOT_RECORDED
 
 
-def _length(circuit: Circuit, worked: Worked) -> str:
+def _length(circuit: Circuit, worked: JobResult) -> str:
     """Conductor from the feed's source to the load and back, joints counted once."""
     lengths = [stretch.effective_mm for path in (circuit.feed, circuit.back) for stretch in path.stretches]
     complete = circuit.feed.state == circuit.back.state == "complete"
@@ -319,7 +319,7 @@ def _length(circuit: Circuit, worked: Worked) -> str:
     return amount(sum(length for length in lengths if length is not None), "mm", worked.job.units)
 
 
-def _fuse_words(name: str, worked: Worked, where: Places) -> tuple[str, str, str]:
+def _fuse_words(name: str, worked: JobResult, where: Places) -> tuple[str, str, str]:
     return (
         name,
         rating(worked.shown.fuses[name].facts if name in worked.shown.fuses else None),
@@ -331,7 +331,7 @@ def _others(load: str, names: Iterable[str]) -> tuple[str, ...]:
     return tuple(name for name in dict.fromkeys(names) if name != load)
 
 
-def _short(circuit: Circuit, worked: Worked, where: Places) -> Iterable[ShortLine]:
+def _short(circuit: Circuit, worked: JobResult, where: Places) -> Iterable[ShortLine]:
     for name in circuit.fuses:
         yield ShortLine(name, f"fuse, {_fuse_words(name, worked, where)[1]}", where(name) or NOT_RECORDED)
     for name in _joints(circuit, worked):

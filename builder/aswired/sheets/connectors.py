@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.harness import NodeKind, View
 from aswired.car.trace import Net
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Plug
 from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
@@ -95,7 +95,7 @@ class ModuleView:
     gone: bool = False
 
 
-def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
+def connector_views(worked: JobResult) -> tuple[ConnectorView, ...]:
     """Every connector of the job, in the order of the file, then those first used by a wire end."""
     used = dict.fromkeys(
         plug
@@ -110,7 +110,7 @@ def connector_views(worked: Worked) -> tuple[ConnectorView, ...]:
     return tuple(_connector(name, swaps, net, worked) for name in names)
 
 
-def module_views(worked: Worked) -> tuple[ModuleView, ...]:
+def module_views(worked: JobResult) -> tuple[ModuleView, ...]:
     """Every module of the job, in the order of the file."""
     found = []
     for name, module in worked.job.modules.items():
@@ -142,7 +142,7 @@ def ranges(numbers: Sequence[int]) -> str:
     return ", ".join(parts)
 
 
-def _connector(name: str, swaps: Sequence[Change], net: Net, worked: Worked) -> ConnectorView:
+def _connector(name: str, swaps: Sequence[Change], net: Net, worked: JobResult) -> ConnectorView:
     plug = worked.job.plugs.get(name, Plug())
     into = next((row for row in swaps if row.new_plug == name), None)
     out = next((row for row in swaps if row.plug == name), None)
@@ -171,7 +171,7 @@ def _connector(name: str, swaps: Sequence[Change], net: Net, worked: Worked) -> 
     )
 
 
-def _old_place(swap: Change | None, worked: Worked) -> str:
+def _old_place(swap: Change | None, worked: JobResult) -> str:
     """Where the connector was that a row replaced: the new one is there, unless its own place is written."""
     old = worked.job.plugs.get(swap.plug) if swap is not None else None
     return old.place if old is not None else ""
@@ -188,7 +188,7 @@ def _silent(plug: Plug, spoken_of: set[str]) -> str:
     return ranges([number for number in range(1, ways + 1) if str(number) not in spoken_of])
 
 
-def _met(name: str, worked: Worked) -> list[str]:
+def _met(name: str, worked: JobResult) -> list[str]:
     """Cavities in which a wire end sits in the donor or now: numbers in order, then words as met."""
     views = (worked.donor, worked.shown)
     ending = (node.name for view in views for node in view.nodes.values() if node.kind == NodeKind.CAVITY)
@@ -200,7 +200,7 @@ def _met(name: str, worked: Worked) -> list[str]:
     )
 
 
-def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
+def _all_gone(plug: str, cavities: Sequence[str], worked: JobResult) -> bool:
     """Whether the record left the ends in every cavity that was met 'gone': they left with the part they sat in."""
     left = {
         end: fate.word
@@ -212,7 +212,7 @@ def _all_gone(plug: str, cavities: Sequence[str], worked: Worked) -> bool:
     return bool(nodes) and all(left.get(node) == "gone" and not _sitting(node, worked.shown) for node in nodes)
 
 
-def _cavity(plug: str, cavity: str, gone: bool, net: Net, worked: Worked) -> CavityRow:
+def _cavity(plug: str, cavity: str, gone: bool, net: Net, worked: JobResult) -> CavityRow:
     node = f"{plug}.{cavity}"
     now, donor = _sitting(node, worked.shown), _sitting(node, worked.donor)
     changed = _looks(now) != _looks(donor)
@@ -249,7 +249,7 @@ def _sitting(node: str, view: View) -> tuple[Sitting, ...]:
     return (*ending, *passing)
 
 
-def _rows(now: Iterable[Sitting], donor: Iterable[Sitting], worked: Worked) -> tuple[str, ...]:
+def _rows(now: Iterable[Sitting], donor: Iterable[Sitting], worked: JobResult) -> tuple[str, ...]:
     """Rows in force that worked on the wires that sit or sat there."""
     wires = {item.wire for item in (*now, *donor)}
     return tuple(row.id for row in worked.shown.rows if row.counts and wires.intersection(row.touched_wires))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net, Reach
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, amount, size
 from aswired.text.colours import Colour
 from aswired.text.written import Fate
@@ -29,7 +29,7 @@ class CutEnd:
     fed: bool
 
 
-def cut_ends(worked: Worked) -> tuple[CutEnd, ...]:
+def cut_ends(worked: JobResult) -> tuple[CutEnd, ...]:
     """The cut ends of the shown view, by row in the order of the file."""
     view, net = worked.shown, worked.network.grid.net
     order = {change.id: number for number, change in enumerate(worked.job.changes)}
@@ -37,7 +37,7 @@ def cut_ends(worked: Worked) -> tuple[CutEnd, ...]:
     return tuple(sorted(found, key=lambda end: order.get(end.row, len(order))))
 
 
-def _cut_end(node: Node, net: Net, worked: Worked) -> CutEnd:
+def _cut_end(node: Node, net: Net, worked: JobResult) -> CutEnd:
     stretch, reach = worked.shown.at_node[node.name][0], net.reach(node.name)
     return CutEnd(
         id=node.name,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from aswired.car.differences import Differences, FuseDifference, Part, Run, WireDifference, compare_all
+from aswired.car.differences import Differences, FuseDifference, WireDifference, WirePart, WireRun, compare_all
 from aswired.car.harness import FuseState, Joint, StudRing, View
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import NOT_RECORDED, count, date, size
 from aswired.text.colours import Colour
@@ -37,7 +37,7 @@ class RunText:
 
 
 @dataclass(frozen=True)
-class WireRow:
+class ChangedWire:
     """A wire that differs; a side without runs has no such wire."""
 
     wire: str
@@ -56,7 +56,7 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Subject:
+class SubjectRows:
     """Rows of one subject."""
 
     title: str
@@ -64,15 +64,15 @@ class Subject:
 
 
 @dataclass(frozen=True)
-class Pair:
+class ViewPair:
     """All that differs between two views; `said` counts it: '3 wires, 2 splices'."""
 
     before: str
     after: str
     anchor: str
     said: str
-    wires: tuple[WireRow, ...]
-    parts: tuple[Subject, ...]
+    wires: tuple[ChangedWire, ...]
+    parts: tuple[SubjectRows, ...]
 
 
 @dataclass(frozen=True)
@@ -88,11 +88,11 @@ class DifferenceSheet:
     """Which moments there are, which of them are alike, and every two that are not."""
 
     alike: tuple[tuple[Moment, ...], ...]
-    pairs: tuple[Pair, ...]
+    pairs: tuple[ViewPair, ...]
     undated: tuple[str, ...]  # revisions whose day was not noted, so that nothing can be folded
 
 
-def difference_sheet(worked: Worked) -> DifferenceSheet:
+def difference_sheet(worked: JobResult) -> DifferenceSheet:
     """Every two moments of a car against each other; those people ask for first, revisions behind them."""
     days = {view.name: view.day for view in worked.views}
     compared = compare_all(worked.views)
@@ -114,25 +114,29 @@ def _called(names: Sequence[str], revisions: Collection[str]) -> str:
     return next((name for name in names if name not in revisions), names[0])
 
 
-def view_called(worked: Worked, name: str) -> View | None:
+def view_called(worked: JobResult, name: str) -> View | None:
     """The view with this name, in whichever case; None when the job has none."""
     return next((view for view in worked.views if view.name.casefold() == name.strip().casefold()), None)
 
 
-def pair_of(found: Differences, units: str) -> Pair:
+def pair_of(found: Differences, units: str) -> ViewPair:
     """The differences of two views in words; lengths in the job's units."""
     parts = (
-        Subject("Splices", tuple(Row(joint.id, _joint(joint.before), _joint(joint.after)) for joint in found.joints)),
-        Subject(
+        SubjectRows(
+            "Splices", tuple(Row(joint.id, _joint(joint.before), _joint(joint.after)) for joint in found.joints)
+        ),
+        SubjectRows(
             "Ground points", tuple(Row(item.point, _rings(item.before), _rings(item.after)) for item in found.grounds)
         ),
-        Subject("Fuses", tuple(_fuse(item) for item in found.fuses)),
-        Subject("Cavities", tuple(Row(item.cavity, _held(item.before), _held(item.after)) for item in found.cavities)),
+        SubjectRows("Fuses", tuple(_fuse(item) for item in found.fuses)),
+        SubjectRows(
+            "Cavities", tuple(Row(item.cavity, _held(item.before), _held(item.after)) for item in found.cavities)
+        ),
     )
     told = tuple(part for part in parts if part.rows)
     counts = [count(len(found.wires), "wire")] if found.wires else []
     counts += [_counted(part) for part in told]
-    return Pair(
+    return ViewPair(
         found.before,
         found.after,
         f"{found.before} to {found.after}",
@@ -142,12 +146,12 @@ def pair_of(found: Differences, units: str) -> Pair:
     )
 
 
-def _counted(part: Subject) -> str:
+def _counted(part: SubjectRows) -> str:
     number, one = len(part.rows), {"Cavities": "cavity"}.get(part.title, part.title[:-1].casefold())
     return f"{number} {one if number == 1 else part.title.casefold()}"
 
 
-def pair_text(pair: Pair) -> str:
+def pair_text(pair: ViewPair) -> str:
     """The same for the terminal."""
     lines = [f"{pair.before} to {pair.after}: {pair.said}"]
     for wire in pair.wires:
@@ -168,8 +172,8 @@ def _run_text(run: RunText) -> str:
     return " ".join([*words, run.last, f"[{run.whole}]"])
 
 
-def _wire(wire: WireDifference, units: str) -> WireRow:
-    return WireRow(
+def _wire(wire: WireDifference, units: str) -> ChangedWire:
+    return ChangedWire(
         wire.wire,
         ", ".join(wire.what),
         tuple(_run(run, units) for run in wire.before),
@@ -177,7 +181,7 @@ def _wire(wire: WireDifference, units: str) -> WireRow:
     )
 
 
-def _run(run: Run, units: str) -> RunText:
+def _run(run: WireRun, units: str) -> RunText:
     joints = (*run.joints, "")
     return RunText(
         _end(run.ends[0], run.left[0]),
@@ -187,7 +191,7 @@ def _run(run: Run, units: str) -> RunText:
     )
 
 
-def _part(part: Part, joint: str, units: str) -> PartText:
+def _part(part: WirePart, joint: str, units: str) -> PartText:
     known = size(part.size)
     return PartText(
         part.colour, "size not read" if known == "not read" else known, show_both(part.length_mm, units), joint

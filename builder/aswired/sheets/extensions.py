@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.car.harness import CutPiece, OffcutUse
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.changes import wire_left
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import (
@@ -78,7 +78,7 @@ class ExtensionSheet:
     offcuts: tuple[OffcutRow, ...]
 
 
-def extension_sheet(worked: Worked) -> ExtensionSheet:
+def extension_sheet(worked: JobResult) -> ExtensionSheet:
     """The page of extensions, from the plan: what is cut already and what is still to cut."""
     circuits = _circuits_of_wires(worked)
     pieces = tuple(_piece(piece, circuits.get(piece.wire, ()), worked) for piece in worked.pieces)
@@ -91,7 +91,7 @@ def extension_sheet(worked: Worked) -> ExtensionSheet:
     )
 
 
-def pieces_told(worked: Worked) -> str:
+def pieces_told(worked: JobResult) -> str:
     """`47 pieces: 45 put in, 2 of them taken out again; 2 planned`. A piece is put in once its row is made."""
     pieces = worked.pieces
     made = [piece for piece in pieces if (row := worked.job.change(piece.row)) is not None and row.made is not None]
@@ -101,7 +101,7 @@ def pieces_told(worked: Worked) -> str:
     return ": ".join(filter(None, [count(len(pieces), "piece"), "; ".join(filter(None, [told, planned]))]))
 
 
-def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceRow:
+def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: JobResult) -> PieceRow:
     units = worked.job.units
     change = worked.job.change(piece.row)
     both = piece.recorded_mm is not None and piece.computed.value is not None
@@ -124,7 +124,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: Worked) -> PieceR
     )
 
 
-def _lengthens(piece: CutPiece, worked: Worked) -> bool:
+def _lengthens(piece: CutPiece, worked: JobResult) -> bool:
     """Whether the piece went into a wire that was there before, of another colour than its own."""
     return not worked.plan.is_lead(piece) and piece.replaced.code != piece.colour.code
 
@@ -144,7 +144,7 @@ def _apart(apart_mm: float | None, units: str) -> str:
     return f"{amount(abs(apart_mm), 'mm', units)} {'longer' if apart_mm > 0 else 'shorter'} than computed"
 
 
-def _circuits_of_wires(worked: Worked) -> dict[str, tuple[str, ...]]:
+def _circuits_of_wires(worked: JobResult) -> dict[str, tuple[str, ...]]:
     """Wire -> loads whose path runs over it."""
     found: dict[str, dict[str, None]] = {}
     for circuit in worked.circuits.values():
@@ -153,7 +153,7 @@ def _circuits_of_wires(worked: Worked) -> dict[str, tuple[str, ...]]:
     return {wire: tuple(loads) for wire, loads in found.items()}
 
 
-def _by_circuit(circuits: dict[str, tuple[str, ...]], worked: Worked) -> Iterable[TotalRow]:
+def _by_circuit(circuits: dict[str, tuple[str, ...]], worked: JobResult) -> Iterable[TotalRow]:
     """A piece in a wire that several loads share is counted with each of them."""
     for load in worked.circuits:
         pieces = [piece for piece in worked.pieces if load in circuits.get(piece.wire, ())]
@@ -164,14 +164,14 @@ def _by_circuit(circuits: dict[str, tuple[str, ...]], worked: Worked) -> Iterabl
         yield _total("in no traced circuit", UNKNOWN, loose, worked)
 
 
-def _by_colour(worked: Worked) -> Iterable[TotalRow]:
+def _by_colour(worked: JobResult) -> Iterable[TotalRow]:
     kinds = dict.fromkeys((piece.colour.code, size(piece.size)) for piece in worked.pieces)
     for code, words in sorted(kinds):
         pieces = [piece for piece in worked.pieces if (piece.colour.code, size(piece.size)) == (code, words)]
         yield _total(words, pieces[0].colour, pieces, worked)
 
 
-def _total(name: str, colour: Colour, pieces: list[CutPiece], worked: Worked) -> TotalRow:
+def _total(name: str, colour: Colour, pieces: list[CutPiece], worked: JobResult) -> TotalRow:
     units = worked.job.units
     known = [piece for piece in pieces if piece.length_mm is not None]
     fresh = [piece for piece in pieces if not piece.offcut]
@@ -191,7 +191,7 @@ def _sum(pieces: list[CutPiece]) -> float | None:
     return sum(piece.length_mm or 0.0 for piece in pieces) if pieces else None
 
 
-def _offcut(offcut: OffcutUse, worked: Worked) -> OffcutRow:
+def _offcut(offcut: OffcutUse, worked: JobResult) -> OffcutRow:
     units = worked.job.units
     left_mm = offcut.left_mm
     pieces = {piece.id: piece for piece in worked.pieces}

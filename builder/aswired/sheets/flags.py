@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import Node, NodeKind, Stretch
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.steps import barred_by
 from aswired.sheets.text import size
@@ -28,13 +28,13 @@ class Flag:
     leads_to: str
 
 
-def wire_flags(worked: Worked) -> tuple[Flag, ...]:
+def wire_flags(worked: JobResult) -> tuple[Flag, ...]:
     """A flag for every wire end that planned rows make, in working order."""
     rows = [row for visit in visits(worked) for row in visit.rows if not barred_by(row, worked)]
     return tuple(flag for row in rows for flag in _flags(row, worked))
 
 
-def _flags(row: Change, worked: Worked) -> Iterable[Flag]:
+def _flags(row: Change, worked: JobResult) -> Iterable[Flag]:
     view = worked.plan
     result = view.row(row.id)
     wires = set(row.wire_names) | set(result.touched_wires if result else ())
@@ -47,7 +47,7 @@ def _flags(row: Change, worked: Worked) -> Iterable[Flag]:
                 yield _flag(row, stretch, end, is_, worked)
 
 
-def _made(row: Change, stretch: Stretch, node: Node, worked: Worked) -> str:
+def _made(row: Change, stretch: Stretch, node: Node, worked: JobResult) -> str:
     """What the row made of this end of a stretch; '' when the end is none of its making."""
     joint = worked.plan.joints.get(node.name)
     lead = _is_lead(row, stretch, worked)
@@ -64,13 +64,13 @@ def _made(row: Change, stretch: Stretch, node: Node, worked: Worked) -> str:
     return "terminal" if moved_to and node.name == moved_to and stretch.wire in row.wire_names else ""
 
 
-def _is_lead(row: Change, stretch: Stretch, worked: Worked) -> bool:
+def _is_lead(row: Change, stretch: Stretch, worked: JobResult) -> bool:
     """Whether the stretch belongs to a lead that the row lays as a whole."""
     state = worked.plan.wires.get(stretch.wire)
     return state is not None and state.added_by == row.id
 
 
-def _flag(row: Change, stretch: Stretch, end: str, end_is: str, worked: Worked) -> Flag:
+def _flag(row: Change, stretch: Stretch, end: str, end_is: str, worked: JobResult) -> Flag:
     other = worked.plan.nodes[stretch.other(end)]
     return Flag(
         row=row.id,

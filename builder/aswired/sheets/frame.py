@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import Any
 from urllib.parse import quote
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files.disknames import file_stems
 from aswired.record import Photo
 from aswired.sheets.registry import SHEET
@@ -110,13 +110,13 @@ def sheet_uri(slug: str, sheet: str) -> str:
     return job_uri(slug, SHEET[sheet].file)
 
 
-def circuit_uris(worked: Worked) -> Mapping[str, str]:
+def circuit_uris(worked: JobResult) -> Mapping[str, str]:
     """Load -> address of its page. Lower case, for file systems that do not tell case; a clash gets a number."""
     stems = file_stems((load, anchor(load).lower()) for load in worked.circuits)
     return {load: job_uri(worked.job.slug, f"circuits/{stem}.html") for load, stem in stems.items()}
 
 
-def places_of(worked: Worked) -> Places:
+def places_of(worked: JobResult) -> Places:
     """Id -> (page, anchor) where the thing is shown. The first that claims an id keeps it, most specific last."""
     job, found = worked.job, dict[str, tuple[str, str]]()
 
@@ -161,7 +161,7 @@ def places_of(worked: Worked) -> Places:
 class Frame:
     """What every page of one job shares; made once by `frame_of`."""
 
-    worked: Worked
+    worked: JobResult
     shop: ShopFacts
     places: Places
     shown: Shown
@@ -192,7 +192,7 @@ class Frame:
         return PageOut(job_uri(job.slug, at or SHEET[sheet].file), template, {**shared, **context})
 
 
-def frame_of(worked: Worked, shop: ShopFacts) -> Frame:
+def frame_of(worked: JobResult, shop: ShopFacts) -> Frame:
     """The frame of one job's pages."""
     return Frame(worked, shop, places_of(worked), shown_of(worked))
 

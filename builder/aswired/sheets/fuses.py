@@ -14,7 +14,7 @@ from aswired.checks.fuses import mend_words, only_cut_ends
 from aswired.figures.feeds import protected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.links import Behind, LinkSummary
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.sheets.frame import Frame, PageOut
@@ -102,7 +102,7 @@ class LinkRow:
 
 
 @dataclass(frozen=True)
-class Branch:
+class FuseTree:
     """A fuse with those that are fed through it, ready to print: names and ratings."""
 
     feeder: str
@@ -135,13 +135,13 @@ class FuseSheet:
     rows: tuple[FuseRow, ...]
     relays: tuple[RelayRow, ...] = ()
     links: tuple[LinkRow, ...] = ()
-    branches: tuple[Branch, ...] = ()
+    branches: tuple[FuseTree, ...] = ()
     smaller: tuple[str, ...] = ()
     above: tuple[str, ...] = ()
     carries: bool = False
 
 
-def fuse_sheet(worked: Worked) -> FuseSheet:
+def fuse_sheet(worked: JobResult) -> FuseSheet:
     """The page of fuses."""
     carries = any(opinion.known for fuse in worked.fuses if (opinion := _opinion(fuse, "cfr")) is not None)
     rows = tuple(_row(fuse, worked, carries) for fuse in worked.fuses)
@@ -175,13 +175,13 @@ def _all_on(fuse: FuseSummary) -> Printed:
     return Printed("" if fuse.spare else NOTHING if fuse.dead_ends else NOT_RECORDED)
 
 
-def live_when(name: str, worked: Worked) -> str:
+def live_when(name: str, worked: JobResult) -> str:
     """When the feed side of a fuse is live, as it is written; of one whose feed was taken out, that it is not."""
     gone, state = worked.shown.feed_gone(name), worked.shown.fuses.get(name)
     return f"no, {gone}" if gone else (state.facts.fed if state is not None else "") or NOT_RECORDED
 
 
-def leads_to(fuse: FuseSummary, worked: Worked) -> str:
+def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
     """Of a fuse in use with no load of the list behind it: the cut ends that are all it feeds, or where the wire on its
     load side ends. '' where none is on record, and where a load is."""
     if fuse.loads or fuse.spare:
@@ -197,7 +197,7 @@ def leads_to(fuse: FuseSummary, worked: Worked) -> str:
     return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
 
 
-def _row(fuse: FuseSummary, worked: Worked, carries: bool) -> FuseRow:
+def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
     return FuseRow(
@@ -230,7 +230,7 @@ def _opinion(fuse: FuseSummary, kind: str) -> Figure | None:
     return next((figure for figure in fuse.opinions if figure.key == f"{fuse.name}.{kind}"), None)
 
 
-def _larger_than(worked: Worked, kind: str) -> tuple[str, ...]:
+def _larger_than(worked: JobResult, kind: str) -> tuple[str, ...]:
     """Fuses in use whose rating is above a second opinion."""
     found = []
     for fuse in worked.fuses:
@@ -252,7 +252,7 @@ def figures_of(row: FuseRow) -> Iterable[FigureText]:
     yield from row.beside.figures if row.beside is not None else ()
 
 
-def _beside(fuse: FuseSummary, worked: Worked, carries: bool) -> Beside:
+def _beside(fuse: FuseSummary, worked: JobResult, carries: bool) -> Beside:
     limit, bare, units = worked.job.held_to["fuse share"].value, fuse.unprotected, worked.job.units
     share = None if fuse.dead_ends else fuse.share
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
@@ -276,7 +276,7 @@ def _told(figure: Figure | None, units: str) -> Printed:
 
 
 # ---- links, fuses behind fuses --------------------------------------------------------------------------------------
-def _link(link: LinkSummary, worked: Worked) -> LinkRow:
+def _link(link: LinkSummary, worked: JobResult) -> LinkRow:
     return LinkRow(
         link.name,
         link.stretch.colour,
@@ -294,12 +294,12 @@ def _behind(wire: Behind) -> tuple[str, str, str]:
     return wire.wire, size(wire.thinnest.size), f"the link is {count(wire.steps, 'gauge number')} thinner"
 
 
-def _branches(worked: Worked) -> Iterator[Branch]:
+def _branches(worked: JobResult) -> Iterator[FuseTree]:
     """Each fuse through which others are fed, in the order of the file."""
     for feeder in worked.fuses:
         fed = tuple((fuse.name, rating(fuse.fuse)) for fuse in worked.fuses if feeder.name in fuse.feeders)
         if fed:
-            yield Branch(feeder.name, rating(feeder.fuse), fed)
+            yield FuseTree(feeder.name, rating(feeder.fuse), fed)
 
 
 def _place(fuse: FuseSummary) -> str:
@@ -308,7 +308,7 @@ def _place(fuse: FuseSummary) -> str:
     return f"in line in {fuse.in_wire}" if written == NOT_RECORDED and fuse.in_wire else written
 
 
-def _relay(state: RelayState, worked: Worked) -> RelayRow:
+def _relay(state: RelayState, worked: JobResult) -> RelayRow:
     switch = worked.job.switches.get(state.name)
     return RelayRow(
         state.name,

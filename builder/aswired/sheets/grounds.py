@@ -10,7 +10,7 @@ from aswired.checks.grounds import DISTURBS
 from aswired.figures.ground_states import Carried, behind, landing, way_home
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import GroundPoint
 from aswired.sheets.backfeed import IfOpened, if_opened
 from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
@@ -121,7 +121,7 @@ BODY = {
 }
 
 
-def ground_sheet(worked: Worked) -> GroundSheet:
+def ground_sheet(worked: JobResult) -> GroundSheet:
     """The page of grounds."""
     rows = tuple(_row(ground, worked) for ground in worked.grounds)
     together = worked.network.together()
@@ -145,7 +145,7 @@ def ground_sheet(worked: Worked) -> GroundSheet:
     )
 
 
-def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
+def _row(ground: GroundSummary, worked: JobResult) -> GroundRow:
     units, point = worked.job.units, ground.point
     where = places_of_nodes(worked)
     ids = {ground.name, *(ring.row for ring in ground.rings if ring.row)}
@@ -191,7 +191,7 @@ def _row(ground: GroundSummary, worked: Worked) -> GroundRow:
     )
 
 
-def _states(all_carried: tuple[Carried, ...], worked: Worked) -> Iterator[StateRow]:
+def _states(all_carried: tuple[Carried, ...], worked: JobResult) -> Iterator[StateRow]:
     units, told = worked.job.units, worked.job.held_to["rise warning"].value
     before: tuple[str, ...] = ()
     for carried in all_carried:
@@ -236,7 +236,7 @@ def _order(rings: tuple[RingCurrent, ...], upside_down: bool, apart_a: float) ->
     return f"the larger currents lie nearer the base, within {apart_a:g} A"
 
 
-def _sensors(worked: Worked) -> Iterator[SensorRow]:
+def _sensors(worked: JobResult) -> Iterator[SensorRow]:
     """The points on which kept sensors or references of modules return."""
     net = worked.network.grid.net
     references: dict[str, list[str]] = {}
@@ -277,7 +277,7 @@ def _face(point: GroundPoint) -> Iterator[str]:
         yield "no meter's tip comes to it"
 
 
-def _direct(name: str, worked: Worked) -> tuple[str, ...]:
+def _direct(name: str, worked: JobResult) -> tuple[str, ...]:
     """Kept loads with a complete return whose first ground point is this one."""
     return tuple(
         load
@@ -286,7 +286,7 @@ def _direct(name: str, worked: Worked) -> tuple[str, ...]:
     )
 
 
-def _tree(worked: Worked) -> Tree | None:
+def _tree(worked: JobResult) -> Tree | None:
     points = []
     for ground in worked.grounds:
         if ground.state != "in use":
@@ -304,7 +304,7 @@ def _tree(worked: Worked) -> Tree | None:
     return draw_tree(points, home) if points or home else None
 
 
-def _lands(point: str, worked: Worked) -> tuple[TreeLoad, ...]:
+def _lands(point: str, worked: JobResult) -> tuple[TreeLoad, ...]:
     """What lands on a point with all on that can be on together: the solved currents, also where a return divides."""
     transfer = worked.network
     on = transfer.together()

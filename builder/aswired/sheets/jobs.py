@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.changes import STATES, state_counts, states_told
 from aswired.sheets.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.sheets.overview import last_day
@@ -64,7 +64,7 @@ class Donor:
     colours: str
 
 
-def summarise(worked: Worked) -> JobSummary:
+def summarise(worked: JobResult) -> JobSummary:
     """The summary of one job."""
     job, states, places = worked.job, state_counts(worked), places_of(worked)
     reached = [item.state for item in states]

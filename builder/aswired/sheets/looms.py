@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, count
 from aswired.text.colours import Colour, read_colour
 from aswired.text.units import QuantityError
@@ -31,7 +31,7 @@ class LoomRow:
     wires: str
 
 
-def loom_rows(worked: Worked) -> tuple[LoomRow, ...]:
+def loom_rows(worked: JobResult) -> tuple[LoomRow, ...]:
     """The job's own donor first, where it has a legend, then each loom; none for a job without looms and letters."""
     job = worked.job
     if not job.looms and not job.colour_letters:

@@ -13,7 +13,7 @@ from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, Stretch
 from aswired.figures.bundles import Wrap
 from aswired.figures.sleeves import bore_on_hand, least_bore_mm
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import (
@@ -95,7 +95,7 @@ class WrapNeed:
 
 
 @dataclass(frozen=True)
-class Needs:
+class MaterialNeeds:
     """Everything of one state: to buy for planned rows, or used in made ones."""
 
     title: str
@@ -123,14 +123,14 @@ class Batch:
 class MaterialSheet:
     """The sheet of material."""
 
-    planned: Needs
-    made: Needs
+    planned: MaterialNeeds
+    made: MaterialNeeds
     offcuts: tuple[OffcutNeed, ...]
     batches: tuple[Batch, ...]
     sleeves_listed: bool
 
 
-def material_sheet(worked: Worked) -> MaterialSheet:
+def material_sheet(worked: JobResult) -> MaterialSheet:
     """What the plan takes, by what is made and what is not."""
     return MaterialSheet(
         _needs("Still to buy", worked, made=False),
@@ -141,7 +141,7 @@ def material_sheet(worked: Worked) -> MaterialSheet:
     )
 
 
-def batches(worked: Worked) -> tuple[Batch, ...]:
+def batches(worked: JobResult) -> tuple[Batch, ...]:
     """Every batch number of the job in the order met, with the rows it went into."""
     found: dict[str, list[tuple[str, str]]] = {}
     for row in worked.job.changes:
@@ -155,11 +155,11 @@ def what_row(row: Change) -> str:
     return " ".join(filter(None, [row.kind, ", ".join(row.wire_names), row.plug or row.to]))
 
 
-def _needs(title: str, worked: Worked, made: bool) -> Needs:
+def _needs(title: str, worked: JobResult, made: bool) -> MaterialNeeds:
     rows = [row for row in worked.rows_of(worked.plan) if (row.made is not None) is made]
     ids = {row.id for row in rows}
     sleeves, unsaid = _sleeves(worked, rows)
-    return Needs(
+    return MaterialNeeds(
         title,
         tuple(_wire([piece for piece in worked.pieces if piece.row in ids and not piece.offcut], worked)),
         tuple(sleeves),
@@ -170,7 +170,7 @@ def _needs(title: str, worked: Worked, made: bool) -> Needs:
     )
 
 
-def _wire(pieces: Sequence[CutPiece], worked: Worked) -> Iterator[WireNeed]:
+def _wire(pieces: Sequence[CutPiece], worked: JobResult) -> Iterator[WireNeed]:
     kinds: dict[tuple[str, str], list[CutPiece]] = {}
     for piece in pieces:
         kinds.setdefault((piece.colour.code, size(piece.size)), []).append(piece)
@@ -186,7 +186,7 @@ def _wire(pieces: Sequence[CutPiece], worked: Worked) -> Iterator[WireNeed]:
         )
 
 
-def _offcuts(worked: Worked) -> Iterator[OffcutNeed]:
+def _offcuts(worked: JobResult) -> Iterator[OffcutNeed]:
     states = {row.id: row.made is not None for row in worked.rows_of(worked.plan)}
     for name, account in worked.plan.offcuts.items():
         cut = [piece for piece in worked.pieces if piece.offcut == name]
@@ -210,7 +210,7 @@ class _Covered:
     ends: tuple[Stretch, ...]
 
 
-def _sleeves(worked: Worked, rows: Sequence[Change]) -> tuple[Iterable[SleeveNeed], list[str]]:
+def _sleeves(worked: JobResult, rows: Sequence[Change]) -> tuple[Iterable[SleeveNeed], list[str]]:
     """Covers of joints and of capped ends by words, bore and length; and the joints for which none is written."""
     ids = {row.id for row in rows}
     unsaid: list[str] = []
@@ -223,7 +223,7 @@ def _sleeves(worked: Worked, rows: Sequence[Change]) -> tuple[Iterable[SleeveNee
     return [_sleeve(*key, alike, worked) for key, alike in kinds.items()], unsaid
 
 
-def _joints_and_ends(worked: Worked, ids: set[str]) -> Iterator[tuple[str, Cover | None, tuple[Stretch, ...]]]:
+def _joints_and_ends(worked: JobResult, ids: set[str]) -> Iterator[tuple[str, Cover | None, tuple[Stretch, ...]]]:
     for placed in worked.joints:
         if placed.joint.row in ids:
             yield placed.joint.id, placed.joint.cover, placed.arrives
@@ -233,7 +233,7 @@ def _joints_and_ends(worked: Worked, ids: set[str]) -> Iterator[tuple[str, Cover
             yield node.name, row.cover or worked.job.usual.cover, worked.plan.at_node[node.name]
 
 
-def _bore(cover: Cover, ends: tuple[Stretch, ...], worked: Worked) -> tuple[str, str]:
+def _bore(cover: Cover, ends: tuple[Stretch, ...], worked: JobResult) -> tuple[str, str]:
     """Least bore as supplied, to the next half millimetre, and the shop's own; both '' for what is no sleeve."""
     if not cover.sleeve:
         return "", ""
@@ -244,7 +244,7 @@ def _bore(cover: Cover, ends: tuple[Stretch, ...], worked: Worked) -> tuple[str,
     return f"{math.ceil(least * 2 - 1e-9) / 2:g} mm", show_length(own, "mm") if own is not None else ""
 
 
-def _sleeve(cover: str, bore: str, on_hand: str, alike: list[_Covered], worked: Worked) -> SleeveNeed:
+def _sleeve(cover: str, bore: str, on_hand: str, alike: list[_Covered], worked: JobResult) -> SleeveNeed:
     each, is_sleeve = alike[0].cover.length_mm, alike[0].cover.sleeve
     units = worked.job.units
     return SleeveNeed(
@@ -258,7 +258,7 @@ def _sleeve(cover: str, bore: str, on_hand: str, alike: list[_Covered], worked: 
     )
 
 
-def _rings(worked: Worked, ids: set[str]) -> Iterator[RingNeed]:
+def _rings(worked: JobResult, ids: set[str]) -> Iterator[RingNeed]:
     """New rings; one that takes two wires names both sizes. The old ring of a wire is no material."""
     kinds: dict[tuple[str, str], list[str]] = {}
     for ring in worked.plan.rings:
@@ -284,7 +284,7 @@ def _terminals(rows: Sequence[Change]) -> Iterator[WordsNeed]:
         yield WordsNeed(words, sum(max(1, len(row.wire_names)) for row in alike), tuple(row.id for row in alike))
 
 
-def _wrap(wrap: Wrap, worked: Worked) -> WrapNeed:
+def _wrap(wrap: Wrap, worked: JobResult) -> WrapNeed:
     units = worked.job.units
     ends = [None if end is None else end - start for _, start, end in wrap.runs]
     known = [length for length in ends if length is not None]

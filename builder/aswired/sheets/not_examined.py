@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import count
 from aswired.text.diagnostics import NotExamined
@@ -34,7 +34,7 @@ class Subject:
         return str(self.count) if self.count == len(self.items) else f"{self.count} on {count(len(self.items), 'line')}"
 
 
-def subjects(worked: Worked) -> tuple[Subject, ...]:
+def subjects(worked: JobResult) -> tuple[Subject, ...]:
     """Subjects in the order they are first met; in each, one line an entry, in the order they are first met."""
     found: dict[str, list[NotExamined]] = {}
     for item in worked.not_examined:

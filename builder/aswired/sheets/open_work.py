@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind, View
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.changes import what
 from aswired.sheets.text import done
@@ -14,7 +14,7 @@ from aswired.sheets.work_order import planned_rows
 
 
 @dataclass(frozen=True)
-class OpenRow:
+class WaitingRow:
     """A row that waits for its next step. `since`: when and by whom the last one was done."""
 
     id: str
@@ -26,8 +26,8 @@ class OpenRow:
 class OpenWork:
     """Open rows of the car as it is now, each once, and the planned ones."""
 
-    unsealed: tuple[OpenRow, ...]
-    untested: tuple[OpenRow, ...]
+    unsealed: tuple[WaitingRow, ...]
+    untested: tuple[WaitingRow, ...]
     planned: tuple[str, ...]
 
     @property
@@ -35,7 +35,7 @@ class OpenWork:
         return bool(self.unsealed or self.untested)
 
 
-def open_work(worked: Worked) -> OpenWork:
+def open_work(worked: JobResult) -> OpenWork:
     """Rows in force now that wait to be sealed or tested, in the order of the file."""
     now = worked.now
     rows = worked.rows_of(now)
@@ -43,8 +43,8 @@ def open_work(worked: Worked) -> OpenWork:
     open_ids = {row.id for row in unsealed}
     untested = [row for row in rows if row.id not in open_ids and kind_of(row).to_test and not worked.tested(row)]
     return OpenWork(
-        tuple(OpenRow(row.id, what(row), f"made {done(row.made)}") for row in unsealed),
-        tuple(OpenRow(row.id, what(row), _last(row)) for row in untested),
+        tuple(WaitingRow(row.id, what(row), f"made {done(row.made)}") for row in unsealed),
+        tuple(WaitingRow(row.id, what(row), _last(row)) for row in untested),
         tuple(row.id for row in planned_rows(worked)),
     )
 

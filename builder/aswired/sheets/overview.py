@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.cautions import cautions, standing
 from aswired.sheets.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
 from aswired.sheets.connectors import connector_views, module_views
@@ -98,7 +98,7 @@ class WorkLine:
     what: str
 
 
-def verdicts(worked: Worked) -> tuple[Verdict, Verdict]:
+def verdicts(worked: JobResult) -> tuple[Verdict, Verdict]:
     """May it be powered, may it be handed over."""
     unseen = f"{count(len(worked.not_examined), 'thing')} not examined" if worked.not_examined else ""
     heavy = [finding for finding in worked.findings if finding.severity <= Severity.ERROR]
@@ -128,7 +128,7 @@ def _people(findings: Iterable[Finding]) -> str:
     return " and ".join(dict.fromkeys(finding.accepted_by for finding in findings if finding.accepted_by))
 
 
-def against(worked: Worked) -> Against:
+def against(worked: JobResult) -> Against:
     """What stands against the car in one line: stops and errors that nobody accepted, by code, stops first."""
     by_code: dict[tuple[Severity, str], list[Finding]] = {}
     for finding in worked.standing:
@@ -146,17 +146,17 @@ def _first_entries(findings: Sequence[Finding]) -> tuple[tuple[str, ...], int]:
     return entries[:MOST_ENTRIES], len(entries[MOST_ENTRIES:])
 
 
-def ranked(worked: Worked) -> tuple[Group, ...]:
+def ranked(worked: JobResult) -> tuple[Group, ...]:
     """Findings that nobody accepted, heaviest first; those mended alike under one heading."""
     return grouped(finding for finding in worked.findings if not finding.accepted_by)
 
 
-def let_stand(worked: Worked) -> tuple[Group, ...]:
+def let_stand(worked: JobResult) -> tuple[Group, ...]:
     """Findings that a named person accepted, the same way."""
     return grouped(finding for finding in worked.findings if finding.accepted_by)
 
 
-def answers(worked: Worked) -> tuple[Answer, ...]:
+def answers(worked: JobResult) -> tuple[Answer, ...]:
     """The questions people come with, and the sheet that answers each."""
     kept = len(worked.circuit_figures)
     return (
@@ -190,7 +190,7 @@ def answers(worked: Worked) -> tuple[Answer, ...]:
     )
 
 
-def let_stand_told(worked: Worked) -> str:
+def let_stand_told(worked: JobResult) -> str:
     """`18 findings in 3 rows let stand by AK and JT`: those of one code and one reason share a row; '' for none."""
     groups = let_stand(worked)
     if not groups:
@@ -200,17 +200,17 @@ def let_stand_told(worked: Worked) -> str:
     return f"{count(len(findings), 'finding')}{rows} let stand by {_people(findings)}"
 
 
-def _connectors(worked: Worked) -> str:
+def _connectors(worked: JobResult) -> str:
     """As many as the sheet of connectors has entries: `50 connectors, 4 modules`."""
     modules = len(module_views(worked))
     return count(len(connector_views(worked)), "connector") + (f", {count(modules, 'module')}" if modules else "")
 
 
-def _used(worked: Worked) -> int:
+def _used(worked: JobResult) -> int:
     return sum(ground.state == "in use" for ground in worked.grounds)
 
 
-def numbers(worked: Worked) -> tuple[Number, ...]:
+def numbers(worked: JobResult) -> tuple[Number, ...]:
     """The job in numbers; a sum with an unknown term says how many terms are missing."""
     placed = sum(joint.leg is not None for joint in worked.joints)
     spare = sum(fuse.spare for fuse in worked.fuses)
@@ -228,7 +228,7 @@ def numbers(worked: Worked) -> tuple[Number, ...]:
     )
 
 
-def conditions(worked: Worked) -> tuple[Fact, ...]:
+def conditions(worked: JobResult) -> tuple[Fact, ...]:
     """What the figures are for, and how the car is meant: said once, before any figure."""
     job = worked.job
 
@@ -251,12 +251,12 @@ def conditions(worked: Worked) -> tuple[Fact, ...]:
     )
 
 
-def last_day(worked: Worked) -> datetime.date | None:
+def last_day(worked: JobResult) -> datetime.date | None:
     """The last day on which something was made, sealed or tested; None while no such day is written."""
     return max(_days(worked), default=None)
 
 
-def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
+def latest(worked: JobResult, most: int = 4) -> tuple[Worksday, ...]:
     """The last days on which something was made, sealed or tested, newest first; rows in file order."""
     days = _days(worked)
     found = []
@@ -267,7 +267,7 @@ def latest(worked: Worked, most: int = 4) -> tuple[Worksday, ...]:
     return tuple(found)
 
 
-def _days(worked: Worked) -> dict[datetime.date, list[tuple[str, WorkLine]]]:
+def _days(worked: JobResult) -> dict[datetime.date, list[tuple[str, WorkLine]]]:
     """Day -> who did which step of which row on it, of the rows in force."""
     days: dict[datetime.date, list[tuple[str, WorkLine]]] = {}
     for change in worked.rows_of(worked.shown):
@@ -285,14 +285,14 @@ def _joined(lines: Sequence[WorkLine]) -> tuple[WorkLine, ...]:
     return tuple(WorkLine(row, ", ".join(item.step for item in items), items[0].what) for row, items in rows.items())
 
 
-def _figures_for(worked: Worked) -> Iterable[str]:
+def _figures_for(worked: JobResult) -> Iterable[str]:
     if worked.job.supply is not None:
         yield worked.job.supply.text
     if worked.job.temperature is not None:
         yield f"conductors at {amount(worked.job.temperature.value, 'C')}"
 
 
-def _total(worked: Worked) -> tuple[str, str]:
+def _total(worked: JobResult) -> tuple[str, str]:
     lengths_mm = [piece.length_mm for piece in worked.pieces]
     known = [length for length in lengths_mm if length is not None]
     missing = len(lengths_mm) - len(known)

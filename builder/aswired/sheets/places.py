@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.text.units import is_unknown
 
 Places = Callable[[str], str]
 UNTOLD = "not recorded"
 
 
-def places_of_nodes(worked: Worked) -> Places:
+def places_of_nodes(worked: JobResult) -> Places:
     """A function from the name of a node or part to its place in words; '' when none is recorded."""
     job = worked.job
     found: dict[str, str] = {}

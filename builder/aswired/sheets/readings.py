@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
 from aswired.figures.expected import ABOVE, BELOW, NOTHING_ON, Expected
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job, MeterReading
 from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
@@ -79,7 +79,7 @@ class CheckRow:
     void: tuple[str, ...]  # what of `proves` it does not prove, and why: 'C14: checked before it was made'
 
 
-def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
+def reading_rows(worked: JobResult) -> tuple[ReadingRow, ...]:
     """Every reading, in the order of the file."""
     if not worked.job.readings:
         return ()
@@ -91,7 +91,7 @@ def reading_rows(worked: Worked) -> tuple[ReadingRow, ...]:
     )
 
 
-def check_rows(worked: Worked) -> tuple[CheckRow, ...]:
+def check_rows(worked: JobResult) -> tuple[CheckRow, ...]:
     """The checks of the job that are in force in the plan, in the order of the file."""
     return tuple(
         CheckRow(
@@ -116,7 +116,7 @@ def _on_its_day(reading: MeterReading, check: Change) -> bool:
     return reading.of in check.proves and reading.of != check.id and day is not None and reading.day == day
 
 
-def _void(check: Change, worked: Worked) -> tuple[str, ...]:
+def _void(check: Change, worked: JobResult) -> tuple[str, ...]:
     void = worked.void_proofs
     return tuple(f"{name}: {void[check.id, name]}" for name in check.proves if (check.id, name) in void)
 

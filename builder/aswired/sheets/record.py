@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.sheets.cautions import Caution, cautions, standing
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, wire_left
@@ -50,7 +50,7 @@ class PrintedCircuit:
 
 
 @dataclass(frozen=True)
-class Record:
+class ServiceRecord:
     """Everything the service record holds."""
 
     plate: tuple[Fact, ...]
@@ -79,10 +79,10 @@ class Record:
     accepted: tuple[Group, ...]
 
 
-def record(worked: Worked) -> Record:
+def record(worked: JobResult) -> ServiceRecord:
     """The service record of a job in the shown view."""
     found = ranked(worked)
-    return Record(
+    return ServiceRecord(
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
         verdicts=verdicts(worked),
@@ -110,7 +110,7 @@ def record(worked: Worked) -> Record:
     )
 
 
-def _plate(worked: Worked) -> Iterable[Fact]:
+def _plate(worked: JobResult) -> Iterable[Fact]:
     job = worked.job
     yield Fact("Job", job.job)
     yield Fact("Vehicle", job.vehicle or NOT_RECORDED)
@@ -140,7 +140,7 @@ def _conditions(job: Job) -> str:
     return f"{supply}, {temperature}, AWG by {job.awg_means}"
 
 
-def _deleted(worked: Worked) -> Iterable[Deleted]:
+def _deleted(worked: JobResult) -> Iterable[Deleted]:
     """Loads that were decided against, with the rows that took their wires out; then removals that served no load."""
     removals = [change for change in worked.rows_of(worked.shown) if _takes_out(change)]
     told: set[str] = set()
@@ -162,7 +162,7 @@ def _takes_out(change: Change) -> bool:
     return kind_of(change).alters == "gone" or (change.far is not None and change.far.word == "gone")
 
 
-def _touches(change: Change, ends: set[str], worked: Worked) -> bool:
+def _touches(change: Change, ends: set[str], worked: JobResult) -> bool:
     """Whether a row took out a wire that ended at one of these ends in the donor."""
     states = (worked.donor.wires.get(wire) for wire in change.wire_names)
     return any(ends & set(state.donor_ends) for state in states if state is not None)
@@ -172,7 +172,7 @@ def _why(rows: list[Change]) -> str:
     return "; ".join(dict.fromkeys(change.why for change in rows if change.why)) or NOT_RECORDED
 
 
-def _circuits(worked: Worked) -> Iterable[PrintedCircuit]:
+def _circuits(worked: JobResult) -> Iterable[PrintedCircuit]:
     where = places_of_nodes(worked)
     for row in circuit_rows(worked):
         if not row.deleted:

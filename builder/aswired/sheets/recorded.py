@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job, Plug
 from aswired.record.limits import TABLE, told
 from aswired.sheets.bundles import thick
@@ -46,7 +46,7 @@ class SwitchRow:
     fuel: str  # '' where nothing is written of the fuel
 
 
-def wire_notes(worked: Worked) -> tuple[WireNotes, ...]:
+def wire_notes(worked: JobResult) -> tuple[WireNotes, ...]:
     """Wires of which something is written beside colour, size, ends and length, in the order of the file."""
     job = worked.job
     parts = {*job.plugs, *job.modules}
@@ -86,12 +86,12 @@ def _of_wire(name: str, parts: set[str], job: Job) -> Iterator[Fact]:
         yield Fact("note", wire.note)
 
 
-def load_facts(name: str, worked: Worked) -> tuple[Fact, ...]:
+def load_facts(name: str, worked: JobResult) -> tuple[Fact, ...]:
     """What is written of a load beside its class, duty and current, and the tags on the wires of its circuit."""
     return (*_of_load(name, worked), *_tags(name, worked))
 
 
-def _tags(name: str, worked: Worked) -> Iterator[Fact]:
+def _tags(name: str, worked: JobResult) -> Iterator[Fact]:
     circuit = worked.circuits[name]
     wires = {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
     for row in worked.rows_of(worked.shown):
@@ -101,7 +101,7 @@ def _tags(name: str, worked: Worked) -> Iterator[Fact]:
             yield Fact(f"tag on {', '.join(tagged)}", f"{told} ({row.id})")
 
 
-def _of_load(name: str, worked: Worked) -> Iterator[Fact]:
+def _of_load(name: str, worked: JobResult) -> Iterator[Fact]:
     job = worked.job
     load = job.loads.get(name)
     if load is None:
@@ -130,7 +130,7 @@ def must_work(job: Job) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*job.must_work, *job.shop.must_work)))
 
 
-def found_dead(worked: Worked) -> dict[str, tuple[str, ...]]:
+def found_dead(worked: JobResult) -> dict[str, tuple[str, ...]]:
     """Fuse -> the checks in force, made, in which it was drawn and its circuits were dead."""
     found: dict[str, list[str]] = {}
     for row in worked.rows_of(worked.shown):
@@ -147,7 +147,7 @@ _FUEL = {
 }
 
 
-def switch_rows(worked: Worked) -> tuple[SwitchRow, ...]:
+def switch_rows(worked: JobResult) -> tuple[SwitchRow, ...]:
     """Every switch of the job, in the order of the file."""
     job = worked.job
     return tuple(

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from aswired.checks.systems import SYSTEMS, System, undeclared
 from aswired.figures.special import special_wires
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ _WIRES = {
 }
 
 
-def refusals(worked: Worked) -> Iterator[Caution]:
+def refusals(worked: JobResult) -> Iterator[Caution]:
     """A car that these pages are not for: what it is, and who it goes to. No form and no procedure."""
     for system in SYSTEMS:
         status = system.status(worked.job.systems)
@@ -140,7 +140,7 @@ def _out_of_scope(system: System, status: str) -> bool:
     return system.key == "high voltage" and status in IN_THE_CAR
 
 
-def systems(worked: Worked) -> Iterator[Caution]:
+def systems(worked: JobResult) -> Iterator[Caution]:
     """Each declared system that these pages may speak of, then those of which nothing was declared, on one line."""
     by = f" Declared by {worked.job.systems.declared_by}." if worked.job.systems.declared_by else ""
     for system in SYSTEMS:
@@ -164,20 +164,20 @@ def systems(worked: Worked) -> Iterator[Caution]:
         )
 
 
-def _own(worked: Worked, system: System) -> list[str]:
+def _own(worked: JobResult, system: System) -> list[str]:
     return [name for name, kind in special_wires(worked.job).items() if kind in system.wires]
 
 
-def _left(worked: Worked, system: System) -> tuple[str, ...]:
+def _left(worked: JobResult, system: System) -> tuple[str, ...]:
     return tuple(name for name in _own(worked, system) if worked.shown.of_wire(name))
 
 
-def _taken_out(worked: Worked, system: System) -> tuple[str, ...]:
+def _taken_out(worked: JobResult, system: System) -> tuple[str, ...]:
     states = [worked.shown.wires[name] for name in _own(worked, system) if name in worked.shown.wires]
     return tuple(dict.fromkeys(state.removed_by for state in states if state.removed_by))
 
 
-def declared_wires(worked: Worked) -> Iterable[Caution]:
+def declared_wires(worked: JobResult) -> Iterable[Caution]:
     """Wires declared special, unless their system is declared and told already."""
     declared_systems = {
         wire for system in SYSTEMS if system.status(worked.job.systems) != "unknown" for wire in system.wires
@@ -195,7 +195,7 @@ def declared_wires(worked: Worked) -> Iterable[Caution]:
             yield Caution("warning", f"{title}: removed", "None is left of those that are recorded.", rows)
 
 
-def standing(worked: Worked) -> tuple[Caution, ...]:
+def standing(worked: JobResult) -> tuple[Caution, ...]:
     """Rules for every car; those of a system only while nobody declared that it is told above, or not in the car."""
     silent = undeclared(worked)
     rules = [
@@ -235,7 +235,7 @@ def standing(worked: Worked) -> tuple[Caution, ...]:
     return tuple(rules)
 
 
-def not_examined(worked: Worked) -> Iterator[Caution]:
+def not_examined(worked: JobResult) -> Iterator[Caution]:
     """That silence is no clearance, with how much of it there is."""
     if number := len(worked.not_examined):
         text = "Not looked at or not written down; see the list. Nothing is known of them, good or bad."

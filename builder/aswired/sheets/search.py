@@ -21,7 +21,7 @@ from html import unescape
 from markupsafe import escape as markup_escape
 
 from aswired.checks.codes import ALL
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.frame import anchor, places_of, sheet_uri
 from aswired.sheets.registry import CODES, SHEETS
 from aswired.sheets.text import date
@@ -210,7 +210,7 @@ def _page_name(uri: str) -> str:
     return next((sheet.title for sheet in SHEETS if sheet.file == own), file)
 
 
-def entries_of(worked: Worked, notes: str = "") -> tuple[Entry, ...]:
+def entries_of(worked: JobResult, notes: str = "") -> tuple[Entry, ...]:
     """Everything of one job that can be found, rows of the change list first; a thing shown nowhere is left out.
 
     Args:
@@ -235,7 +235,7 @@ def code_entries() -> tuple[Entry, ...]:
 Thing = tuple[str, str, str | tuple[str, str], str]
 
 
-def _things(worked: Worked, notes: str) -> Iterator[Thing]:
+def _things(worked: JobResult, notes: str) -> Iterator[Thing]:
     job = worked.job
     header = (job.vehicle, job.donor, *(f"{name} {option.is_}" for name, option in job.options.items()), *job.cautions)
     yield "", job.job, "", _join(*header, notes)
@@ -256,7 +256,7 @@ def _things(worked: Worked, notes: str) -> Iterator[Thing]:
         yield finding.code, _join(title, finding.entry), finding.entry, finding.problem
 
 
-def _rows(worked: Worked) -> Iterator[Thing]:
+def _rows(worked: JobResult) -> Iterator[Thing]:
     """The change list: everything a row says that is not a bare length."""
     job = worked.job
     for row in job.changes:
@@ -288,7 +288,7 @@ def _step(step: Done) -> str:
     return _join(day, step.by)
 
 
-def _made(worked: Worked) -> Iterator[Thing]:
+def _made(worked: JobResult) -> Iterator[Thing]:
     """What the rows made: joints and pieces."""
     for placed in worked.joints:
         joint = placed.joint
@@ -308,7 +308,7 @@ def _made(worked: Worked) -> Iterator[Thing]:
             yield name, "offcut", at, _join(_colour(offcut.colour), _size(offcut.size), offcut.source, *cuts)
 
 
-def _car(worked: Worked) -> Iterator[Thing]:
+def _car(worked: JobResult) -> Iterator[Thing]:
     """What is in the car: wires, circuits, fuses, grounds, connectors, modules, factory splices."""
     job = worked.job
     for name, circuit in worked.circuits.items():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, day
 from aswired.text.written import Done
 
@@ -26,7 +26,7 @@ class Visit:
     minutes: str  # private; '' when not written
 
 
-def visits(worked: Worked) -> tuple[Visit, ...]:
+def visits(worked: JobResult) -> tuple[Visit, ...]:
     """Every visit, oldest first; those of an unnoted day last, as written."""
     written = sorted(worked.job.service, key=lambda visit: (visit.on is None or visit.on.date is None, _day(visit.on)))
     return tuple(

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch
-from aswired.figures.places import Placed
-from aswired.figures.worked import Worked
+from aswired.figures.places import PlacedJoint
+from aswired.figures.worked import JobResult
 from aswired.record import Job, Leg
 from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route
@@ -87,7 +87,7 @@ class FactoryRow:
 
 
 @dataclass(frozen=True)
-class LegRow:
+class RouteLeg:
     """A leg of the route."""
 
     start: str
@@ -105,11 +105,11 @@ class SpliceSheet:
     rows: tuple[SpliceRow, ...]
     factory: tuple[FactoryRow, ...]
     rulers: Rulers
-    legs: tuple[LegRow, ...]
+    legs: tuple[RouteLeg, ...]
     landmarks: tuple[tuple[str, str], ...]
 
 
-def splice_sheet(worked: Worked) -> SpliceSheet:
+def splice_sheet(worked: JobResult) -> SpliceSheet:
     """The page of splices. Splices of the plan are all listed; their state says which are made."""
     job = worked.job
     ways = Counter(_how(placed) for placed in worked.joints)
@@ -122,7 +122,8 @@ def splice_sheet(worked: Worked) -> SpliceSheet:
         factory=tuple(_factory_rows(worked)),
         rulers=draw_route(job.route, worked.joints, job.units),
         legs=tuple(
-            LegRow(leg.from_, leg.to, length(leg.length, job.units), _runs_through(leg), leg.name) for leg in job.route
+            RouteLeg(leg.from_, leg.to, length(leg.length, job.units), _runs_through(leg), leg.name)
+            for leg in job.route
         ),
         landmarks=tuple(job.landmarks.items()),
     )
@@ -142,14 +143,14 @@ def wire_ends(stretches: tuple[Stretch, ...], node: str) -> tuple[WireEnd, ...]:
     )
 
 
-def _how(placed: Placed) -> str:
+def _how(placed: PlacedJoint) -> str:
     joint = placed.joint
     method = joint.method.text if joint.method and joint.method.text != "unknown" else f"method {NOT_RECORDED}"
     cover = joint.cover.text if joint.cover and joint.cover.text != "unknown" else f"cover {NOT_RECORDED}"
     return f"{method}; {cover}"
 
 
-def _row(placed: Placed, usual: str, through: dict[str, tuple[str, ...]], worked: Worked) -> SpliceRow:
+def _row(placed: PlacedJoint, usual: str, through: dict[str, tuple[str, ...]], worked: JobResult) -> SpliceRow:
     joint, units = placed.joint, worked.job.units
     photos = [
         photo.id
@@ -189,7 +190,7 @@ def _from(distance_mm: float | None, end: str, units: str) -> str:
     return f"{amount(distance_mm, 'mm', units)} from {end}"
 
 
-def _circuits_at(worked: Worked) -> dict[str, tuple[str, ...]]:
+def _circuits_at(worked: JobResult) -> dict[str, tuple[str, ...]]:
     """Node -> loads whose path passes it."""
     found: dict[str, list[str]] = {}
     for circuit in worked.circuits.values():
@@ -203,7 +204,7 @@ def _nodes(circuit: Circuit) -> dict[str, None]:
     return dict.fromkeys(step.node.name for path in (circuit.feed, circuit.back) for step in path.steps if step.node)
 
 
-def _factory_rows(worked: Worked) -> list[FactoryRow]:
+def _factory_rows(worked: JobResult) -> list[FactoryRow]:
     rows = []
     for name in dict.fromkeys((*worked.job.splices, *_factory_names(worked))):
         splice = worked.job.splices.get(name)
@@ -233,7 +234,7 @@ def _opening(row: str, splice: str, job: Job) -> Opening:
     return Opening(row, fates(left, job.units) if left else what(change))
 
 
-def _factory_names(worked: Worked) -> list[str]:
+def _factory_names(worked: JobResult) -> list[str]:
     return [node.name for node in worked.shown.nodes.values() if node.kind == "factory splice"]
 
 

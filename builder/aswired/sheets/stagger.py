@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from aswired.figures.stagger import Recut, Stagger
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.text import amount, count
 from aswired.text.units import show_both
 
@@ -31,12 +31,12 @@ class StaggerRow:
     recuts: tuple[str, ...]
 
 
-def stagger_rows(worked: Worked) -> tuple[StaggerRow, ...]:
+def stagger_rows(worked: JobResult) -> tuple[StaggerRow, ...]:
     """Legs with planned splices or with splices that break a limit."""
     return tuple(_stagger(worked, item) for item in worked.bundles.staggers)
 
 
-def _stagger(worked: Worked, item: Stagger) -> StaggerRow:
+def _stagger(worked: JobResult, item: Stagger) -> StaggerRow:
     units, leg = worked.job.units, worked.job.route[item.leg]
     states = {placed.joint.id: worked.state_at(placed) for placed in worked.joints}
     held = show_both(item.apart_mm, units)

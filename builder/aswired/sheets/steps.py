@@ -14,8 +14,8 @@ from aswired.car.circuits import Circuit, CircuitFigures
 from aswired.car.harness import CutPiece, NodeKind, Stretch, is_untraced
 from aswired.car.trace import circuits
 from aswired.figures.electric import circuit_figures, transfer_of
-from aswired.figures.places import Placed
-from aswired.figures.worked import Worked
+from aswired.figures.places import PlacedJoint
+from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
 from aswired.sheets.text import NOT_RECORDED, Printed, amount, length, listing, piece_length, printed, size
@@ -27,7 +27,7 @@ NOT_BY_SHEET = ("restraint", "high voltage")  # no working instructions are prin
 
 
 @dataclass(frozen=True)
-class Cut:
+class CutLine:
     """Where a wire is cut or joined: `152 mm` `stays on siren-plug.1`."""
 
     length: str
@@ -64,7 +64,7 @@ class StepWire:
     colour: Colour
     size: str
     ends: str
-    cuts: tuple[Cut, ...]
+    cuts: tuple[CutLine, ...]
     piece: PieceLine | None
     joints: tuple[JointLine, ...]
     left: str
@@ -99,7 +99,7 @@ class Hanging:
 
 
 @dataclass(frozen=True)
-class Step:
+class WorkStep:
     """One planned row, ready to be worked from."""
 
     id: str
@@ -127,14 +127,14 @@ class Step:
 class Bench:
     """What every step of a job is looked up in: its change list, its circuits before the work and after it."""
 
-    worked: Worked
+    worked: JobResult
     rows: Mapping[str, ChangeRow]
     before: Mapping[str, Circuit]
     after: Mapping[str, Circuit]
     figures: Mapping[str, CircuitFigures]
 
 
-def bench_of(worked: Worked) -> Bench:
+def bench_of(worked: JobResult) -> Bench:
     """Worked out once, since tracing the plan is the dear part."""
     job, plan = worked.job, worked.plan
     rows = {row.id: row for row in change_rows(worked)}
@@ -145,7 +145,7 @@ def bench_of(worked: Worked) -> Bench:
     return Bench(worked, rows, worked.circuits, after, circuit_figures(job, transfer_of(job, plan, after), old))
 
 
-def step_of(row: Change, facts: Bench) -> Step:
+def step_of(row: Change, facts: Bench) -> WorkStep:
     """The step of one planned row that counts in the plan."""
     worked, told = facts.worked, facts.rows[row.id]
     barred = barred_by(row, worked)
@@ -153,7 +153,7 @@ def step_of(row: Change, facts: Bench) -> Step:
     placed = tuple(placed for placed in worked.joints if placed.joint.row == row.id)
     cut = tuple(dict.fromkeys(filter(None, (*names, row.onto)))) if kind_of(row).alters_harness else ()
     dead = tuple(load for load, circuit in facts.before.items() if _wires_of(circuit) & set(cut))
-    return Step(
+    return WorkStep(
         id=row.id,
         kind=row.kind,
         what=what(row),
@@ -176,7 +176,7 @@ def step_of(row: Change, facts: Bench) -> Step:
     )
 
 
-def barred_by(row: Change, worked: Worked) -> str:
+def barred_by(row: Change, worked: JobResult) -> str:
     """Why a row is no work for this sheet: it cuts into wires declared restraint or high voltage."""
     wires = worked.job.wires
     for name in (*row.wire_names, row.onto):
@@ -185,14 +185,14 @@ def barred_by(row: Change, worked: Worked) -> str:
     return ""
 
 
-def _joined(row: Change, worked: Worked) -> tuple[str, ...]:
+def _joined(row: Change, worked: JobResult) -> tuple[str, ...]:
     """Wires of a row that joins them and names their ends instead."""
     result = worked.plan.row(row.id)
     by_ends = kind_of(row).joints and not row.wire_names
     return result.touched_wires if by_ends and result is not None else ()
 
 
-def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) -> StepWire:
+def _wire(wire: str, row: Change, placed: tuple[PlacedJoint, ...], worked: JobResult) -> StepWire:
     own = tuple(item for item in placed if wire in item.joint.wires)
     stretch = _as_it_is(wire, row, worked)
     new = stretch is None
@@ -211,7 +211,7 @@ def _wire(wire: str, row: Change, placed: tuple[Placed, ...], worked: Worked) ->
     )
 
 
-def _as_it_is(wire: str, row: Change, worked: Worked) -> Stretch | None:
+def _as_it_is(wire: str, row: Change, worked: JobResult) -> Stretch | None:
     """The stretch of a wire that the row works on, before the work; None for a lead that is not there yet."""
     stretches = worked.now.of_wire(wire)
     named = (row.end, *(e.rpartition(" at ")[2] for e in _ends_written(row)))
@@ -233,34 +233,36 @@ def _ends(row: Change, stretch: Stretch | None) -> str:
     return " to ".join(filter(None, kind_of(row).lead(row)))
 
 
-def _cuts(wire: str, row: Change, stretch: Stretch | None, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Cut]:
+def _cuts(
+    wire: str, row: Change, stretch: Stretch | None, placed: tuple[PlacedJoint, ...], worked: JobResult
+) -> Iterable[CutLine]:
     """Where the wire is cut, told by what stays; of a tap, where the wire that is not cut is bared."""
     units, kind = worked.job.units, kind_of(row)
     if kind.takes_out:
         computed = next((f for f in worked.plan.figures if f.key == f"{row.id}-{wire}.out"), None)
         if row.take_out is None and computed is not None:
-            yield Cut(printed(computed, units), "comes out")
+            yield CutLine(printed(computed, units), "comes out")
         else:
-            yield Cut(amount(row.take_out.mm if row.take_out else None, "mm", units), "comes out")
+            yield CutLine(amount(row.take_out.mm if row.take_out else None, "mm", units), "comes out")
     if kind.alters == "dead":
-        yield Cut(length(row.stub, units), f"stays on {end_words(row.end)}")
+        yield CutLine(length(row.stub, units), f"stays on {end_words(row.end)}")
         return
     seen: set[str] = set()
     for item in placed:
         joint = item.joint
         if joint.tap:
             at = f"from {joint.cut_from} on {row.onto}, which is not cut" if joint.cut_from else f"on {row.onto}"
-            yield Cut(amount(joint.cut_face_mm, "mm", units), at)
+            yield CutLine(amount(joint.cut_face_mm, "mm", units), at)
         elif joint.cut_from and joint.cut_from not in seen:
             seen.add(joint.cut_from)
-            yield Cut(amount(joint.cut_face_mm, "mm", units), f"stays on {end_words(joint.cut_from)}")
+            yield CutLine(amount(joint.cut_face_mm, "mm", units), f"stays on {end_words(joint.cut_from)}")
     if kind.moves_to(row) and not placed:
         kept = row.pigtail or row.tail
         if kept is not None and stretch is not None:
             fixed = next((end for end in stretch.ends if not worked.now.is_end(end, row.end)), "its fixed end")
-            yield Cut(length(kept, units), f"stays on {fixed}")
+            yield CutLine(length(kept, units), f"stays on {fixed}")
         else:
-            yield Cut("No joint", "the wire reaches as it is")
+            yield CutLine("No joint", "the wire reaches as it is")
 
 
 def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
@@ -275,7 +277,7 @@ def _piece(piece: CutPiece, new: bool, job: Job) -> PieceLine:
     )
 
 
-def _joint(placed: Placed, units: str) -> JointLine:
+def _joint(placed: PlacedJoint, units: str) -> JointLine:
     joint = placed.joint
     told = joint.centre_mm is not None and joint.from_end
     along = Printed(f"{printed(placed.centre, units)} from {joint.from_end}", placed.centre.key) if told else ""
@@ -292,7 +294,7 @@ def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
         yield "sleeve", job.usual.cover.text
 
 
-def _how(row: Change, told: ChangeRow, placed: tuple[Placed, ...], worked: Worked) -> Iterable[Fact]:
+def _how(row: Change, told: ChangeRow, placed: tuple[PlacedJoint, ...], worked: JobResult) -> Iterable[Fact]:
     joints, usual = [item.joint for item in placed], dict(usual_joint(worked.job))
     if joints:
         for name, each in (
@@ -310,7 +312,7 @@ def _how(row: Change, told: ChangeRow, placed: tuple[Placed, ...], worked: Worke
 
 
 # ---- what hangs on it, and how it is proved -------------------------------------------------------------------------
-def _hanging(wires: tuple[str, ...], worked: Worked) -> Iterable[Hanging]:
+def _hanging(wires: tuple[str, ...], worked: JobResult) -> Iterable[Hanging]:
     view = worked.now
     splices = dict.fromkeys(
         end
@@ -331,7 +333,7 @@ def _wires_of(circuit: Circuit) -> set[str]:
     return {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
 
 
-def _tests(row: Change, worked: Worked) -> Iterable[TestLine]:
+def _tests(row: Change, worked: JobResult) -> Iterable[TestLine]:
     """The tests that the job writes for the row; of a test row, itself."""
     if kind_of(row).proves:
         yield TestLine(row.id, row.test or NOT_RECORDED, row.expect or NOT_RECORDED)

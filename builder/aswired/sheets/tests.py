@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.grid import BATTERY
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.sheets.frame import Frame, PageOut
@@ -61,7 +61,7 @@ class CircuitOnSheet:
 
 
 @dataclass(frozen=True)
-class FuseRow:
+class FirstPowerFuse:
     """First power: one fuse. `never` names the system for which nobody puts a lamp or a breaker in its place."""
 
     name: str
@@ -108,21 +108,21 @@ class SheetOfTests:
     circuits: tuple[CircuitOnSheet, ...] = ()
     post: str = ""  # where the lead on battery- goes before power, '' for no such step
     points: tuple[tuple[str, tuple[str, ...]], ...] = ()  # what and where points of the leads are, and which they are
-    fuses: tuple[FuseRow, ...] = ()
+    fuses: tuple[FirstPowerFuse, ...] = ()
     off: KeyOffText | None = None
     millivolts: tuple[MillivoltRow, ...] = ()
     at: tuple[str, ...] = ()  # currents of the head of that table
     how: str = ""
 
 
-def circuit_tests(load: str, worked: Worked) -> CircuitTests | None:
+def circuit_tests(load: str, worked: JobResult) -> CircuitTests | None:
     """The steps of one load; None for one that is not kept, and where a refusal stands over the whole car."""
     if load not in worked.job.kept or any(refusals(worked)):
         return None
     return rows_of(worked.steps.circuits[load], worked, places_of_nodes(worked))
 
 
-def sheet_of_tests(worked: Worked) -> SheetOfTests:
+def sheet_of_tests(worked: JobResult) -> SheetOfTests:
     """The whole of a job, in the order in which it is put under power."""
     refused = tuple(refusals(worked))
     if refused:
@@ -219,7 +219,7 @@ def _state_of(steps: CircuitSteps) -> Hashable:
 
 
 # ---- the whole car --------------------------------------------------------------------------------------------------
-def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iterable[FuseRow]:
+def _fuse_rows(worked: JobResult, where: Places, barred: Mapping[str, str]) -> Iterable[FirstPowerFuse]:
     through = {name for fuse in worked.fuses for name in fuse.feeders}
 
     def late(fuse: FuseSummary) -> tuple[bool, bool]:
@@ -233,7 +233,7 @@ def _fuse_rows(worked: Worked, where: Places, barred: Mapping[str, str]) -> Iter
         rating = state.facts.rating
         fed = {"always": "always", "ignition": "key on ignition", "accessory": "key on accessory"}
         behind = f"behind {listing(fuse.feeders)}" if fuse.feeders else ""
-        yield FuseRow(
+        yield FirstPowerFuse(
             name=fuse.name,
             rating=f"{rating.value:g} A" if rating is not None and rating.value is not None else NOT_RECORDED,
             where=where(fuse.name) or NOT_RECORDED,

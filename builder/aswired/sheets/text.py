@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import CutPiece
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job
@@ -35,7 +35,7 @@ class Shown:
     is_plan: bool
 
 
-def shown_of(worked: Worked) -> Shown:
+def shown_of(worked: JobResult) -> Shown:
     """The moment shown, in words."""
     view = worked.shown
     if view.name == "plan":

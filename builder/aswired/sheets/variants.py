@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.figures.variants import Differing, InCar, Variant, variants
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, amount, listing
 
 NONE = "none"
@@ -46,12 +46,12 @@ class VariantSheet:
     rows: tuple[VariantRow, ...]
 
 
-def variant_sheets(worked: Worked) -> tuple[VariantSheet, ...]:
+def variant_sheets(worked: JobResult) -> tuple[VariantSheet, ...]:
     """Every car that differs from this one in one option and in some load."""
     return tuple(_sheet(found, worked) for found in variants(worked.job, worked.plan))
 
 
-def _sheet(found: Variant, worked: Worked) -> VariantSheet:
+def _sheet(found: Variant, worked: JobResult) -> VariantSheet:
     here = worked.job.options[found.option].is_
     return VariantSheet(found.option, found.value, here, tuple(_rows(found.loads, here, found.value)))
 

@@ -10,7 +10,7 @@ from aswired.car.asbuilt.order import order
 from aswired.car.changes import kind_of
 from aswired.car.harness import View, is_untraced
 from aswired.car.route import PlaceError, Position, Route
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.places import Places, landmark_words, places_of_nodes
 from aswired.text.units import is_unknown
@@ -20,7 +20,7 @@ CLOSING = ("", "Tests", "Wraps and conduit")  # tests come when all is joined, w
 
 
 @dataclass(frozen=True)
-class Visit:
+class RowsAtPlace:
     """Rows done from one place, in the order they are done."""
 
     place: str
@@ -49,14 +49,14 @@ class _Reach:
     whole: frozenset[str]
 
 
-def planned_rows(worked: Worked) -> tuple[Change, ...]:
+def planned_rows(worked: JobResult) -> tuple[Change, ...]:
     """Rows of this car that are planned and can be done as written, in the order they are folded."""
     return tuple(
         row for row in order(worked.job, "plan", None).rows if row.id in worked.plan.counted and row.made is None
     )
 
 
-def rests_on(worked: Worked) -> Mapping[str, frozenset[str]]:
+def rests_on(worked: JobResult) -> Mapping[str, frozenset[str]]:
     """Planned row -> the planned rows above it that must be done before it.
 
     A row rests on an earlier one when both have to do with one wire, or with one thing that wires end in, when it
@@ -72,7 +72,7 @@ def rests_on(worked: Worked) -> Mapping[str, frozenset[str]]:
     return found
 
 
-def visits(worked: Worked) -> tuple[Visit, ...]:
+def visits(worked: JobResult) -> tuple[RowsAtPlace, ...]:
     """The planned rows in working order: place by place, at each place what goes out first, never a row before one
     that it rests on. A place is named a second time when something elsewhere must be done in between."""
     rows = planned_rows(worked)
@@ -82,7 +82,7 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
     first = {spots[row.id].key: number for number, row in reversed(list(enumerate(rows)))}
     file_order = {row.id: number for number, row in enumerate(rows)}
     left, done, here = list(rows), set[str](), "nowhere yet"
-    found: list[Visit] = []
+    found: list[RowsAtPlace] = []
     while left:
         waiting = {
             spots[row.id].key
@@ -104,9 +104,9 @@ def visits(worked: Worked) -> tuple[Visit, ...]:
         row = min(ready, key=lambda row: turns[row.id])
         spot = spots[row.id]
         if spot.key == here:
-            found[-1] = Visit(found[-1].place, (*found[-1].rows, row))
+            found[-1] = RowsAtPlace(found[-1].place, (*found[-1].rows, row))
         else:
-            found.append(Visit(spot.words, (row,)))
+            found.append(RowsAtPlace(spot.words, (row,)))
         here = spot.key
         left.remove(row)
         done.add(row.id)
@@ -125,7 +125,7 @@ def _rests(later: _Reach, earlier: _Reach, earlier_id: str) -> bool:
     )
 
 
-def _reach(row: Change, worked: Worked) -> _Reach:
+def _reach(row: Change, worked: JobResult) -> _Reach:
     result = worked.plan.row(row.id)
     wires = {*row.wire_names, row.onto, *(result.touched_wires if result else ())}
     written = _written_ends(row)
@@ -163,7 +163,7 @@ def _written_ends(row: Change) -> tuple[str, ...]:
     return tuple(name for name in (row.end, row.to, row.into, row.from_, *ends, *fates) if name)
 
 
-def _nodes(wire: str, worked: Worked) -> set[str]:
+def _nodes(wire: str, worked: JobResult) -> set[str]:
     """What a wire ends in, or passes, before the work and after it."""
     views: Sequence[View] = (worked.donor, worked.now, worked.plan)
     return {
@@ -176,7 +176,7 @@ def _nodes(wire: str, worked: Worked) -> set[str]:
 
 
 # ---- where one stands -----------------------------------------------------------------------------------------------
-def _spot(row: Change, worked: Worked, route: Route, where: Places) -> _Spot:
+def _spot(row: Change, worked: JobResult, route: Route, where: Places) -> _Spot:
     if visit := kind_of(row).visit:
         return _Spot(visit, visit, CLOSING.index(visit))
     landmarks = worked.job.landmarks
@@ -212,7 +212,7 @@ def _written_spot(where: str, route: Route, landmarks: Mapping[str, str]) -> _Sp
     return _Spot("", NOWHERE) if is_unknown(where) else _Spot(where, where)
 
 
-def _stands_at(row: Change, worked: Worked) -> tuple[str, ...]:
+def _stands_at(row: Change, worked: JobResult) -> tuple[str, ...]:
     """Parts that say where a row is done, the likeliest first."""
     wires = (*row.wire_names, row.onto)
     loose = [end for wire in wires if wire in worked.plan.wires for end in worked.plan.wires[wire].donor_ends]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.files.folder import next_id
 from aswired.record import Change
 from aswired.sheets.changes import what
 from aswired.sheets.flags import wire_flags
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.open_work import OpenWork, open_work
-from aswired.sheets.steps import Step, bench_of, step_of, usual_joint
+from aswired.sheets.steps import WorkStep, bench_of, step_of, usual_joint
 from aswired.sheets.text import count
 from aswired.sheets.work_order import next_free, planned_rows, visits
 
@@ -23,7 +23,7 @@ class StepGroup:
 
     place: str
     again: bool
-    steps: tuple[Step, ...]
+    steps: tuple[WorkStep, ...]
 
 
 @dataclass(frozen=True)
@@ -70,11 +70,11 @@ class WorkSheet:
     next_reading: str
 
     @property
-    def steps(self) -> tuple[Step, ...]:
+    def steps(self) -> tuple[WorkStep, ...]:
         return tuple(step for group in self.groups for step in group.steps)
 
 
-def work_sheet(worked: Worked) -> WorkSheet:
+def work_sheet(worked: JobResult) -> WorkSheet:
     """The work sheet of a job, for this car's options."""
     job = worked.job
     groups = tuple(_groups(worked))
@@ -93,7 +93,7 @@ def work_sheet(worked: Worked) -> WorkSheet:
     )
 
 
-def _groups(worked: Worked) -> Iterable[StepGroup]:
+def _groups(worked: JobResult) -> Iterable[StepGroup]:
     order = visits(worked)
     if not order:
         return
@@ -105,7 +105,7 @@ def _groups(worked: Worked) -> Iterable[StepGroup]:
 
 
 # ---- what stands around the steps -----------------------------------------------------------------------------------
-def _questions(worked: Worked) -> Iterable[Question]:
+def _questions(worked: JobResult) -> Iterable[Question]:
     asked: dict[str, list[tuple[str, str]]] = {}
     for row in _planned(worked, ("undecided",)):
         if row.only_if is not None:
@@ -115,13 +115,13 @@ def _questions(worked: Worked) -> Iterable[Question]:
         yield Question(option, ", ".join(known), tuple(rows))
 
 
-def _skipped(worked: Worked, statuses: tuple[str, ...]) -> Iterable[Skipped]:
+def _skipped(worked: JobResult, statuses: tuple[str, ...]) -> Iterable[Skipped]:
     for row in _planned(worked, statuses):
         result = worked.plan.row(row.id)
         yield Skipped(row.id, what(row), result.why if result else "")
 
 
-def _planned(worked: Worked, statuses: tuple[str, ...]) -> Iterable[Change]:
+def _planned(worked: JobResult, statuses: tuple[str, ...]) -> Iterable[Change]:
     """Planned rows with one of these statuses in the plan, in the order of the file."""
     found = {result.id for result in worked.plan.rows if result.status in statuses}
     once = {row.id: row for row in reversed(worked.job.changes)}
@@ -135,7 +135,7 @@ _ARMED = (
 )
 
 
-def _before(worked: Worked) -> Iterable[Before]:
+def _before(worked: JobResult) -> Iterable[Before]:
     job = worked.job
     rows = planned_rows(worked)
     yield Before("Battery off", "Negative first, insulated, so that it cannot spring back.", ("off at", "by"))

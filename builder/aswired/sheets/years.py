@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.worked import Worked
+from aswired.figures.worked import JobResult
 from aswired.record import Job, MeterReading
 from aswired.sheets.text import NOT_RECORDED, amount, date, shown_reading
 
@@ -39,7 +39,7 @@ class Series:
     words: str  # the same for who does not see it
 
 
-def series(worked: Worked) -> tuple[Series, ...]:
+def series(worked: JobResult) -> tuple[Series, ...]:
     """Every two points that were read more than once with the same switched on, in the order of the file."""
     groups: dict[tuple[object, ...], list[MeterReading]] = {}
     for reading in worked.job.readings:

@@ -24,7 +24,7 @@ class Field:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class BlankSheet:
     """The sheet of one kind of change. `needs` says which lines must be filled in."""
 
     kind: str
@@ -33,14 +33,14 @@ class Sheet:
     fields: tuple[Field, ...]
 
 
-def blank_sheets() -> tuple[Sheet, ...]:
+def blank_sheets() -> tuple[BlankSheet, ...]:
     """A sheet for each kind, in the order of the kinds."""
     keys = {written: key for written, (_, key) in keys_of(Change).items()}
     sheets = []
     for kind in KINDS:
         fields = tuple(Field(name, keys[name].help) for name in ("id", *kind.keys, *AFTER))
         needs = ", ".join(["id", *(" or ".join(group) for group in kind.needs)])
-        sheets.append(Sheet(kind.name, kind.means, needs, fields))
+        sheets.append(BlankSheet(kind.name, kind.means, needs, fields))
     return tuple(sheets)
 
 

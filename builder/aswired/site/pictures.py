@@ -8,9 +8,9 @@ from pathlib import Path
 
 from aswired.files.disknames import file_stems
 from aswired.photos.derive import Derived, Task, derive_all
-from aswired.photos.files import Kept
+from aswired.photos.files import CachedFile
 from aswired.photos.index import PhotoError, PhotoInfo
-from aswired.photos.marks import Kind, Mark, overlay_svg
+from aswired.photos.marks import DrawnMark, Kind, overlay_svg
 from aswired.photos.of_job import info_of, original
 from aswired.photos.printed import print_copy
 from aswired.record import Job, Photo
@@ -26,7 +26,7 @@ class Pictures:
 
     files: Mapping[str, PhotoFiles]
     problems: Mapping[str, PhotoError]
-    made: tuple[Kept, ...]
+    made: tuple[CachedFile, ...]
 
 
 def make(job: Job, cache_dir: Path) -> Pictures:
@@ -46,7 +46,7 @@ def make(job: Job, cache_dir: Path) -> Pictures:
     derived |= zip(tasks, derive_all(list(tasks.values()), cache_dir), strict=True)
     files: dict[str, PhotoFiles] = {}
     problems: dict[str, PhotoError] = {}
-    made: list[Kept] = []
+    made: list[CachedFile] = []
     for photo in photos:
         try:
             files[photo.id], own = _files(job, photo, derived[photo.id], cache_dir)
@@ -57,12 +57,12 @@ def make(job: Job, cache_dir: Path) -> Pictures:
     return Pictures(files, problems, tuple(sorted(made, key=lambda file: file.name)))
 
 
-def marks_of(photo: Photo) -> tuple[Mark, ...]:
+def marks_of(photo: Photo) -> tuple[DrawnMark, ...]:
     """The marks with their numbers, 1 for the first written."""
     found = []
     for number, mark in enumerate(photo.marks, start=1):
         kind, at = next((shape, getattr(mark, shape)) for shape in SHAPES if getattr(mark, shape))
-        found.append(Mark(number, kind, at, mark.says or mark.of))
+        found.append(DrawnMark(number, kind, at, mark.says or mark.of))
     return tuple(found)
 
 
@@ -78,7 +78,7 @@ def _wish(photo: Photo) -> str:
 
 def _files(
     job: Job, photo: Photo, derived: Derived | PhotoError, cache_dir: Path
-) -> tuple[PhotoFiles, tuple[Kept, ...]]:
+) -> tuple[PhotoFiles, tuple[CachedFile, ...]]:
     """What the pages show of one photograph, and its files.
 
     Raises:
@@ -88,7 +88,7 @@ def _files(
         raise derived
     info = derived.info
     sizes = tuple((width, height, job_uri(job.slug, f"photos/{name}")) for width, height, name in derived.files)
-    marks: Sequence[Mark] = marks_of(photo)
+    marks: Sequence[DrawnMark] = marks_of(photo)
     printed = print_copy(derived.kept[0].path, marks, cache_dir) if marks else derived.kept[0]
     links = {mark.number: "#" + mark_anchor(photo.id, mark.number) for mark in marks}
     overlay = overlay_svg(marks, info.width, info.height, links)

@@ -22,7 +22,7 @@ from aswired.files import find_jobs
 from aswired.private.editions import EDITIONS
 from aswired.site.publish import START, CutShort
 from aswired.site.run import build, order_for
-from aswired.site.stage import Order
+from aswired.site.stage import BuildOrder
 from aswired.site.telling import count, cut_short_text, left_text, not_made_text, trouble_text
 from aswired.site.theme import theme_dir
 
@@ -56,7 +56,7 @@ class AswiredPlugin(BasePlugin[AswiredConfig]):  # type: ignore[no-untyped-call]
         config.docs_dir, config.site_dir = str(pages), str(site)
         return config
 
-    def _build(self, order: Order) -> None:
+    def _build(self, order: BuildOrder) -> None:
         there = (order.site_dir / START).exists()
         waiting = "Another build of this folder is at work; this one comes after it."
         try:

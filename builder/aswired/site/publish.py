@@ -48,7 +48,7 @@ class CutShort(Exception):
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenFiles:
     """What builds wrote into a folder: address -> SHA-256; of a build that was cut off the old and the new one.
 
     `edition` and `job` are those of the site; `made`: the folder itself was made by a build.
@@ -127,7 +127,7 @@ class SiteFolder:
 
     def __init__(self, folder: Path, shown: str, made: bool) -> None:
         self.folder, self.shown = folder, shown
-        self.written = _read(folder / HOME / _WRITTEN) or Written(made=made)
+        self.written = _read(folder / HOME / _WRITTEN) or WrittenFiles(made=made)
         self.stamps: dict[str, Stamp] = {}  # of every file that will be part of the site
         self._root = str(folder)
         self._sums: dict[str, str] = {}  # of those that were looked at or staged in this build
@@ -270,7 +270,7 @@ class SiteFolder:
         """
         old = self.written
         sums = {uri: (self._sums[uri],) if uri in self._sums else old.files[uri] for uri in self.stamps}
-        now = Written(edition, job, old.made, sums)
+        now = WrittenFiles(edition, job, old.made, sums)
         gone = [uri for uri in old.files if uri not in sums]
         if not self._staged and now == old:
             return ()
@@ -280,7 +280,7 @@ class SiteFolder:
         early = START in self._staged and self.stamp(START) is None
         if early:
             known[START] = (hashlib.sha256(unfinished).hexdigest(), *known[START])
-        self._note(Written(edition, job, old.made, known))
+        self._note(WrittenFiles(edition, job, old.made, known))
         if early:
             path = self.stage("unfinished.html")
             Path(path).write_bytes(unfinished)
@@ -325,7 +325,7 @@ class SiteFolder:
                 (self.folder / HOME / _WRITTEN).unlink(missing_ok=True)
             else:
                 files = {uri: self.written.files[uri] for uri in left}
-                self._note(replace(self.written, files=files) if files else Written(made=self.written.made))
+                self._note(replace(self.written, files=files) if files else WrittenFiles(made=self.written.made))
         return tuple(left)
 
     @property
@@ -359,7 +359,7 @@ class SiteFolder:
             parent = os.path.dirname(parent)
         return True
 
-    def _note(self, written: Written) -> None:
+    def _note(self, written: WrittenFiles) -> None:
         lines = [f"{_EDITION}{written.edition}", f"{_JOB}{written.job}", *([_MADE] if written.made else [])]
         lines += [f"{sum}  {uri}" for uri in sorted(written.files) for sum in written.files[uri]]
         path, new = (os.path.join(self._root, HOME, name) for name in (_WRITTEN, _NEW))
@@ -377,7 +377,7 @@ class SiteFolder:
             return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
-def whose(folder: Path) -> Written | None:
+def whose(folder: Path) -> WrittenFiles | None:
     """What builds wrote into a folder; None where there is no such account."""
     return _read(folder / HOME / _WRITTEN)
 
@@ -391,7 +391,7 @@ def is_free(folder: Path) -> bool:
     return not visible or whose(folder) is not None  # in this order: a first build writes its account before any page
 
 
-def _read(path: Path) -> Written | None:
+def _read(path: Path) -> WrittenFiles | None:
     """The account of a folder. Anybody may have edited it: a line that names no file of a site says nothing.
 
     Raises:
@@ -415,7 +415,7 @@ def _read(path: Path) -> Written | None:
         elif line.startswith(_JOB):
             job = line.removeprefix(_JOB)
         made = made or line == _MADE
-    return Written(edition, job, made, files)
+    return WrittenFiles(edition, job, made, files)
 
 
 def _parted(uris: Iterable[str], first: Callable[[str], bool]) -> tuple[list[str], list[str]]:

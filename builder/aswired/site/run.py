@@ -10,20 +10,20 @@ from pathlib import Path
 
 import yaml
 
-from aswired.site.publish import HOME, Written, at_work, is_free
-from aswired.site.stage import Order, Staged, Tell, finish, stage, untold
+from aswired.site.publish import HOME, WrittenFiles, at_work, is_free
+from aswired.site.stage import BuildOrder, Staged, Tell, finish, stage, untold
 from aswired.text.diagnostics import Fault, Location
 from aswired.text.ordinary import NotOrdinary, TooLarge, read_ordinary
 
 LARGEST_BYTES = 1_000_000
 
 
-def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: str = "") -> Order:
+def order_for(jobs_dir: Path, site_dir: Path, edition: str, job: str, *, shown: str = "") -> BuildOrder:
     """An order for a site; the shop's name is `site_name` of an mkdocs.yml beside the jobs, if there is one."""
     jobs_dir, whole = (Path(os.path.realpath(folder)) for folder in (jobs_dir, site_dir))  # a ring of links is no error
     cache = jobs_dir.parent / ".cache" / "aswired"
     keep = cache / f"site-{hashlib.sha256(str(whole).encode()).hexdigest()[:12]}.json"
-    return Order(jobs_dir, whole, shown or str(site_dir), cache, keep, edition, job, shop_name(jobs_dir.parent))
+    return BuildOrder(jobs_dir, whole, shown or str(site_dir), cache, keep, edition, job, shop_name(jobs_dir.parent))
 
 
 def shop_name(folder: Path) -> str:
@@ -37,7 +37,7 @@ def shop_name(folder: Path) -> str:
     return next((str(value.value) for key, value in pairs if key.value == "site_name"), "Jobs")
 
 
-def build(order: Order, tell: Tell = untold, waiting: Callable[[], None] = lambda: None) -> Staged:
+def build(order: BuildOrder, tell: Tell = untold, waiting: Callable[[], None] = lambda: None) -> Staged:
     """Build the site, or give back why not; the site is touched only when there is no fault and no leak.
 
     `waiting` is called when another build of the same folder is at work; then this one comes after it.
@@ -55,7 +55,7 @@ def build(order: Order, tell: Tell = untold, waiting: Callable[[], None] = lambd
         return finish(order, site, staged) if staged.good else staged
 
 
-def _not_for_a_site(order: Order) -> Fault | None:
+def _not_for_a_site(order: BuildOrder) -> Fault | None:
     """What speaks against the folder before anything is made in it."""
     site, jobs, at = order.site_dir, order.jobs_dir, Location(order.shown)
     elsewhere = "Name a folder that is new or empty: aswired build --out FOLDER"
@@ -72,7 +72,7 @@ def _not_for_a_site(order: Order) -> Fault | None:
     return None
 
 
-def _another_site(order: Order, written: Written) -> Fault | None:
+def _another_site(order: BuildOrder, written: WrittenFiles) -> Fault | None:
     """A site of another edition, or of another job alone, is not written over: it may be in a customer's hands."""
     if not written.files or (written.edition, written.job) == (order.edition, order.job):
         return None

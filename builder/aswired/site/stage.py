@@ -17,7 +17,7 @@ from typing import Any
 from jinja2 import FileSystemBytecodeCache
 
 from aswired.files import SHOP, check_job_names, find_jobs, read_job
-from aswired.photos.files import Kept, publish, sweep
+from aswired.photos.files import CachedFile, publish, sweep
 from aswired.photos.index import PhotoError
 from aswired.photos.of_job import reasons
 from aswired.private import Leak, forbidden_words, leaks, not_sought, written_at
@@ -46,7 +46,7 @@ def untold(done: int, total: int, name: str) -> None:
 
 
 @dataclass(frozen=True)
-class Order:
+class BuildOrder:
     """What is to be built. `job` is the name of one job folder, or '' for all; `keep` is where the manifest goes;
     `shown` is the site's folder as a person calls it."""
 
@@ -79,7 +79,7 @@ class Staged:
         return not self.faults and not self.leaks
 
 
-def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = untold) -> Staged:
+def stage(order: BuildOrder, site: SiteFolder, today: datetime.date, tell: Tell = untold) -> Staged:
     """Read and check every job; render what is not as it was, staged in the site's folder; see `Staged`."""
     theme = theme_dir()
     mark = f"{makers_mark(theme)}|{order.edition}|{order.shop_name}|{order.site_dir}"
@@ -119,7 +119,7 @@ def stage(order: Order, site: SiteFolder, today: datetime.date, tell: Tell = unt
     return Staged((), (), {}, notices, Manifest(mark, entries, help), old, tuple(made))
 
 
-def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
+def finish(order: BuildOrder, site: SiteFolder, staged: Staged) -> Staged:
     """Put what was staged in its place, and write down what it was made from.
 
     Raises:
@@ -140,7 +140,7 @@ def finish(order: Order, site: SiteFolder, staged: Staged) -> Staged:
 class _Bench:
     """The staging folder of one run, and the account of what lies in it."""
 
-    def __init__(self, order: Order, site: SiteFolder, today: datetime.date, theme: Path) -> None:
+    def __init__(self, order: BuildOrder, site: SiteFolder, today: datetime.date, theme: Path) -> None:
         self.order, self.site, self.today, self.theme = order, site, today, theme
         self.env = environment(theme)
         self.words: dict[str, str] = {}
@@ -213,7 +213,7 @@ class _Bench:
             ),
         )
 
-    def _put_picture(self, uri: str, file: Kept) -> None:
+    def _put_picture(self, uri: str, file: CachedFile) -> None:
         self.leaks += leaks(self.words, uri, b"") if self.words else ()
         if not self.site.holds(uri, file.size, file.sha256):
             publish(file, Path(self.site.stage(uri)))

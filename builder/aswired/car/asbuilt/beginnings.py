@@ -15,8 +15,7 @@ from typing import NamedTuple, TypeVar
 
 from aswired.car.asbuilt.refusals import Refusals
 from aswired.car.harness import CutPiece
-from aswired.car.loom import Loom, Refused, State, ends_named
-from aswired.car.loom import Mark as StateMark
+from aswired.car.loom import HarnessState, Refused, SavePoint, WorkingHarness, ends_named
 from aswired.record import Job
 from aswired.text.diagnostics import Finding
 
@@ -44,15 +43,15 @@ class Outcome:
 class Stage:
     """The harness behind some rows and what became of each of them. Whoever goes on from it works on a copy."""
 
-    state: State
+    state: HarnessState
     outcomes: tuple[Outcome, ...]
     refused: tuple[tuple[str, Refused], ...]
 
 
-class Mark(NamedTuple):
+class StandingMark(NamedTuple):
     """A place to which a standing can go back."""
 
-    state: StateMark
+    state: SavePoint
     outcomes: int
     refused: int
 
@@ -61,15 +60,15 @@ class Mark(NamedTuple):
 class Standing:
     """The harness behind the first rows of a list, and where it can go back to. One fold at a time works on it."""
 
-    loom: Loom
+    loom: WorkingHarness
     refused: Refusals
     outcomes: list[Outcome] = field(default_factory=list)
     numbers: list[int] = field(default_factory=list)  # of the donor's wires, then behind each place of the list
-    marks: list[Mark | None] = field(default_factory=list)  # as far as it stands; None: it began further on
+    marks: list[StandingMark | None] = field(default_factory=list)  # as far as it stands; None: it began further on
 
     def mark(self) -> None:
         """Note this place as the next one."""
-        self.marks.append(Mark(self.loom.s.mark(), len(self.outcomes), len(self.refused)))
+        self.marks.append(StandingMark(self.loom.s.mark(), len(self.outcomes), len(self.refused)))
 
     def go_back(self) -> bool:
         """Go back to the last place that is noted; False where there is none."""
@@ -91,7 +90,7 @@ class Standing:
         self.mark()
 
 
-class Beginnings:
+class FoldCache:
     """The kept stages of a job and where its last fold stands.
 
     They hold for the same job with other options, or with its last rows left out, too.

@@ -7,14 +7,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import takewhile
 
-from aswired.car.asbuilt.beginnings import Beginnings, Outcome, Standing
+from aswired.car.asbuilt.beginnings import FoldCache, Outcome, Standing
 from aswired.car.asbuilt.freeze import freeze
 from aswired.car.asbuilt.lists import Rows, lists
-from aswired.car.asbuilt.order import Order, order
+from aswired.car.asbuilt.order import RowOrder, order
 from aswired.car.asbuilt.refusals import Refusals, spoken_of
 from aswired.car.changes import Kind, kind_of
 from aswired.car.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
-from aswired.car.loom import Loom, Mark, Refused, was_of
+from aswired.car.loom import Refused, SavePoint, WorkingHarness, was_of
 from aswired.car.route import Route
 from aswired.physics.lengths import total
 from aswired.record import Change, Job
@@ -27,7 +27,7 @@ def fold(
     view: str,
     day: datetime.date | None = None,
     route: Route | None = None,
-    shared: Beginnings | None = None,
+    shared: FoldCache | None = None,
 ) -> View:
     """The harness of one view: 'donor', 'now', 'handed over' or 'plan'. `day` is the date of now and handed over.
 
@@ -60,13 +60,13 @@ def fold(
 class _Walk:
     """The way of the harness through the lists of a view, each on from where it parts from the one before."""
 
-    def __init__(self, job: Job, route: Route, shared: Beginnings | None) -> None:
-        self._kept = shared or Beginnings(job)
+    def __init__(self, job: Job, route: Route, shared: FoldCache | None) -> None:
+        self._kept = shared or FoldCache(job)
         self._keeps = shared is not None
         self._numbers: list[int] = []  # of the list numbered last: the donor's wires, then behind each place
         self._sure = 0  # so many of them are those of the places where the harness stands
         self._out: dict[str, tuple[int, tuple[CutPiece, ...]]] = {}  # redone row -> its list's number, its pieces
-        self.at = self._kept.standing or Standing(Loom(job, route), Refusals(job))
+        self.at = self._kept.standing or Standing(WorkingHarness(job, route), Refusals(job))
         self._kept.standing = self.at
         self.at.loom.job, self.at.loom.route = job, route
 
@@ -136,7 +136,7 @@ class _Walk:
                 return
         if at.go_back():
             return
-        at.loom = Loom(at.loom.job, at.loom.route)
+        at.loom = WorkingHarness(at.loom.job, at.loom.route)
         _lay_donor(at.loom, rows.upto)
         at.outcomes, at.refused, at.marks = [], Refusals(at.loom.job), []
         at.mark()
@@ -156,7 +156,7 @@ def _once(job: Job) -> list[Change]:
     return list({row.id: row for row in reversed(job.changes)}.values())[::-1]
 
 
-def _lay_donor(loom: Loom, upto: int) -> None:
+def _lay_donor(loom: WorkingHarness, upto: int) -> None:
     """The donor's wires; of those that only a row tells of, the ones that the first `upto` rows of the file do."""
     job = loom.job
     for name, offcut in job.offcuts.items():
@@ -168,7 +168,7 @@ def _lay_donor(loom: Loom, upto: int) -> None:
             loom.lay(name, was.colour, was.size, was.ends, was.length, "")
 
 
-def _one(loom: Loom, row: Change, refused: Refusals) -> Outcome:
+def _one(loom: WorkingHarness, row: Change, refused: Refusals) -> Outcome:
     """Fold one row, or put everything back and say why not (F15)."""
     untested = [old for old in (*row.proves, *row.over) if old in refused]
     if untested:
@@ -207,7 +207,7 @@ def _not_judged(row: Change, old: str) -> Outcome:
     return Outcome("not judged", why, finding=note)
 
 
-def _nothing_below_nothing(loom: Loom, before: Mark) -> None:
+def _nothing_below_nothing(loom: WorkingHarness, before: SavePoint) -> None:
     """Every stretch that the row made or changed has some length left (F15)."""
     for run in loom.s.runs_since(before):
         if run.reach_mm is None or run.reach_mm > 0:
@@ -227,7 +227,7 @@ def _needs(row: Change, kind: Kind) -> None:
             raise Refused(f"a row of kind {kind.name} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
 
 
-def _account(loom: Loom, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:
+def _account(loom: WorkingHarness, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:
     """The row's conservation line for each wire (F18): before + piece = after + reclaimed + scrap."""
     for wire, was in before.items():
         put_in = total(*(piece.length_mm for piece in pieces if piece.wire == wire))
@@ -238,7 +238,7 @@ def _account(loom: Loom, row: Change, before: dict[str, float | None], pieces: l
         loom.s.ledger.append(LedgerLine(row.id, wire, was, put_in, after, reclaimed, scrap))
 
 
-def _reclaimed(loom: Loom, row: Change, wire: str) -> float | None:
+def _reclaimed(loom: WorkingHarness, row: Change, wire: str) -> float | None:
     """What of the row's reclaimed pieces came off one wire: in a grouped row told by the colour, else not recorded."""
     whole = 0.0
     for offcut in row.reclaimed.values():
@@ -250,7 +250,7 @@ def _reclaimed(loom: Loom, row: Change, wire: str) -> float | None:
     return whole
 
 
-def _scrap_of_redone(loom: Loom, row: Change, pieces: tuple[CutPiece, ...]) -> None:
+def _scrap_of_redone(loom: WorkingHarness, row: Change, pieces: tuple[CutPiece, ...]) -> None:
     """What the redone row had used stays used: its pieces came out again as scrap (F14)."""
     for piece in pieces:
         if piece.offcut:
@@ -260,7 +260,7 @@ def _scrap_of_redone(loom: Loom, row: Change, pieces: tuple[CutPiece, ...]) -> N
         )
 
 
-def _explain_redo(finding: Finding, row: Change, chosen: Order, refused: Refusals) -> Finding:
+def _explain_redo(finding: Finding, row: Change, chosen: RowOrder, refused: Refusals) -> Finding:
     """A row that rests on what a redo took out is told so (F14)."""
     about = refused[row.id].about if row.id in refused else ()
     spoken = {old for name in about for old in spoken_of(name, chosen.redone)}

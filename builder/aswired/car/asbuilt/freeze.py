@@ -7,13 +7,17 @@ import datetime
 from aswired.car.asbuilt.remeasured import remeasured
 from aswired.car.changes import kind_of
 from aswired.car.harness import Joint, Node, RowResult, Stretch, View
-from aswired.car.loom import Loom, Run, close_names
+from aswired.car.loom import WorkingHarness, WorkingStretch, close_names
 from aswired.physics.lengths import take_up
 from aswired.text.diagnostics import Finding, Location, Severity
 
 
 def freeze(
-    loom: Loom, view: str, day: datetime.date | None, rows: tuple[RowResult, ...], findings: tuple[Finding, ...]
+    loom: WorkingHarness,
+    view: str,
+    day: datetime.date | None,
+    rows: tuple[RowResult, ...],
+    findings: tuple[Finding, ...],
 ) -> View:
     """The view as plain frozen facts."""
     state, joints = loom.s, dict(loom.s.joints.items())
@@ -65,7 +69,7 @@ def freeze(
     )
 
 
-def _laid(loom: Loom, rows: tuple[RowResult, ...]) -> dict[str, tuple[str, ...]]:
+def _laid(loom: WorkingHarness, rows: tuple[RowResult, ...]) -> dict[str, tuple[str, ...]]:
     """End -> the wires that rows in force put into it: what is empty now may have held one of them."""
     counted = {row.id for row in rows if row.counts}
     found: dict[str, tuple[str, ...]] = {}
@@ -76,7 +80,7 @@ def _laid(loom: Loom, rows: tuple[RowResult, ...]) -> dict[str, tuple[str, ...]]
     return found
 
 
-def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:
+def _effective_mm(run: WorkingStretch, joints: dict[str, Joint]) -> float | None:
     """Length that carries current from middle of joint to middle of joint: overlaps counted once, barrels not (M5)."""
     reach = run.reach_mm
     for node in (run.a, run.b):
@@ -88,7 +92,7 @@ def _effective_mm(run: Run, joints: dict[str, Joint]) -> float | None:
     return reach
 
 
-def _share_mm(joint: Joint, run: Run) -> float | None:
+def _share_mm(joint: Joint, run: WorkingStretch) -> float | None:
     """The part of one joint's take-up that falls to one of its members (L2)."""
     if joint.tap:
         return take_up("tap", joint.overlap_mm, through_wire=run.wire == joint.through)
@@ -98,7 +102,7 @@ def _share_mm(joint: Joint, run: Run) -> float | None:
     return None if whole is None else whole / 2
 
 
-def _first_use(loom: Loom, name: str) -> Location:
+def _first_use(loom: WorkingHarness, name: str) -> Location:
     for wire in loom.job.wires.values():
         if name in (wire.from_, wire.to):
             return wire.at

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from aswired.car.asbuilt.order import Order, order
+from aswired.car.asbuilt.order import RowOrder, order
 from aswired.record import Change, Job
 
 
@@ -22,7 +22,7 @@ class Rows:
 
 
 def lists(
-    job: Job, view: str, day: datetime.date | None, whole: Order, ahead: Mapping[str, tuple[int, ...]]
+    job: Job, view: str, day: datetime.date | None, whole: RowOrder, ahead: Mapping[str, tuple[int, ...]]
 ) -> Iterator[tuple[str, Rows | None]]:
     """Each row that was done again, from the top of the file, with the list up to it; at last '' with all rows.
 
@@ -40,7 +40,7 @@ def lists(
     yield "", reader.all()
 
 
-def _redone_places(job: Job, whole: Order) -> set[int]:
+def _redone_places(job: Job, whole: RowOrder) -> set[int]:
     found = set()
     for row in whole.counting:
         if not row.redoes:
@@ -59,7 +59,7 @@ class _Reader:
         job: Job,
         view: str,
         day: datetime.date | None,
-        whole: Order,
+        whole: RowOrder,
         ahead: Mapping[str, tuple[int, ...]],
     ) -> None:
         self._job, self._view, self._day, self._whole = job, view, day, whole
@@ -102,7 +102,7 @@ class _Reader:
         self._changed = len(self._rows)
         return rows
 
-    def _by_order(self, chosen: Order) -> None:
+    def _by_order(self, chosen: RowOrder) -> None:
         """Take the list as it is worked out from all rows that are read."""
         both = zip(self._rows, chosen.rows, strict=False)
         alike = next((at for at, (old, new) in enumerate(both) if old is not new), len(self._rows))

@@ -16,7 +16,7 @@ MOST_NAMED = 8  # rows of a ring that are named in one line
 
 
 @dataclass(frozen=True)
-class Order:
+class RowOrder:
     """The rows to fold, in order, and what became of the others."""
 
     rows: tuple[Change, ...]
@@ -26,7 +26,7 @@ class Order:
     counting: tuple[Change, ...]  # rows that count before any of them stands for another, in the order of the file
 
 
-def order(job: Job, view: str, day: datetime.date | None) -> Order:
+def order(job: Job, view: str, day: datetime.date | None) -> RowOrder:
     """Rows in force in one view. `day` is the date for now and handed over; donor and plan need none."""
     findings: list[Finding] = []
     rows = _unique(job, findings)
@@ -65,7 +65,7 @@ def order(job: Job, view: str, day: datetime.date | None) -> Order:
             )
         else:
             kept.append(row)
-    return Order(tuple(kept), results, tuple(findings), redone, in_force)
+    return RowOrder(tuple(kept), results, tuple(findings), redone, in_force)
 
 
 def _unique(job: Job, findings: list[Finding]) -> list[Change]:

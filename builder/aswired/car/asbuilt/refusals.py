@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 
 from aswired.car.changes import kind_of
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change, Job
 
 
@@ -59,7 +59,7 @@ class Refusals:
                 else:
                     self._leads[name] = known
 
-    def rested_on(self, row: Change, no: Refused, loom: Loom) -> str:
+    def rested_on(self, row: Change, no: Refused, loom: WorkingHarness) -> str:
         """The refused row that this row's names point to: a splice, a stub, a ring, an offcut or a new lead of it."""
         parts = (end.partition(".")[0] for end in (row.plug, row.end, row.to, row.from_, row.into))
         for name in (*row.wire_names, row.onto, *parts):
@@ -73,7 +73,7 @@ class Refusals:
         others = (name for text in texts for name in spoken_of(text, self._rows) if name != row.id)
         return min(others, key=self._numbers.__getitem__, default="")
 
-    def _lead(self, name: str, loom: Loom) -> str:
+    def _lead(self, name: str, loom: WorkingHarness) -> str:
         """The refused row that would have brought this lead, connector or fuse, which is not in the car."""
         if name not in self._leads or name in loom.s.wires or name in loom.s.fuses:
             return ""

@@ -8,13 +8,13 @@ from dataclasses import replace
 from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, named_wires, no_name, wires_of
 from aswired.car.changes.measure import BY_ROUTE, UNSAID, along_route, cut_piece
 from aswired.car.harness import NodeKind, WireState
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.physics import lengths
 from aswired.physics.figure import Input
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     if row.wire in loom.s.wires:
         raise Refused(
             f"wire '{row.wire}' is there already", "Give the new lead a name of its own", "wire", about=(row.wire,)
@@ -23,7 +23,9 @@ def apply(row: Change, loom: Loom) -> None:
     lay_lead(row, loom, start, row.to)
 
 
-def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to", shared: bool = False) -> None:
+def lay_lead(
+    row: Change, loom: WorkingHarness, start: str, written: str, key: str = "to", shared: bool = False
+) -> None:
     """A new wire from node `start` to the end written in `key`; `shared`: into a cavity that may hold a wire."""
     if not written:
         raise Refused(
@@ -68,7 +70,9 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
         "new lead (L4)",
         "e = reach + slack + what each end takes",
     )
-    run = Run(row.wire, start, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    run = WorkingStretch(
+        row.wire, start, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut
+    )
     loom.add(replace(run, barrel_mm=(barrels[0], barrels[1]), slack_mm=made.slack_mm))
     for node in (start, to):
         loom.member(node, row.wire)
@@ -76,7 +80,7 @@ def lay_lead(row: Change, loom: Loom, start: str, written: str, key: str = "to",
             loom.put_ring(row, node, row.wire)
 
 
-def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, Input]:
+def _reach(row: Change, loom: WorkingHarness, start: str, to: str) -> tuple[float | None, Input]:
     """What the lead must have between its ends: as measured in the car, else by the route. [mm]"""
     if row.reach_is_cut:
         name = "reach in the car (the row's reach is its cut: the lead itself was measured)"
@@ -88,7 +92,7 @@ def _reach(row: Change, loom: Loom, start: str, to: str) -> tuple[float | None, 
     return route_mm, Input("reach", route_mm, "mm", source)
 
 
-def join_on(row: Change, loom: Loom, written: str, key: str, shared: bool = False) -> str:
+def join_on(row: Change, loom: WorkingHarness, written: str, key: str, shared: bool = False) -> str:
     """The node an end of the new lead sits in; a cut end becomes a splice of this row."""
     node = loom.target(written, key, row.wire)
     if not shared:

@@ -9,11 +9,11 @@ from aswired.car.changes import join
 from aswired.car.changes.add import join_on, lay_lead
 from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, no_name
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     if len(row.ends) != 2 or row.ends[0] == row.ends[1]:
         raise Refused("a bridge joins two ends", "Write both: ends: [neutral-switch.1, neutral-switch.2]", "ends")
     if in_one_splice(row, loom):
@@ -35,18 +35,18 @@ def apply(row: Change, loom: Loom) -> None:
     lay_lead(lead, loom, start, row.ends[1], "ends", shared=True)
 
 
-def in_one_splice(row: Change, loom: Loom) -> bool:
+def in_one_splice(row: Change, loom: WorkingHarness) -> bool:
     """Whether the two ends meet in a splice of the row, without a jumper: both are free and no piece is spoken of."""
     jumper = row.piece or row.cut or row.reach or row.wire
     return not jumper and all(" at " in end or _is_cut(loom, end) for end in row.ends)
 
 
-def _is_cut(loom: Loom, written: str) -> bool:
+def _is_cut(loom: WorkingHarness, written: str) -> bool:
     found = loom.find(written)
     return found is not None and loom.s.nodes[found].kind is NodeKind.STUB
 
 
-def _touches(row: Change, loom: Loom) -> Iterable[str]:
+def _touches(row: Change, loom: WorkingHarness) -> Iterable[str]:
     return join.touches(row, loom) if in_one_splice(row, loom) else (row.wire or row.id,)
 
 

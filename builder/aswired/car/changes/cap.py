@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from aswired.car.changes.kind import Kind, Said, at_end, named_wires, no_ends, no_name, wires_of
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 from aswired.text.units import Length
 from aswired.text.written import Cover, Fate
@@ -15,7 +15,7 @@ from aswired.text.written import Cover, Fate
 UNSAID = Fate("unknown", "unknown", None)  # M7: the far part's fate is said, or unknown
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     loom.wire(row.wire, row)
     number, node = loom.end_of(row.wire, row.end, "end")
     fate = _fate(loom.house.cover(row), row.stub)

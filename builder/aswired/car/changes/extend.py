@@ -7,19 +7,19 @@ from dataclasses import replace
 from aswired.car.changes.kind import Kind, at_end, done_and_tested, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.changes.measure import cut_piece, gap_of, kept_lengths, written_halves
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.physics import lengths
 from aswired.record import Change
 from aswired.text.units import Length
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     for index, wire in enumerate(row.wire_names):
         loom.wire(wire, row)
         _extend(row, loom, wire, index)
 
 
-def the_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
+def the_end(row: Change, loom: WorkingHarness, wire: str) -> tuple[int, str]:
     """The stretch that is cut and the moved end it hangs on: by `plug:`, by `end:`, or the wire's only stretch."""
     if row.plug:
         return loom.end_at_plug(wire, row.plug)
@@ -41,7 +41,9 @@ def the_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
     return number, max(run.a, run.b)
 
 
-def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | None, pigtail: Length | None) -> None:
+def check_place(
+    row: Change, loom: WorkingHarness, run: WorkingStretch, node: str, tail: Length | None, pigtail: Length | None
+) -> None:
     """A cut beyond the stretch at the end is refused, naming what lies there (F8)."""
     reach = run.reach_mm
     tail_mm, pigtail_mm = tail.mm if tail else None, pigtail.mm if pigtail else None
@@ -70,7 +72,7 @@ def check_place(row: Change, loom: Loom, run: Run, node: str, tail: Length | Non
         )
 
 
-def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
+def _extend(row: Change, loom: WorkingHarness, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
     if loom.s.nodes[node].kind is NodeKind.STUB and not loom.s.nodes[node].made_by:
@@ -117,13 +119,15 @@ def _extend(row: Change, loom: Loom, wire: str, index: int) -> None:
     via_stays = run.via and not (row.plug and run.via.startswith(row.plug + "."))
     rest, kept = run.part(fixed, loom_id, tail), run.part(node, plug_id, pigtail)
     loom.add(rest if via_stays else replace(rest, via=""))
-    piece = Run(wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    piece = WorkingStretch(
+        wire, loom_id, plug_id, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut
+    )
     loom.add(replace(piece, slack_mm=made.slack_mm))
     loom.add(replace(kept, via="") if via_stays else kept)
     loom.touched(wire, row.id)
 
 
-def joint_names(row: Change, loom: Loom, wire: str, node: str) -> tuple[str, str]:
+def joint_names(row: Change, loom: WorkingHarness, wire: str, node: str) -> tuple[str, str]:
     """Ids of the joints on the moved and on the fixed side (F3)."""
     if row.plug:
         return f"{row.id}-{wire}-plug", f"{row.id}-{wire}-loom"

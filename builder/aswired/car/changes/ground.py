@@ -14,12 +14,12 @@ from aswired.car.changes.kind import (
 )
 from aswired.car.changes.move import behind, move_end
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 from aswired.text.units import is_loose, is_unknown
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     moved: dict[str, None] = {}
     for wire in row.wire_names:
         loom.wire(wire, row)

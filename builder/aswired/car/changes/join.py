@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from aswired.car.changes.kind import Kind, done_and_tested, no_ends, no_facts, no_name, wires_of
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     if len(row.ends) < 2:
         raise Refused("a splice needs two ends at least", "Write ends: [W70 at FS5, C30-W61-FS9]", "ends")
     taken: list[tuple[int, str, str]] = []
@@ -27,7 +27,7 @@ def apply(row: Change, loom: Loom) -> None:
         loom.touched(wire, row.id)
 
 
-def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
+def _end(row: Change, loom: WorkingHarness, written: str) -> tuple[int, str, str]:
     """`W70 at FS5` or the name of a cut end: the run, its node, its wire."""
     wire, at, where = written.partition(" at ")
     if at:
@@ -47,7 +47,7 @@ def _end(row: Change, loom: Loom, written: str) -> tuple[int, str, str]:
     return number, found, run.wire
 
 
-def touches(row: Change, loom: Loom) -> Iterator[str]:
+def touches(row: Change, loom: WorkingHarness) -> Iterator[str]:
     """The wires whose ends are named."""
     for written in row.ends:
         wire, at, _ = written.partition(" at ")

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from aswired.car.loom import Loom
+from aswired.car.loom import WorkingHarness
 from aswired.record import Change
 from aswired.text.units import Length, end_words
 from aswired.text.written import Fate, Piece
@@ -40,8 +40,10 @@ class Kind:
     means: str  # one line for people
     keys: tuple[str, ...]  # keys that a row may have beside the common ones
     needs: tuple[tuple[str, ...], ...]  # groups of keys; one of each group must be written
-    apply: Callable[[Change, Loom], None]  # does to the loom what the row says, or raises loom.Refused
-    touches: Callable[[Change, Loom], Iterable[str]]  # wires whose conductor the row may change, as they are named
+    apply: Callable[[Change, WorkingHarness], None]  # does to the loom what the row says, or raises loom.Refused
+    touches: Callable[
+        [Change, WorkingHarness], Iterable[str]
+    ]  # wires whose conductor the row may change, as they are named
     brings: Callable[[Change], str]  # the lead, connector or fuse that there was not before; '' for none
     lead: Callable[[Change], tuple[str, ...]]  # the two ends that a lead of its own is laid between; () for none
     moves_to: Callable[[Change], str]  # where the end of a wire goes that the row moves; '' for none
@@ -116,11 +118,11 @@ class Kind:
 
 
 # ---- parts that several kinds have alike -----------------------------------------------------------------------------
-def named_wires(row: Change, loom: Loom) -> tuple[str, ...]:
+def named_wires(row: Change, loom: WorkingHarness) -> tuple[str, ...]:
     return row.wire_names
 
 
-def touches_nothing(row: Change, loom: Loom) -> tuple[str, ...]:
+def touches_nothing(row: Change, loom: WorkingHarness) -> tuple[str, ...]:
     return ()
 
 

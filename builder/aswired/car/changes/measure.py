@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import CutPiece
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.physics import lengths
 from aswired.physics.figure import Figure, Input, lacking
 from aswired.record import Change
@@ -22,7 +22,7 @@ UNSAID = Piece("not recorded", UNKNOWN, UNREAD_SIZE)
 
 
 @dataclass(frozen=True)
-class Kept:
+class Halves:
     """What stays of a stretch on either side of its cut, and what falls out between (M2). [mm], None = not recorded
 
     `both_mm` is what stays in all. It may be known where neither side is: a stagger takes from the tail what it gives
@@ -44,7 +44,9 @@ class Measured:
     piece: Piece
 
 
-def gap_of(row: Change, loom: Loom, run: Run, fixed: str, moved: str, kept: Kept) -> tuple[float | None, list[Input]]:
+def gap_of(
+    row: Change, loom: WorkingHarness, run: WorkingStretch, fixed: str, moved: str, kept: Halves
+) -> tuple[float | None, list[Input]]:
     """The gap of a row with its inputs: as measured, from reach, or from the route (L1, L8). [mm]
 
     A gap that is written and not known stays so, and a reach that is not known is not taken from the route.
@@ -105,9 +107,9 @@ def _gap_by(what: str, whole_mm: float, halves_mm: float) -> str:
 
 def cut_piece(
     row: Change,
-    loom: Loom,
+    loom: WorkingHarness,
     wire: str,
-    run: Run | None,
+    run: WorkingStretch | None,
     exact_mm: float | None,
     terms: list[Input],
     swallowed_mm: tuple[float | None, ...],
@@ -182,7 +184,7 @@ def cut_piece(
     return Measured(length, slack_after, piece)
 
 
-def written_halves(row: Change, loom: Loom, index: int) -> tuple[Length | None, Length | None]:
+def written_halves(row: Change, loom: WorkingHarness, index: int) -> tuple[Length | None, Length | None]:
     """Tail and pigtail that the row gives its wire number `index` (L10); None where the row does not write them.
 
     A half that follows from the other is not told here. One that is written and not known, or that needs a stagger
@@ -197,7 +199,7 @@ def written_halves(row: Change, loom: Loom, index: int) -> tuple[Length | None, 
     )
 
 
-def kept_lengths(row: Change, loom: Loom, run: Run, index: int) -> Kept:
+def kept_lengths(row: Change, loom: WorkingHarness, run: WorkingStretch, index: int) -> Halves:
     """Tail, pigtail and what falls out between them, of a stretch that a row cuts (M2).
 
     A half that the row does not write follows from the stretch's length: the wire was cut once and nothing fell out. A
@@ -207,15 +209,15 @@ def kept_lengths(row: Change, loom: Loom, run: Run, index: int) -> Kept:
     if row.tail and row.pigtail and tail and pigtail:
         both_mm = lengths.total(row.tail.mm, row.pigtail.mm)  # whatever the stagger
         middle_mm = lengths.middle_out(reach, row.tail.mm, row.pigtail.mm)
-        return Kept(tail.mm, pigtail.mm, both_mm, middle_mm)
+        return Halves(tail.mm, pigtail.mm, both_mm, middle_mm)
     if tail is not None:
-        return Kept(tail.mm, lengths.less(reach, tail.mm), reach, 0.0)
+        return Halves(tail.mm, lengths.less(reach, tail.mm), reach, 0.0)
     if pigtail is not None:
-        return Kept(lengths.less(reach, pigtail.mm), pigtail.mm, reach, 0.0)
-    return Kept(None, None, reach, 0.0)
+        return Halves(lengths.less(reach, pigtail.mm), pigtail.mm, reach, 0.0)
+    return Halves(None, None, reach, 0.0)
 
 
-def along_route(loom: Loom, start: str, end: str, by: tuple[str, ...] = ()) -> float | None:
+def along_route(loom: WorkingHarness, start: str, end: str, by: tuple[str, ...] = ()) -> float | None:
     """Length along the route between two ends. [mm]
 
     None also where both lie at one place: how far apart two parts at one landmark are is not recorded, and it is not 0.

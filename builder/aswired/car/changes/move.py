@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from aswired.car.changes.measure import Kept, cut_piece, gap_of
+from aswired.car.changes.measure import Halves, cut_piece, gap_of
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.physics import lengths
 from aswired.record import Change
 from aswired.text.units import Length
 
 
-def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> None:
+def move_end(row: Change, loom: WorkingHarness, wire: str, to: str, strip_name: str) -> None:
     """Move the row's end of one wire to node `to`."""
     number, node = _moved_end(row, loom, wire)
     if node == to:
@@ -46,7 +46,7 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
         kept = run.reach_mm
     take, _ = loom.house.take_up(row)
     middle = lengths.middle_out(run.reach_mm, kept, 0.0) if written else 0.0
-    gap, terms = gap_of(row, loom, run, fixed, to, Kept(kept, 0.0, kept, middle))
+    gap, terms = gap_of(row, loom, run, fixed, to, Halves(kept, 0.0, kept, middle))
     slack, slack_input = loom.house.slack(row)
     terms += [
         slack_input,
@@ -61,12 +61,14 @@ def move_end(row: Change, loom: Loom, wire: str, to: str, strip_name: str) -> No
     beside = lengths.total(gap, lengths.half(take))  # from the new terminal; slack moves no joint
     loom.joint(row, joint_id, (wire,), fixed, centre, kept, where=row.where, other=(to, beside))
     loom.add(run.part(fixed, joint_id, kept))
-    piece = Run(wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut)
+    piece = WorkingStretch(
+        wire, joint_id, to, made.piece.colour, made.piece.size, made.length_mm, row.id, made.piece.offcut
+    )
     loom.add(replace(piece.with_barrel(to, strip), slack_mm=made.slack_mm))
     loom.detach(node, wire, row.id)
 
 
-def _kept(row: Change, loom: Loom, fixed: str) -> Length | None:
+def _kept(row: Change, loom: WorkingHarness, fixed: str) -> Length | None:
     """What stays on the end that does not move, as the row writes it; None where it does not: then all of it stays."""
     if row.pigtail and loom.s.nodes[fixed].kind not in (NodeKind.CAVITY, NodeKind.MODULE):
         raise Refused(
@@ -84,7 +86,9 @@ def _kept(row: Change, loom: Loom, fixed: str) -> Length | None:
     return row.pigtail or row.tail
 
 
-def _as_it_is(row: Change, run: Run, node: str, to: str, kept: Length | None, strip_mm: float | None) -> Run:
+def _as_it_is(
+    row: Change, run: WorkingStretch, node: str, to: str, kept: Length | None, strip_mm: float | None
+) -> WorkingStretch:
     """The run brought to its new end without a piece: with a new terminal the old one is cut off, barrel and all."""
     ring = row.ring
     new_terminal = row.terminal or (ring is not None and (ring.text.startswith("new") or ring.shared_with))
@@ -96,7 +100,7 @@ def _as_it_is(row: Change, run: Run, node: str, to: str, kept: Length | None, st
     return replace(moved, length_mm=length).with_barrel(to, barrel)
 
 
-def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
+def _moved_end(row: Change, loom: WorkingHarness, wire: str) -> tuple[int, str]:
     if row.end:
         return loom.end_of(wire, row.end, "end")
     known = [end for end in loom.loose_ends(wire) if loom.s.nodes[end].kind is not NodeKind.UNKNOWN]
@@ -114,7 +118,7 @@ def _moved_end(row: Change, loom: Loom, wire: str) -> tuple[int, str]:
     )
 
 
-def behind(loom: Loom, wire: str, node: str) -> tuple[str, ...]:
+def behind(loom: WorkingHarness, wire: str, node: str) -> tuple[str, ...]:
     """Every other wire that is joined to this one through splices, away from `node`: what moves with the end (F9)."""
     passes = (NodeKind.SPLICE, NodeKind.JOINT)
     seen, todo, found = (

@@ -8,12 +8,12 @@ from dataclasses import replace
 from aswired.car.changes.kind import Kind, Said, at_end, done_and_tested, named_wires, no_ends, no_name
 from aswired.car.changes.move import move_end
 from aswired.car.harness import NodeKind, RelayState
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 from aswired.text.units import end_words, is_named
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     _whole(row, loom)
     if row.relay:
         known = loom.s.relays.get(row.relay, RelayState(row.relay, ()))
@@ -35,7 +35,7 @@ def apply(row: Change, loom: Loom) -> None:
             _let_in(row, loom)
 
 
-def _whole(row: Change, loom: Loom) -> None:
+def _whole(row: Change, loom: WorkingHarness) -> None:
     """Refuse a row whose keys do not belong together."""
     if row.fuse and row.relay:
         raise Refused("the row names a fuse and a relay", "Write a row for each", "relay")
@@ -76,7 +76,7 @@ def _whole(row: Change, loom: Loom) -> None:
         raise Refused("the row names an end but no wire", "Write wire: and its name", "end" if row.end else "tail")
 
 
-def _moved(row: Change, loom: Loom) -> None:
+def _moved(row: Change, loom: WorkingHarness) -> None:
     """The row's wire end leaves where it was and sits in the fuse."""
     _, node = loom.end_of(row.wire, row.end, "end")
     kind = loom.s.nodes[node].kind
@@ -91,7 +91,7 @@ def _moved(row: Change, loom: Loom) -> None:
     move_end(row, loom, row.wire, to, "terminal")
 
 
-def _let_in(row: Change, loom: Loom) -> None:
+def _let_in(row: Change, loom: WorkingHarness) -> None:
     """The wire is cut `tail:` from the row's end and both cut ends sit in the holder of an in-line fuse."""
     number, node = loom.end_of(row.wire, row.end, "end")
     run = loom.s.runs[number]
@@ -122,7 +122,7 @@ def _let_in(row: Change, loom: Loom) -> None:
     loom.touched(row.wire, row.id)
 
 
-def _fed_end(loom: Loom, wire: str, end: str) -> str:
+def _fed_end(loom: WorkingHarness, wire: str, end: str) -> str:
     """The end by which the wire is fed, told by what its own two ends sit in; '' where that does not tell."""
     ends = (end, loom.far_end(wire, end))
     fed = [name for name in ends if _gives(loom, name)]
@@ -134,7 +134,7 @@ def _fed_end(loom: Loom, wire: str, end: str) -> str:
     return ""
 
 
-def _gives(loom: Loom, name: str) -> bool:
+def _gives(loom: WorkingHarness, name: str) -> bool:
     part, _, cavity = name.partition(".")
     module = loom.job.modules.get(part)
     words = module.out.get(cavity, "").casefold().split() if module is not None else []
@@ -142,7 +142,7 @@ def _gives(loom: Loom, name: str) -> bool:
     return name == "battery+" or loom.s.nodes[name].kind is NodeKind.FUSE or feeds
 
 
-def _takes(loom: Loom, name: str) -> bool:
+def _takes(loom: WorkingHarness, name: str) -> bool:
     part, _, cavity = name.partition(".")
     module = loom.job.modules.get(part)
     return (

@@ -6,14 +6,14 @@ from dataclasses import replace
 
 from aswired.car.changes.kind import Kind, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.record import Change
 from aswired.text.written import Fate
 
 STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub hanging
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     for wire in row.wire_names:
         loom.wire(wire, row)
         key = "wires" if row.wires else "ends"
@@ -22,10 +22,10 @@ def apply(row: Change, loom: Loom) -> None:
         )
 
 
-def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None:
+def take_out(row: Change, loom: WorkingHarness, wire: str, fates: dict[str, Fate]) -> None:
     """Every stretch of the wire leaves the car but the stubs that its fates leave at its ends."""
     ends = loom.loose_ends(wire)
-    stubs: list[tuple[Run, str, Fate | None]] = []
+    stubs: list[tuple[WorkingStretch, str, Fate | None]] = []
     for number, run in loom.runs_of(wire).items():
         here = [
             (run, node, fates.get(node))
@@ -48,7 +48,7 @@ def take_out(row: Change, loom: Loom, wire: str, fates: dict[str, Fate]) -> None
     loom.s.wires[wire] = replace(loom.s.wires[wire], removed_by=row.id)
 
 
-def _hangs(loom: Loom, node: str, fate: Fate | None) -> bool:
+def _hangs(loom: WorkingHarness, node: str, fate: Fate | None) -> bool:
     """Whether a stub stays at an end: where a fate says so, and where the row says nothing of an end that is there."""
     if loom.s.nodes[node].kind is NodeKind.STUB:
         return False

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from aswired.car.changes.kind import Kind, Said, done_and_tested, named_wires, no_ends, no_name, wires_of
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     for landmark in row.by:
         if landmark not in loom.route.on_legs:
             raise Refused(
@@ -26,7 +26,7 @@ def apply(row: Change, loom: Loom) -> None:
         loom.touched(wire, row.id)
 
 
-def _leads_there(row: Change, loom: Loom, wire: str) -> None:
+def _leads_there(row: Change, loom: WorkingHarness, wire: str) -> None:
     """Refuse landmarks that lie on no way between two ends of the wire whose places are recorded."""
     ends = [end for end in loom.loose_ends(wire) if loom.route.of_end(end) is not None]
     if len(ends) != 2:

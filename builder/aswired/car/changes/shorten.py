@@ -7,19 +7,19 @@ from dataclasses import replace
 from aswired.car.changes.extend import check_place, the_end
 from aswired.car.changes.kind import Kind, at_end, done_and_tested, named_wires, no_ends, no_facts, no_name, wires_of
 from aswired.car.changes.measure import written_halves
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.physics import lengths
 from aswired.physics.figure import Figure, Input, lacking
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     for index, wire in enumerate(row.wire_names):
         loom.wire(wire, row)
         _shorten(row, loom, wire, index)
 
 
-def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
+def _shorten(row: Change, loom: WorkingHarness, wire: str, index: int) -> None:
     number, node = the_end(row, loom, wire)
     run = loom.s.runs[number]
     fixed = run.other(node)
@@ -65,14 +65,14 @@ def _shorten(row: Change, loom: Loom, wire: str, index: int) -> None:
         loom.add(part if end == fixed else replace(part, via=""))
 
 
-def _slack_left(row: Change, loom: Loom) -> float | None:
+def _slack_left(row: Change, loom: WorkingHarness) -> float | None:
     """Slack in the part that was not measured. [mm] A row that only says what came out leaves none on purpose."""
     if row.new_reach is None and row.gap is None:
         return 0.0
     return None if row.take_out else loom.house.slack(row)[0]
 
 
-def _take_out(row: Change, loom: Loom, wire: str, run: Run) -> float | None:
+def _take_out(row: Change, loom: WorkingHarness, wire: str, run: WorkingStretch) -> float | None:
     """Conductor taken out of the stretch, as recorded or computed, with its figure. [mm]"""
     slack, slack_input = loom.house.slack(row)
     if row.terminal:

@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from aswired.car.changes.kind import Kind, Said, done_and_tested, no_ends, no_name
 from aswired.car.harness import NodeKind
-from aswired.car.loom import Loom, Refused, Run
+from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import is_unknown
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     if not row.seen_from:
         raise Refused(
             "the row does not say which side the cavity numbers are read from; a map read from the wrong side swaps "
@@ -39,7 +39,7 @@ def apply(row: Change, loom: Loom) -> None:
     loom.s.replaced = {first: known.get(last, last) for first, last in loom.s.replaced.items()} | known
 
 
-def _moves(row: Change, loom: Loom) -> dict[str, str]:
+def _moves(row: Change, loom: WorkingHarness) -> dict[str, str]:
     """Old cavity -> new cavity, by full name, of every cavity in which a wire sits; refused where the map is not whole.
 
     A cavity that goes to `unknown` stays `unknown`.
@@ -91,7 +91,7 @@ def _moves(row: Change, loom: Loom) -> dict[str, str]:
     return moves
 
 
-def cavities_in_use(loom: Loom, plug: str) -> dict[str, tuple[str, ...]]:
+def cavities_in_use(loom: WorkingHarness, plug: str) -> dict[str, tuple[str, ...]]:
     """Cavities of a plug in which a wire ends or passes -> its wires, sorted."""
     found: dict[str, set[str]] = {}
     for run in loom.s.runs.values():
@@ -101,14 +101,14 @@ def cavities_in_use(loom: Loom, plug: str) -> dict[str, tuple[str, ...]]:
     return {node: tuple(sorted(found[node])) for node in sorted(found)}
 
 
-def _reseated(row: Change, loom: Loom, run: Run, old: str, new: str) -> Run:
+def _reseated(row: Change, loom: WorkingHarness, run: WorkingStretch, old: str, new: str) -> WorkingStretch:
     """The run with its end moved; its terminal goes with it, unless the row puts a new one on."""
     if row.terminal:
         return run.moved(old, new).with_barrel(new, loom.house.strip_mm)
     return replace(run, a=new if run.a == old else run.a, b=new if run.b == old else run.b)
 
 
-def _touches(row: Change, loom: Loom) -> Iterator[str]:
+def _touches(row: Change, loom: WorkingHarness) -> Iterator[str]:
     return (name for names in cavities_in_use(loom, row.plug).values() for name in names)
 
 

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from aswired.car.changes.add import lay_lead
 from aswired.car.changes.kind import Kind, Said, at_end, done_and_tested, its_wire, no_name, wires_of
-from aswired.car.loom import Loom, Refused
+from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     if row.onto not in loom.s.wires or not loom.runs_of(row.onto):
         loom.wire(row.onto, row, "onto")
     if row.wire == row.onto:
@@ -34,7 +34,7 @@ def apply(row: Change, loom: Loom) -> None:
         lay_lead(row, loom, row.id, row.to)
 
 
-def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
+def _through(row: Change, loom: WorkingHarness) -> tuple[int, float | None]:
     """The stretch that is tapped and the distance of the tap from its `from:` end. [mm]"""
     if row.from_:
         number, node = loom.end_of(row.onto, row.from_, "from")
@@ -60,7 +60,7 @@ def _through(row: Change, loom: Loom) -> tuple[int, float | None]:
     return next(iter(runs)), None
 
 
-def _split(loom: Loom, number: int, joint: str, start: str, before_mm: float | None) -> None:
+def _split(loom: WorkingHarness, number: int, joint: str, start: str, before_mm: float | None) -> None:
     run = loom.s.runs.pop(number)
     other = run.other(start)
     after_mm = None if before_mm is None or run.reach_mm is None else run.reach_mm - before_mm
@@ -68,7 +68,7 @@ def _split(loom: Loom, number: int, joint: str, start: str, before_mm: float | N
     loom.add(run.part(other, joint, after_mm))
 
 
-def _move_onto(row: Change, loom: Loom) -> None:
+def _move_onto(row: Change, loom: WorkingHarness) -> None:
     loom.wire(row.wire, row)
     ends = loom.loose_ends(row.wire)
     if not row.end:

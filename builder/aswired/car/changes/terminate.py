@@ -14,11 +14,11 @@ from aswired.car.changes.kind import (
     wires_of,
 )
 from aswired.car.changes.move import move_end
-from aswired.car.loom import Loom
+from aswired.car.loom import WorkingHarness
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     loom.wire(row.wire, row)
     to = loom.target(row.into, "into", row.wire)
     loom.free_cavity(to, row.into, row, "into")

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.car.changes.kind import Kind, Said, no_ends, no_name, touches_nothing, wires_of
-from aswired.car.loom import Loom
+from aswired.car.loom import WorkingHarness
 from aswired.record import Change
 
 
-def apply(row: Change, loom: Loom) -> None:
+def apply(row: Change, loom: WorkingHarness) -> None:
     """Nothing changes on the car; the row is read where readings are shown."""
 
 

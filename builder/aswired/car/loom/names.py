@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from aswired.car.harness import NodeKind
-from aswired.car.loom.working import Loom
+from aswired.car.loom.working import WorkingHarness
 from aswired.record import Change
 from aswired.text.diagnostics import near
 from aswired.text.written import Was
@@ -25,7 +25,7 @@ def ends_named(row: Change) -> Iterator[str]:
     yield from (f"{row.new_plug}.{new}" for new in row.cavities.values())
 
 
-def close_names(loom: Loom) -> list[tuple[str, str]]:
+def close_names(loom: WorkingHarness) -> list[tuple[str, str]]:
     """Splices created by their first use whose name is close to a declared one; of a ground point its row tells."""
     declared = [*loom.job.splices, *loom.job.grounds]
     return [

@@ -27,7 +27,7 @@ class Refused(Exception):
 
 
 @dataclass(frozen=True)
-class Run:
+class WorkingStretch:
     """A stretch while it is worked on. `barrel_mm`: conductor in a terminal's barrel, beyond its mouth."""
 
     wire: str
@@ -54,19 +54,19 @@ class Run:
     def barrel_at(self, node: str) -> float | None:
         return self.barrel_mm[0 if self.a == node else 1]
 
-    def part(self, end: str, to: str, kept_mm: float | None) -> Run:
+    def part(self, end: str, to: str, kept_mm: float | None) -> WorkingStretch:
         """What stays at `end` when the run is cut `kept_mm` from its barrel mouth there, now reaching to `to`."""
         barrel = self.barrel_at(end)
         length = None if kept_mm is None or barrel is None else kept_mm + barrel
         slack = 0.0 if self.slack_mm == 0 else None  # on which side of the cut it lies nobody knows
         return replace(self, a=end, b=to, length_mm=length, barrel_mm=(barrel, 0.0), slack_mm=slack)
 
-    def with_barrel(self, end: str, barrel_mm: float | None) -> Run:
+    def with_barrel(self, end: str, barrel_mm: float | None) -> WorkingStretch:
         """The run with another terminal at `end`, `barrel_mm` of it inside the barrel."""
         at_a, at_b = self.barrel_mm
         return replace(self, barrel_mm=(barrel_mm, at_b) if self.a == end else (at_a, barrel_mm))
 
-    def moved(self, node: str, to: str) -> Run:
+    def moved(self, node: str, to: str) -> WorkingStretch:
         """The run with its end at `node` cut off behind the terminal and brought to `to`."""
         barrel = self.barrel_at(node)
         length = None if self.length_mm is None or barrel is None else self.length_mm - barrel
@@ -194,7 +194,7 @@ class Nodes(Table[str, Node]):
         self._held[key] = value
 
 
-class Runs(Table[int, Run]):
+class Runs(Table[int, WorkingStretch]):
     """The runs in the car by their number, which grows with each that is put in; those of a wire and at a node at hand.
 
     A number stands for parts of one wire only.
@@ -205,7 +205,7 @@ class Runs(Table[int, Run]):
     def __init__(
         self,
         notes: list[Note],
-        held: dict[int, Run] | None = None,
+        held: dict[int, WorkingStretch] | None = None,
         of_wire: dict[str, tuple[int, ...]] | None = None,
         at: dict[str, tuple[int, ...]] | None = None,
     ) -> None:
@@ -214,10 +214,10 @@ class Runs(Table[int, Run]):
         self._at = at  # None: nobody asked yet
         self._mixed = False
 
-    def of_wire(self, wire: str) -> dict[int, Run]:
+    def of_wire(self, wire: str) -> dict[int, WorkingStretch]:
         return {number: self._held[number] for number in self._of_wire.get(wire, ())}
 
-    def at(self, node: str) -> dict[int, Run]:
+    def at(self, node: str) -> dict[int, WorkingStretch]:
         if self._at is None:
             self._at = {}
             for number, run in self.items():
@@ -233,11 +233,11 @@ class Runs(Table[int, Run]):
         self._sort()
         return super().__iter__()
 
-    def items(self) -> ItemsView[int, Run]:
+    def items(self) -> ItemsView[int, WorkingStretch]:
         self._sort()
         return super().items()
 
-    def values(self) -> ValuesView[Run]:
+    def values(self) -> ValuesView[WorkingStretch]:
         self._sort()
         return super().values()
 
@@ -266,12 +266,12 @@ class Runs(Table[int, Run]):
     def _place(self, key: int) -> int:
         return key
 
-    def _put_back(self, key: int, value: Run, place: int) -> None:
+    def _put_back(self, key: int, value: WorkingStretch, place: int) -> None:
         self._held[key] = value
         self._mixed = True
 
 
-def _ends(run: Run) -> tuple[str, ...]:
+def _ends(run: WorkingStretch) -> tuple[str, ...]:
     return (run.a,) if run.a == run.b else (run.a, run.b)
 
 
@@ -286,7 +286,7 @@ def _without(numbers: tuple[int, ...], number: int) -> tuple[int, ...]:
     return tuple([other for other in numbers if other != number])
 
 
-class Mark(NamedTuple):
+class SavePoint(NamedTuple):
     """How far a state had come: what was noted until then, and what is written without a note."""
 
     notes: int
@@ -299,7 +299,7 @@ class Mark(NamedTuple):
 
 
 @dataclass
-class State:
+class HarnessState:
     """Everything a row may change. What was written since a mark can be taken back, at the cost of having written it.
 
     To the lists only something is added; `rings` and `replaced` are put anew as a whole.
@@ -321,15 +321,15 @@ class State:
     next_run: int = 0
 
     @classmethod
-    def empty(cls) -> State:
+    def empty(cls) -> HarnessState:
         notes: list[Note] = []
         nodes, runs = Nodes(notes), Runs(notes)
         return cls(notes, nodes, runs, Table(notes), Table(notes), Table(notes), Table(notes), Table(notes))
 
-    def copy(self) -> State:
+    def copy(self) -> HarnessState:
         """The same again, of which nothing can be taken back."""
         notes: list[Note] = []
-        return State(
+        return HarnessState(
             notes,
             self.nodes.copy(notes),
             self.runs.copy(notes),
@@ -346,8 +346,8 @@ class State:
             self.next_run,
         )
 
-    def mark(self) -> Mark:
-        return Mark(
+    def mark(self) -> SavePoint:
+        return SavePoint(
             len(self.notes),
             self.rings,
             len(self.pieces),
@@ -357,7 +357,7 @@ class State:
             self.next_run,
         )
 
-    def back_to(self, mark: Mark) -> None:
+    def back_to(self, mark: SavePoint) -> None:
         """Take back everything since the mark."""
         while len(self.notes) > mark.notes:
             table, key, before, place = self.notes.pop()
@@ -367,7 +367,7 @@ class State:
         del self.ledger[mark.ledger :]
         self.rings, self.replaced, self.next_run = mark.rings, mark.replaced, mark.next_run
 
-    def runs_since(self, mark: Mark) -> list[Run]:
+    def runs_since(self, mark: SavePoint) -> list[WorkingStretch]:
         """The runs that were put in or changed since the mark and are there, by number."""
         before: dict[int, Any] = {}
         for table, key, was, _ in self.notes[mark.notes :]:

@@ -1,7 +1,7 @@
 """The harness while rows are folded over it: what a kind of change may do to it, in a few verbs.
 
-A `Loom` belongs to one fold. Kinds of change call its verbs and raise `Refused` when the row cannot be so (F15); the
-fold then puts the loom back as it was before the row.
+A `WorkingHarness` belongs to one fold. Kinds of change call its verbs and raise `Refused` when the row cannot be so
+(F15); the fold then puts it back as it was before the row.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Any
 
 from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, OffcutUse, StudRing, WireState, untraced_end
 from aswired.car.loom.method import HouseMethod
-from aswired.car.loom.state import Refused, Run, State
+from aswired.car.loom.state import HarnessState, Refused, WorkingStretch
 from aswired.car.route import Route
 from aswired.physics.lengths import less, total
 from aswired.record import Change, Fuse, Job
@@ -23,7 +23,7 @@ from aswired.text.units import LOOSE, Length, Size, is_loose, is_unknown
 from aswired.text.written import HELD_BY_NOTHING, Fate, Piece, which_post
 
 
-class Loom:
+class WorkingHarness:
     """The working harness of one fold."""
 
     def __init__(self, job: Job, route: Route) -> None:
@@ -32,7 +32,7 @@ class Loom:
         self.house = HouseMethod(job.usual)
         self.moved_with: tuple[str, ...] = ()  # set by a ground row, read by the fold
         self.upto = len(job.changes)  # rows of the file that the list knows; those below are not written yet
-        self.s = State.empty()
+        self.s = HarnessState.empty()
         for name, fuse in job.fuses.items():
             self.s.fuses[name] = FuseState(name, fuse, True)
 
@@ -166,10 +166,10 @@ class Loom:
         self.s.wires[wire] = WireState(wire, colour, size, (a, b), by=by)
         if via and self._cavity_shared(via, wire):
             self.plant(via, wire, False)
-            self.add(Run(wire, a, via, colour, size, None))
-            self.add(Run(wire, via, b, colour, size, None))
+            self.add(WorkingStretch(wire, a, via, colour, size, None))
+            self.add(WorkingStretch(wire, via, b, colour, size, None))
         else:
-            self.add(Run(wire, a, b, colour, size, mm, via=via))
+            self.add(WorkingStretch(wire, a, b, colour, size, mm, via=via))
         for node in (a, b):
             if self.s.nodes[node].kind is NodeKind.GROUND:
                 self.s.rings += (StudRing(node, "", (wire,)),)
@@ -177,12 +177,12 @@ class Loom:
     def _cavity_shared(self, cavity: str, wire: str) -> bool:
         return any(name != wire and cavity in (w.from_, w.to, w.via) for name, w in self.job.wires.items())
 
-    def add(self, run: Run) -> int:
+    def add(self, run: WorkingStretch) -> int:
         self.s.runs[self.s.next_run] = run
         self.s.next_run += 1
         return self.s.next_run - 1
 
-    def runs_of(self, wire: str) -> dict[int, Run]:
+    def runs_of(self, wire: str) -> dict[int, WorkingStretch]:
         return self.s.runs.of_wire(wire)
 
     def wire(self, name: str, row: Change, key: str = "") -> WireState:
@@ -291,7 +291,7 @@ class Loom:
         met = self.onward(wire, start)
         return met[-1][1] if met else start
 
-    def members(self, node: str) -> list[Run]:
+    def members(self, node: str) -> list[WorkingStretch]:
         return list(self.s.runs.at(node).values())
 
     def total(self, wire: str) -> float | None:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
 
-from aswired.car.circuits import Circuit, Path, Step
+from aswired.car.circuits import Circuit, Path, PathStep
 from aswired.car.harness import Node, NodeKind, View
 from aswired.record import Job
 from aswired.sheets.text import NOT_RECORDED, amount, size
@@ -135,7 +135,7 @@ def _items(path: Path, view: View, job: Job, where: Callable[[str], str], side: 
     return lined
 
 
-def _told_by_its_fuse(steps: Sequence[Step], index: int) -> bool:
+def _told_by_its_fuse(steps: Sequence[PathStep], index: int) -> bool:
     """Whether this is a leg of the fuse that stands beside it in the path."""
     node = steps[index].node
     if steps[index].kind == "fuse" or node is None or node.kind not in FUSE_ENDS:
@@ -148,7 +148,7 @@ def _line(item: Item) -> Line:
     return item.line if isinstance(item, Band) else Line(None)
 
 
-def _band(step: Step, job: Job) -> Band:
+def _band(step: PathStep, job: Job) -> Band:
     stretch = step.stretch
     if stretch is None:  # a ground point's way back: its size and length are declared, its colour is not
         ground, _, target = step.name.partition(" to ")
@@ -170,14 +170,14 @@ def _is_thick(system: str | None, number: float | None) -> bool:
     return number <= THICK_AWG if system == "AWG" else number >= THICK_MM2
 
 
-def _point(step: Step, view: View, job: Job, where: Callable[[str], str]) -> Point:
+def _point(step: PathStep, view: View, job: Job, where: Callable[[str], str]) -> Point:
     name = step.node.name if step.node is not None and step.kind not in ("fuse", "switch") else step.name
     symbol, what = _looks(step, name, view, job)
     nameless = step.kind == "source" and step.node is None
     return Point(name, "" if nameless else name, symbol, what, where(name), step.node.made_by if step.node else "")
 
 
-def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
+def _looks(step: PathStep, name: str, view: View, job: Job) -> tuple[str, str]:
     """Symbol and words of a point."""
     if step.kind == "fuse":
         fuse = view.fuses[name].facts if name in view.fuses else None
@@ -194,7 +194,7 @@ def _looks(step: Step, name: str, view: View, job: Job) -> tuple[str, str]:
     return "end", _source(step, view)
 
 
-def _source(step: Step, view: View) -> str:
+def _source(step: PathStep, view: View) -> str:
     """Words of a feed that begins at a fuse whose own feed is not recorded, or inside a module."""
     fuse = view.fuses.get(step.fuse)
     if fuse is None:

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from aswired.figures.places import Placed
+from aswired.figures.places import PlacedJoint
 from aswired.record import Leg
 from aswired.sheets.drawings.spread import spread
 from aswired.text.units import MM_PER_INCH, show_length, thousands
@@ -57,7 +57,7 @@ class RulerMark:
 
 
 @dataclass(frozen=True)
-class Span:
+class RulerLeg:
     """One leg on the ruler: from where to where, and what it runs through."""
 
     top_px: float
@@ -78,7 +78,7 @@ class Ruler:
     height_px: float
     ticks: tuple[Tick, ...]
     marks: tuple[RulerMark, ...]
-    spans: tuple[Span, ...]
+    spans: tuple[RulerLeg, ...]
     pieces: tuple[tuple[float, float], ...]  # from, to: the ruler in lengths that a sheet of paper holds
 
 
@@ -110,7 +110,7 @@ class _Part:
     length_mm: float
 
 
-def draw_route(route: Sequence[Leg], joints: Iterable[Placed], units: str) -> Rulers:
+def draw_route(route: Sequence[Leg], joints: Iterable[PlacedJoint], units: str) -> Rulers:
     """Rulers of a route; `units` is the job's own unit of length.
 
     The order of the route in the file decides where a run begins; the order of `joints` decides nothing.
@@ -190,7 +190,7 @@ def _ruler(
     run: tuple[_Part, ...],
     runs: Sequence[tuple[_Part, ...]],
     route: Sequence[Leg],
-    placed: Sequence[Placed],
+    placed: Sequence[PlacedJoint],
     units: str,
 ) -> Ruler:
     forks: dict[str, list[str]] = {}
@@ -202,7 +202,7 @@ def _ruler(
     begin_mm = 0.0
     for part in run:
         end_mm = begin_mm + part.length_mm
-        spans.append(Span(_y(begin_mm), _y(end_mm), ", ".join(route[part.leg].zone)))
+        spans.append(RulerLeg(_y(begin_mm), _y(end_mm), ", ".join(route[part.leg].zone)))
         found += _at(end_mm, part.end, forks)
         for item in placed:
             if item.leg == part.leg and item.offset_mm is not None:
