@@ -81,7 +81,7 @@ def test_insulation_has_to_bear_the_hottest_leg(tmp_path, heat, insulation, fits
     text += ROUTE.replace("HEAT", heat) + f"offcuts:\n  O1: GN 18 AWG 2 m{insulation}\n" + ONE
     found = proposal(written(tmp_path, "van", text))
     assert cuts(found) == ({"C1-W1": "O1"} if fits else {})
-    assert found.worked.job.held_to[BEARS["cross-linked"]].value == 125
+    assert found.worked.job.limits_in_force[BEARS["cross-linked"]].value == 125
 
 
 def test_pieces_of_two_wires_in_one_plug_get_two_colours_and_the_old_colour_where_there_is_one(tmp_path):

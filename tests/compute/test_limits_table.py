@@ -111,7 +111,7 @@ def of(folder: Path, limits: str, shop: str = "") -> dict[str, Limit]:
     folder.mkdir(parents=True, exist_ok=True)
     if shop:
         (folder.parent / "shop.yml").write_text(f"limits: {{{shop}}}\n", encoding="utf-8")
-    return dict(work(folder, JOB.replace("LIMITS", f"limits: {{{limits}}}" if limits else "")).job.held_to)
+    return dict(work(folder, JOB.replace("LIMITS", f"limits: {{{limits}}}" if limits else "")).job.limits_in_force)
 
 
 @pytest.mark.parametrize(

@@ -156,7 +156,7 @@ def test_the_example_raises_its_code_and_the_other_lines_do_not(told: Code, tmp_
 
 
 def held_to(path: Path) -> set[str]:
-    """Keys of the table of limits that a module reads: `held_to["joint clear"]`."""
+    """Keys of the table of limits that a module reads: `limits_in_force["joint clear"]`."""
     found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value in KEYS:
@@ -173,7 +173,8 @@ def test_every_limit_named_is_in_the_table_and_every_limit_is_read() -> None:
     paths = [path for path in PACKAGE.rglob("*.py") if path.name != "limits.py" and path.parent.name != "codes"]
     read = {key for path in paths for key in held_to(path)}
     assert KEYS - read == set()
-    findings = {key for path in paths if path.parent.name == "findings" for key in held_to(path)}
+    findings = {key for path in paths if path.parent.name == "checks" for key in held_to(path)}
+    assert findings
     assert findings - named == set()
 
 

@@ -114,7 +114,7 @@ def test_everything_on_is_what_was_drawn(tmp_path: Path) -> None:
     flatbed = CIRCUITS[-1]
     worked, operate = demo("flatbed"), behaviour("flatbed")
     needs = Needs(key="ignition")
-    for load in worked.job.kept:
+    for load in worked.job.kept_loads:
         needs = needs.and_(needs_of(load, operate.grid, worked.circuits) or Needs())
     live = operate.operate(state(needs, operate.grid))
     volts = spice.run(spice.changed("flatbed", behaving=True), tmp_path)

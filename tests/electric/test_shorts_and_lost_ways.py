@@ -29,7 +29,9 @@ ON = {"lamp": 2.0}
 
 def transfer(folder: Path, text: str) -> UnitSolutions:
     worked = work(folder, proved(text))
-    return UnitSolutions(Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept})
+    return UnitSolutions(
+        Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept_loads}
+    )
 
 
 @pytest.mark.parametrize("back_to", ["L77", "unknown"])

@@ -13,7 +13,9 @@ from tests.findings.jobs import copper_alone, figures, proved, work
 
 def transfer(folder: Path, text: str) -> UnitSolutions:
     worked = work(folder, proved(text))
-    return UnitSolutions(Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept})
+    return UnitSolutions(
+        Grid(worked.job, worked.shown), {name: worked.circuits[name] for name in worked.job.kept_loads}
+    )
 
 
 # ISO 6722-1 (from memory): 1.0 mm2 18.5, 1.5 mm2 12.7, 2.5 mm2 7.6, 10 mm2 1.82 mohm/m.

@@ -302,8 +302,8 @@ def test_leaving_out_cars_whose_options_have_nothing_in_common_loses_no_cause(
         return True
 
     quick = causes("quick")
-    one_knot = recipes_module._one_knot
-    monkeypatch.setattr(recipes_module, "_one_knot", knot)
+    one_knot = recipes_module._hang_together
+    monkeypatch.setattr(recipes_module, "_hang_together", knot)
     whole = causes("whole")
     assert sum(left_out) > 20
     assert sum(map(len, whole)) > 100

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.checks.entangled import entangled
+from aswired.checks.options_apart import parts_touched
 from aswired.files import read_job
 from tests.findings.jobs import work
 from tests.findings.whole import MADE, assert_told
@@ -75,7 +75,7 @@ def test_options_whose_groups_of_wires_are_cut_from_one_offcut_are_tried_togethe
     (tmp_path / "job.yml").write_text(textwrap.dedent(text).lstrip("\n"), encoding="utf-8")
     job = read_job(tmp_path).job
     assert job is not None
-    parts = entangled(job)
+    parts = parts_touched(job)
     assert parts["one"] & parts["two"]
 
 

@@ -35,7 +35,7 @@ from aswired.sheets.templates import environment, render
 from aswired.sheets.text import source_text
 from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Fault, Finding, NotExamined
-from aswired.text.written import Cover
+from aswired.text.one_line import Cover
 from aswired.work import work_out
 from tests.faulty import flatbed, taken_over, trail_truck
 from tests.faulty.edits import mistaken

@@ -20,8 +20,8 @@ from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Accepted, Change, Fuse, Job, Leg, Load, Mark, MeterReading, Module, Photo, Plug, Usual, Wire
 from aswired.text.colours import read_colour
 from aswired.text.diagnostics import Finding, Location, NotExamined, Severity
+from aswired.text.one_line import read_done, read_fate, read_joint, read_offcut, read_piece
 from aswired.text.units import read_length, read_quantity, read_reading, read_size
-from aswired.text.written import read_done, read_fate, read_joint, read_offcut, read_piece
 
 NASTY = "<script>alert(\"x\")</script> & 'quote' </style>"
 TODAY = datetime.date(2031, 6, 12)
@@ -290,8 +290,10 @@ def worked(job: Job | None = None, nothing_made: bool = False) -> JobResult:
     return JobResult(
         job=job,
         route=Route(job),
-        network=UnitSolutions(Grid(job, plan if nothing_made else now), {name: circuits[name] for name in job.kept}),
-        donor_network=UnitSolutions(Grid(job, donor), {name: circuits[name] for name in job.kept}),
+        network=UnitSolutions(
+            Grid(job, plan if nothing_made else now), {name: circuits[name] for name in job.kept_loads}
+        ),
+        donor_network=UnitSolutions(Grid(job, donor), {name: circuits[name] for name in job.kept_loads}),
         donor=donor,
         now=now,
         plan=plan,

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from aswired.record import Change, Job, Wire
-from aswired.text.written import Done, Piece
+from aswired.text.one_line import Done, Piece
 from properties.chance import COLOURS, FIRST_DAY, SIZES, length
 
 PIECE = Piece("", COLOURS[0], SIZES[0])

@@ -9,8 +9,8 @@ from typing import Any
 
 from aswired.record import Change, FactorySplice, Fuse, GroundPoint, Job, Leg, Module, Option, Plug, Usual, Wire
 from aswired.text.colours import Colour
+from aswired.text.one_line import JointMethod, Offcut, Was
 from aswired.text.units import Length, Size
-from aswired.text.written import JointMethod, Offcut, Was
 from properties import naive
 
 FIRST_DAY = datetime.date(2031, 5, 1)

@@ -132,7 +132,7 @@ def parts(view: View) -> dict[str, object]:
         "rings": set(view.rings),
         "offcuts": dict(view.offcuts),
         "pieces": set(view.pieces),
-        "ledger": set(view.ledger),
+        "conductor_account": set(view.conductor_account),
         "ways": {wire.name: wire.by for wire in view.wires.values()},
         "fuses": dict(view.fuses),
         "relays": dict(view.relays),

@@ -13,7 +13,7 @@ from collections.abc import Callable, Mapping
 from hypothesis import strategies as st
 
 from aswired.record import Change, Job
-from aswired.text.written import Condition, Done, Piece, Ring
+from aswired.text.one_line import Condition, Done, Piece, Ring
 from properties import naive
 from properties.chance import COLOURS, FIRST_DAY, KINDS, PLUGS, SIZES, length
 from properties.rows import Row, Rows

@@ -127,7 +127,11 @@ def applied(before: Car, row: Change) -> Car:
     """The harness after one row. Raises Refused and leaves `before` as it was."""
     car = copy.copy(before)
     car.edges = [copy.copy(edge) for edge in before.edges]
-    car.splices, car.stubs, car.ledger = dict(before.splices), dict(before.stubs), list(before.ledger)
+    car.splices, car.stubs, car.conductor_account = (
+        dict(before.splices),
+        dict(before.stubs),
+        list(before.conductor_account),
+    )
     car.rings = [OnStud(ring.ground, ring.row, set(ring.wires)) for ring in before.rings]
     car.rack = {name: Account(account.length, list(account.cuts)) for name, account in before.rack.items()}
     car.opened = {name: list(rows) for name, rows in before.opened.items()}
@@ -163,7 +167,7 @@ def _tidy(before: Car, car: Car, row: Change, pieces: dict[str, list[float | Non
     wires = {edge.wire for edge in before.edges + car.edges}
     touched = {wire for wire in wires if _shape(before, wire) != _shape(car, wire)}
     for wire in sorted(touched):
-        car.ledger.append(
+        car.conductor_account.append(
             Line(
                 row.id,
                 wire,

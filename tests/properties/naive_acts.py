@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from aswired.record import Change
-from aswired.text.written import Fate
+from aswired.text.one_line import Fate
 from properties.naive_car import (
     LEAVES_NOTHING,
     Car,

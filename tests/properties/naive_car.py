@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from aswired.record import Change, Job
+from aswired.text.one_line import JointMethod
 from aswired.text.units import Length
-from aswired.text.written import JointMethod
 
 Pieces = dict[str, list[float | None]]  # wire -> the pieces that a row lets into it
 LEAVES_NOTHING = ("gone", "pulled", "flush")
@@ -96,7 +96,7 @@ class Car:
     rings: list[OnStud] = field(default_factory=list)
     rack: dict[str, Account] = field(default_factory=dict)
     opened: dict[str, list[str]] = field(default_factory=dict)
-    ledger: list[Line] = field(default_factory=list)
+    conductor_account: list[Line] = field(default_factory=list)
     wires: set[str] = field(default_factory=set)
     barrels: dict[tuple[str, str], float | None] = field(default_factory=dict)  # (wire, end): strip in its new terminal
     by: dict[str, tuple[str, ...]] = field(default_factory=dict)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from aswired.text.one_line import Cover, Fate, JointMethod, Offcut, Piece, Ring
 from aswired.text.units import Length, Quantity
-from aswired.text.written import Cover, Fate, JointMethod, Offcut, Piece, Ring
 from properties import naive
 from properties.chance import COLOURS, FORMS, PLUGS, SIZES, Chance, length
 from properties.naive_acts import is_on_a_part

@@ -25,7 +25,7 @@ from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.car.loom.state import HarnessState
 from aswired.car.route import Route
 from aswired.record import Change, Job, Wire
-from aswired.text.written import Done, Was
+from aswired.text.one_line import Done, Was
 from properties import generate
 from properties.arrangements import IN_PROPORTION, PIECE, ROWS, adjacent, chain, early_rows_between_late_ones, job_of
 from properties.chance import COLOURS, FIRST_DAY, SIZES, length
@@ -118,7 +118,7 @@ def test_a_thousand_rows_on_one_wire_are_each_done_again() -> None:
     view = fold(job, "plan")
     assert [row.status for row in view.rows] == ["redone"] * 999 + ["in force"]
     assert [row.by for row in view.rows[:-1]] == [row.id for row in job.changes[1:]]
-    out = [line for line in view.ledger if line.wire.endswith("taken out")]
+    out = [line for line in view.conductor_account if line.wire.endswith("taken out")]
     assert [(line.row, line.wire) for line in out] == [("D999", "D998-W0, taken out")]
 
 
@@ -232,8 +232,8 @@ def taken_out(job: Job, view: str, day: datetime.date | None) -> list[tuple[str,
 
 
 def scrapped(job: Job, view: str, day: datetime.date | None, shared: FoldCache) -> list[tuple[str, str]]:
-    ledger = fold(job, view, day, shared=shared).ledger
-    return [(line.row, line.wire) for line in ledger if line.wire.endswith(", taken out")]
+    conductor_account = fold(job, view, day, shared=shared).conductor_account
+    return [(line.row, line.wire) for line in conductor_account if line.wire.endswith(", taken out")]
 
 
 def test_what_a_redone_row_had_let_in_is_told_by_the_file_up_to_it() -> None:
@@ -362,7 +362,7 @@ def shown(state: HarnessState) -> object:
     of_wire = {wire: list(state.runs.of_wire(wire).items()) for wire in ("W1", "W2")}
     longer = {name: sorted(state.nodes.longer(name)) for name in ("c", "c-1")}
     order_counts = [list(table.items()) for table in (state.runs, state.joints, state.wires)]
-    lists_ = (state.pieces[:], state.ledger[:], state.rings, dict(state.replaced), state.next_run)
+    lists_ = (state.pieces[:], state.conductor_account[:], state.rings, dict(state.replaced), state.next_run)
     return nodes, {name: list(runs.items()) for name, runs in at.items()}, of_wire, longer, order_counts, lists_
 
 

@@ -19,8 +19,8 @@ from hypothesis import strategies as st
 from aswired.car.asbuilt import FoldCache, beginnings, fold
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.record import Change, Job, Usual, Wire
+from aswired.text.one_line import JointMethod, Piece
 from aswired.text.units import Length
-from aswired.text.written import JointMethod, Piece
 from properties import generate, naive
 from properties.chance import COLOURS, FIRST_DAY, KINDS, SIZES, length
 from properties.compare import LOOSE, differences, parts, rounded, stretches_of, touches
@@ -293,7 +293,7 @@ def test_f19_rows_that_touch_nothing_in_common_may_be_swapped(job: Job) -> None:
 def test_f18_every_line_balances_and_so_does_the_wire() -> None:
     lines = wires = 0
     for job, view, _ in sample_plans():
-        for line in view.ledger:
+        for line in view.conductor_account:
             terms = (line.before_mm, line.piece_mm, line.after_mm, line.reclaimed_mm, line.scrap_mm)
             if None not in terms:
                 before, piece, after, reclaimed, scrap = (term for term in terms if term is not None)
@@ -301,7 +301,7 @@ def test_f18_every_line_balances_and_so_does_the_wire() -> None:
                 assert scrap > -LOOSE
                 lines += 1
         for wire, facts in job.wires.items():
-            own = [line for line in view.ledger if line.wire == wire]
+            own = [line for line in view.conductor_account if line.wire == wire]
             gone = [term for line in own for term in (line.reclaimed_mm, line.scrap_mm)]
             came = naive.total([naive.mm(facts.length), *(line.piece_mm for line in own)])
             went = naive.total([*(stretch.length_mm for stretch in view.of_wire(wire)), *gone])
@@ -317,7 +317,7 @@ def test_f18_what_cuts_nothing_away_leaves_no_scrap(kind: str) -> None:
     """A way, a fuse, a bridge, a connector: with old terminals and none cut off, every millimetre stays in the car."""
     checked = 0
     for job, view, _ in sample_plans():
-        for line in view.ledger:
+        for line in view.conductor_account:
             row = job.change(line.row)
             if row is None or row.kind != kind or row.terminal or row.redoes or None in (line.before_mm, line.after_mm):
                 continue
@@ -334,12 +334,12 @@ def test_f18_the_ledger_says_what_the_naive_fold_finds() -> None:
     compared = 0
     for seed, (job, view, car) in enumerate(sample_plans()):
         again = {row.id for row in job.changes if row.redoes}
-        meant = {(line.row, line.wire): line for line in car.ledger}
-        booked = {(line.row, line.wire) for line in view.ledger}
+        meant = {(line.row, line.wire): line for line in car.conductor_account}
+        booked = {(line.row, line.wire) for line in view.conductor_account}
         joins = {row.id for row in job.changes if row.kind == "join"}  # each end is booked, though no copper changes
         changed = {key for key, mine in meant.items() if key[0] in joins or mine.piece or mine.before != mine.after}
         assert {key for key in changed if key[0] not in again} <= booked, seed
-        for line in view.ledger:
+        for line in view.conductor_account:
             mine = meant.get((line.row, line.wire))
             if line.row in again or mine is None:
                 continue
@@ -357,7 +357,7 @@ def test_f18_what_is_not_known_stays_not_known() -> None:
     unknown = 0
     for seed, (job, view, _) in enumerate(sample_plans()):
         seen: set[str] = set()
-        for line in view.ledger:
+        for line in view.conductor_account:
             wire = job.wires.get(line.wire)
             if wire is None or (wire.length is not None and wire.length.mm is not None) or line.wire in seen:
                 continue

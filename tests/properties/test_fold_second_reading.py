@@ -9,7 +9,7 @@ import pytest
 from aswired.car.asbuilt import fold
 from aswired.car.harness import NodeKind, View
 from aswired.record import Change, FactorySplice, GroundPoint, Job, Usual, Wire
-from aswired.text.written import Cover, Fate, JointMethod, Piece, Ring
+from aswired.text.one_line import Cover, Fate, JointMethod, Piece, Ring
 from properties.chance import COLOURS, SIZES, length
 
 PIECE = Piece("", COLOURS[0], SIZES[0])
@@ -109,7 +109,7 @@ def test_f15_a_test_of_a_refused_row_is_not_judged() -> None:
 def test_f18_a_grouped_row_has_a_line_for_each_wire() -> None:
     fates = {"W4": {"pump.2": GONE, "FS1": GONE}, "W5": {"pump.3": GONE, "FS1": Fate("capped", "capped", None)}}
     view = plan(Change(id="C1", kind="remove", wires=fates))
-    assert {line.wire: line.after_mm for line in view.ledger} == {"W4": 0, "W5": None}
+    assert {line.wire: line.after_mm for line in view.conductor_account} == {"W4": 0, "W5": None}
 
 
 def test_m7_the_far_part_that_nothing_is_said_of_has_an_unknown_fate() -> None:

@@ -7,8 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from aswired.text.colours import WORDS, read_colour
-from aswired.text.units import QuantityError
-from aswired.text.written import (
+from aswired.text.one_line import (
     read_condition,
     read_cover,
     read_done,
@@ -22,6 +21,7 @@ from aswired.text.written import (
     read_was,
     read_yes_no,
 )
+from aswired.text.units import QuantityError
 
 CODES = st.sampled_from(sorted(WORDS))
 

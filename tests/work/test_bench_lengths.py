@@ -50,7 +50,7 @@ def booked(worked: JobResult) -> dict[tuple[str, str], tuple[float | None, ...]]
     """Row and wire -> conductor before, put in, after, and what fell to the floor. [mm]"""
     return {
         (line.row, line.wire): (line.before_mm, line.piece_mm, line.after_mm, line.scrap_mm)
-        for line in worked.plan.ledger
+        for line in worked.plan.conductor_account
     }
 
 
@@ -177,7 +177,7 @@ def test_of_a_row_of_two_wires_an_offcut_is_booked_to_the_wire_of_its_colour(ben
         "reclaimed: {O7: VT 650 mm}"
     )
     # of the violet W5 650 of 700 mm are on the rack, of the yellow W4 nothing
-    assert {line.wire: (line.reclaimed_mm, line.scrap_mm) for line in worked.plan.ledger} == {
+    assert {line.wire: (line.reclaimed_mm, line.scrap_mm) for line in worked.plan.conductor_account} == {
         "W4": (0, 600),
         "W5": (650, 50),
     }

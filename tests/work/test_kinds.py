@@ -103,7 +103,7 @@ def test_a_splice_lies_on_the_way_that_its_wire_takes_in_that_view(van):
 def test_a_rerouted_wire_keeps_its_conductor_and_its_row_says_which_way(van):
     worked = van("id: C1, kind: reroute, wires: [W1, W2], by: [sill], from: roof, to: tail, made: yes")
     assert ends(worked, "W1") == {("F1", "lamp.1"): 1000}
-    assert [(line.wire, line.before_mm, line.after_mm, line.scrap_mm) for line in worked.plan.ledger] == [
+    assert [(line.wire, line.before_mm, line.after_mm, line.scrap_mm) for line in worked.plan.conductor_account] == [
         ("W1", 1000, 1000, 0),
         ("W2", 900, 900, 0),
     ]
@@ -133,7 +133,7 @@ def test_the_feed_side_is_told_by_a_modules_output_and_else_by_the_row(van):
 def test_an_inline_fuse_cuts_and_loses_nothing(van):
     row = "id: C1, kind: protect, fuse: F16, wire: W3, end: battery+, tail: 150 mm, made: yes"
     worked = van(row)
-    (line,) = worked.plan.ledger
+    (line,) = worked.plan.conductor_account
     assert (line.before_mm, line.piece_mm, line.after_mm, line.scrap_mm) == (800, 0, 800, 0)
     # 6 mm of each new end lie in the holder's terminals
     assert sorted(s.effective_mm or 0 for s in worked.plan.of_wire("W3")) == [144, 644]
@@ -141,7 +141,7 @@ def test_an_inline_fuse_cuts_and_loses_nothing(van):
     assert {s.effective_mm for s in bare.plan.of_wire("W3")} == {None}
     unknown = van(row.replace("150 mm", "unknown"))
     assert set(ends(unknown, "W3").values()) == {None}
-    assert unknown.plan.ledger[0].scrap_mm is None
+    assert unknown.plan.conductor_account[0].scrap_mm is None
 
 
 def test_a_wire_end_moves_to_the_same_side_of_another_fuse(van):
@@ -205,10 +205,10 @@ def test_a_jumper_joins_what_the_cavities_hold(van):
     assert {s.wire for s in worked.plan.at_node["neutral.1"]} == {"W4", "C1"}
     assert "S6" in Net(worked.job, worked.plan).reach("neutral.1").nodes
     assert [(p.id, p.wire, p.recorded_mm) for p in worked.pieces] == [("C1", "C1", 80)]
-    (line,) = worked.plan.ledger
+    (line,) = worked.plan.conductor_account
     assert (line.wire, line.before_mm, line.piece_mm, line.after_mm) == ("C1", 0, 80, 80)
     unknown = van(BRIDGE.replace("80 mm", "unknown"))
-    assert unknown.plan.ledger[0].after_mm is None
+    assert unknown.plan.conductor_account[0].after_mm is None
 
 
 def test_two_free_ends_meet_in_one_splice(van):
@@ -429,7 +429,7 @@ TAG = "id: C1, kind: label, wire: W1, where: 100 mm from tail towards roof, read
 def test_a_tag_leaves_the_car_as_it_was_and_asks_for_no_test(van) -> None:
     other = "id: C2, kind: reroute, wire: W4, by: [roof]"
     before, tagged = van(other, head=ONE_WAY), van(other, f"{TAG}, made: 2031-05-20 AK", head=ONE_WAY)
-    for part in ("nodes", "stretches", "joints", "wires", "pieces", "ledger", "figures"):
+    for part in ("nodes", "stretches", "joints", "wires", "pieces", "conductor_account", "figures"):
         assert getattr(tagged.plan, part) == getattr(before.plan, part)
     assert [f for f in tagged.findings if f.entry == "C1"] == []
     assert open_work(tagged) == OpenWork((), (), ("C2",))

@@ -288,7 +288,7 @@ def test_each_row_accounts_for_the_conductor_of_each_wire(tmp_path: Path) -> Non
     )
     booked = {
         (line.row, line.wire): (line.before_mm, line.piece_mm, line.after_mm, line.reclaimed_mm, line.scrap_mm)
-        for line in view.ledger
+        for line in view.conductor_account
     }
     assert booked == {
         ("C1", "W1"): (1000, 470, 1470, 0, 0),
@@ -695,11 +695,11 @@ def test_of_which_wire_of_a_row_an_offcut_was_cut_is_told_by_its_colour_or_not_a
 ) -> None:
     row = "id: C1, kind: remove, wires: {W3: {FS1: flush, horn.1: pulled}, W4: {FS1: flush}}, reclaimed: "
     line = {found.wire: (found.reclaimed_mm, found.scrap_mm)
-            for found in after(tmp_path, row + f"{{O7: {colour} 260 mm}}").ledger}  # fmt: skip
+            for found in after(tmp_path, row + f"{{O7: {colour} 260 mm}}").conductor_account}  # fmt: skip
     assert line == {"W3": of_w3, "W4": of_w4}
     # two of its colour: of which of them it is nobody said
     head = HEAD.replace("W4: {colour: YE", "W4: {colour: GN")
-    both = after(tmp_path / "both", row + "{O7: GN 260 mm}", head=head).ledger
+    both = after(tmp_path / "both", row + "{O7: GN 260 mm}", head=head).conductor_account
     assert [(found.reclaimed_mm, found.scrap_mm) for found in both] == [(None, None)] * 2
 
 

@@ -9,7 +9,7 @@ import pytest
 from aswired.car.asbuilt import fold
 from aswired.files import read_job
 from aswired.record import Job
-from aswired.text.written import read_condition
+from aswired.text.one_line import read_condition
 
 WIRES = """fuses: {F1: {rating: 5 A}}
 grounds: {G1: {}}
@@ -113,8 +113,8 @@ def test_what_is_for_this_car(tmp_path: Path) -> None:
     }  # fmt: skip
     assert {words: job.holds(read_condition(words, {})) for words in asked} == asked
     assert job.holds(None) == "yes"
-    assert job.kept == ("a", "c", "e", "f")
-    assert job.certain == ("a", "c")
+    assert job.kept_loads == ("a", "c", "e", "f")
+    assert job.loads_for_certain == ("a", "c")
 
 
 def test_whose_wire_it_is_and_where_a_row_stands(tmp_path: Path) -> None:

@@ -113,7 +113,7 @@ def test_a_row_counts_from_its_day_on_for_its_car(
     if "C9" in done:
         done.remove("C9")
         done.insert(done.index("C2") + 1, "C9")
-    assert [line.row for line in folded.ledger if line.row in became] == done
+    assert [line.row for line in folded.conductor_account if line.row in became] == done
     assert folded.counted == set(done)
 
 
@@ -312,7 +312,7 @@ def test_what_rests_on_a_row_that_was_done_again_is_told_so(tmp_path: Path) -> N
     # four pieces of 100 were cut, two of them lie in the car; the others came out as scrap with the row that did it
     assert view.offcuts["O1"].cuts == (("C2-W2", 100), ("C5-W2", 100), ("C1-W1", 100), ("C6-W1", 100))
     assert [piece.id for piece in view.pieces] == ["C5-W2", "C6-W1", "C7-W32"]
-    scrap = [(line.row, line.wire, line.piece_mm, line.scrap_mm) for line in view.ledger if line.scrap_mm]
+    scrap = [(line.row, line.wire, line.piece_mm, line.scrap_mm) for line in view.conductor_account if line.scrap_mm]
     assert scrap == [("C5", "C2-W2, taken out", 100, 100), ("C6", "C1-W1, taken out", 100, 100)]
     # before they were done again they stood, with what rests on them
     before = fold(job_of(tmp_path, *rows), "now", on(4))

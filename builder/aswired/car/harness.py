@@ -16,8 +16,8 @@ from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding, Location
+from aswired.text.one_line import Cover, Fate, JointMethod
 from aswired.text.units import Size, is_loose, is_unknown
-from aswired.text.written import Cover, Fate, JointMethod
 
 
 class NodeKind(StrEnum):
@@ -153,7 +153,7 @@ class RowResult:
 
 
 @dataclass(frozen=True)
-class LedgerLine:
+class ConductorAccount:
     """Conservation of one row on one wire (F18): what came in, what stayed in the car, what went out. Millimetres.
 
     in the car before + piece = in the car after + offcuts + scrap; None where a term is not recorded.
@@ -253,7 +253,7 @@ class View:
     pieces: tuple[CutPiece, ...]
     offcuts: Mapping[str, OffcutUse]
     wires: Mapping[str, WireState]
-    ledger: tuple[LedgerLine, ...]
+    conductor_account: tuple[ConductorAccount, ...]
     figures: tuple[Figure, ...]  # lengths and take-outs that the fold computed, cut lengths included
     findings: tuple[Finding, ...]  # about rows: refused, out of order, not for this car
     fuses: Mapping[str, FuseState] = field(default_factory=dict)  # those declared, and those that rows created

@@ -192,8 +192,8 @@ def circuits(job: Job, view: View) -> dict[str, Circuit]:
     """Every load of the job traced in one view, sharing included."""
     net = Net(job, view)
     found = {name: _circuit(net, name, load) for name, load in job.loads.items()}
-    feeds = {name: _things(found[name].feed.steps) for name in job.kept}
-    backs = {name: _things(found[name].back.steps) for name in job.kept}
+    feeds = {name: _things(found[name].feed.steps) for name in job.kept_loads}
+    backs = {name: _things(found[name].back.steps) for name in job.kept_loads}
     return {
         name: replace(
             circuit,

@@ -109,7 +109,7 @@ def _vinyl(facts: JobResult) -> Iterator[Finding]:
                 Severity.WARNING,
                 row.line_of("cover"),
                 id,
-                f"vinyl tape where it is hot: {where}; it is kept below {job.held_to['vinyl tape'].value:g} °C",
+                f"vinyl tape where it is hot: {where}; it is kept below {job.limits_in_force['vinyl tape'].value:g} °C",
                 "Take cloth tape made for heat, or keep the bundle away from the hot part",
             )
 
@@ -117,7 +117,7 @@ def _vinyl(facts: JobResult) -> Iterator[Finding]:
 def _heat(job: Job, leg: Leg) -> str:
     """How hot a leg is, in words, when that is above what vinyl tape bears; a measured figure goes before the zone."""
     heat = heat_of(job, leg)
-    if heat is None or heat <= job.held_to["vinyl tape"].value:
+    if heat is None or heat <= job.limits_in_force["vinyl tape"].value:
         return ""
     measured = leg.hottest is not None and leg.hottest.value is not None
     return f"{heat:g} °C measured" if measured else f"a hot zone, counted as {heat:g} °C"

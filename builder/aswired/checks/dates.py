@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity
-from aswired.text.written import Done, Doubt
+from aswired.text.one_line import Done, Doubt
 
 _CLOCK = "Check the date, or the clock of this machine"
 _YEAR = "Check the year; if the day is not known, write yes"

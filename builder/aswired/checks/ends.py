@@ -12,7 +12,7 @@ from aswired.figures.feeds import unfused
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Severity
-from aswired.text.written import how_closed
+from aswired.text.one_line import how_closed
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -226,7 +226,12 @@ def _relied_on(facts: JobResult, view: View, end: str) -> Iterator[tuple[str, st
                 yield f"the switch '{switch_name}', whose other side is wired,", f"'between:' of {switch_name}"
     for load_name, load in job.loads.items():
         looked_at = load.feed == load.return_ == "traced"
-        if end in (load.between or ()) and load_name in job.certain and looked_at and load_name not in _open(facts):
+        if (
+            end in (load.between or ())
+            and load_name in job.loads_for_certain
+            and looked_at
+            and load_name not in _open(facts)
+        ):
             yield f"the load '{load_name}', which is kept,", f"'between:' of {load_name}"
 
 

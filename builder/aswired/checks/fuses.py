@@ -14,7 +14,7 @@ from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
 from aswired.text.diagnostics import Finding, Location, Severity, near
-from aswired.text.written import how_closed
+from aswired.text.one_line import how_closed
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
@@ -79,7 +79,11 @@ def _short(facts: JobResult, start: str, ground: str, way: tuple[Link, ...]) -> 
 def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
     for name, load in facts.loads.items():
         circuit = facts.circuits[name]
-        if name not in facts.job.certain or circuit.feed.state != "complete" or not unfused(net, circuit.feed_end):
+        if (
+            name not in facts.job.loads_for_certain
+            or circuit.feed.state != "complete"
+            or not unfused(net, circuit.feed_end)
+        ):
             continue
         if load.unfused:
             yield Finding(
@@ -103,7 +107,7 @@ def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
 
 def _far_from_source(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
     """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
-    limit = facts.job.held_to["fuse from source"]
+    limit = facts.job.limits_in_force["fuse from source"]
     for source, stretches in bare_ways(net, fuse.name).items():
         known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
         if sum(known) > limit.value + _HAIR:
@@ -177,7 +181,7 @@ def _above_its_feeder(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
 
 def _share(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     """Loads that stay on, together, against the share of the fuse that they may take."""
-    limit = facts.job.held_to["fuse share"]
+    limit = facts.job.limits_in_force["fuse share"]
     rating = fuse.fuse.rating if fuse.fuse is not None else None
     drawn = staying_on(facts.job, fuse.loads)
     total = sum(drawn.values())
@@ -202,7 +206,7 @@ def _more_than_rated(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     rating = fuse.fuse.rating if fuse.fuse is not None else None
     if rating is None or rating.value is None:
         return
-    certain = {name for name in fuse.loads if name in facts.job.certain}
+    certain = {name for name in fuse.loads if name in facts.job.loads_for_certain}
     drawn = {
         term.name: float(term.value)
         for term in fuse.total.inputs

@@ -114,7 +114,7 @@ def _round_and_round(facts: JobResult) -> Iterator[Finding]:
 
 def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     """One finding a stud. A ring whose current is not all recorded is never the smaller of two."""
-    apart = facts.job.held_to["stack apart"].value
+    apart = facts.job.limits_in_force["stack apart"].value
     rings = ring_currents(facts.job, facts.shown, facts.circuits, ground.name, ground.rings)
     placed = sorted((ring for ring in rings if ring.ring.position is not None), key=_position)
     for inner in placed:
@@ -152,7 +152,7 @@ def _rise(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     if volts is None:
         return
     for key, severity in (("rise error", Severity.ERROR), ("rise warning", Severity.WARNING)):
-        limit = facts.job.held_to[key].value
+        limit = facts.job.limits_in_force[key].value
         if volts > limit:
             yield Finding(
                 "GND05",
@@ -188,7 +188,7 @@ def _sensors(facts: JobResult) -> Iterator[Finding]:
     kept = {
         name: circuit
         for name, circuit in facts.circuits.items()
-        if name in facts.job.kept and circuit.back.state == "complete"
+        if name in facts.job.kept_loads and circuit.back.state == "complete"
     }
     loud = {name: circuit for name, circuit in kept.items() if facts.job.loads[name].class_ in DISTURBS}
     for name, circuit in kept.items():
@@ -243,7 +243,7 @@ def _lamps(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
 def _strap(facts: JobResult) -> Iterator[Finding]:
     """An engine is told by a kept starter or ignition load: both return through its block."""
     job = facts.job
-    engine = [name for name in job.kept if job.loads[name].class_ in ("starter", "ignition")]
+    engine = [name for name in job.kept_loads if job.loads[name].class_ in ("starter", "ignition")]
     if engine and job.engine_strap in ("none", "body only"):
         missing = "no strap" if job.engine_strap == "none" else "a strap to the body only"
         yield Finding(

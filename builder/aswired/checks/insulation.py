@@ -21,7 +21,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         key = BEARS.get(insulation)
         if key is None or (stretch.wire, stretch.origin) in told:
             continue
-        bears = facts.job.held_to[key].value
+        bears = facts.job.limits_in_force[key].value
         through = [(heats[leg], leg) for leg in legs_of(facts.plan, facts.route, places, stretch) if leg in heats]
         if not through or max(through)[0] <= bears:
             continue

@@ -95,7 +95,7 @@ def _tinned(facts: JobResult) -> Iterator[Finding]:
 
 
 def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
-    limit = facts.job.held_to["solder largest"]
+    limit = facts.job.limits_in_force["solder largest"]
 
     def thick(placed: PlacedJoint) -> bool:
         method = placed.joint.method
@@ -111,7 +111,7 @@ def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
 
 
 def _laps(facts: JobResult) -> Iterator[Finding]:
-    least, most = facts.job.held_to["lap least"].value, facts.job.held_to["lap most"].value
+    least, most = facts.job.limits_in_force["lap least"].value, facts.job.limits_in_force["lap most"].value
 
     def short(placed: PlacedJoint) -> bool:
         diameters = _diameters(facts, placed)
@@ -221,7 +221,7 @@ def _thin_feed(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[F
     into: dict[str, Stretch] = {}
     out: dict[str, Stretch] = {}
     for name, circuit in facts.circuits.items():
-        if name not in facts.job.kept or circuit.feed.state != "complete":
+        if name not in facts.job.kept_loads or circuit.feed.state != "complete":
             continue
         before, behind = _around(circuit.feed.steps, placed.joint.id)
         if before is not None and behind is not None:
@@ -259,7 +259,7 @@ def _fused(facts: JobResult, stretch: Stretch) -> bool:
 
 
 def _many_in_a_wire(facts: JobResult) -> Iterator[Finding]:
-    most = int(facts.job.held_to["joints in a wire"].value)
+    most = int(facts.job.limits_in_force["joints in a wire"].value)
     order = [placed.joint.id for placed in facts.joints]
     for wire in facts.plan.wires:
         for joints in _runs(facts, wire):

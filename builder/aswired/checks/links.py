@@ -95,7 +95,7 @@ def _place(job: Job, link: str, key: str) -> tuple[Location, str]:
 
 
 def _too_long(facts: JobResult, link: str) -> Iterator[Finding]:
-    limit = facts.job.held_to["link longest"].value
+    limit = facts.job.limits_in_force["link longest"].value
     lengths = [stretch.length_mm for stretch in facts.plan.of_wire(link)]
     longest = max((length for length in lengths if length is not None), default=0.0)
     if longest > limit:
@@ -112,7 +112,7 @@ def _too_thick(facts: JobResult, link: str) -> Iterator[Finding]:
     if not own or (wire is None and row is None):
         return
     size = own[0].size if wire is None else wire.size
-    wanted = facts.job.held_to["link steps"].value
+    wanted = facts.job.limits_in_force["link steps"].value
     wrong = []
     for name in protects(facts.job, link):
         numbers = [gauge_numbers(size, stretch.size, facts.job) for stretch in facts.plan.of_wire(name)]

@@ -25,7 +25,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         circuit = facts.circuits[name]
         if load.verdict == "kept":
             yield from (finding for _, finding in orphaned(job, circuit, name in wanted))
-            if name in job.certain and fuel_cut_off(facts, net, name) == "none":
+            if name in job.loads_for_certain and fuel_cut_off(facts, net, name) == "none":
                 yield Finding(
                     "LOD04",
                     Severity.STOP,
@@ -72,7 +72,7 @@ def must_work(job: Job) -> frozenset[str]:
 def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[tuple[Literal["feed", "return"], Finding]]:
     """What a kept load of this car lacks, feed or return, and how it is told. `wanted`: it stands under `must work`."""
     load = job.loads[circuit.load]
-    if circuit.load not in job.certain:
+    if circuit.load not in job.loads_for_certain:
         return
     must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":
@@ -226,7 +226,7 @@ def _drops(facts: JobResult) -> Iterator[Finding]:
             )
         yield from _worse(facts, name, at)
         if lamp is not None and lamp.ok is False and lamp.socket.value is not None and lamp.least.value is not None:
-            share = facts.job.held_to["lamp volts"].value
+            share = facts.job.limits_in_force["lamp volts"].value
             yield Finding(
                 "DRP03",
                 Severity.WARNING,
@@ -248,7 +248,7 @@ def _rule(job: Job, name: str) -> str:
 def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
     """A load that loses more by itself than it did in the donor: the job made its way worse."""
     figures = facts.circuit_figures[name]
-    limit = facts.job.held_to["worse by"].value
+    limit = facts.job.limits_in_force["worse by"].value
     if figures.worse is None or figures.worse.value is None or figures.worse.value <= limit:
         return
     now, was = (term.value for term in figures.worse.inputs)

@@ -20,7 +20,7 @@ SPOILT = {
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
-    apart_mm = facts.job.held_to["length apart"].value
+    apart_mm = facts.job.limits_in_force["length apart"].value
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is None:
@@ -67,7 +67,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                     f"{recorded:.0f} mm was taken out, the lengths ask for {figure.value:.0f} mm",
                     "Measure the wire again",
                 )
-    for line in facts.plan.ledger:
+    for line in facts.plan.conductor_account:
         row = facts.job.change(line.row)
         if row is not None and row.reclaimed and line.scrap_mm is not None and line.scrap_mm < -0.5:
             yield Finding(

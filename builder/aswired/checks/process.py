@@ -12,7 +12,7 @@ from aswired.figures.proofs import Void
 from aswired.figures.worked import JobResult
 from aswired.record import Change, MeterReading
 from aswired.text.diagnostics import Finding, Severity
-from aswired.text.written import Done
+from aswired.text.one_line import Done
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -109,7 +109,7 @@ def _not_proved(facts: JobResult, rows: dict[str, Change]) -> Iterator[Finding]:
         on_it = _changed_by(facts, circuit, made)
         seen |= on_it
         wires = {stretch.wire for stretch in (*circuit.feed.stretches, *circuit.back.stretches)}
-        if name in facts.job.kept and on_it and not proved & (on_it | wires | {name}):
+        if name in facts.job.kept_loads and on_it and not proved & (on_it | wires | {name}):
             open_.append(name)
     alone = [
         row.id

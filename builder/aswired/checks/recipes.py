@@ -14,8 +14,8 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import circuits
 from aswired.checks.ends import cut_ends
-from aswired.checks.entangled import entangled
 from aswired.checks.loads import orphaned
+from aswired.checks.options_apart import parts_touched
 from aswired.figures.variants import Car, built_as
 from aswired.figures.worked import JobResult
 from aswired.record import Job
@@ -33,7 +33,7 @@ class _Trouble:
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
-    touches = entangled(job)
+    touches = parts_touched(job)
     options = {name: job.options[name].values for name in job.options if name in touches}
     options = {name: values for name, values in options.items() if values}
     own: Car = tuple((name, job.options[name].is_) for name in options)
@@ -91,7 +91,7 @@ def _other_cars(
     for count in range(len(free) + 1):
         for chosen in combinations(free, count):
             varied = [name for name in names if name in chosen or name in unknown]
-            if len(chosen) > 1 and not _one_knot(chosen, touches):
+            if len(chosen) > 1 and not _hang_together(chosen, touches):
                 continue
             for values in product(*(elsewhere[name] for name in varied)):
                 car = mine | dict(zip(varied, values, strict=True))
@@ -99,7 +99,7 @@ def _other_cars(
                     yield tuple((name, car[name]) for name in names)
 
 
-def _one_knot(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) -> bool:
+def _hang_together(chosen: tuple[str, ...], touches: Mapping[str, frozenset[str]]) -> bool:
     """Whether options hang together, each with the next by a part of the harness that both touch."""
     reached, waiting = set(touches[chosen[0]]), list(chosen[1:])
     while near := [name for name in waiting if reached & touches[name]]:

@@ -14,10 +14,10 @@ from aswired.text.diagnostics import Finding, Severity
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
-    coils = {name: switch.worked_by for name, switch in job.switches.items() if switch.worked_by in job.kept}
+    coils = {name: switch.worked_by for name, switch in job.switches.items() if switch.worked_by in job.kept_loads}
     if job.ground_side == "positive" or job.supply is None or job.supply.value is None:
         return
-    circuits = {name: facts.circuits[name] for name in job.kept}
+    circuits = {name: facts.circuits[name] for name in job.kept_loads}
     leads_to = {contact: _contacts_on(circuits[coil], coils) for contact, coil in coils.items()}
     if all(not _in_a_ring(contact, leads_to) and _surely_pulls_in(facts, coil) for contact, coil in coils.items()):
         return
@@ -53,8 +53,8 @@ def _surely_pulls_in(facts: JobResult, coil: str) -> bool:
     if supply is None or supply.value is None or drop is None:
         return False
     nominal = job.system.value if job.system is not None and job.system.value is not None else supply.value
-    starter = any(job.loads[name].class_ == "starter" for name in job.kept)
-    return not starter and supply.value - drop >= job.held_to["relay pulls in"].value / 100 * nominal
+    starter = any(job.loads[name].class_ == "starter" for name in job.kept_loads)
+    return not starter and supply.value - drop >= job.limits_in_force["relay pulls in"].value / 100 * nominal
 
 
 def _contacts_on(circuit: Circuit, coils: Mapping[str, str]) -> tuple[str, ...]:
@@ -109,7 +109,7 @@ def _too_weak(
     restless: set[str],
 ) -> Iterator[Finding]:
     """Coils that do not pull in when all they need is switched on; not those that hang on another such coil."""
-    grid, limit = behaviour.grid, facts.job.held_to["relay pulls in"]
+    grid, limit = behaviour.grid, facts.job.limits_in_force["relay pulls in"]
     needed = limit.value / 100 * behaviour.nominal_v
     weak: set[str] = set()
     for contact, coil in sorted(coils.items(), key=lambda pair: len(leads_to[pair[0]])):

@@ -59,12 +59,12 @@ def _both_systems(facts: JobResult) -> Iterator[Finding]:
 
 def _not_read(facts: JobResult) -> Iterator[Finding]:
     """Wires of unread size that carry much, one finding a wire."""
-    limit = facts.job.held_to["size unread above"].value
+    limit = facts.job.limits_in_force["size unread above"].value
     carries: dict[tuple[str, str], list[str]] = {}
     for name, circuit in facts.circuits.items():
         load = facts.loads[name]
         current = load.draws.current_a if load.draws is not None else None
-        if name not in facts.job.kept or current is None or current <= limit:
+        if name not in facts.job.kept_loads or current is None or current <= limit:
             continue
         for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
             if not stretch.size.known:

@@ -105,7 +105,7 @@ def _uneven(row: Change, problem: str, mend: str) -> Finding:
 
 def _lengths(facts: JobResult, row: Change, touching: list[Change], wire: str, partner: str) -> Iterator[Finding]:
     """The pieces of an extension; else the two wires as they are from end to end."""
-    apart = facts.job.held_to["pair pieces apart"].value
+    apart = facts.job.limits_in_force["pair pieces apart"].value
     rows = {row.id, *(other.id for other in touching)}
     pieces = {piece.wire: piece.length_mm for piece in facts.pieces if piece.row in rows}
     one, two, what = pieces.get(wire), pieces.get(partner), "pieces"
@@ -124,7 +124,7 @@ def whole_mm(view: View, wire: str) -> float | None:
 
 
 def _side_by_side(facts: JobResult, row: Change, wire: str, partner: str) -> Iterator[Finding]:
-    clear = facts.job.held_to["pair joints clear"].value
+    clear = facts.job.limits_in_force["pair joints clear"].value
     joints = [placed.joint for placed in facts.joints if placed.joint.centre_mm is not None]
     for first in joints:
         for second in joints:
@@ -137,7 +137,7 @@ def _side_by_side(facts: JobResult, row: Change, wire: str, partner: str) -> Ite
 
 
 def _untwisted(facts: JobResult, row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
-    limit = facts.job.held_to["untwisted"].value
+    limit = facts.job.limits_in_force["untwisted"].value
     run = row.untwisted.mm if row.untwisted is not None else None
     pairs = [wire for wire, kind in of.items() if kind == "twisted pair"]
     if run is not None and run > limit and pairs:

@@ -31,7 +31,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
 
 
 def _near_connector(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
-    joint, clear_mm = placed.joint, facts.job.held_to["joint clear"].value
+    joint, clear_mm = placed.joint, facts.job.limits_in_force["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
         yield Finding(
@@ -70,7 +70,10 @@ def _neighbours(facts: JobResult) -> Iterator[Finding]:
             legs.setdefault(placed.leg, []).append((placed.offset_mm, placed))
         elif placed.joint.beside_mm is not None and end is not None and end.kind is NodeKind.CAVITY:
             legs.setdefault(end.name.partition(".")[0], []).append((placed.joint.beside_mm, placed))
-    clear_mm, stagger_mm = facts.job.held_to["joint clear"].value, facts.job.held_to["joint stagger"].value
+    clear_mm, stagger_mm = (
+        facts.job.limits_in_force["joint clear"].value,
+        facts.job.limits_in_force["joint stagger"].value,
+    )
     for joints in legs.values():
         joints.sort(key=lambda pair: (pair[0], pair[1].joint.id))
         for (before, first), (after, second) in pairwise(joints):
@@ -106,7 +109,7 @@ def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
         )
         return
     if joint.cover.length_mm is not None and joint.overlap_mm is not None and joint.cover.sleeve:
-        over_mm = facts.job.held_to["sleeve over overlap"].value
+        over_mm = facts.job.limits_in_force["sleeve over overlap"].value
         wanted = joint.overlap_mm + over_mm
         if joint.cover.length_mm < wanted - 0.5:
             yield Finding(
@@ -203,7 +206,7 @@ def _place(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
     if computed is None:
         return
     apart = facts.route.distance(position, computed)
-    if apart is not None and apart > facts.job.held_to["place apart"].value:
+    if apart is not None and apart > facts.job.limits_in_force["place apart"].value:
         yield Finding(
             "PLC03",
             Severity.WARNING,

@@ -67,7 +67,7 @@ def _flexes(facts: JobResult, end: str) -> bool:
 
 
 def _too_thick(facts: JobResult, piece: CutPiece) -> Iterator[Finding]:
-    most = facts.job.held_to["terminal steps"].value
+    most = facts.job.limits_in_force["terminal steps"].value
     row = facts.job.change(piece.row)
     own = [stretch for stretch in facts.plan.of_wire(piece.wire) if stretch.origin == piece.row]
     for end in dict.fromkeys(end for stretch in own for end in stretch.ends):

@@ -11,7 +11,7 @@ from aswired.checks.systems import undeclared
 from aswired.figures.heat import unplaced
 from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Location, NotExamined
-from aswired.text.written import HELD_BY_NOTHING
+from aswired.text.one_line import HELD_BY_NOTHING
 
 
 def count(facts: JobResult) -> Iterator[NotExamined]:
@@ -189,6 +189,6 @@ def _declared(facts: JobResult) -> Iterator[NotExamined]:
         yield NotExamined("circuits", "ground side", what, job.line_of("ground side"))
     if missing := undeclared(facts):
         yield NotExamined("systems", "systems", "not declared: " + ", ".join(missing), job.line_of("systems"))
-    starts = any(job.loads[name].class_ == "starter" for name in job.kept)
+    starts = any(job.loads[name].class_ == "starter" for name in job.kept_loads)
     if starts and job.engine_strap == "unknown":
         yield NotExamined("grounds", "engine strap", "not recorded", job.line_of("engine strap"))

@@ -426,7 +426,7 @@ def _one_job(name: str) -> Job:
 def _limits(job: str) -> Mapping[str, Limit]:
     """The thresholds that count for a job, or for the shop in whose folder this runs."""
     if job:
-        return _one_job(job).held_to
+        return _one_job(job).limits_in_force
     faults = FaultList()
     shop = read_shop(JOBS, faults)
     if faults:

@@ -206,7 +206,7 @@ class OpenedGrounds:
         linked: tuple[frozenset[str], ...],
     ) -> Over | None:
         """What becomes of one load; None for one that is neither fed nor loses anything."""
-        limit = self.grid.job.held_to["fed backwards"].value
+        limit = self.grid.job.limits_in_force["fed backwards"].value
         was, now = (self._volts(load, each) for each in (sound, live))
         if not on and (was is None or abs(was) <= limit):
             if now is None:
@@ -290,7 +290,7 @@ class OpenedGrounds:
         self, name: str, key: str, switched: Switched, found: list[Over], wanting: tuple[Missing, ...]
     ) -> Figure:
         """The most volts over a load that is off, with every load that the opening reaches among its inputs."""
-        limit = self.grid.job.held_to["fed backwards"]
+        limit = self.grid.job.limits_in_force["fed backwards"]
         fed = [over for over in found if over.effect == FED]
         volts = [abs(over.open_v) for over in fed if over.open_v is not None]
         missing = wanting if any(over.open_v is None for over in fed) else ()

@@ -161,7 +161,7 @@ def _station(job: Job, section: Section, lumps: tuple[_Lump, ...]) -> Station:
         and (section.end_mm is None or found.at_mm <= section.end_mm + 0.5)
     ]
     found, diameter = _diameter(f"{key}.diameter", f"bundle, {where}", wires, section.perhaps)
-    at_joint = _at_joint(key, where, wires, inside, job.held_to["joint clear"].value) if inside else None
+    at_joint = _at_joint(key, where, wires, inside, job.limits_in_force["joint clear"].value) if inside else None
     bore = _bore(job, key, where, diameter, at_joint)
     return Station(
         key=key,
@@ -259,7 +259,7 @@ def _at_joint(key: str, where: str, wires: tuple[InBundle, ...], lumps: list[_Lu
 
 
 def _bore(job: Job, key: str, where: str, diameter: Figure, at_joint: Figure | None) -> Figure:
-    limit = job.held_to["conduit over bundle"]
+    limit = job.limits_in_force["conduit over bundle"]
     name, formula = f"bore that a conduit needs, {where}", "bore = D x (1 + share), D over the splices in it"
     rule = f"conduit {limit.value:g} % over the bundle ({limit.mark})"
     widest = at_joint or diameter

@@ -106,7 +106,7 @@ def _socket(name: str, job: Job, drop: Figure) -> Figure:
 
 
 def _least(name: str, load: Load, job: Job) -> Figure:
-    limit = job.held_to["lamp volts"]
+    limit = job.limits_in_force["lamp volts"]
     volts = load.draws.at_v if load.draws is not None else None
     words = f"draws: {load.draws.text}" if load.draws is not None else "not recorded"
     return Figure(

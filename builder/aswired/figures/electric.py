@@ -34,7 +34,7 @@ def transfer_of(
     unplaced: Collection[int] = (),
 ) -> UnitSolutions:
     """The kept loads of one view on the view's own network."""
-    return UnitSolutions(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept})
+    return UnitSolutions(Grid(job, view, heat, unplaced), {name: circuits[name] for name in job.kept_loads})
 
 
 def circuit_figures(job: Job, now: UnitSolutions, donor: UnitSolutions) -> dict[str, CircuitFigures]:

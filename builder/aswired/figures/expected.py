@@ -117,7 +117,7 @@ def _needs(reading: MeterReading, transfer: UnitSolutions) -> Needs:
         raise _Refused("which loads were on is not recorded")
     found = Needs()
     for name in names if names != (NOTHING_ON,) else ():
-        if name not in grid.job.kept:
+        if name not in grid.job.kept_loads:
             raise _Refused(f"{name} is no load of this car")
         own = needs_of(name, grid, transfer.circuits)
         if own is None:
@@ -280,7 +280,7 @@ def _current(reading: MeterReading, needs: Needs, meter: Meter) -> _Band:
     missing: tuple[Missing, ...] = ()
     if own is None or not live.settles:
         own, missing = None, tuple(unread) or (meter.behaviour.wanting(live.state) if live.settles else (SETTLES,))
-    part = grid.job.held_to["band of draws"].value / 100
+    part = grid.job.limits_in_force["band of draws"].value / 100
     figure = Figure(
         f"{reading.id}.expected",
         f"current from {reading.red} to {reading.black} with {_on(reading)}",
@@ -303,7 +303,7 @@ def _in_series_at_a_post(reading: MeterReading, grid: Grid) -> bool:
 
 def _asleep(reading: MeterReading, meter: Meter, behind: set[str] | None) -> _Band:
     """With the key out and everything off: what is live for good, and what modules may take asleep."""
-    off, limits = key_off(meter), meter.grid.job.held_to
+    off, limits = key_off(meter), meter.grid.job.limits_in_force
     live = [given for given in off.total.inputs if behind is None or given.name in behind]
     asleep = [name for name in off.asleep if behind is None or name in behind]
     unread = [current_of(given.name) for given in live if given.value is None]

@@ -107,7 +107,7 @@ def staying_on(job: Job, loads: Iterable[str]) -> dict[str, float]:
         if (load := job.loads[name]).duty == "continuous"
         and load.draws is not None
         and load.draws.current_a is not None
-        and name in job.certain
+        and name in job.loads_for_certain
     }
 
 
@@ -122,7 +122,7 @@ def _summary(
     job, view = net.job, net.view
     state = view.fuses.get(name)
     fuse = state.facts if state is not None else None
-    loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept)
+    loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept_loads)
     wires = sides[name].stretches
     known = [(found.area_mm2, stretch) for stretch in wires if (found := copper_of(stretch, job)) is not None]
     unread = [stretch for stretch in wires if copper_of(stretch, job) is None]
@@ -203,7 +203,7 @@ def _share(job: Job, name: str, fuse_a: float | None, loads: tuple[str, ...]) ->
             inputs.append(Input(load, amps, "A", "how long it is on is not recorded"))
             missing.append(Missing("duty", load))
     amps_on = sum(staying_on(job, loads).values())
-    limit = job.held_to["fuse share"]
+    limit = job.limits_in_force["fuse share"]
     note = f"{limit.value:g} % is allowed."
     if missing and amps_on and fuse_a:
         note += f" Recorded to stay on: {amps_on:.1f} A, {100 * amps_on / fuse_a:.0f} %."
@@ -243,7 +243,7 @@ def _needed_a(job: Job, loads: tuple[str, ...]) -> float:
 
     A load of which nobody wrote how long it is on counts as one that stays on: no fuse is put in that blows.
     """
-    share = job.held_to["fuse share"].value / 100
+    share = job.limits_in_force["fuse share"].value / 100
     drawn = [
         (facts.duty, facts.draws.current_a)
         for load in loads

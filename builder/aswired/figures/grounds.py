@@ -47,7 +47,7 @@ def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[st
     return tuple(
         name
         for name, circuit in circuits.items()
-        if name in job.kept
+        if name in job.kept_loads
         and circuit.back.state == "complete"
         and any(step.kind == "ground" and step.name == ground for step in circuit.back.steps)
     )
@@ -55,7 +55,7 @@ def _passing(job: Job, ground: str, circuits: Mapping[str, Circuit]) -> tuple[st
 
 def ring_limit(job: Job) -> int:
     """Most rings on one stud: the job's own figure, else that of the source above."""
-    return int(job.held_to["rings per stud"].value)
+    return int(job.limits_in_force["rings per stud"].value)
 
 
 def _summary(

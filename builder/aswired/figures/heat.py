@@ -14,7 +14,7 @@ def heat_of(job: Job, leg: Leg) -> float | None:
     """How hot a leg gets: as measured, else the shop's figure for a leg that is marked hot. [°C]"""
     if leg.hottest is not None and leg.hottest.value is not None:
         return leg.hottest.value
-    return job.held_to["hot zone"].value if "hot" in leg.zone else None
+    return job.limits_in_force["hot zone"].value if "hot" in leg.zone else None
 
 
 def positions_of(job: Job, joints: Iterable[PlacedJoint]) -> dict[str, Position]:

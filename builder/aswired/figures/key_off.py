@@ -68,7 +68,7 @@ def key_off(meter: Meter) -> KeyOff:
         tuple(Input(name, None if amps is None else abs(amps), "A", "live for good") for name, amps in counted.items()),
         tuple(dict.fromkeys(missing)),
     )
-    return KeyOff(figure, meter.grid.job.held_to["key-off draw"].value, tuple(counted), asleep)
+    return KeyOff(figure, meter.grid.job.limits_in_force["key-off draw"].value, tuple(counted), asleep)
 
 
 def _untold(live: SolvedState, meter: Meter) -> Iterable[Missing]:

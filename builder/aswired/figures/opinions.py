@@ -83,7 +83,7 @@ def surroundings(
     """Where the wires of a view lie, from its traced circuits and the bundles of the plan."""
     carrying = {
         stretch.wire
-        for load in job.kept
+        for load in job.kept_loads
         for path in (circuits[load].feed, circuits[load].back)
         if path.state == "complete"
         for stretch in path.stretches
@@ -145,7 +145,7 @@ def _cfr_parts(
     row = _row(wire.size, CFR_183_425_A)
     insulation, _ = insulation_of(around.job, wire)
     key = BEARS.get(insulation)
-    limit = around.job.held_to[key] if key is not None else None
+    limit = around.job.limits_in_force[key] if key is not None else None
     column = cfr_column(limit.value) if limit is not None else None
     legs = around.legs(wire)
     hot = [around.job.route[index] for index in legs if _engine_space(around.job.route[index])]

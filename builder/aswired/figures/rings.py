@@ -47,7 +47,7 @@ def ring_currents(
             load: _returned_a(job, circuits[load], end, ground)
             for end in ends
             for load in net.load_at.get(end, ())
-            if load in job.kept
+            if load in job.kept_loads
         }
         known = [value for value in amps.values() if value is not None]
         whole = bool(ways) and all(_recorded(net, reach, stretch, ground) for stretch, reach in ways)

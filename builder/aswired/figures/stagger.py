@@ -73,7 +73,7 @@ def _leg(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route, in
     keeps = tuple(keeps_of(job, route, index, whole))
     places = [placed.offset_mm or 0.0 for placed in here]
     sleeves = [sleeve_of(placed) for placed in here]
-    clear, apart = job.held_to["joint clear"].value, job.held_to["joint stagger"].value
+    clear, apart = job.limits_in_force["joint clear"].value, job.limits_in_force["joint stagger"].value
     made = [number for number, placed in enumerate(here) if placed.state != "planned"]
     wrong = broken([places[n] for n in made], keeps, [sleeves[n] for n in made], clear - _ALIKE_MM)
     again = {made[number] for number in wrong}  # what is made moves only when it is wrong by itself
@@ -116,7 +116,7 @@ def sleeve_of(placed: PlacedJoint) -> float:
 
 def keeps_of(job: Job, route: Route, index: int, whole_mm: float) -> Iterator[Keep]:
     """What a splice on this leg stays clear of: its ends where they branch or hold the bundle, connectors, flexing."""
-    leg, clear = job.route[index], job.held_to["joint clear"].value
+    leg, clear = job.route[index], job.limits_in_force["joint clear"].value
     if "flex" in leg.zone:
         yield Keep(0.0, whole_mm, 0.0, "flexes")
     for landmark, at in ((leg.from_, 0.0), (leg.to, whole_mm)):
@@ -150,7 +150,7 @@ def _recut(job: Job, view: View, joints: tuple[PlacedJoint, ...], route: Route, 
     others = [placed for placed in joints if placed.joint.row != row.id]
     if any(placed.joint.recorded_place for placed in own) or not own:
         return None  # its places are written: they do not follow the pigtail
-    apart = job.held_to["joint stagger"].value
+    apart = job.limits_in_force["joint stagger"].value
     steps = (0.0,) if stagger is None or len(wires) == 1 else tuple(dict.fromkeys((stagger, apart, apart + 10)))
     tries = [
         (new, gap)
@@ -201,8 +201,14 @@ def _keeps_limits(
         fixed = [(placed.offset_mm, sleeve_of(placed)) for placed in others if placed.leg == index]
         keeps = [
             *keeps_of(job, route, index, whole),
-            *(Keep(mm, mm, job.held_to["joint stagger"].value, "", sleeve) for mm, sleeve in fixed if mm is not None),
+            *(
+                Keep(mm, mm, job.limits_in_force["joint stagger"].value, "", sleeve)
+                for mm, sleeve in fixed
+                if mm is not None
+            ),
         ]
-        if broken([mm for mm, _ in at], keeps, [sleeve for _, sleeve in at], job.held_to["joint stagger"].value):
+        if broken(
+            [mm for mm, _ in at], keeps, [sleeve for _, sleeve in at], job.limits_in_force["joint stagger"].value
+        ):
             return False
     return True

@@ -127,7 +127,7 @@ class Meter:
 
     def spread(self, red: str, black: str, amps: Mapping[str, float | None]) -> tuple[float, float]:
         """By how much a drop may be below and above what is expected. [V]"""
-        limits = self.grid.job.held_to
+        limits = self.grid.job.limits_in_force
         least, part = limits["band least"].value, limits["band of draws"].value / 100
         own = self.transfer.probe(red, black) or {}
         low, middle, high = (abs(self.transfer.banded_over(own, amps, band)) for band in ("low", "mohm", "high"))
@@ -135,7 +135,7 @@ class Meter:
 
     def band_note(self) -> str:
         """How every band is made, in one sentence."""
-        limits = self.grid.job.held_to
+        limits = self.grid.job.limits_in_force
         wire, allowed, draws = (limits[f"band of {what}"].value for what in ("wire", "allowances", "draws"))
         return (
             f"Band: each wire {wire:g} % down and up, each allowance over its own band (a stated one {allowed:g} %), "
@@ -266,11 +266,11 @@ def _current(
         "I = sum of the loads behind it",
         tuple(Input(name, amps[name], "A", "as it behaves in this state") for name in (load, *beside) if name in amps),
         missing,
-        f"Band: currents {meter.grid.job.held_to['band of draws'].value:g} % down and up.",
+        f"Band: currents {meter.grid.job.limits_in_force['band of draws'].value:g} % down and up.",
     )
     if found is None:
         return CurrentTest(at, figure, None, None, beside)
-    part = meter.grid.job.held_to["band of draws"].value / 100
+    part = meter.grid.job.limits_in_force["band of draws"].value / 100
     return CurrentTest(at, figure, abs(found) * (1 - part), abs(found) * (1 + part), beside)
 
 

@@ -27,7 +27,7 @@ from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import Change, Job, Load, MeterReading
 from aswired.text.diagnostics import Finding, NotExamined
-from aswired.text.written import Fate
+from aswired.text.one_line import Fate
 
 
 @dataclass(frozen=True)

@@ -152,7 +152,7 @@ class Behaviour:
             seen: set[frozenset[str]] = set()
             while state.closed not in seen:
                 seen.add(state.closed)
-                stood = self._stood(state, without, which)
+                stood = self._solved_as_it_stands(state, without, which)
                 unread |= dict.fromkeys(stood.unread)
                 moved = [contact for contact in following if self._moves(contact, stood)]
                 if not moved:
@@ -164,12 +164,12 @@ class Behaviour:
     def _moves(self, contact: str, stood: _Settled) -> bool:
         """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
         volts = stood.solved.load_volts.get(self.grid.contacts[contact], 0.0)
-        limits, closed_at_rest = self.grid.job.held_to, self.grid.job.switches[contact].at_rest == "closed"
+        limits, closed_at_rest = self.grid.job.limits_in_force, self.grid.job.switches[contact].at_rest == "closed"
         pulled = (contact in stood.state.closed) != closed_at_rest
         part = limits["relay lets go" if pulled else "relay pulls in"].value / 100
         return abs(volts) < part * self.nominal_v if pulled else abs(volts) >= part * self.nominal_v
 
-    def _stood(self, state: OperatingState, without: frozenset[str], which: int) -> _Settled:
+    def _solved_as_it_stands(self, state: OperatingState, without: frozenset[str], which: int) -> _Settled:
         runs, loads = self._reached(state, without)
         solved = self._solved(state, runs, loads, which)
         return _Settled(state, solved, self._unread(solved, runs, loads))

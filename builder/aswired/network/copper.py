@@ -132,7 +132,7 @@ def wire_part(
         return Part.lacks(Missing("", wire, name, "shorter than what its joints take up"))
     mohm = length_resistance(found.resistance_mohm_per_m, length_mm)
     at_c = temperature_c(job)
-    part = job.held_to["band of wire"].value / 100
+    part = job.limits_in_force["band of wire"].value / 100
     warmer = max(1.0, at_temperature(1.0, hottest_c) / at_temperature(1.0, at_c)) if hottest_c is not None else 1.0
     return Part(
         name,
@@ -210,7 +210,7 @@ def _allowed(name: str, key: str, job: Job, share: float = 1.0) -> Part:
 
 
 def _stated(name: str, stated: Quantity, key: str, job: Job, share: float) -> Part:
-    mohm, part = (stated.value or 0.0) * share, job.held_to["band of allowances"].value / 100
+    mohm, part = (stated.value or 0.0) * share, job.limits_in_force["band of allowances"].value / 100
     high = mohm * (1 + part)
     return Part(name, mohm, f"allowance, usual: {key} resistance {stated.text}", mohm * (1 - part), high, high)
 

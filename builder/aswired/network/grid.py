@@ -139,7 +139,7 @@ class Grid:
         self.loads = {
             name: Terminals(*ends)
             for name, load in job.loads.items()
-            if name in job.kept and (ends := net.ends_now(load.between)) is not None
+            if name in job.kept_loads and (ends := net.ends_now(load.between)) is not None
         }
         self.contacts = {
             name: switch.worked_by

@@ -11,8 +11,8 @@ from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.rack.shelf import RackPiece, of_rack
 from aswired.text.colours import Colour
+from aswired.text.one_line import Offcut
 from aswired.text.units import Size
-from aswired.text.written import Offcut
 
 SPOILT = ("browned", "oily", "nicked")
 BY_MAKER = ("restraint", "high voltage", "resistance wire", "twisted pair", "shielded", "fusible link", "data pair")

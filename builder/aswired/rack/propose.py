@@ -102,7 +102,7 @@ def _sides(worked: JobResult) -> dict[tuple[str, str], str]:
 
 def problem_of(worked: JobResult, layout: Layout, pieces: Sequence[Wanted], offcuts: Sequence[OnHand]) -> Problem:
     """The numbers of the problem: tenths of a millimetre, indices of pieces and offcuts in the order given."""
-    limits = worked.job.held_to
+    limits = worked.job.limits_in_force
     used = _Colours(worked, layout, pieces)
     pairs: dict[tuple[int, int], Fit] = {}
     for i, piece in enumerate(pieces):
@@ -137,7 +137,7 @@ def _ground_colours(worked: JobResult) -> frozenset[str]:
 
 def unfit(worked: JobResult, piece: Wanted, offcut: OnHand) -> str:
     """Why a piece cannot be cut from an offcut, whatever else is cut; '' when it can."""
-    limits = worked.job.held_to
+    limits = worked.job.limits_in_force
     if offcut.area_mm2 < piece.area_mm2 - 1e-9:
         return "too thin"
     if round(steps_thicker(offcut.area_mm2, piece.area_mm2)) > MOST_STEPS:

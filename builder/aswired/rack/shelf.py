@@ -15,8 +15,8 @@ from aswired.files import find_jobs, job_files, read_beside, read_job
 from aswired.record import Job
 from aswired.record.forms import OFFCUT
 from aswired.text.diagnostics import Fault, FaultList
+from aswired.text.one_line import Offcut, Piece
 from aswired.text.schema import Located, Named, keyed
-from aswired.text.written import Offcut, Piece
 
 RACK = "rack.yml"
 

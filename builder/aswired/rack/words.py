@@ -47,7 +47,7 @@ def _cut_list(proposal: Proposal, units: str) -> str:
 
 
 def _rests(proposal: Proposal, units: str) -> str:
-    trim = proposal.worked.job.held_to["trim"].value
+    trim = proposal.worked.job.limits_in_force["trim"].value
     rows = [
         (
             rest.offcut.name,

@@ -29,9 +29,9 @@ from aswired.record.forms import (  # fmt: skip
     YES_NO,
 )
 from aswired.text.colours import UNKNOWN, Colour
+from aswired.text.one_line import UNREAD_SIZE, Condition, Done, SizeRange
 from aswired.text.schema import Choice, Located, Many, Named, keyed
 from aswired.text.units import Draw, Length, Quantity, Size
-from aswired.text.written import UNREAD_SIZE, Condition, Done, SizeRange
 
 
 @dataclass(frozen=True)

@@ -6,18 +6,7 @@ import re
 
 from aswired.record.limits import read_share
 from aswired.text.colours import read_colour
-from aswired.text.schema import Choice, Depends, Many, Named, Scalar
-from aswired.text.units import (
-    Length,
-    QuantityError,
-    not_below_zero,
-    read_draw,
-    read_length,
-    read_quantity,
-    read_reading,
-    read_size,
-)
-from aswired.text.written import (
+from aswired.text.one_line import (
     CONDUCTORS,
     INSULATIONS,
     read_condition,
@@ -37,6 +26,17 @@ from aswired.text.written import (
     read_was,
     read_way_back,
     read_yes_no,
+)
+from aswired.text.schema import Choice, Depends, Many, Named, Scalar
+from aswired.text.units import (
+    Length,
+    QuantityError,
+    not_below_zero,
+    read_draw,
+    read_length,
+    read_quantity,
+    read_reading,
+    read_size,
 )
 
 WORDS = Scalar("words", "any words", read_text)

@@ -20,9 +20,9 @@ from aswired.record.forms import (  # fmt: skip
     WORDS,
 )
 from aswired.text.colours import Colour
+from aswired.text.one_line import Cover, JointMethod
 from aswired.text.schema import Located, Many, Named, keyed, keys_of
 from aswired.text.units import Length, Quantity
-from aswired.text.written import Cover, JointMethod
 
 
 @dataclass(frozen=True)

@@ -27,9 +27,9 @@ from aswired.record.rows import Accepted, Change
 from aswired.record.shots import MeterReading, Photo, Service
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Location
+from aswired.text.one_line import Condition, Done, Offcut, Was
 from aswired.text.schema import Choice, Located, Many, Named, Record, keyed
 from aswired.text.units import Length, Quantity
-from aswired.text.written import Condition, Done, Offcut, Was
 
 
 def _wire_from_line(was: Was) -> dict[str, object]:
@@ -168,19 +168,19 @@ class Job(Located):
         return "yes" if (option.is_ == condition.value) != condition.negated else "no"
 
     @cached_property
-    def kept(self) -> tuple[str, ...]:
+    def kept_loads(self) -> tuple[str, ...]:
         """Loads that stay: not deleted, and not of another car only."""
         return tuple(
             name for name, load in self.loads.items() if load.verdict == "kept" and self.holds(load.for_) != "no"
         )
 
     @cached_property
-    def certain(self) -> tuple[str, ...]:
+    def loads_for_certain(self) -> tuple[str, ...]:
         """Loads that stay and are this car's for certain: a stop or an error may rest on them."""
-        return tuple(name for name in self.kept if self.holds(self.loads[name].for_) == "yes")
+        return tuple(name for name in self.kept_loads if self.holds(self.loads[name].for_) == "yes")
 
     @cached_property
-    def held_to(self) -> Mapping[str, Limit]:
+    def limits_in_force(self) -> Mapping[str, Limit]:
         """Key -> the threshold that counts for this job: its own, else the shop's, else the table's."""
         return in_force(self.shop.limits, self.limits)
 

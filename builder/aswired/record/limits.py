@@ -12,9 +12,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, cast
 
+from aswired.text.one_line import read_count
 from aswired.text.schema import Located, Scalar, keyed
 from aswired.text.units import QuantityError, read_length, read_quantity, read_size
-from aswired.text.written import read_count
 
 MANUALS = "vehicle makers' repair manuals, several"
 FAA = "AC 43.13-1B"

@@ -33,9 +33,9 @@ from aswired.record.forms import (  # fmt: skip
     WIRES_FORM,
     WORDS,
 )
+from aswired.text.one_line import Condition, Cover, Done, Fate, JointMethod, Offcut, Piece, Ring, Was
 from aswired.text.schema import Choice, Located, Many, Named, Record, keyed
 from aswired.text.units import Length, Quantity
-from aswired.text.written import Condition, Cover, Done, Fate, JointMethod, Offcut, Piece, Ring, Was
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,9 @@ import datetime
 from dataclasses import dataclass
 
 from aswired.record.forms import AMPS, DONE, FRACTION, MINUTES, NAME, READING, VOLTS, WORDS, YES_NO
+from aswired.text.one_line import Done
 from aswired.text.schema import Choice, Located, Many, Record, keyed
 from aswired.text.units import Quantity, Reading
-from aswired.text.written import Done
 
 
 @dataclass(frozen=True)

@@ -296,7 +296,7 @@ class GroundOfLoad:
 def grounds_of_load(load: str, worked: JobResult) -> tuple[GroundOfLoad, ...]:
     """The same of every ground point by which a part of its current goes home, behind that of its traced way."""
     circuit, solved = worked.circuits[load], worked.ground_states
-    if load not in worked.job.kept:
+    if load not in worked.job.kept_loads:
         return ()
     names = grounds_of(load, circuit.ground, solved.transfer) if divided(load, solved.transfer) else (circuit.ground,)
     return tuple(told for name in names if (told := ground_of_load(load, worked, name)) is not None)
@@ -305,7 +305,7 @@ def grounds_of_load(load: str, worked: JobResult) -> tuple[GroundOfLoad, ...]:
 def ground_of_load(load: str, worked: JobResult, ground: str = "") -> GroundOfLoad | None:
     """What becomes of one load if a ground point opens, and what comes on with it; '' = the first on its traced way."""
     ground = ground or worked.circuits[load].ground
-    if load not in worked.job.kept or ground not in worked.ground_states.opened:
+    if load not in worked.job.kept_loads or ground not in worked.ground_states.opened:
         return None
     found = worked.ground_states.opened[ground]
     if found.why:

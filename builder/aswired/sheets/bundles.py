@@ -133,7 +133,7 @@ def bundle_sheet(worked: JobResult) -> BundleSheet:
     estimated = [wire for station in found.stations for wire in station.wires if wire.outside and not _read(wire)]
     return BundleSheet(
         conduits=any(bore.mm is not None for bore in job.shop.conduits),
-        wider=f"{job.held_to['conduit over bundle'].value:g} %",
+        wider=f"{job.limits_in_force['conduit over bundle'].value:g} %",
         planned=any(_state(worked, row) == "planned" for row in worked.plan.counted),
         said="Outer diameters are estimates from size and insulation, unless they were measured."
         if estimated

@@ -14,8 +14,8 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.text import FigureText, count, done, figure_text, first_upper, length, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
+from aswired.text.one_line import Fate, Piece
 from aswired.text.units import Length, Size
-from aswired.text.written import Fate, Piece
 
 IN_ORDER = "in the order of the change list"
 STATES = ("planned", "made", "sealed", "tested")

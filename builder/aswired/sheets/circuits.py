@@ -16,13 +16,13 @@ from aswired.sheets.drawings.path import PathRow, draw_path, splice_words
 from aswired.sheets.drops import JUDGED, DropSheet, beside, drop_sheet, in_short, resistances, rule_of
 from aswired.sheets.frame import Frame, PageOut, circuit_uris, job_uri
 from aswired.sheets.fuses import rating
+from aswired.sheets.not_computed import wanting
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.recorded import found_dead, load_facts, switch_rows
 from aswired.sheets.tests import circuit_tests
 from aswired.sheets.text import NOT_RECORDED, FigureText, Printed, amount, day, figure_text, listing, printed, size
 from aswired.sheets.variants import variant_sheets
-from aswired.sheets.wanting import wanting
 from aswired.sheets.ways import WayRow, way_rows
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding

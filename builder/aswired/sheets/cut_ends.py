@@ -10,7 +10,7 @@ from aswired.car.trace import Net, Reach
 from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, amount, size
 from aswired.text.colours import Colour
-from aswired.text.written import Fate
+from aswired.text.one_line import Fate
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ from aswired.car.circuits import CircuitFigures, Drops, Element
 from aswired.figures.drops_allowed import CRITICAL
 from aswired.physics.figure import Figure
 from aswired.record import Job
+from aswired.sheets.not_computed import wanting
 from aswired.sheets.text import Printed, amount, count, number, printed, size
-from aswired.sheets.wanting import wanting
 
 JUDGED = {True: "within", False: "over", None: "not judged"}
 TOLD_FROM = 0.02  # of the whole drop: smaller splices, cavities and rings stand in one line
@@ -160,7 +160,7 @@ def _row(state: str, drops: Drops, light: Figure | None = None) -> DropRow:
 
 def _is_worse(figures: CircuitFigures, job: Job) -> bool:
     value = figures.worse.value if figures.worse is not None else None
-    return value is not None and value > job.held_to["worse by"].value
+    return value is not None and value > job.limits_in_force["worse by"].value
 
 
 def _donor(figures: CircuitFigures, job: Job) -> tuple[Printed, bool]:
@@ -168,7 +168,7 @@ def _donor(figures: CircuitFigures, job: Job) -> tuple[Printed, bool]:
     found = figures.worse
     if found is None or found.value is None:
         return Printed(""), False
-    limit, worse = amount(job.held_to["worse by"].value, "V"), _is_worse(figures, job)
+    limit, worse = amount(job.limits_in_force["worse by"].value, "V"), _is_worse(figures, job)
     what = f"its {figures.worse_of}" if figures.worse_of else "it"
     if found.value <= 0:
         return Printed(f"Alone {what} loses no more than in the donor."), False
@@ -190,7 +190,7 @@ def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
     if lamp is not None and not lamp.dark:
         least = Printed(f"least {printed(lamp.least)}" if lamp.least.known else _why(lamp.least), lamp.least.key)
         verdict = {True: "within", False: "low", None: "not judged"}[lamp.ok]
-        share = f"lamp socket, {job.held_to['lamp volts'].value:g} % of its design voltage"
+        share = f"lamp socket, {job.limits_in_force['lamp volts'].value:g} % of its design voltage"
         yield LimitRow(share, least, lamp.least.known, printed(lamp.socket), verdict, lamp.ok is False, True)
 
 

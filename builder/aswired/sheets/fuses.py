@@ -253,7 +253,7 @@ def figures_of(row: FuseRow) -> Iterable[FigureText]:
 
 
 def _beside(fuse: FuseSummary, worked: JobResult, carries: bool) -> Beside:
-    limit, bare, units = worked.job.held_to["fuse share"].value, fuse.unprotected, worked.job.units
+    limit, bare, units = worked.job.limits_in_force["fuse share"].value, fuse.unprotected, worked.job.units
     share = None if fuse.dead_ends else fuse.share
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
     shown = (*filter(None, (share, bare)), *(figure for figure in worth if carries or ".cfr" not in figure.key))
@@ -328,7 +328,7 @@ def pages(frame: Frame) -> Iterable[PageOut]:
     said = f"{count(len(sheet.rows) - spare, 'fuse')} in use".capitalize() + (f", {spare} spare" if spare else "")
     if sheet.links:
         said += f", {count(len(sheet.links), 'fusible link')}"
-    share = frame.worked.job.held_to["fuse share"].value
+    share = frame.worked.job.limits_in_force["fuse share"].value
     figures = tuple(figure for row in sheet.rows for figure in figures_of(row))
     yield frame.page(
         "fuses",

@@ -172,7 +172,7 @@ def _row(ground: GroundSummary, worked: JobResult) -> GroundRow:
             )
             for ring, current in _from_the_base(ground.rings, currents)
         ),
-        order=_order(currents, upside_down, worked.job.held_to["stack apart"].value),
+        order=_order(currents, upside_down, worked.job.limits_in_force["stack apart"].value),
         upside_down=upside_down,
         ring_count=f"{len(ground.rings)} of {ground.ring_limit}",
         too_many=len(ground.rings) > ground.ring_limit,
@@ -192,7 +192,7 @@ def _row(ground: GroundSummary, worked: JobResult) -> GroundRow:
 
 
 def _states(all_carried: tuple[Carried, ...], worked: JobResult) -> Iterator[StateRow]:
-    units, told = worked.job.units, worked.job.held_to["rise warning"].value
+    units, told = worked.job.units, worked.job.limits_in_force["rise warning"].value
     before: tuple[str, ...] = ()
     for carried in all_carried:
         bad = carried.rise.value is not None and carried.rise.value > told

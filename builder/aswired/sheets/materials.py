@@ -26,8 +26,8 @@ from aswired.sheets.text import (
     size,
 )
 from aswired.text.colours import Colour
+from aswired.text.one_line import Cover
 from aswired.text.units import show_length
-from aswired.text.written import Cover
 
 
 @dataclass(frozen=True)

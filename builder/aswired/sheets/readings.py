@@ -138,7 +138,7 @@ def _limits(reading: MeterReading, job: Job) -> str:
     most, least = (given if given and given.value is not None else None for given in (reading.limit, reading.at_least))
     told = (shown_reading(most, "") if most else "", f"at least {shown_reading(least, '')}" if least else "")
     if not any(told) and reading.loads_on == (NOTHING_ON,) and reading.read is not None and reading.read.unit == "A":
-        return f"{amount(job.held_to['key-off draw'].value, 'A')} beside what is live for good"
+        return f"{amount(job.limits_in_force['key-off draw'].value, 'A')} beside what is live for good"
     return "; ".join(filter(None, told)) or NOT_RECORDED
 
 

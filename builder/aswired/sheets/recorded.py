@@ -228,7 +228,7 @@ def own_limits(job: Job) -> tuple[Fact, ...]:
     return tuple(
         Fact(limit.what, f"{told(limit)}, {limit.mark}; usually {told(line)}")
         for line in TABLE
-        if (limit := job.held_to[line.key]) != line
+        if (limit := job.limits_in_force[line.key]) != line
     )
 
 

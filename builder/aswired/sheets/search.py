@@ -26,8 +26,8 @@ from aswired.sheets.frame import anchor, places_of, sheet_uri
 from aswired.sheets.registry import CODES, SHEETS
 from aswired.sheets.text import date
 from aswired.text.colours import WORDS, Colour
+from aswired.text.one_line import Done
 from aswired.text.units import Size
-from aswired.text.written import Done
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
 SAME = (

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
 from aswired.sheets.text import NOT_RECORDED, day
-from aswired.text.written import Done
+from aswired.text.one_line import Done
 
 
 @dataclass(frozen=True)

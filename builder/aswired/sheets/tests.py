@@ -117,7 +117,7 @@ class SheetOfTests:
 
 def circuit_tests(load: str, worked: JobResult) -> CircuitTests | None:
     """The steps of one load; None for one that is not kept, and where a refusal stands over the whole car."""
-    if load not in worked.job.kept or any(refusals(worked)):
+    if load not in worked.job.kept_loads or any(refusals(worked)):
         return None
     return rows_of(worked.steps.circuits[load], worked, places_of_nodes(worked))
 

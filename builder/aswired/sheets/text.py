@@ -12,8 +12,8 @@ from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job
 from aswired.text.colours import Colour
+from aswired.text.one_line import Done
 from aswired.text.units import Length, Reading, Size, show_both, thousands
-from aswired.text.written import Done
 
 NOT_RECORDED = "not recorded"
 NOT_KNOWN = "not known"  # written as unknown

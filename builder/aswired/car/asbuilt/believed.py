@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any, TypeVar
 
 from aswired.record import Change, Job, MeterReading, Service
-from aswired.text.written import Done, Doubt
+from aswired.text.one_line import Done, Doubt
 
 Dated = TypeVar("Dated", MeterReading, Service)
 FIRST_YEAR = 1900  # no car is older that has a harness to rewire

@@ -13,7 +13,7 @@ from aswired.car.asbuilt.lists import Rows, lists
 from aswired.car.asbuilt.order import RowOrder, order
 from aswired.car.asbuilt.refusals import Refusals, spoken_of
 from aswired.car.changes import Kind, kind_of
-from aswired.car.harness import CutPiece, LedgerLine, NodeKind, OffcutUse, RowResult, View
+from aswired.car.harness import ConductorAccount, CutPiece, NodeKind, OffcutUse, RowResult, View
 from aswired.car.loom import Refused, SavePoint, WorkingHarness, was_of
 from aswired.car.route import Route
 from aswired.physics.lengths import total
@@ -182,7 +182,7 @@ def _one(loom: WorkingHarness, row: Change, refused: Refusals) -> Outcome:
     try:
         _needs(row, kind)
         kind.apply(row, loom)
-        _nothing_below_nothing(loom, before)
+        _refuse_lengths_below_zero(loom, before)
         loom.reclaim(row)
         loom.spares(row)
         _account(loom, row, start, loom.s.pieces[pieces:])
@@ -207,7 +207,7 @@ def _not_judged(row: Change, old: str) -> Outcome:
     return Outcome("not judged", why, finding=note)
 
 
-def _nothing_below_nothing(loom: WorkingHarness, before: SavePoint) -> None:
+def _refuse_lengths_below_zero(loom: WorkingHarness, before: SavePoint) -> None:
     """Every stretch that the row made or changed has some length left (F15)."""
     for run in loom.s.runs_since(before):
         if run.reach_mm is None or run.reach_mm > 0:
@@ -235,7 +235,7 @@ def _account(loom: WorkingHarness, row: Change, before: dict[str, float | None],
         gone = (None if term is None else -term for term in (after, reclaimed))
         scrap = total(was, put_in, *gone)
         scrap = None if scrap is None else round(scrap, 6)
-        loom.s.ledger.append(LedgerLine(row.id, wire, was, put_in, after, reclaimed, scrap))
+        loom.s.conductor_account.append(ConductorAccount(row.id, wire, was, put_in, after, reclaimed, scrap))
 
 
 def _reclaimed(loom: WorkingHarness, row: Change, wire: str) -> float | None:
@@ -255,8 +255,8 @@ def _scrap_of_redone(loom: WorkingHarness, row: Change, pieces: tuple[CutPiece, 
     for piece in pieces:
         if piece.offcut:
             loom.s.offcuts[piece.offcut] = loom.cut_from(piece, piece.id, piece.length_mm)
-        loom.s.ledger.append(
-            LedgerLine(row.id, f"{piece.id}, taken out", None, piece.length_mm, None, 0.0, piece.length_mm)
+        loom.s.conductor_account.append(
+            ConductorAccount(row.id, f"{piece.id}, taken out", None, piece.length_mm, None, 0.0, piece.length_mm)
         )
 
 

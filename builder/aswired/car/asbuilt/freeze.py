@@ -59,7 +59,7 @@ def freeze(
         pieces=tuple(state.pieces),
         offcuts=dict(state.offcuts.items()),
         wires=dict(state.wires.items()),
-        ledger=tuple(state.ledger),
+        conductor_account=tuple(state.conductor_account),
         figures=tuple(state.figures),
         findings=findings + close,
         fuses=dict(state.fuses.items()),

@@ -9,8 +9,8 @@ from aswired.car.changes.kind import Kind, Said, at_end, named_wires, no_ends, n
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
+from aswired.text.one_line import Cover, Fate
 from aswired.text.units import Length
-from aswired.text.written import Cover, Fate
 
 UNSAID = Fate("unknown", "unknown", None)  # M7: the far part's fate is said, or unknown
 

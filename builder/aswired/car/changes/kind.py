@@ -8,8 +8,8 @@ from typing import Literal
 
 from aswired.car.loom import WorkingHarness
 from aswired.record import Change
+from aswired.text.one_line import Fate, Piece
 from aswired.text.units import Length, end_words
-from aswired.text.written import Fate, Piece
 
 MOST_NAMED = 3  # wires named in a heading; more are counted, and named below it
 

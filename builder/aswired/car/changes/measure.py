@@ -13,8 +13,8 @@ from aswired.physics import lengths
 from aswired.physics.figure import Figure, Input, lacking
 from aswired.record import Change
 from aswired.text.colours import UNKNOWN
+from aswired.text.one_line import UNREAD_SIZE, Piece
 from aswired.text.units import Length
-from aswired.text.written import UNREAD_SIZE, Piece
 
 BY_ROUTE = "route, place of both ends"
 OTHER_STATEMENT = "other statement of the gap differs by"  # the term of a length that a check looks for
@@ -83,7 +83,7 @@ def gap_of(
                 loom.house.said("tail", row, "tail", kept.tail_mm),
                 loom.house.said("pigtail", row, "pigtail", kept.pigtail_mm),
             ]
-    if found.apart_mm is not None and found.apart_mm > loom.job.held_to["length apart"].value:
+    if found.apart_mm is not None and found.apart_mm > loom.job.limits_in_force["length apart"].value:
         said = [f"{row.gap.mm:.0f} mm as written"] if row.gap and row.gap.mm is not None else []
         if kept.both_mm is not None:
             said += [_gap_by("reach", reach_mm, kept.both_mm)] if reach_mm is not None else []

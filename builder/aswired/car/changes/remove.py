@@ -8,7 +8,7 @@ from aswired.car.changes.kind import Kind, named_wires, no_ends, no_facts, no_na
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
 from aswired.record import Change
-from aswired.text.written import Fate
+from aswired.text.one_line import Fate
 
 STAYS = ("capped", "taped", "uncapped", "unknown")  # fates that leave a stub hanging
 

@@ -38,7 +38,7 @@ def _shorten(row: Change, loom: WorkingHarness, wire: str, index: int) -> None:
     elif written[1] is None:
         pigtail = lengths.less(left, tail)
     apart = lengths.less(left, lengths.total(tail, pigtail))
-    if apart is not None and abs(apart) > loom.job.held_to["length apart"].value:
+    if apart is not None and abs(apart) > loom.job.limits_in_force["length apart"].value:
         raise Refused(
             f"tail and pigtail are {round((left or 0) - apart)} mm together, and what is left of the stretch once "
             f"{round(out or 0)} mm are out is {round(left or 0)} mm",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from aswired.physics.figure import Input
 from aswired.physics.lengths import take_up
 from aswired.record import Change, Usual, usual_line
-from aswired.text.written import Cover, JointMethod
+from aswired.text.one_line import Cover, JointMethod
 
 
 @dataclass(frozen=True)

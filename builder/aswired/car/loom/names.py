@@ -8,7 +8,7 @@ from aswired.car.harness import NodeKind
 from aswired.car.loom.working import WorkingHarness
 from aswired.record import Change
 from aswired.text.diagnostics import near
-from aswired.text.written import Was
+from aswired.text.one_line import Was
 
 
 def was_of(rows: Iterable[Change]) -> dict[str, Was]:

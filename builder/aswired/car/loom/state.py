@@ -6,7 +6,17 @@ from collections.abc import ItemsView, Iterator, Mapping, MutableMapping, Values
 from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple, TypeVar, overload
 
-from aswired.car.harness import CutPiece, FuseState, Joint, LedgerLine, Node, OffcutUse, RelayState, StudRing, WireState
+from aswired.car.harness import (
+    ConductorAccount,
+    CutPiece,
+    FuseState,
+    Joint,
+    Node,
+    OffcutUse,
+    RelayState,
+    StudRing,
+    WireState,
+)
 from aswired.physics.figure import Figure
 from aswired.text.colours import Colour
 from aswired.text.units import Size
@@ -293,7 +303,7 @@ class SavePoint(NamedTuple):
     rings: tuple[StudRing, ...]
     pieces: int
     figures: int
-    ledger: int
+    conductor_account: int
     replaced: Mapping[str, str]
     next_run: int
 
@@ -316,7 +326,7 @@ class HarnessState:
     rings: tuple[StudRing, ...] = ()
     pieces: list[CutPiece] = field(default_factory=list)
     figures: list[Figure] = field(default_factory=list)
-    ledger: list[LedgerLine] = field(default_factory=list)
+    conductor_account: list[ConductorAccount] = field(default_factory=list)
     replaced: Mapping[str, str] = field(default_factory=dict)
     next_run: int = 0
 
@@ -341,7 +351,7 @@ class HarnessState:
             self.rings,
             list(self.pieces),
             list(self.figures),
-            list(self.ledger),
+            list(self.conductor_account),
             self.replaced,
             self.next_run,
         )
@@ -352,7 +362,7 @@ class HarnessState:
             self.rings,
             len(self.pieces),
             len(self.figures),
-            len(self.ledger),
+            len(self.conductor_account),
             self.replaced,
             self.next_run,
         )
@@ -364,7 +374,7 @@ class HarnessState:
             table.take_back(key, before, place)
         del self.pieces[mark.pieces :]
         del self.figures[mark.figures :]
-        del self.ledger[mark.ledger :]
+        del self.conductor_account[mark.conductor_account :]
         self.rings, self.replaced, self.next_run = mark.rings, mark.replaced, mark.next_run
 
     def runs_since(self, mark: SavePoint) -> list[WorkingStretch]:

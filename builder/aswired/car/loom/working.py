@@ -18,9 +18,9 @@ from aswired.physics.lengths import less, total
 from aswired.record import Change, Fuse, Job
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import did_you_mean
+from aswired.text.one_line import HELD_BY_NOTHING, Fate, Piece, which_post
 from aswired.text.schema import keys_of
 from aswired.text.units import LOOSE, Length, Size, is_loose, is_unknown
-from aswired.text.written import HELD_BY_NOTHING, Fate, Piece, which_post
 
 
 class WorkingHarness:

@@ -14,8 +14,8 @@ from aswired.files.writing.document import Document, NotWritten, documents, row_
 from aswired.files.writing.edits import Edit, beside, in_braces, in_place, name_as_key, plain_or_quoted
 from aswired.record import Job
 from aswired.text.colours import WORDS, Colour, read_colour
+from aswired.text.one_line import read_offcut, read_piece
 from aswired.text.units import QuantityError
-from aswired.text.written import read_offcut, read_piece
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from aswired.text.units import is_named
 ENDS_OF_ALL = ("battery+", "battery-")  # every circuit ends there, and no trace leads on
 
 
-def entangled(job: Job) -> Mapping[str, frozenset[str]]:
+def parts_touched(job: Job) -> Mapping[str, frozenset[str]]:
     """Option -> the parts of the harness that its rows touch, a name for each connected part.
 
     What is joined by wires, splices, switches, fuses, loads, shared offcuts or rows that name each other is one part;

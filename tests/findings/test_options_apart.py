@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.checks.entangled import entangled
+from aswired.checks.options_apart import parts_touched
 from aswired.files import read_job
 from aswired.record import Job
 
@@ -124,7 +124,7 @@ def parts(folder: Path, one: str, two: str) -> tuple[frozenset[str], frozenset[s
         f"      - {{id: C1, {one}, only if: one is yes}}\n      - {{id: C2, {two}, only if: two is yes}}\n"
         "      - {id: C3, kind: verify, proves: [C1]}\n"
     )
-    found = entangled(job(folder, rows))
+    found = parts_touched(job(folder, rows))
     return found.get("one", frozenset()), found.get("two", frozenset())
 
 
@@ -150,9 +150,9 @@ def test_what_is_joined_by_a_row_for_every_car_is_one_part(tmp_path: Path) -> No
         f"      - {{id: C{n}, {gone(f'W{n}')}, only if: {name} is yes}}\n" for n, name in ((1, "one"), (2, "two"))
     )
     bridge = "      - {id: C3, kind: add, wire: W90, from: a.1, to: b.1}\n"
-    apart = entangled(job(tmp_path / "apart", rows))
+    apart = parts_touched(job(tmp_path / "apart", rows))
     assert not apart["one"] & apart["two"]
-    joined = entangled(job(tmp_path / "joined", rows + bridge))
+    joined = parts_touched(job(tmp_path / "joined", rows + bridge))
     assert joined["one"] == joined["two"]
     alone = "      - {id: C1, kind: remove, wire: W1}\n"
-    assert entangled(job(tmp_path / "none", alone)) == {}
+    assert parts_touched(job(tmp_path / "none", alone)) == {}
