@@ -17,6 +17,8 @@ from aswired.rack import record
 from aswired.record import Job
 from aswired.text.colours import read_colour
 
+pytestmark = pytest.mark.slow  # whole runs of the command
+
 FORMS = {
     "flow row": ("- {id: C1, kind: extend, wire: W1, plug: lamp, piece: GN 18 AWG, gap: 1 m}  # why", "GN 18 AWG"),
     "block row": ("- id: C1\n    kind: extend\n    wire: W1\n    piece: GN 18 AWG  # green", "GN 18 AWG"),

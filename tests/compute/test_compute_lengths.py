@@ -145,8 +145,8 @@ def test_l9_a_step_of_nothing_is_refused() -> None:
 
 
 def test_m4_a_recorded_cut_shows_what_slack_is_left() -> None:
-    assert lengths.recorded_cut(540, 520, 50) == lengths.Cut(540, 70)
-    assert lengths.recorded_cut(450, 520, 50) == lengths.Cut(450, -20)  # 20 too short
+    assert lengths.recorded_cut(540, 520, 50) == lengths.CutLength(540, 70)
+    assert lengths.recorded_cut(450, 520, 50) == lengths.CutLength(450, -20)  # 20 too short
 
 
 def test_l10_stagger() -> None:

@@ -23,6 +23,8 @@ from aswired.site import run
 from .pictures import gradient, jpeg
 from .test_odd_pictures import made, write_job
 
+pytestmark = pytest.mark.slow  # pictures on disk
+
 MARKS = [DrawnMark(1, "ring", (0.4, 0.4, 0.1))]
 
 

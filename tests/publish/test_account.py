@@ -22,6 +22,8 @@ from aswired.site.theme import theme_dir
 from tests.conftest import not_longer_than
 from tests.publish.shop import add_job, broken_links, edit, everything, site_files
 
+pytestmark = pytest.mark.slow  # whole builds on disk
+
 OWNER = ["build", "--edition", "owner", "--job", "green-van", "--out", "site"]
 CONTENT = b"nobody's but mine"
 

@@ -15,6 +15,8 @@ from aswired.cli import run as cli
 from aswired.site.publish import HOME, SiteFolder, at_work
 from tests.publish.shop import add_job, broken_links, build, edit, everything, site_files
 
+pytestmark = pytest.mark.slow  # whole builds on disk
+
 PRIVATE = "\nprivate: {customer: Quentin Abernathy}\n"
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 import pytest
 
 from aswired.record import forms
-from aswired.text import colours, units, written
+from aswired.text import colours, one_line, units
 from aswired.text.units import QuantityError, read_draw, read_length, read_quantity, read_reading, read_size
 
 LETTERS: Mapping[str, str] = {"L": "BU", "gruen": "green"}
@@ -296,37 +296,37 @@ def test_what_is_no_colour_is_told() -> None:
 
 # ---- forms ----------------------------------------------------------------------------------------------------------
 def test_a_step_of_work_has_a_day_and_who_did_it() -> None:
-    done = written.read_done("2031-05-03  AK and JB", {})
+    done = one_line.read_done("2031-05-03  AK and JB", {})
     assert (done.date, done.by, done.day_as_written) == (datetime.date(2031, 5, 3), "AK and JB", "2031-05-03")
-    alone = written.read_done("2031-05-03", {})
+    alone = one_line.read_done("2031-05-03", {})
     assert (alone.date, alone.by) == (datetime.date(2031, 5, 3), "")
-    yes = written.read_done("Yes", {})
+    yes = one_line.read_done("Yes", {})
     assert (yes.date, yes.by, yes.day_as_written) == (None, "", "yes")
     doubted = done.doubted(written.Doubt.TO_COME)
     assert (doubted.date, doubted.said, doubted.day_as_written) == (None, datetime.date(2031, 5, 3), "2031-05-03")
-    assert written.read_handed_over("2031-05-03", {}) == datetime.date(2031, 5, 3)
-    assert written.read_handed_over("not yet", {}) is None
-    assert told(lambda text: written.read_handed_over(text, {}), "yes") == (
+    assert one_line.read_handed_over("2031-05-03", {}) == datetime.date(2031, 5, 3)
+    assert one_line.read_handed_over("not yet", {}) is None
+    assert told(lambda text: one_line.read_handed_over(text, {}), "yes") == (
         "'yes' does not say when",
         "Write the date of hand-over, or: not yet",
     )
 
 
 def test_a_piece_has_the_offcut_it_came_from() -> None:
-    piece = written.read_piece("L/WH 1.5 mm2 from O3", LETTERS)
+    piece = one_line.read_piece("L/WH 1.5 mm2 from O3", LETTERS)
     assert (piece.colour.code, piece.size.number, piece.size.system, piece.offcut) == ("BU/WH", 1.5, "mm2", "O3")
-    new = written.read_piece("BU 18 AWG", {})
+    new = one_line.read_piece("BU 18 AWG", {})
     assert (new.colour.code, new.size.number, new.size.system, new.offcut) == ("BU", 18, "AWG", "")
 
 
 def test_an_offcut_has_its_length_insulation_and_condition() -> None:
-    offcut = written.read_offcut("RD 18 AWG 2.4 m, cross-linked, browned", {})
+    offcut = one_line.read_offcut("RD 18 AWG 2.4 m, cross-linked, browned", {})
     assert (offcut.colour.code, offcut.size.number, offcut.length.mm) == ("RD", 18, 2400)
     assert (offcut.insulation, offcut.condition) == ("cross-linked", "browned")
-    other = written.read_offcut("BU/WH 6 ft 2 in, oily, PVC", {})
+    other = one_line.read_offcut("BU/WH 6 ft 2 in, oily, PVC", {})
     assert (other.colour.code, other.size.number, other.length.mm) == ("BU/WH", None, pytest.approx(74 * 25.4))
     assert (other.insulation, other.condition) == ("PVC", "oily")
-    assert written.read_offcut("BU unknown", {}).length.mm is None
+    assert one_line.read_offcut("BU unknown", {}).length.mm is None
 
 
 @pytest.mark.parametrize(
@@ -335,54 +335,54 @@ def test_an_offcut_has_its_length_insulation_and_condition() -> None:
      ("18 AWG", 18, 18), ("2.5 mm2", 2.5, 2.5), ("1/0-2/0 AWG", 0, -1)],
 )  # fmt: skip
 def test_a_range_of_sizes_runs_from_thin_to_thick(text: str, thinnest: float, thickest: float) -> None:
-    found = written.read_range(text, {})
+    found = one_line.read_range(text, {})
     assert (found.thinnest.number, found.thickest.number) == (thinnest, thickest)
 
 
 def test_what_a_wire_was_has_two_ends_and_its_length_where_it_was_measured() -> None:
-    was = written.read_was("GN/WH 18 AWG, FS4 to siren-plug.1, 4 ft", {})
+    was = one_line.read_was("GN/WH 18 AWG, FS4 to siren-plug.1, 4 ft", {})
     assert (was.colour.code, was.size.number, was.ends) == ("GN/WH", 18, ("FS4", "siren-plug.1"))
     assert was.length is not None
     assert was.length.mm == pytest.approx(48 * 25.4)
-    short = written.read_was("GN, Loose to ?", {})
+    short = one_line.read_was("GN, Loose to ?", {})
     assert (short.size.number, short.ends, short.length) == (None, ("loose", "unknown"), None)
-    assert told(lambda text: written.read_was(text, {}), "GN 18 AWG, F1 to a.1, 1,5 m") == (
+    assert told(lambda text: one_line.read_was(text, {}), "GN 18 AWG, F1 to a.1, 1,5 m") == (
         "the length '1,5 m' has a comma",
         "Write it 1.5 m",
     )
     for text in ("GN 18 AWG", "GN 18 AWG, F1", "GN 18 AWG, F1 to a.1, 1 m, 2 m"):
-        assert told(lambda text: written.read_was(text, {}), text)[0] == f"'{text}' does not say what the wire was"
+        assert told(lambda text: one_line.read_was(text, {}), text)[0] == f"'{text}' does not say what the wire was"
 
 
 def test_how_an_end_was_left() -> None:
-    fate = written.read_fate("capped 30 mm", {})
+    fate = one_line.read_fate("capped 30 mm", {})
     assert (fate.word, fate.stub.mm if fate.stub else None) == ("capped", 30)
-    assert written.read_fate("pulled", {}).stub is None
+    assert one_line.read_fate("pulled", {}).stub is None
     for word in ("gone", "pulled", "flush", "unknown"):
-        assert told(lambda text: written.read_fate(text, {}), f"{word} 30 mm") == (
+        assert told(lambda text: one_line.read_fate(text, {}), f"{word} 30 mm") == (
             f"'{word} 30 mm' gives a length to an end that has none",
             f"Write {word} alone, or capped 30 mm",
         )
-    assert told(lambda text: written.read_fate(text, {}), "caped")[1] == "Did you mean capped?"
-    assert told(lambda text: written.read_fate(text, {}), "scrapped")[1].startswith("Write gone (scrapped with")
-    words = {fate.word: written.how_closed(fate) for fate in (written.read_fate(t, {}) for t in written.FATES)}
+    assert told(lambda text: one_line.read_fate(text, {}), "caped")[1] == "Did you mean capped?"
+    assert told(lambda text: one_line.read_fate(text, {}), "scrapped")[1].startswith("Write gone (scrapped with")
+    words = {fate.word: one_line.how_closed(fate) for fate in (one_line.read_fate(t, {}) for t in written.FATES)}
     said = "not said how it was left"
     assert words == {"capped": "capped", "taped": "under tape", "uncapped": "left open", "gone": said, "pulled": said,
                      "flush": said, "unknown": said}  # fmt: skip
-    assert written.how_closed(written.HELD_BY_NOTHING) == "cut off before"
-    assert written.how_closed(None) == said
+    assert one_line.how_closed(written.HELD_BY_NOTHING) == "cut off before"
+    assert one_line.how_closed(None) == said
 
 
 def test_a_joint_has_a_form_a_fixing_and_what_is_said_behind_it() -> None:
-    joint = written.read_joint("butt, crimped, barrel 1.5-0.5 mm2, tinned first", {})
+    joint = one_line.read_joint("butt, crimped, barrel 1.5-0.5 mm2, tinned first", {})
     assert (joint.form, joint.fixing, joint.tinned_first) == ("butt", "crimped", True)
     assert joint.barrel is not None
     assert (joint.barrel.thinnest.number, joint.barrel.thickest.number) == (0.5, 1.5)
-    alone = written.read_joint("lap", {})
+    alone = one_line.read_joint("lap", {})
     assert (alone.form, alone.fixing, alone.tinned_first, alone.barrel) == ("lap", "unknown", False, None)
     # the fixing stands right behind the form, once
     for text, word in (("lap, soldered, crimped", "crimped"), ("lap, tinned first, soldered", "soldered")):
-        assert told(lambda text: written.read_joint(text, {}), text) == (
+        assert told(lambda text: one_line.read_joint(text, {}), text) == (
             f"'{word}' is not how a joint is fixed",
             "Write soldered, crimped, both, none or unknown",
         )
@@ -404,7 +404,7 @@ def test_a_joint_has_a_form_a_fixing_and_what_is_said_behind_it() -> None:
     ],
 )
 def test_what_covers_a_joint(text: str, bare: bool, adhesive: bool, tape: bool, mm: float | None) -> None:
-    cover = written.read_cover(text, {})
+    cover = one_line.read_cover(text, {})
     assert (cover.bare, cover.adhesive, cover.tape, cover.length_mm) == (bare, adhesive, tape, mm)
 
 
@@ -419,23 +419,23 @@ def test_what_covers_a_joint(text: str, bare: bool, adhesive: bool, tape: bool, 
     ],
 )
 def test_a_ring_on_its_stud(text: str, shared: str, hole: str, position: int | None) -> None:
-    ring = written.read_ring(text, {})
+    ring = one_line.read_ring(text, {})
     assert (ring.shared_with, ring.hole, ring.position) == (shared, hole, position)
 
 
 def test_conditions_counts_and_pairs_of_ends() -> None:
-    condition = written.read_condition("heater is diesel", {})
+    condition = one_line.read_condition("heater is diesel", {})
     assert (condition.option, condition.value, condition.negated) == ("heater", "diesel", False)
-    condition = written.read_condition("gear box is not manual", {})
+    condition = one_line.read_condition("gear box is not manual", {})
     assert (condition.option, condition.value, condition.negated) == ("gear box", "manual", True)
-    assert written.read_two_ends("a.1  Loose", {}) == ("a.1", "loose")
+    assert one_line.read_two_ends("a.1  Loose", {}) == ("a.1", "loose")
     for text in ("a.1", "a.1 a.2 a.3", ""):
-        assert told(lambda text: written.read_two_ends(text, {}), text)[0] == f"'{text}' does not name two ends"
-    assert [written.read_count(text, {}) for text in ("1", "999", " 4 ")] == [1, 999, 4]
+        assert told(lambda text: one_line.read_two_ends(text, {}), text)[0] == f"'{text}' does not name two ends"
+    assert [one_line.read_count(text, {}) for text in ("1", "999", " 4 ")] == [1, 999, 4]
     for text in ("0", "000", "1000", "-1", "4.0", "many"):
-        assert told(lambda text: written.read_count(text, {}), text)[0] == f"'{text}' is not a whole number above zero"
-    assert (written.read_yes_no("Yes", {}), written.read_yes_no("no", {})) == (True, False)
-    assert told(lambda text: written.read_yes_no(text, {}), "maybe") == (
+        assert told(lambda text: one_line.read_count(text, {}), text)[0] == f"'{text}' is not a whole number above zero"
+    assert (one_line.read_yes_no("Yes", {}), one_line.read_yes_no("no", {})) == (True, False)
+    assert told(lambda text: one_line.read_yes_no(text, {}), "maybe") == (
         "'maybe' is neither yes nor no",
         "Write yes or no",
     )
@@ -447,14 +447,14 @@ def test_conditions_counts_and_pairs_of_ends() -> None:
      ("Battery+", "Write battery+")],
 )  # fmt: skip
 def test_an_end_says_which_post_of_the_battery(text: str, mend: str) -> None:
-    assert told(lambda text: written.read_end(text, {}), text) == (
+    assert told(lambda text: one_line.read_end(text, {}), text) == (
         f"'{text}' is not one of the two battery posts",
         mend,
     )
-    assert [written.read_end(end, {}) for end in ("battery+", "battery-", "battery-tray")] == [
+    assert [one_line.read_end(end, {}) for end in ("battery+", "battery-", "battery-tray")] == [
         "battery+",
         "battery-",
         "battery-tray",
     ]
-    assert (written.read_way_back("?", {}), written.read_way_back("battery-", {})) == ("", "battery-")
-    assert (written.read_option("?", {}), written.read_option("diesel", {})) == ("unknown", "diesel")
+    assert (one_line.read_way_back("?", {}), one_line.read_way_back("battery-", {})) == ("", "battery-")
+    assert (one_line.read_option("?", {}), one_line.read_option("diesel", {})) == ("unknown", "diesel")

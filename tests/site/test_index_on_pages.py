@@ -14,6 +14,8 @@ from tests.site.filled import INDEX, demo, filled, outputs
 from aswired.record import Job
 from aswired.sheets.search import words_of
 
+pytestmark = pytest.mark.slow  # whole builds
+
 NOTES = """\
 # Handover <!-- Ebbra asked not to tell -->
 

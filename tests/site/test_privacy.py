@@ -13,6 +13,8 @@ from tests.site.spellings import NAMES, PLACES, PLATES, PRIVATE_NAMES, TAGGED, T
 
 from aswired.private import outgoing as private_values
 
+pytestmark = pytest.mark.slow  # hundreds of spellings
+
 RAW = PLACES["text without escapes"]
 
 

@@ -17,6 +17,8 @@ from tests.site.spellings import NAMES, PRIVATE_NAMES
 from aswired.private import outgoing as private_values
 from aswired.site import run
 
+pytestmark = pytest.mark.slow  # whole builds
+
 PLAIN = ("as told", "lower", "upper", "capitals", "hyphens", "underscores", "camel", "one word", "two blanks")
 
 

@@ -26,7 +26,7 @@ class LoadCurrent:
     def current_at(self, volts_v: float) -> float:
         """Current at a voltage [A]; it turns with the sign of the voltage.
 
-        >>> round(Draw(4.3, 12.8, True).current_at(6.4), 3)
+        >>> round(LoadCurrent(4.3, 12.8, True).current_at(6.4), 3)
         2.937
         """
         return volts_v * self.siemens_at(volts_v)
