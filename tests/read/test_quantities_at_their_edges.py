@@ -302,7 +302,7 @@ def test_a_step_of_work_has_a_day_and_who_did_it() -> None:
     assert (alone.date, alone.by) == (datetime.date(2031, 5, 3), "")
     yes = one_line.read_done("Yes", {})
     assert (yes.date, yes.by, yes.day_as_written) == (None, "", "yes")
-    doubted = done.doubted(written.Doubt.TO_COME)
+    doubted = done.doubted(one_line.Doubt.TO_COME)
     assert (doubted.date, doubted.said, doubted.day_as_written) == (None, datetime.date(2031, 5, 3), "2031-05-03")
     assert one_line.read_handed_over("2031-05-03", {}) == datetime.date(2031, 5, 3)
     assert one_line.read_handed_over("not yet", {}) is None
@@ -365,11 +365,11 @@ def test_how_an_end_was_left() -> None:
         )
     assert told(lambda text: one_line.read_fate(text, {}), "caped")[1] == "Did you mean capped?"
     assert told(lambda text: one_line.read_fate(text, {}), "scrapped")[1].startswith("Write gone (scrapped with")
-    words = {fate.word: one_line.how_closed(fate) for fate in (one_line.read_fate(t, {}) for t in written.FATES)}
+    words = {fate.word: one_line.how_closed(fate) for fate in (one_line.read_fate(t, {}) for t in one_line.FATES)}
     said = "not said how it was left"
     assert words == {"capped": "capped", "taped": "under tape", "uncapped": "left open", "gone": said, "pulled": said,
                      "flush": said, "unknown": said}  # fmt: skip
-    assert one_line.how_closed(written.HELD_BY_NOTHING) == "cut off before"
+    assert one_line.how_closed(one_line.HELD_BY_NOTHING) == "cut off before"
     assert one_line.how_closed(None) == said
 
 

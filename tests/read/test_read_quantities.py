@@ -152,7 +152,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "draw": read_draw,
     "reading": read_reading,
     **{
-        name: lambda text, name=name: getattr(written, f"read_{name}")(text, {"L": "BU"})
+        name: lambda text, name=name: getattr(one_line, f"read_{name}")(text, {"L": "BU"})
         for name in (
             "done", "handed_over", "piece", "offcut", "was", "fate", "joint", "cover", "ring", "condition",
             "two_ends", "yes_no", "text",
