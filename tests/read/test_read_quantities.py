@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from aswired.text import units
+from aswired.text import one_line, units
 from aswired.text.units import QuantityError, read_draw, read_length, read_quantity, read_reading, read_size
 
 INCH = Fraction("25.4")  # [mm], exact by definition (international yard and pound agreement, 1959)
