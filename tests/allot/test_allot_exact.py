@@ -12,6 +12,7 @@ KEPT = Fit(keeps=True)
 CHANGED = Fit(1, True)
 
 
+@pytest.mark.slow
 def test_equals_the_best_of_every_way_in_200_small_problems(tell):
     new, marks, unusable = 0, 0, 0
     for seed in range(200):

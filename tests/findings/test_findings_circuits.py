@@ -285,6 +285,7 @@ def chance_job(chance: random.Random) -> str:
     return "\n".join([head, "    wires:", *wires, "    loads:", *loads, "    changes:", *rows])
 
 
+@pytest.mark.slow
 def test_leaving_out_cars_whose_options_have_nothing_in_common_loses_no_cause(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

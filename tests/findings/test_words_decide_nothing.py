@@ -147,6 +147,7 @@ def turned_back(page: str) -> str:
     return page
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", ["taken-over", "flatbed", pytest.param("trail-truck", marks=pytest.mark.slow)])
 def test_every_page_has_the_same_rows_whatever_the_words(slug: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Large letters and signs of units are made at the end, of the words as they are then."""

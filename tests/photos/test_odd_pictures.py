@@ -21,8 +21,6 @@ from aswired.site import pictures, run
 from .odd_pictures import EITHER, SIZES, TOLD, Odd, odd_pictures, saved, shade
 from .pictures import gradient, jpeg, mean_difference
 
-pytestmark = pytest.mark.slow  # every odd picture is decoded; the short loop has those of test_derive
-
 ODD = list(odd_pictures())
 MARKS = (  # on the very edges and over everything
     "[{ring: [0, 0, 0.1]}, {arrow: [0, 1, 1, 0]}, {box: [0, 0, 1, 1]}, {label: [1, 1]}, {ring: [0.5, 0.5, 1]},"
@@ -30,7 +28,8 @@ MARKS = (  # on the very edges and over everything
 )
 
 
-pytestmark = pytest.mark.usefixtures("no_waiting")
+# every odd picture is decoded; the short loop has those of test_derive
+pytestmark = [pytest.mark.usefixtures("no_waiting"), pytest.mark.slow]
 
 
 def write_job(folder: Path, *photos: str) -> Path:

@@ -19,6 +19,8 @@ from aswired.site.publish import HOME, at_work
 from aswired.site.theme import theme_dir
 from tests.publish.shop import add_job, at_change, broken_links, build, edit, in_a_process, site_files
 
+pytestmark = pytest.mark.slow  # whole builds, killed
+
 KILLED, DONE = 9, 0
 
 

@@ -20,6 +20,8 @@ from aswired.files.locking import held
 from aswired.site.publish import HOME
 from tests.publish.shop import add_job, at_change, at_once, broken_links, build, edit, in_a_process, site_files
 
+pytestmark = pytest.mark.slow  # whole builds at once
+
 SOURCE = str(Path(aswired.__file__).parents[1])
 
 

@@ -18,6 +18,8 @@ from aswired.site.stage import BuildOrder, Staged
 from aswired.site.telling import trouble_text
 from aswired.site.theme import makers_mark, theme_dir
 
+pytestmark = pytest.mark.slow  # whole builds; the short loop has those of test_cli
+
 Shop = Callable[..., BuildOrder]
 
 
