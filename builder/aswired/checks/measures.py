@@ -21,6 +21,16 @@ SPOILT = {
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     apart_mm = facts.job.limits_in_force["length apart"].value
+    yield from _pieces(facts, apart_mm)
+    yield from _taken_out(facts, apart_mm)
+    yield from _account(facts)
+    yield from _no_stagger(facts)
+    yield from _offcuts(facts)
+    yield from _spoilt(facts)
+
+
+def _pieces(facts: JobResult, apart_mm: float) -> Iterator[Finding]:
+    """Pieces that were cut otherwise than their lengths ask for, are told in two ways, or leave no slack."""
     for piece in facts.pieces:
         row = facts.job.change(piece.row)
         if row is None:
@@ -54,6 +64,10 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                     f"the slack of {piece.wire} is below zero",
                     "The wire will be tight: leave slack, or cut longer",
                 )
+
+
+def _taken_out(facts: JobResult, apart_mm: float) -> Iterator[Finding]:
+    """Rows that took out of a wire what its lengths do not ask for."""
     for figure in facts.plan.figures:
         row = facts.job.change(figure.key.partition("-")[0])
         if figure.key.endswith(".out") and row is not None and row.take_out is not None and figure.value is not None:
@@ -67,6 +81,10 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                     f"{recorded:.0f} mm was taken out, the lengths ask for {figure.value:.0f} mm",
                     "Measure the wire again",
                 )
+
+
+def _account(facts: JobResult) -> Iterator[Finding]:
+    """Rows that put more on the rack than came out of the car."""
     for line in facts.plan.conductor_account:
         row = facts.job.change(line.row)
         if row is not None and row.reclaimed and line.scrap_mm is not None and line.scrap_mm < -0.5:
@@ -78,9 +96,6 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                 f"{-line.scrap_mm:.0f} mm more was put on the rack than came out of the car",
                 "Measure the reclaimed piece again",
             )
-    yield from _no_stagger(facts)
-    yield from _offcuts(facts)
-    yield from _spoilt(facts)
 
 
 def _no_stagger(facts: JobResult) -> Iterator[Finding]:

@@ -14,7 +14,7 @@ from aswired.figures.opinions import Surroundings, opinions
 from aswired.network.copper import conductor_of, copper_of, is_copper, unread
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing, current_of
-from aswired.physics.protection import judge_fuse, least_area_mm2, mending_fuse_a
+from aswired.physics.protection import FuseVerdict, judge_fuse, least_area_mm2, mending_fuse_a
 from aswired.record import Fuse, Job
 from aswired.text.units import Size
 
@@ -124,11 +124,44 @@ def _summary(
     fuse = state.facts if state is not None else None
     loads = tuple(load for load, circuit in circuits.items() if name in circuit.fuses and load in job.kept_loads)
     wires = sides[name].stretches
+    fuse_a = fuse.rating.value if fuse is not None and fuse.rating is not None else None
     known = [(found.area_mm2, stretch) for stretch in wires if (found := copper_of(stretch, job)) is not None]
     unread = [stretch for stretch in wires if copper_of(stretch, job) is None]
     area, thinnest = min(known, key=lambda pair: pair[0]) if known else (None, None)
-    fuse_a = fuse.rating.value if fuse is not None and fuse.rating is not None else None
     verdict = judge_fuse(fuse_a, area)
+    rating = _rating(name, verdict, area, thinnest, unread, job)
+    ok = verdict.ok if verdict.ok is False or not unread else None
+    total = current_through(transfer, f"fuse {name}", name, loads)
+    failing = ok is False and fuse_a is not None and verdict.rating_a is not None
+    return FuseSummary(
+        name=name,
+        fuse=fuse,
+        loads=loads,
+        total=total,
+        thinnest=thinnest,
+        rating=rating,
+        ok=ok,
+        spare=state is not None and state.spare,
+        rows=state.rows if state is not None else (),
+        in_wire=state.in_wire if state is not None else "",
+        share=_share(job, name, fuse_a, loads),
+        unprotected=unprotected_length(net, name),
+        opinions=opinions(name, thinnest, any(not is_copper(stretch, job) for stretch in unread), around),
+        feeders=feeders(net, name, sides),
+        dead_ends=dead_ends(net, name),
+        mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
+    )
+
+
+def _rating(
+    name: str, verdict: FuseVerdict, area: float | None, thinnest: Stretch | None, unread: list[Stretch], job: Job
+) -> Figure:
+    """The planning rating of the thinnest wire behind a fuse. [A]
+
+    Args:
+        area: of its copper [mm²].
+        unread: the wires behind the fuse whose copper is not known.
+    """
     inputs = (
         Input("thinnest wire", thinnest.name if thinnest else None, "", "recorded sizes of what it feeds"),
         Input(
@@ -147,38 +180,10 @@ def _summary(
         notes.append(f"size not read: {', '.join(dict.fromkeys(stretch.wire for stretch in unsized))}")
     if other:
         notes.append(f"not judged: {', '.join(map(str, _unjudged(other, job)))}")
-    note = "; ".join(notes)
-    rating = Figure(
-        f"{name}.rating",
-        f"planning rating of the thinnest wire behind {name}",
-        verdict.rating_a,
-        "A",
-        "planning table",
-        "rating of the next smaller row",
-        inputs,
-        missing,
-        note,
-    )
-    ok = verdict.ok if verdict.ok is False or not unread else None
-    total = current_through(transfer, f"fuse {name}", name, loads)
-    failing = ok is False and fuse_a is not None and verdict.rating_a is not None
-    return FuseSummary(
-        name=name,
-        fuse=fuse,
-        loads=loads,
-        total=total,
-        thinnest=thinnest,
-        rating=rating,
-        ok=ok,
-        spare=state is not None and state.spare,
-        rows=state.rows if state is not None else (),
-        in_wire=state.in_wire if state is not None else "",
-        share=_share(job, name, fuse_a, loads),
-        unprotected=unprotected_length(net, name),
-        opinions=opinions(name, thinnest, any(not is_copper(stretch, job) for stretch in other), around),
-        feeders=feeders(net, name, sides),
-        dead_ends=dead_ends(net, name),
-        mend=_mend(job, fuse_a or 0.0, verdict.rating_a or 0.0, loads, total, known) if failing else None,
+    what = f"planning rating of the thinnest wire behind {name}"
+    formula = "rating of the next smaller row"
+    return Figure(
+        f"{name}.rating", what, verdict.rating_a, "A", "planning table", formula, inputs, missing, "; ".join(notes)
     )
 
 

@@ -263,12 +263,7 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     told = {said.key for said in own}
     if change.where:
         yield Fact("where", change.where)
-    for key, words in _LENGTHS:
-        written = getattr(change, key)
-        if written is not None and key not in told:
-            on_the_lead = key == "reach" and kind.lead_measured(change)
-            name = "length of the lead, as measured" if on_the_lead else kind.lengths.get(key, words)
-            yield Fact(name, length(written, job.units), in_step=key not in _WITH_THE_CUT)
+    yield from (fact for key, fact in _lengths(change, job.units) if key not in told)
     yield from (Fact(said.words, _value(said.value, job.units), in_step=said.in_step) for said in own)
     if change.warning and "warning" not in told:
         yield Fact("warning", change.warning)
@@ -298,6 +293,17 @@ def _facts(change: Change, job: Job) -> Iterable[Fact]:
     ):
         if names:
             yield Fact(name, ", ".join(names))
+
+
+def _lengths(change: Change, units: str) -> Iterable[tuple[str, Fact]]:
+    """The lengths that are written on the row, each by its key, as its kind calls them."""
+    kind = kind_of(change)
+    for key, words in _LENGTHS:
+        written = getattr(change, key)
+        if written is not None:
+            on_the_lead = key == "reach" and kind.lead_measured(change)
+            name = "length of the lead, as measured" if on_the_lead else kind.lengths.get(key, words)
+            yield key, Fact(name, length(written, units), in_step=key not in _WITH_THE_CUT)
 
 
 def _value(value: str | Length | Fate | Piece, units: str) -> str:

@@ -125,47 +125,16 @@ def cut_piece(
     piece_id = row.id if wire == row.id else f"{row.id}-{wire}"  # a jumper may be named after its row
     slack_mm, _ = loom.house.slack(row)
     exact = None if exact_mm is None else round(exact_mm, 6)  # inches come to tenths of a micrometre
+    if exact is not None and exact <= 0:
+        raise _no_piece(row, wire, exact)
     step = loom.job.usual.cut_to_next.mm if loom.job.usual.cut_to_next else None
     inputs = list(terms)
-    missing = lacking(inputs)
-    value, slack_after, note = exact, slack_mm, ""
-    if exact is not None and slack_mm is not None:
-        cut = lengths.round_up(exact, slack_mm, step)
-        value, slack_after = cut.cut_mm, cut.slack_mm
-        if step:
-            inputs.append(loom.house.said("rounded up to the next", row, "cut to next", step))
-        note = f"exact {exact:.1f} mm; slack after rounding {slack_after:.1f} mm"
+    if step and exact is not None and slack_mm is not None:
+        inputs.append(loom.house.said("rounded up to the next", row, "cut to next", step))
+    value, slack_after, note = _cut(row, exact, slack_mm, step)
     recorded = row.cut.mm if row.cut else None
-    if recorded is not None:
-        if exact is not None and slack_mm is not None:
-            slack_after = lengths.recorded_cut(recorded, exact, slack_mm).slack_mm
-            note = f"exact {exact:.1f} mm; recorded cut {recorded:.1f} mm leaves {slack_after:.1f} mm slack"
-        else:
-            slack_after = None
-    elif row.cut is not None:
-        slack_after, note = None, f"exact {exact:.1f} mm; how long it was cut is not known" if exact is not None else ""
-    if exact is not None and exact <= 0:
-        measured = "gap" if row.gap else "reach" if row.reach else ""
-        raise Refused(
-            f"the piece for {wire} would be {round(exact)} mm"
-            + (f" by the {measured}" if measured else " by the route, the row gives neither gap nor reach")
-            + "; no piece is needed",
-            f"Shorten the wire instead, or measure the {measured} again"
-            if measured
-            else "Write gap: as measured; or look at the length of the wire, the route and the place of both ends",
-            measured or "id",
-        )
-    figure = Figure(
-        f"{piece_id}.cut",
-        f"cut length of the piece for {wire}",
-        value,
-        "mm",
-        rule,
-        formula,
-        tuple(inputs),
-        missing,
-        note,
-    )
+    what = f"cut length of the piece for {wire}"
+    figure = Figure(f"{piece_id}.cut", what, value, "mm", rule, formula, tuple(inputs), lacking(terms), note)
     loom.s.figures.append(figure)
     length = row.cut.mm if row.cut else value  # a cut that nobody knows is not the computed one
     piece = row.piece_of(wire) or UNSAID
@@ -182,6 +151,38 @@ def cut_piece(
         )
     )
     return Measured(length, slack_after, piece)
+
+
+def _cut(
+    row: Change, exact: float | None, slack_mm: float | None, step: float | None
+) -> tuple[float | None, float | None, str]:
+    """What to cut, the slack that the piece leaves, and how they came about, of a piece of that exact length. [mm]"""
+    if exact is None or slack_mm is None:
+        told = f"exact {exact:.1f} mm; how long it was cut is not known" if exact is not None else ""
+        return exact, None if row.cut else slack_mm, told if row.cut and row.cut.mm is None else ""
+    to_cut = lengths.round_up(exact, slack_mm, step)
+    if row.cut is None:
+        return to_cut.cut_mm, to_cut.slack_mm, f"exact {exact:.1f} mm; slack after rounding {to_cut.slack_mm:.1f} mm"
+    if row.cut.mm is None:
+        return to_cut.cut_mm, None, f"exact {exact:.1f} mm; how long it was cut is not known"
+    left_mm = lengths.recorded_cut(row.cut.mm, exact, slack_mm).slack_mm
+    return (
+        to_cut.cut_mm,
+        left_mm,
+        f"exact {exact:.1f} mm; recorded cut {row.cut.mm:.1f} mm leaves {left_mm:.1f} mm slack",
+    )
+
+
+def _no_piece(row: Change, wire: str, exact: float) -> Refused:
+    """The wire reaches without a piece. [mm]"""
+    measured = "gap" if row.gap else "reach" if row.reach else ""
+    by = f"by the {measured}" if measured else "by the route, the row gives neither gap nor reach"
+    mend = (
+        f"Shorten the wire instead, or measure the {measured} again"
+        if measured
+        else "Write gap: as measured; or look at the length of the wire, the route and the place of both ends"
+    )
+    return Refused(f"the piece for {wire} would be {round(exact)} mm {by}; no piece is needed", mend, measured or "id")
 
 
 def written_halves(row: Change, loom: WorkingHarness, index: int) -> tuple[Length | None, Length | None]:
