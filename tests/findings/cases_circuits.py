@@ -388,6 +388,23 @@ CASES = (
     """, "a ring that is only planned",
     ),
     Case(
+        "FUS01", "error", "F1", "rating: 30 A", "rating: 5 A",
+        "22 AWG, 0.32 mm2, is thinner than the smallest row, 0.5 mm2 for 5 A (planning value, estimate)",
+        """
+    job: Thin wire
+    fuses:
+      F1:
+        fed: always
+        rating: 30 A # <
+    wires:
+      W1: {size: 22 AWG, from: F1, to: lamp.1}
+      W2: {size: 2.5 mm2, from: lamp.2, to: battery-}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 1 A}}
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+    """, "thinner than the table",
+    ),
+    Case(
         "FUS01", "error", "F1", "rating: 15 A", "rating: 10 A",
         "1.0 mm2 is planned for 10 A (planning value, estimate)",
         """

@@ -194,7 +194,7 @@ def test_halves_that_do_not_agree_with_what_comes_out_are_refused(tmp_path: Path
     assert not [finding for finding in right.findings if finding.code == "ROW01"]
     wrong = row(tmp_path / "wrong", SHORTER, "pigtail: 200 mm, tail: 700 mm")
     (refused,) = [finding for finding in wrong.findings if finding.code == "ROW01"]
-    assert refused.problem.startswith("tail and pigtail are 900 mm together")
+    assert refused.problem.startswith("tail and pigtail of W1 are 900 mm together")
     assert refused.problem.endswith("once 240 mm are out is 960 mm")
 
 

@@ -143,6 +143,9 @@ def _points(facts: JobResult) -> Iterator[NotExamined]:
     for fuse in facts.fuses:
         if fuse.fuse is None or fuse.fuse.rating is None or fuse.fuse.rating.value is None:
             yield NotExamined("fuses", fuse.name, "rating not recorded", fuse.fuse.at if fuse.fuse else facts.job.at)
+        elif fuse.ok is None and fuse.thinnest is not None and fuse.rating.value is None and not fuse.spare:
+            what = f"not judged against {fuse.thinnest.name} ({fuse.thinnest.size.text}), which no row of the planning "
+            yield NotExamined("fuses", fuse.name, what + "table holds", fuse.fuse.at)
         if fuse.fuse is not None and not fuse.fuse.in_ and not fuse.spare:
             yield NotExamined("fuses", fuse.name, "place not recorded", fuse.fuse.at)
     for leg in facts.job.route:

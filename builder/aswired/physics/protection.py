@@ -23,7 +23,8 @@ class PlanningRating:
 class FuseVerdict:
     """Whether a fuse protects a wire.
 
-    ok: True or False; None = not judged (a value not recorded, or an area outside the table).
+    ok: True or False; None = not judged (a value not recorded, or an area outside the table). A wire thinner than the
+        smallest row bears less than that row: a fuse above that is False.
     rating_a: planning rating of the wire [A], None when there is none.
     row_mm2: the table row that was used [mm²], None when there is none.
     note: the reason in words.
@@ -80,11 +81,24 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
     rating = planning_rating(area_mm2)
     if rating is None:
         smallest, largest = min(PLANNING_RATING_A), max(PLANNING_RATING_A)
+        if area_mm2 < smallest and fuse_a is not None and fuse_a > PLANNING_RATING_A[smallest]:
+            return FuseVerdict(False, None, None, thinner_words(area_mm2))
         outside = f"not judged: {area_mm2:.3g} mm² is outside the table, {smallest:g} to {largest:g} mm²"
         return FuseVerdict(None, None, None, outside)
     if fuse_a is None:
         return FuseVerdict(None, rating.rating_a, rating.row_mm2, f"not judged: fuse not recorded; {rating.note}")
     return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
+
+
+def thinner_words(area_mm2: float) -> str:
+    """Why a wire thinner than the planning table bears less than its smallest row.
+
+    >>> thinner_words(0.324)
+    '0.324 mm² is thinner than the smallest row, 0.5 mm², which is planned for 5 A'
+    """
+    smallest = min(PLANNING_RATING_A)
+    row = f"{smallest:g} mm², which is planned for {PLANNING_RATING_A[smallest]:g} A"
+    return f"{area_mm2:.3g} mm² is thinner than the smallest row, {row}"
 
 
 def mending_fuse_a(rating_a: float, needed_a: float) -> float | None:

@@ -40,7 +40,7 @@ def _shorten(row: Change, loom: WorkingHarness, wire: str, index: int) -> None:
     apart = lengths.less(left, lengths.total(tail, pigtail))
     if apart is not None and abs(apart) > loom.job.limits_in_force["length apart"].value:
         raise Refused(
-            f"tail and pigtail are {round((left or 0) - apart)} mm together, and what is left of the stretch once "
+            f"tail and pigtail of {run.wire} are {round((left or 0) - apart)} mm together, and what is left of it once "
             f"{round(out or 0)} mm are out is {round(left or 0)} mm",
             "Measure tail, pigtail and what comes out again; two of them are enough",
             "pigtail",
