@@ -66,8 +66,8 @@ def check_place(
         )
     if pigtail_mm is not None and tail_mm is not None and pigtail_mm + tail_mm > reach + 0.5:
         raise Refused(
-            f"tail and pigtail of {run.wire} are {round(pigtail_mm + tail_mm)} mm together, the stretch is {round(reach)} mm "
-            "long",
+            f"tail and pigtail of {run.wire} are {round(pigtail_mm + tail_mm)} mm together, "
+            f"the stretch is {round(reach)} mm long",
             "Measure tail, pigtail and length again",
             key,
         )
