@@ -14,6 +14,7 @@ from aswired.cli.run import COMMANDS
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.rack.shelf import read_rack
+from aswired.sheets.registry import SHEETS
 from aswired.work import work_out
 from tests.docs.write_reference import BLOCKS, MANUAL, ROOT, between
 
@@ -199,3 +200,10 @@ def test_the_fusible_link_of_the_example_is_thin_enough(wire: str, link: str, to
     worked = built(tmp_path, f"{head}changes:\n{rows.replace('0.75 mm2', link)}")
     assert {result.status for result in worked.plan.rows} == {"in force"}
     assert ("SPC05" in {finding.code for finding in worked.findings}) is told
+
+
+def test_readme_counts_the_sheets_and_the_kinds_there_are() -> None:
+    words = {15: "fifteen", 16: "sixteen", 17: "seventeen", 18: "eighteen", 19: "nineteen"}
+    said = " ".join(README.split())
+    assert f"There are {words[len(SHEETS)]} such sheets" in said
+    assert f"There are {words[len(KINDS)]} kinds of change" in said

@@ -6,9 +6,18 @@ from pathlib import Path
 
 import pytest
 
+from aswired.network.copper import Part
 from aswired.network.grid import Grid
 from aswired.network.transfer import FEED, RETURN, SIDES, UnitSolutions
+from aswired.physics.figure import Missing
 from tests.findings.jobs import copper_alone, figures, proved, work
+
+
+def test_a_part_that_is_not_recorded_is_not_recorded_at_its_worst_either() -> None:
+    unread = Part.lacks(Missing("size", "W1", "W1 from F1 to lamp.1"))
+    assert [unread.as_input(worst=worst).value for worst in (False, True)] == [None, None]
+    known = Part("W1", 10.0, "measured", worst=12.0)
+    assert [known.as_input(worst=worst).value for worst in (False, True)] == [10.0, 12.0]
 
 
 def transfer(folder: Path, text: str) -> UnitSolutions:

@@ -110,6 +110,14 @@ CASES = (
         STARTER.replace("starter:\n", "starter: # <\n"), "the twin has a fusible link",
     ),
     Case(
+        "FUS03", "stop", "starter", "special: none", "special: fusible link", RECORDED,
+        STARTER.replace("starter:\n", "starter: # <\n").replace(
+            "    changes: [", "    changes:\n      - {id: C2, kind: add, wire: K1, from: battery+, to: B1, "
+            "piece: BK 16 mm2, cut: 300 mm, special: none, made: 2031-05-03 AK}\n      - ").replace("AK}]", "AK}")
+        .replace("      W1: {size: 25 mm2, from: battery+, to: B1}\n", ""),
+        "the twin has a fusible link put in by a row",
+    ),
+    Case(
         # the way through the fuse is the shorter one
         "FUS03", "stop", "starter", "from: FS1, to: B1", "from: FS1, to: horn.1", RECORDED,
         STARTER.replace("starter:\n", "starter: # <\n").replace("from: battery+, to: B1", "from: F1, to: B1")

@@ -76,6 +76,25 @@ def test_the_shops_list_counts_and_a_name_of_it_that_is_no_load_is_not_examined(
     assert unseen(worked, "stop lamp") == ["must work, says the shop; no load here has that name"]
 
 
+def test_a_jobs_own_list_stands_beside_that_of_the_shop(tmp_path: Path) -> None:
+    (tmp_path / "shop.yml").write_text("must work: [lamp]\n", encoding="utf-8")
+    text = """
+    job: Both lists
+    must work: [horn]
+    fuses: {F1: {rating: 10 A, fed: always}}
+    loads: {lamp: {between: lamp.1 battery-}, horn: {between: horn.1 battery-}, bell: {between: bell.1 battery-}}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: lamp.1}
+      W2: {size: 1.0 mm2, from: F1, to: horn.1}
+      W3: {size: 1.0 mm2, from: F1, to: bell.1}
+    changes:
+      - {id: C1, kind: remove, wires: {W1: {F1: pulled, lamp.1: pulled}, W2: {F1: pulled, horn.1: pulled},
+         W3: {F1: pulled, bell.1: pulled}}, made: 2031-05-03 AK}
+    """
+    found = told(work(tmp_path / "job", text), "LOD03")
+    assert sorted(found) == [("LOD03", "stop", "horn"), ("LOD03", "stop", "lamp")]
+
+
 def test_a_way_that_is_not_recorded_is_no_stop_for_a_load_that_must_work(tmp_path: Path) -> None:
     text = LAMP.replace("from: F1,", "from: unknown,") + "    must work: [lamp]\n    loads: {lamp: {between: lamp.1 " \
         "lamp.2}}\n    " + DONE  # fmt: skip

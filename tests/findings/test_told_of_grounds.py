@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.findings.jobs import copper_alone
+from tests.findings.jobs import copper_alone, work
 from tests.findings.whole import MADE, PROVED, assert_told
 
 PLANNING = "planning value, estimate set conservatively between published shop figures"
@@ -304,6 +304,29 @@ def test_what_disturbs_a_sensor_is_told_by_stud_and_by_wire_each_with_its_loads(
         ("GND07", "error", "unit", "# reference", "the sensors' reference unit.4 returns on 'L3' with coil: readings "
          "move with their current", own),
     ])  # fmt: skip
+
+
+def test_two_points_for_a_side_each_that_lead_back_to_a_third_are_no_point_for_both_sides(tmp_path: Path) -> None:
+    text = f"""
+    job: Lamps
+    fuses: {{F1: {{rating: 30 A, fed: always}}}}
+    grounds: {{L1: {{back to: L3}}, L2: {{back to: L3}}, L3: {{back to: battery-}}}}
+    loads:
+      a: {{between: a.1 a.2, class: lamp, side: left}}
+      b: {{between: b.1 b.2, class: lamp, side: right}}
+      c: {{between: c.1 c.2, class: indicator, side: right}}
+    wires:
+      W1: {{size: 1 mm2, from: F1, to: a.1}}
+      W2: {{size: 1 mm2, from: a.2, to: L1}}
+      W3: {{size: 1 mm2, from: F1, to: b.1}}
+      W4: {{size: 1 mm2, from: b.2, to: L2}}
+      W5: {{size: 1 mm2, from: F1, to: c.1}}
+      W6: {{size: 1 mm2, from: c.2, to: L2}}
+    changes: [{PROVED}]
+"""
+    assert_told(tmp_path, text, "GND09", [])
+    moved = text.replace("from: a.2, to: L1", "from: a.2, to: L2")  # all on one of them: that one is told
+    assert "GND09" in {finding.code for finding in work(tmp_path / "one", moved).findings}
 
 
 def test_a_point_for_both_sides_is_told_of_the_point_that_has_them(tmp_path: Path) -> None:

@@ -237,6 +237,12 @@ def test_whatever_is_said_of_a_jumper_makes_it_a_wire_of_its_own_between_two_cut
     assert {run.length_mm for run in worked.plan.of_wire(lead)} == {length_mm}
 
 
+def test_a_check_names_every_fuse_that_was_drawn_for_it(van):
+    worked = van("id: C1, kind: verify, proves: [C1], dead without: [F1, F9], made: yes")
+    (row,) = change_rows(worked)
+    assert [fact.value for fact in row.facts if fact.name == "circuits dead with the fuse out"] == ["F1, F9"]
+
+
 def test_the_cautions_say_who_decided_and_what_stands_in_its_place(van):
     def said(*rows: str) -> list[tuple[str, str, tuple[str, ...]]]:
         return [(c.title, c.text, c.ids) for c in cautions(van(*rows)) if "bridged" in c.title]
