@@ -90,6 +90,13 @@ def test_a_way_is_rung_in_sections_with_its_switches_closed_and_what_is_delicate
     assert [test.most_ohm for test in steps.ohms] == pytest.approx([0.2555, 0.2185, 0.22032])
 
 
+@pytest.mark.parametrize("load", ["radio", "lamp"])
+def test_a_load_is_unplugged_whichever_of_its_ends_is_written_first(load: str, tmp_path: Path) -> None:
+    turned = lamp(tmp_path, (f"between: {load}.1 {load}.2", f"between: {load}.2 {load}.1"))
+    assert ohms(turned) == ohms(lamp(tmp_path / "as it was"))
+    assert clear(turned) == clear(lamp(tmp_path / "as it was"))
+
+
 def test_what_is_told_of_an_ohm_step(tmp_path: Path) -> None:
     own = lamp(tmp_path).ohms[0].own
     assert (own.key, own.name, own.unit, own.rule, own.formula, own.missing_words) == (

@@ -76,6 +76,17 @@ def test_the_wires_that_take_the_current_of_an_opened_point_are_told_from_the_hi
     assert all(one.by_copper for one in told.values())
 
 
+def test_along_a_way_home_each_wire_begins_lower_than_the_one_before(tmp_path: Path) -> None:
+    # the metre from G1 to G2 in two halves: 0.6 of the current over 0.037 ohm, then over 0.02775 ohm
+    whole = "W5: {size: 1.0 mm2, from: G1, to: G2, length: 1 m}"
+    first = "W5: {size: 1.0 mm2, from: G1, to: S9, length: 500 mm}"
+    second = "W9: {size: 1.0 mm2, from: S9, to: G2, length: 500 mm}"
+    text = STAR.replace(whole, f"{first}\n      {second}")
+    told = carried(opened(tmp_path, text.replace("    wires:\n", "    splices: {S9: {}}\n    wires:\n")))
+    rise = [told[name].rise_v for name in ("W5", "W9", "G2 to battery-")]
+    assert rise == [pytest.approx(0.6 * AMPS * ohm) for ohm in (0.037, 0.02775, 0.0185)]
+
+
 def test_the_wires_of_a_point_that_opens_beside_carry_what_went_by_it(tmp_path: Path) -> None:
     """With G3 open nothing comes by W6 any more; what went there goes by G1 and G2, which W2 does not notice."""
     told = carried(opened(tmp_path, point="G3"))

@@ -436,6 +436,11 @@ def test_offcuts_and_wires_that_are_written_twice_are_told_at_the_second(tmp_pat
         ("error", "C1", "C1", "the offcut 'O1' is put on the rack twice; it stands under 'offcuts:'", free),
         ("error", "C2", "C2", "the offcut 'O2' is put on the rack twice; C1 put it there first", free),
     ]
+    # what is still to be done counts too: its id is on the tape before the row is made
+    made = f"O3: GN 1.0 mm2 90 mm}} # C2\n        {MADE}"
+    assert text.count(made) == 1
+    planned = text.replace(made, "O3: GN 1.0 mm2 90 mm} # C2\n        why: next week")
+    assert said(tmp_path / "planned", planned, "REF03") == racks
     once = "Look at the wire, and describe it once"
     assert said(tmp_path, text, "ROW15") == [
         ("warning", "C2", "was of C2",

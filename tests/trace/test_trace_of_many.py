@@ -159,6 +159,24 @@ NO_FEED_END = ("not examined", "which end is fed cannot be told")
 NO_GROUND_END = ("not examined", "which end is ground cannot be told")
 
 
+def test_of_a_load_that_lost_one_wire_and_from_which_the_other_was_moved_no_end_is_told(tmp_path: Path) -> None:
+    text = """
+    job: Moved
+    fuses: {F1: {rating: 10 A, fed: always}}
+    plugs: {lamp: {ways: 2}, spare: {ways: 2}}
+    grounds: {L1: {back to: battery-}}
+    loads: {lamp: {between: lamp.1 lamp.2}}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: lamp.1}
+      W2: {size: 1.0 mm2, from: lamp.2, to: L1}
+    changes:
+      - {id: C1, kind: remove, wire: W1, ends: {F1: pulled, lamp.1: pulled}, made: 2031-05-03 AK}
+      - {id: C2, kind: terminate, wire: W2, end: lamp.2, into: spare.1, made: 2031-05-03 AK}
+    """
+    circuit = work(tmp_path, text).circuits["lamp"]
+    assert [(path.state, path.why) for path in (circuit.feed, circuit.back)] == [NO_FEED_END, NO_GROUND_END]
+
+
 @pytest.mark.parametrize(
     ("load", "ends", "feed", "back", "fuses", "ground"),
     [

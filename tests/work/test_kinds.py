@@ -237,6 +237,12 @@ def test_whatever_is_said_of_a_jumper_makes_it_a_wire_of_its_own_between_two_cut
     assert {run.length_mm for run in worked.plan.of_wire(lead)} == {length_mm}
 
 
+@pytest.mark.parametrize(("wires", "named"), [("W1, W2, W4", "W1, W2, W4"), ("W1, W2, W4, W5", "4 wires")])
+def test_a_heading_names_up_to_three_wires_and_counts_more(wires, named, van):
+    worked = van(f"id: C1, kind: reroute, wires: [{wires}], by: [sill], made: yes")
+    assert [row.what for row in change_rows(worked)] == [f"Rerouting of {named} by sill"]
+
+
 def test_a_check_names_every_fuse_that_was_drawn_for_it(van):
     worked = van("id: C1, kind: verify, proves: [C1], dead without: [F1, F9], made: yes")
     (row,) = change_rows(worked)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
+from aswired.car.harness import OffcutUse
 from aswired.files import read_job
 from aswired.rack.shelf import RackPiece, of_rack, pieces_left, read_rack
+from aswired.text.colours import UNKNOWN
+from aswired.text.one_line import UNREAD_SIZE
 
 RACK = """rack:
   R1: RD 1.5 mm2 2 m
@@ -122,3 +126,8 @@ def test_what_a_row_that_was_done_again_had_cut_stays_cut_though_the_job_does_no
         left = shop(tmp_path / str(number), {"van": (offcuts, rows)})["R1"]
         assert left.cuts == (("van", "C1-W1", 500), ("van", "C2-W1", 600)), offcuts
         assert left.left_mm == 900  # 2000 - 500 - 600
+
+
+def test_what_is_left_of_an_offcut_is_not_recorded_once_a_cut_from_it_is_not() -> None:
+    offcut = OffcutUse("O1", UNKNOWN, UNREAD_SIZE, 2000.0, "", (("C1", 500.0), ("C2", None)))
+    assert (offcut.left_mm, replace(offcut, cuts=offcut.cuts[:1]).left_mm) == (None, 1500.0)
