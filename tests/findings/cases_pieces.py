@@ -280,6 +280,21 @@ CASES = (
         made: 2031-05-03 AK
     """, "take-out",
     ),
+    Case(
+        # 900 - 600 - 50 - 10 = 240 mm
+        "LEN01", "warning", "C1", "take out: 219 mm", "take out: 220 mm", HOUSE_20,
+        USUAL + WIRE + """
+    changes:
+      - id: C1
+        kind: shorten
+        wire: W1
+        plug: lamp
+        pigtail: 100 mm
+        new reach: 600 mm
+        take out: 219 mm # <
+        made: 2031-05-03 AK
+    """, "less taken out",
+    ),
     Case("LEN02", "warning", "C1-W1", "slack: -5 mm", "slack: 0 mm", "0", extended(f"{BU} | slack: -5 mm", "slack")),
     Case(
         "LEN03", "warning", "C1", "O1: GN 950 mm", "O1: GN 900 mm", "conservation (F18): 900 mm came out",

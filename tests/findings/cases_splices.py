@@ -268,6 +268,10 @@ CASES = (
         made("butt, crimped, tinned first"),
     ),
     Case(
+        "SPL08", "error", "C1", "tinned first", "barrel 0.5-1.5 mm2", "NASA-STD-8739.4 4.3 (read)",
+        made("butt, both, tinned first"), "crimped and soldered",
+    ),
+    Case(
         # 16 mm2 as a solid wire: d = sqrt(4 x 16 / pi) = 4.514 mm, three of them 13.54 mm
         "SPL09", "warning", "C1", "overlap: 13.4 mm", "overlap: 13.6 mm", NASA_LAP,
         made("lap, crimped", "16 mm2", "13.4 mm", "overlap"), "short",
