@@ -109,7 +109,7 @@ def test_a_job_without_a_route_says_what_is_missing(tmp_path: Path) -> None:
     worked = work(tmp_path, proved(alone))
     assert bundle_sheet(worked).legs == ()
     assert "No bundle can be worked out" in page(worked)
-    assert "route.yml" in page(worked)
+    assert "Write the legs, and where plugs, fuses and grounds are, in <code>job.yml</code>." in page(worked)
 
 
 def test_text_of_the_job_stands_on_the_page_as_text(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import replace
 from pathlib import Path
 
@@ -9,8 +10,9 @@ import pytest
 
 from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
 from aswired.figures.worked import JobResult
+from aswired.files import read_job
 from aswired.record.limits import TABLE
-from aswired.sheets import codes, overview, record
+from aswired.sheets import codes, extensions, overview, record
 from aswired.sheets.findings import grouped
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.overview import Against, Reason, against
@@ -19,6 +21,7 @@ from aswired.sheets.search import code_entries, fragment, words_of
 from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.work import work_out
 from tests.crawl.tree import Element, parse
 from tests.findings.jobs import work
 
@@ -181,3 +184,19 @@ def test_a_word_that_is_no_code_is_told_as_written(tmp_path: Path) -> None:
     worked = work(tmp_path, JOB.replace("finding: END01, by", "finding: XYZ99, by"))
     told = text_of(page(worked, "shop", "record.html"))
     assert "Accepted by JT: XYZ99; the car stands in the shop" in told
+
+
+@pytest.mark.parametrize(("split", "file"), [(False, "job.yml"), (True, "changes.yml")])
+def test_a_hint_names_a_file_that_the_job_has(split: bool, file: str, tmp_path: Path) -> None:
+    rows = "changes: [{id: C1, kind: cap, wire: W1, end: lamp.1, made: 2031-05-03 AK}]\n"
+    head = 'job: Van\nwires: {W1: "GN, F1 to lamp.1"}\n'
+    folder = tmp_path / "van"
+    folder.mkdir()
+    (folder / "job.yml").write_text(head if split else head + rows, encoding="utf-8")
+    if split:
+        (folder / "changes.yml").write_text(rows, encoding="utf-8")
+    job = read_job(folder).job
+    assert job is not None
+    made = work_out(job, datetime.date(2031, 6, 1))
+    (page,) = extensions.pages(frame_of(made, ShopFacts("shop")))
+    assert f"Write it in <code>{file}</code>" in render(environment(theme_dir()), page)
