@@ -13,7 +13,7 @@ from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
-from aswired.physics.protection import PLANNING_RATING_A
+from aswired.physics.protection import PLANNING_RATING_A, smallest_row
 from aswired.text.diagnostics import Finding, Location, Severity, near
 from aswired.text.one_line import how_closed
 
@@ -132,9 +132,8 @@ def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
         if fuse.rating.value is not None:
             problem += f"planned for {fuse.rating.value:g} A"
         else:  # no row holds it, and the smallest one bears more than it does
-            row_mm2 = min(PLANNING_RATING_A)
-            problem += f"thinner than {row_mm2:g} mm², which is planned for {PLANNING_RATING_A[row_mm2]:g} A"
-            mend = f"Put in larger wire, {row_mm2:g} mm² or more with a fuse that suits it"
+            problem += f"thinner than {smallest_row()}"
+            mend = f"Put in larger wire, {min(PLANNING_RATING_A):g} mm² or more with a fuse that suits it"
         yield Finding("FUS01", Severity.ERROR, fuse.fuse.line_of("rating"), fuse.name, problem, mend)
 
 

@@ -70,7 +70,7 @@ def fuse_summaries(
     job: Job, view: View, circuits: Mapping[str, Circuit], transfer: UnitSolutions, around: Surroundings
 ) -> tuple[FuseSummary, ...]:
     """Every fuse of a view, those that rows created behind those that the job declares."""
-    net = Net(job, view)
+    net = transfer.grid.net
     met = [name for name, node in view.nodes.items() if node.kind is NodeKind.FUSE]
     sides = {name: load_side(net, name) for name in dict.fromkeys((*view.fuses, *met))}
     return tuple(_summary(net, name, sides, circuits, transfer, around) for name in sides)

@@ -82,7 +82,8 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
     if rating is None:
         smallest, largest = min(PLANNING_RATING_A), max(PLANNING_RATING_A)
         if area_mm2 < smallest and fuse_a is not None and fuse_a > PLANNING_RATING_A[smallest]:
-            return FuseVerdict(False, None, None, thinner_words(area_mm2))
+            thin = f"{area_mm2:.3g} mm² is thinner than the smallest row, {smallest_row()}"
+            return FuseVerdict(False, None, None, thin)
         outside = f"not judged: {area_mm2:.3g} mm² is outside the table, {smallest:g} to {largest:g} mm²"
         return FuseVerdict(None, None, None, outside)
     if fuse_a is None:
@@ -90,15 +91,14 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
     return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
 
 
-def thinner_words(area_mm2: float) -> str:
-    """Why a wire thinner than the planning table bears less than its smallest row.
+def smallest_row() -> str:
+    """The smallest row of the planning table in words; a thinner wire bears less.
 
-    >>> thinner_words(0.324)
-    '0.324 mm² is thinner than the smallest row, 0.5 mm², which is planned for 5 A'
+    >>> smallest_row()
+    '0.5 mm², which is planned for 5 A'
     """
-    smallest = min(PLANNING_RATING_A)
-    row = f"{smallest:g} mm², which is planned for {PLANNING_RATING_A[smallest]:g} A"
-    return f"{area_mm2:.3g} mm² is thinner than the smallest row, {row}"
+    row_mm2 = min(PLANNING_RATING_A)
+    return f"{row_mm2:g} mm², which is planned for {PLANNING_RATING_A[row_mm2]:g} A"
 
 
 def mending_fuse_a(rating_a: float, needed_a: float) -> float | None:
