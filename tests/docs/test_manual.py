@@ -207,3 +207,14 @@ def test_readme_counts_the_sheets_and_the_kinds_there_are() -> None:
     said = " ".join(README.split())
     assert f"There are {words[len(SHEETS)]} such sheets" in said
     assert f"There are {words[len(KINDS)]} kinds of change" in said
+
+
+@pytest.mark.parametrize("name", ["README.md", "index.md"])
+def test_whoever_begins_to_read_meets_the_cautions(name: str) -> None:
+    said = " ".join(PEOPLE[name].split())
+    for caution in (
+        r"Local rules, the vehicle maker's procedure and licensed practice come (first|before anything that)",
+        r"Battery off before you cut\.",
+        r"Restraint \(airbag\) wiring and high-voltage \(orange\) cables are not work for this record: it stops there",
+    ):
+        assert re.search(caution, said), caution
