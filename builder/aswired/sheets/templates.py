@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -16,8 +17,12 @@ from aswired.sheets.registry import HELP, SHEETS
 from aswired.sheets.text import Printed, colour_classes, date, first_upper
 
 
-def environment(theme_dir: Path) -> jinja2.Environment:
-    """The template engine: text is escaped, a missing name is an error, no blank lines from block tags."""
+@functools.cache
+def environment(theme_dir: Path, compiled: Path | None = None) -> jinja2.Environment:
+    """The template engine: text is escaped, a missing name is an error, no blank lines from block tags.
+
+    It is made once for a theme, because compiling a template takes longer than filling it in; a template that changed
+    on the disk is compiled again. `compiled` is the folder that keeps what was compiled for the next run."""
     env = jinja2.Environment(
         loader=jinja2.FileSystemLoader(theme_dir),
         autoescape=True,
@@ -25,6 +30,7 @@ def environment(theme_dir: Path) -> jinja2.Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=jinja2.FileSystemBytecodeCache(str(compiled)) if compiled else None,
     )
     env.filters.update(anchor=anchor, css_string=css_string, data_figure=data_figure, day=date, first_upper=first_upper)
     env.globals.update(

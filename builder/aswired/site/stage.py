@@ -14,8 +14,6 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import FileSystemBytecodeCache
-
 from aswired.files import SHOP, check_job_names, find_jobs, read_job
 from aswired.photos.files import CachedFile, publish, sweep
 from aswired.photos.index import PhotoError
@@ -142,7 +140,6 @@ class _Bench:
 
     def __init__(self, order: BuildOrder, site: SiteFolder, today: datetime.date, theme: Path) -> None:
         self.order, self.site, self.today, self.theme = order, site, today, theme
-        self.env = environment(theme)
         self.words: dict[str, str] = {}
         self.leaks: list[Leak] = []
         self.jobs: list[Job] = []  # those whose private values are looked for
@@ -150,7 +147,7 @@ class _Bench:
             sweep(store)
         compiled = order.cache_dir / "templates"
         compiled.mkdir(parents=True, exist_ok=True)
-        self.env.bytecode_cache = FileSystemBytecodeCache(str(compiled))
+        self.env = environment(theme, compiled)
 
     def put(self, uri: str, content: bytes) -> None:
         """One finished output."""
