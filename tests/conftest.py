@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import Any
 
+import jinja2
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -55,3 +58,26 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         if lines:
             terminalreporter.write_sep("-", report.nodeid.rpartition("::")[2])
             terminalreporter.write_line("\n".join(lines))
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end: the collector of the interpreter need not walk over it again and again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def templates_compiled_once() -> Iterator[None]:
+    """Every build of a test has a folder of its own for compiled templates; the same text gives the same code."""
+    compiled, kept = jinja2.Environment.compile, {}
+
+    def compile_once(env: jinja2.Environment, source: Any, *rest: Any, **named: Any) -> Any:
+        key = (source, rest, *named.items())
+        if key not in kept:
+            kept[key] = compiled(env, source, *rest, **named)
+        return kept[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(jinja2.Environment, "compile", compile_once)
+        yield

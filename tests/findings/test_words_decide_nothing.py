@@ -116,7 +116,11 @@ def test_the_same_is_found_whatever_the_words(case: Case, tmp_path: Path, scramb
     assert held_to(tmp_path, scramble, case.today, case.photo_problems)
 
 
-@pytest.mark.parametrize("twin", [trail_truck, flatbed, taken_over], ids=lambda twin: twin.SLUG)
+@pytest.mark.parametrize(
+    "twin",
+    [pytest.param(trail_truck, marks=pytest.mark.slow), flatbed, taken_over],
+    ids=["trail-truck", "flatbed", "taken-over"],
+)
 def test_every_mistake_in_the_demo_cars_is_found_whatever_the_words(
     twin: ModuleType, tmp_path: Path, scramble: Callable[[], None]
 ) -> None:

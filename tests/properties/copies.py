@@ -11,6 +11,10 @@ import yaml
 
 Doc = dict[str, Any]
 
+# Twenty times as fast, where the library was built with it.
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+DUMPER = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
+
 MARK = "Q"  # stands before every name of the second copy; no job here has a name that begins with it
 NAMED = ("wires", "fuses", "splices", "grounds", "loads", "switches", "modules", "plugs", "landmarks", "offcuts")
 WITH_IDS = ("changes", "photos", "readings", "service")
@@ -42,13 +46,13 @@ def document(folder: Path) -> Doc:
 def parsed(text: str) -> Doc:
     """One file of a job, every value as the text that stands there."""
     # a cavity that was not read is written ".?", which the library takes for the start of a key
-    read: Doc = yaml.load(text.replace(".?", ".nr"), Loader=yaml.BaseLoader)  # noqa: S506
+    read: Doc = yaml.load(text.replace(".?", ".nr"), Loader=LOADER)  # noqa: S506
     return read
 
 
 def dumped(doc: Doc) -> str:
     """The file again."""
-    return yaml.safe_dump(doc, sort_keys=False, allow_unicode=True, width=10_000)
+    return yaml.dump(doc, Dumper=DUMPER, sort_keys=False, allow_unicode=True, width=10_000)
 
 
 def strings(value: object, key: str = "") -> Iterator[tuple[str, str]]:

@@ -25,7 +25,7 @@ from properties import generate, naive
 from properties.chance import COLOURS, FIRST_DAY, KINDS, SIZES, length
 from properties.compare import LOOSE, differences, parts, rounded, stretches_of, touches
 
-SAMPLE = 300
+SAMPLE = 200
 LEAST_PERCENT = 5
 KEEPS_EVERYTHING = (
     "extend", "shorten", "tap", "terminate", "cover", "verify", "reroute", "protect", "swap",
@@ -327,7 +327,7 @@ def test_f18_what_cuts_nothing_away_leaves_no_scrap(kind: str) -> None:
             assert line.before_mm + line.piece_mm == pytest.approx(line.after_mm, abs=LOOSE)
             assert (line.piece_mm > 0) == (kind == "bridge")
             checked += 1
-    assert checked > 15
+    assert checked > 10
 
 
 def test_f18_the_ledger_says_what_the_naive_fold_finds() -> None:

@@ -18,7 +18,7 @@ from properties import generate
 from properties.chance import FIRST_DAY
 from properties.compare import parts
 
-SAMPLE = 150
+SAMPLE = 80
 
 
 def unmade(job: Job) -> Job:

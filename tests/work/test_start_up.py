@@ -38,7 +38,9 @@ def test_a_run_that_is_stopped_while_it_starts_says_so() -> None:
     ("done", "unwanted"),
     [
         ("from aswired.cli.run import main; main(['check', 'flatbed'])", SOLVER | PAGE_MAKERS),
-        ("from aswired.cli.run import main; main(['build', '--job', 'flatbed'])", SOLVER),
+        pytest.param(
+            "from aswired.cli.run import main; main(['build', '--job', 'flatbed'])", SOLVER, marks=pytest.mark.slow
+        ),
     ],
     ids=["check", "build"],
 )
