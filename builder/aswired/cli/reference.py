@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from aswired.car.changes import KINDS
 from aswired.rack.shelf import Rack
@@ -93,8 +94,7 @@ def how(value: Value) -> str:
     if isinstance(value, Record):
         keys = "its own keys, see " + _record_name(value.of)
         return f"{value.short.how}; or {keys}" if value.short else keys
-    cases = "; ".join(f"{word}: {how(case)}" for word, case in value.cases.items())
-    return f"by {value.on}: {cases}; else: {how(value.otherwise)}"
+    raise TypeError(f"the form hangs on {value.on}: see each kind")
 
 
 def _record_name(record: type[Located]) -> str:
@@ -111,8 +111,14 @@ def _kinds() -> str:
         needs = [" or ".join(f"`{name}`" for name in group) for group in kind.needs]
         told = f"{kind.means[:1].upper()}{kind.means[1:]}." + (f" Needs {', '.join(needs)}." if needs else "")
         lines += ["", f"### kind: {kind.name}", "", told, "", _HEAD]
-        lines += [_line(name, keys[name][1]) for name in kind.keys]
+        lines += [_line(name, _of_kind(keys[name][1], kind.name)) for name in kind.keys]
     return "\n".join(lines) + "\n"
+
+
+def _of_kind(key: Key, kind: str) -> Key:
+    """The key with the form that it has on rows of this kind."""
+    value = key.value
+    return replace(key, value=value.cases.get(kind, value.otherwise)) if isinstance(value, Depends) else key
 
 
 def _forms() -> str:

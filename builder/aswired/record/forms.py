@@ -78,8 +78,8 @@ RING = Scalar("ring", "new, M6, 2nd from base; with C12 for two wires in one rin
 CONDITION = Scalar("condition", "heater is diesel; gearbox is not manual", read_condition)
 WIRES_FORM = Depends(
     "kind",
-    {"remove": Named(Named(FATE, "end"), "wire"), "shorten": Many(NAME), "reroute": Many(NAME), "label": Many(NAME)},
-    Named(PIECE, "wire"),
+    {"remove": Named(Named(FATE, "end"), "wire"), **dict.fromkeys(("extend", "ground"), Named(PIECE, "wire"))},
+    Many(NAME),
 )
 ENDS_FORM = Depends("kind", {"join": Many(WORDS), "bridge": Many(WORDS)}, Named(FATE, "end"))
 TWO_ENDS = Scalar("two ends", "siren-plug.1 siren-plug.2", read_two_ends)

@@ -22,11 +22,13 @@ from markupsafe import escape as markup_escape
 
 from aswired.checks.codes import ALL
 from aswired.figures.worked import JobResult
+from aswired.record import Change
 from aswired.sheets.frame import anchor, places_of, sheet_uri
 from aswired.sheets.registry import CODES, SHEETS
 from aswired.sheets.text import date
 from aswired.text.colours import WORDS, Colour
-from aswired.text.one_line import Done
+from aswired.text.one_line import Condition, Done, Ring
+from aswired.text.schema import keys_of
 from aswired.text.units import Size
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
@@ -265,21 +267,30 @@ def _rows(worked: JobResult) -> Iterator[Thing]:
         colours = [_colour(piece.colour) for piece in pieces] + [_colour(wire.colour) for wire in wires]
         sizes = [_size(piece.size) for piece in pieces] + [_size(wire.size) for wire in wires]
         done = [_step(step) for step in (row.made, row.sealed, row.tested, *row.set_aside.values()) if step]
-        text = _join(
-            worked.state_of(row), row.plug, row.end, row.to, row.from_, row.into, row.onto, *row.ends, *row.over,
-            *row.proves,
-            row.fuse, row.relay, row.feeds, row.interlock, row.decided_by, row.instead, row.warning, row.new_plug,
-            *row.by, *(f"{row.plug}.{old}" for old in row.cavities),
-            *(f"{row.new_plug}.{new}" for new in row.cavities.values()),
-            row.where, row.why, row.note, row.test, row.expect, row.reads, row.tag, row.terminal, row.shop_note,
-            *row.reclaimed, *row.spare,
-            *(piece.offcut for piece in pieces), *colours, *sizes, *done,
-            row.ring.text if row.ring else "", row.only_if.text if row.only_if else "", row.corrects, row.redoes,
-        )  # fmt: skip
+        moved = (
+            f"{plug}.{cavity}"
+            for old, new in row.cavities.items()
+            for plug, cavity in ((row.plug, old), (row.new_plug, new))
+        )
+        offcuts = (piece.offcut for piece in pieces)
+        written = (text for attribute, _ in keys_of(Change).values() for text in _texts(getattr(row, attribute)))
+        text = _join(worked.state_of(row), *written, *moved, *offcuts, *colours, *sizes, *done)
         title = _join(row.kind, *row.wire_names, row.plug or row.to or row.fuse or row.relay or row.interlock)
         yield row.id, title, row.id, text
         for number in row.batch:
             yield number, _join("batch,", title), row.id, row.id
+
+
+def _texts(value: object) -> Iterator[str]:
+    """The names and words of a value; a ring or a condition as it is written. Lengths are nothing to look for."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Ring | Condition):
+        yield value.text
+    elif isinstance(value, Mapping):
+        yield from (*value, *(text for inner in value.values() for text in _texts(inner)))
+    elif isinstance(value, tuple):
+        yield from (text for inner in value for text in _texts(inner))
 
 
 def _step(step: Done) -> str:

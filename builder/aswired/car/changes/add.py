@@ -123,6 +123,10 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="add",
     means="a new lead between two ends",
+    written=(
+        "a new lead: `wire:`, `piece:`, `from:`, `to:`, `cut:`; `reach:` is what was measured in the car, "
+        "not on the lead"
+    ),
     keys=("wire", "piece", "from", "to", "reach", "cut", "slack", "overlap", "joint", "cover", "ring", "terminal",
         "where", "insulation", "conductor", "terminal fixed", "special", "protects"),
     needs=(("wire",), ("from",), ("to",)), apply=apply, touches=named_wires,

@@ -69,6 +69,10 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="bridge",
     means="an interlock bridged by a jumper or one splice: who decided it, what keeps people safe instead",
+    written=(
+        "an interlock bridged between two `ends:`; `interlock:`, `decided by:`, what stands there "
+        "`instead:`, `warning:`"
+    ),
     keys=("ends", "interlock", "decided by", "instead", "wire", "piece", "reach", "cut", "slack", "joint",
         "overlap", "cover", "terminal", "where", "insulation", "conductor", "terminal fixed"),
     needs=(("ends",),), apply=apply, touches=_touches,

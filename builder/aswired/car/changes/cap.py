@@ -67,6 +67,7 @@ def _facts(row: Change) -> Iterator[Said]:
 KIND = Kind(
     name="cap",
     means="a stub sealed off; the far part's fate is said or unknown",
+    written="cuts a wire near `end:` and seals the stub (`stub: 250 mm`); `far:` says how the rest was left",
     keys=("wire", "was", "end", "stub", "cover", "far", "where"),
     needs=(("wire",), ("end",)), apply=apply, touches=named_wires,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

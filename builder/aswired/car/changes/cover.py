@@ -23,6 +23,7 @@ def _facts(row: Change) -> Iterator[Said]:
 KIND = Kind(
     name="cover",
     means="a run of the bundle wrapped, taped or put into conduit",
+    written="wrap or conduit `from:` one place `to:` another, `over:` which rows",
     keys=("from", "to", "cover", "over"),
     needs=(("cover",),), apply=apply, touches=touches_nothing,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

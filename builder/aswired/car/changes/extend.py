@@ -139,6 +139,7 @@ def joint_names(row: Change, loom: WorkingHarness, wire: str, node: str) -> tupl
 KIND = Kind(
     name="extend",
     means="a wire made longer: cut once, a piece let in, two splices",
+    written="one cut, one piece in, two splices",
     keys=("wire", "wires", "was", "plug", "end", "gap", "reach", "tail", "pigtail", "stagger", "slack", "overlap",
         "joint", "cover", "piece", "cut", "where", "insulation", "conductor", "shield", "untwisted"),
     needs=(("wire", "wires"),), apply=apply, touches=named_wires,

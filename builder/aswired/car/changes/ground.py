@@ -49,6 +49,7 @@ def _from(end: str) -> str:
 KIND = Kind(
     name="ground",
     means="one end of a wire moved to a ground point, with a piece let in or as it is",
+    written="one end to a ground point",
     keys=("wire", "wires", "was", "end", "to", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
         "cover", "piece", "cut", "ring", "where", "insulation", "conductor", "terminal fixed"),
     needs=(("wire", "wires"), ("to",)), apply=apply, touches=named_wires,

@@ -58,6 +58,7 @@ def touches(row: Change, loom: WorkingHarness) -> Iterator[str]:
 KIND = Kind(
     name="join",
     means="ends of several wires brought together in one splice",
+    written="`ends: [W70 at FS5, C30-W61-FS9]` meet in one new splice",
     keys=("ends", "joint", "overlap", "cover", "where", "shield"),
     needs=(("ends",),), apply=apply, touches=touches,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

@@ -38,6 +38,7 @@ class Kind:
 
     name: str  # as written behind `kind:`
     means: str  # one line for people
+    written: str  # which keys say it: its line in the manual, in Markdown
     keys: tuple[str, ...]  # keys that a row may have beside the common ones
     needs: tuple[tuple[str, ...], ...]  # groups of keys; one of each group must be written
     apply: Callable[[Change, WorkingHarness], None]  # does to the loom what the row says, or raises loom.Refused

@@ -22,6 +22,10 @@ def _facts(row: Change) -> Iterator[Said]:
 KIND = Kind(
     name="label",
     means="a tag put on wires at a place: what stands on it",
+    written=(
+        "a tag put on a `wire:` or on several `wires:` at a place (`where:`): what it `reads:`, and what "
+        "the `tag:` is: a printed sleeve, a wrap-around flag"
+    ),
     keys=("wire", "wires", "was", "where", "reads", "tag"),
     needs=(("wire", "wires"), ("where",), ("reads",)), apply=apply, touches=touches_nothing,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

@@ -177,6 +177,10 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="protect",
     means="a fuse or relay assigned: rating, what feeds it, spare; a wire moved to it, or a fuse let into a wire",
+    written=(
+        "a `fuse:` or `relay:` assigned: `rating:`, `fed:`, `feeds:`, `use: spare`; with `wire:` and "
+        "`end:` that end moves to it; with `tail:` too the fuse is let into the wire"
+    ),
     keys=("fuse", "relay", "rating", "fed", "feeds", "use", "wire", "was", "end", "tail", "where", "terminal",
         "terminal fixed"),
     needs=(("fuse", "relay"),), apply=apply, touches=named_wires,

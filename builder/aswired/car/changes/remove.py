@@ -69,6 +69,7 @@ def _ticks(row: Change, jointed: bool) -> tuple[str, ...]:
 KIND = Kind(
     name="remove",
     means="a wire taken out; how each end was left",
+    written="takes wires out; each end's fate is said",
     keys=("wire", "wires", "was", "ends"),
     needs=(("wire", "wires"),), apply=apply, touches=named_wires,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

@@ -50,6 +50,7 @@ def _facts(row: Change) -> Iterator[Said]:
 KIND = Kind(
     name="reroute",
     means="wires led another way through the car; the conductor is not changed",
+    written="wires led another way: `by:` the landmarks they pass now; the conductor is not changed",
     keys=("wire", "wires", "was", "by", "from", "to"),
     needs=(("wire", "wires"), ("by",)), apply=apply, touches=named_wires,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,

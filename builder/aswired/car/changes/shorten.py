@@ -128,6 +128,7 @@ def _take_out(row: Change, loom: WorkingHarness, wire: str, run: WorkingStretch)
 KIND = Kind(
     name="shorten",
     means="a wire made shorter: conductor taken out, one splice or a new terminal",
+    written="conductor out (`new reach:` or `take out:`), one splice, or a `terminal:`",
     keys=("wire", "wires", "was", "plug", "end", "new reach", "gap", "take out", "tail", "pigtail", "stagger",
         "slack", "overlap", "joint", "cover", "terminal", "where", "terminal fixed", "shield", "untwisted"),
     needs=(("wire", "wires"),), apply=apply, touches=named_wires,

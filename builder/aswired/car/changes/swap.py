@@ -122,6 +122,10 @@ def _facts(row: Change) -> Iterator[Said]:
 KIND = Kind(
     name="swap",
     means="a connector replaced: the cavity each wire moves to, and the side both numberings are seen from",
+    written=(
+        "a connector replaced: `plug:` by `new plug:`, `cavities: {1: 3, 2: 4}`, and the side both "
+        "numberings are `seen from:`"
+    ),
     keys=("plug", "new plug", "cavities", "seen from", "terminal", "terminal fixed", "where"),
     needs=(("plug",), ("new plug",), ("cavities",)), apply=apply, touches=_touches,
     brings=lambda row: row.new_plug, lead=no_ends, moves_to=no_name,

@@ -96,6 +96,11 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="tap",
     means="a wire joined onto one that is not cut",
+    written=(
+        "`wire:` is joined `onto:` a wire that is not cut: which `end:` of a wire that is there, or "
+        "`piece:` and `to:` of a new lead; where `onto:` has splices, `from:` one of its ends and `tail:`, "
+        "how far"
+    ),
     keys=("wire", "was", "end", "onto", "from", "tail", "where", "piece", "to", "reach", "cut", "slack", "overlap",
         "joint", "cover", "terminal", "ring", "insulation", "conductor", "terminal fixed"),
     needs=(("wire",), ("onto",)), apply=apply, touches=lambda row, loom: (row.wire, row.onto),

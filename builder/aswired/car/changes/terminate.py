@@ -32,6 +32,7 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="terminate",
     means="an end of a wire put into a cavity with a new terminal",
+    written="one end `into:` a cavity with a new terminal",
     keys=("wire", "was", "end", "into", "terminal", "gap", "reach", "tail", "pigtail", "slack", "overlap", "joint",
         "cover", "piece", "cut", "where", "insulation", "conductor", "terminal fixed", "shield", "untwisted"),
     needs=(("wire",), ("into",)), apply=apply, touches=named_wires,

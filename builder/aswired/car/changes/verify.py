@@ -27,6 +27,7 @@ def _heading(row: Change) -> str:
 KIND = Kind(
     name="verify",
     means="a test that proves rows",
+    written="a test that `proves:` rows; they count as tested. A reading `of:` the check is its figure",
     keys=("proves", "test", "expect", "wire", "dead without"),
     needs=(("proves",),), apply=apply, touches=touches_nothing,
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
