@@ -12,8 +12,9 @@ from aswired.figures.worked import JobResult
 from aswired.sheets.changes import STATES, state_counts, states_told
 from aswired.sheets.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.sheets.overview import last_day
-from aswired.sheets.text import NOT_RECORDED, count, date, handed_over
+from aswired.sheets.text import count, date, handed_over
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_RECORDED
 
 MOST_OPEN = 12  # open items shown on the jobs page; each job shows all of its own
 
