@@ -12,6 +12,7 @@ from jinja2 import nodes
 from aswired.files import read_job
 from aswired.physics.figure import Figure
 from aswired.sheets.frame import ShopFacts, frame_of
+from aswired.sheets.jobs import summarise, to_json
 from aswired.sheets.pages import pages_of
 from aswired.sheets.templates import environment, render
 from aswired.sheets.text import Printed, done, is_unsaid, listing, printed, size_named
@@ -19,7 +20,7 @@ from aswired.site.theme import theme_dir
 from aswired.text.one_line import Done
 from aswired.text.unsaid import DATE_NOT_NOTED, NOT_READ, NOT_RECORDED
 from aswired.work import work_out
-from tests.findings.jobs import DAY
+from tests.findings.jobs import DAY, work
 
 PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
 JOBS = Path(__file__).resolve().parents[2] / "jobs"
@@ -121,6 +122,12 @@ def test_words_keep_their_type_where_they_stand_alone() -> None:
     assert is_unsaid(listing([]))
     assert is_unsaid(done(Done("yes", None, "")))
     assert is_unsaid(size_named(None))
+
+
+def test_a_summary_that_is_kept_between_builds_holds_no_such_words(tmp_path: Path) -> None:
+    summary = summarise(work(tmp_path, "job: Van\nchanges: [{id: C1, kind: remove, wire: W1}]\n"))
+    assert [key for key, value in to_json(summary).items() if is_unsaid(value)] == []
+    assert (summary.donor, summary.last_day) == ("", "")
 
 
 def test_what_is_more_than_the_words_is_said() -> None:

@@ -33,7 +33,8 @@ class OpenItem:
 
 @dataclass(frozen=True)
 class JobSummary:
-    """What the pages above the jobs say of one job. Plain values only: it survives JSON."""
+    """What the pages above the jobs say of one job. Plain values only, for it goes through JSON: what nobody
+    told is '' here, since an `Unsaid` would come back as plain text."""
 
     slug: str
     title: str
@@ -49,7 +50,7 @@ class JobSummary:
     standing: int  # stops and errors that nobody accepted
     not_examined: int
     handed_over: str
-    last_day: str  # last day of work, in words
+    last_day: str  # last day of work, in words; '' when no day is recorded
     last_day_iso: str  # '' when no day is recorded
     colours: tuple[str, ...]  # colour codes met in the donor
     open: tuple[OpenItem, ...]
@@ -90,7 +91,7 @@ def summarise(worked: JobResult) -> JobSummary:
         standing=len(worked.standing),
         not_examined=len(worked.not_examined),
         handed_over=handed_over(job),
-        last_day=date(latest_day),
+        last_day=date(latest_day) if latest_day else "",
         last_day_iso=latest_day.isoformat() if latest_day else "",
         colours=tuple(sorted({wire.colour.code for wire in worked.donor.wires.values() if wire.colour.known})),
         open=tuple(item(finding) for finding in worked.standing),
