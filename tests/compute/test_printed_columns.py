@@ -13,7 +13,6 @@ from aswired.physics.ampacity import (
     CFR_COLUMNS_C,
     CFR_ENGINE_SPACE,
     FAA_11_3_A,
-    FAA_11_9_COPPER,
     bundle_factor,
     cfr_allowed_a,
     derated_a,
@@ -64,21 +63,6 @@ def test_the_chart_of_breakers_and_fuses_is_the_printed_one() -> None:
     breakers = [breaker for breaker, _ in FAA_11_3_A.values()]
     assert breakers == [5, 7.5, 10, 15, 20, 30, 40, 50, 80, 100, 125, None, None]
     assert [fuse for _, fuse in FAA_11_3_A.values()] == [5, 5, 10, 10, 15, 20, 30, 50, 70, 70, 100, 150, 150]
-
-
-# AC 43.13-1B CHG 1 Table 11-9, tin-plated (read in two texts): amperes in a bundle by what the insulation is rated for
-FAA_GAUGES = (24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3)
-FAA_PRINTED_A = {
-    105: (2.5, 3, 4, 6, 7, 10, 13, 17, 38, 50, 68, 95, 113, 128, 147, 172, 204),
-    150: (4, 5, 7, 9, 11, 14, 19, 26, 57, 76, 103, 141, 166, 192, 222, 262, 310),
-    200: (5, 6, 9, 12, 14, 18, 25, 32, 71, 97, 133, 179, 210, 243, 285, 335, 395),
-}
-
-
-@pytest.mark.parametrize("rated_c", FAA_PRINTED_A)
-def test_a_column_of_the_aircraft_table_is_the_printed_one(rated_c: int) -> None:
-    assert tuple(FAA_11_9_COPPER) == FAA_GAUGES
-    assert [row.amps[rated_c] for row in FAA_11_9_COPPER.values()] == list(FAA_PRINTED_A[rated_c])
 
 
 def test_what_no_formula_can_be_asked_is_refused() -> None:

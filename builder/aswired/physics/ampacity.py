@@ -46,37 +46,6 @@ _AS_PRINTED = 0.005  # an area printed with three digits, 2.08 mm² for 2.081, s
 
 
 @dataclass(frozen=True)
-class TinnedWire:
-    """A row of AC 43.13-1B Table 11-9, tin-plated stranded copper.
-
-    amps: what it carries [A] by the rating of its insulation [°C], at 70 °C around it, in a bundle of 33 or more wires
-        (24 to 10) or 9 (8 and larger) of which not more than a fifth is in use, at 60 000 ft.
-    ohm_per_kft: greatest resistance at 20 °C [Ω/1000 ft].
-    cmil: nominal copper [circular mils].
-    """
-
-    amps: Mapping[int, float]
-    ohm_per_kft: float
-    cmil: float
-
-
-def _tinned(at_105: float, at_150: float, at_200: float, ohm_per_kft: float, cmil: float) -> TinnedWire:
-    return TinnedWire({105: at_105, 150: at_150, 200: at_200}, ohm_per_kft, cmil)
-
-
-# AC 43.13-1B CHG 1 (9/27/01) Table 11-9. Read in two texts that agree.
-FAA_11_9_COPPER: Mapping[int, TinnedWire] = {
-    24: _tinned(2.5, 4, 5, 28.4, 475), 22: _tinned(3, 5, 6, 16.2, 755), 20: _tinned(4, 7, 9, 9.88, 1216),
-    18: _tinned(6, 9, 12, 6.23, 1900), 16: _tinned(7, 11, 14, 4.81, 2426), 14: _tinned(10, 14, 18, 3.06, 3831),
-    12: _tinned(13, 19, 25, 2.02, 5874), 10: _tinned(17, 26, 32, 1.26, 9354), 8: _tinned(38, 57, 71, 0.70, 16983),
-    6: _tinned(50, 76, 97, 0.44, 26818), 4: _tinned(68, 103, 133, 0.28, 42615), 2: _tinned(95, 141, 179, 0.18, 66500),
-    1: _tinned(113, 166, 210, 0.15, 81700), 0: _tinned(128, 192, 243, 0.12, 104500),
-    -1: _tinned(147, 222, 285, 0.09, 133000), -2: _tinned(172, 262, 335, 0.07, 166500),
-    -3: _tinned(204, 310, 395, 0.06, 210900),
-}  # fmt: skip
-
-
-@dataclass(frozen=True)
 class GaugeRow:
     """The row of a gauge table that counts for a wire: gauge, copper of it as a solid gauge [mm²], how it was found."""
 
