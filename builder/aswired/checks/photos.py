@@ -6,7 +6,11 @@ from collections.abc import Iterator
 
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+PHO03 = Rule("PHO03", Severity.WARNING)
+PHO05 = Rule("PHO05", Severity.NOTE)
+PHO06 = Rule("PHO06", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -18,9 +22,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         joints = joints_of.get(row.id, [])
         if joints and row.made is not None and row.id not in photographed:
             what = f"joint {joints[0]} has" if len(joints) == 1 else f"the {len(joints)} joints of {row.id} have"
-            yield Finding(
-                "PHO03",
-                Severity.WARNING,
+            yield PHO03(
                 row.at,
                 row.id,
                 f"{what} no photograph",
@@ -29,9 +31,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _of_nothing(facts)
     for photo in facts.job.photos:
         if photo.face_or_plate and photo.publish and not photo.hide:
-            yield Finding(
-                "PHO06",
-                Severity.WARNING,
+            yield PHO06(
                 photo.line_of("face or plate"),
                 photo.id,
                 f"a face or a plate can be told on {photo.id}, and nothing covers it in the owner's edition",
@@ -53,9 +53,7 @@ def _of_nothing(facts: JobResult) -> Iterator[Finding]:
         if not photo.shows and photo.id not in named and not any(mark.of for mark in photo.marks)
     ]
     if lost:
-        yield Finding(
-            "PHO05",
-            Severity.NOTE,
+        yield PHO05(
             lost[0].at,
             lost[0].id if len(lost) == 1 else "",
             f"no row names {listed([photo.id for photo in lost])}, and what is on the picture is not said",
