@@ -56,12 +56,9 @@ def _conduit(job: Job, row: Change, bore: float, stations: list[Station]) -> Ite
     station, thick = max(told, key=lambda pair: pair[0].diameter.value or pair[0].least_mm or 0.0)
     leg = job.route[station.leg]
     where = f"{leg.from_} to {leg.to}" + (f", from {station.start_mm:.0f} mm" if station.start_mm >= 1 else "")
-    yield BUN01(
-        row.line_of("cover"),
-        row.id,
-        f"the bundle {where} is {thick}; the conduit is written as {bore:.1f} mm",
-        "Measure the bundle there; take a wider conduit, or correct what is written",
-    )
+    problem = f"the bundle {where} is {thick}; the conduit is written as {bore:.1f} mm"
+    mend = "Measure the bundle there; take a wider conduit, or correct what is written"
+    yield BUN01(row.line_of("cover"), row.id, problem, mend)
 
 
 def _thicker(
@@ -78,12 +75,9 @@ def _thicker(
 
 def _bare_edge(fit: HoleFit) -> Iterator[Finding]:
     if fit.hole.through == "sheet metal" and fit.hole.grommet == "no":
-        yield BUN03(
-            fit.hole.line_of("grommet"),
-            fit.landmark,
-            f"the bundle passes a hole in sheet metal at {fit.landmark} without a grommet",
-            "Fit a grommet, with or without conduit, and write grommet: yes",
-        )
+        problem = f"the bundle passes a hole in sheet metal at {fit.landmark} without a grommet"
+        mend = "Fit a grommet, with or without conduit, and write grommet: yes"
+        yield BUN03(fit.hole.line_of("grommet"), fit.landmark, problem, mend)
 
 
 def _vinyl(facts: JobResult) -> Iterator[Finding]:

@@ -25,12 +25,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             continue
         at = row.line_of("wires" if row.wires else "piece")
         if row.piece_of(piece.wire) is None:
-            yield COL01(
-                row.at,
-                piece.id,
-                f"the colour of the piece in {piece.wire} is not written",
-                f"Write {f'{piece.wire}:' if row.wires else 'piece:'} and its colour and size, or unknown",
-            )
+            problem = f"the colour of the piece in {piece.wire} is not written"
+            mend = f"Write {f'{piece.wire}:' if row.wires else 'piece:'} and its colour and size, or unknown"
+            yield COL01(row.at, piece.id, problem, mend)
         if piece.colour.base == "OG":
             yield COL04(
                 at,
@@ -121,13 +118,9 @@ def _same_colour(facts: JobResult, sides: _Sides, piece: CutPiece, at: Location)
         and not no_matter(other.wire)
     ]
     for twin in twins:
-        yield COL02(
-            at,
-            piece.id,
-            f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle",
-            "Take another colour for one, or flag both along their length",
-            rank=Severity.WARNING,
-        )
+        problem = f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle"
+        mend = "Take another colour for one, or flag both along their length"
+        yield COL02(at, piece.id, problem, mend, rank=Severity.WARNING)
 
 
 def _one_switch(facts: JobResult, plug: str) -> bool:
@@ -161,12 +154,9 @@ def _against_diagram(facts: JobResult) -> Iterator[Finding]:
             what = "another stripe"
         else:
             continue
-        yield COL05(
-            wire.line_of("by diagram"),
-            name,
-            f"{name} is {read.words} here and {drawn.words} in the diagram: {what}",
-            "Wipe it and look again in daylight, then trace it with a meter; dirt and age hide a stripe",
-        )
+        problem = f"{name} is {read.words} here and {drawn.words} in the diagram: {what}"
+        mend = "Wipe it and look again in daylight, then trace it with a meter; dirt and age hide a stripe"
+        yield COL05(wire.line_of("by diagram"), name, problem, mend)
 
 
 def _conventions(facts: JobResult, sides: _Sides) -> Iterator[Finding]:
@@ -181,12 +171,9 @@ def _conventions(facts: JobResult, sides: _Sides) -> Iterator[Finding]:
         if means_ground if side == "feed" else stretch.colour.base == "RD":
             told.add((stretch.origin, stretch.wire))
             meant = "ground" if side == "feed" else "feed"
-            yield COL03(
-                row.at,
-                f"{stretch.origin}-{stretch.wire}",
-                f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of {of}",
-                "Take another colour, or flag it at both joints",
-            )
+            problem = f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of {of}"
+            mend = "Take another colour, or flag it at both joints"
+            yield COL03(row.at, f"{stretch.origin}-{stretch.wire}", problem, mend)
 
 
 def _traced(facts: JobResult, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:

@@ -26,12 +26,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             yield from _row(row)
     for reading in job.readings:
         if reading.on is not None and reading.on.doubt is not None:
-            yield RDG10(
-                reading.line_of("on"),
-                reading.id,
-                f"{reading.id} was read {_told(reading.on)}; it proves nothing and counts in no figure",
-                _EITHER[reading.on.doubt],
-            )
+            problem = f"{reading.id} was read {_told(reading.on)}; it proves nothing and counts in no figure"
+            mend = _EITHER[reading.on.doubt]
+            yield RDG10(reading.line_of("on"), reading.id, problem, mend)
     for step, at, entry, told, so in _others(job):
         if step is not None and step.doubt is not None:
             yield _cannot_be(at, entry, f"{told} {_told(step)}; {so}", _EITHER[step.doubt])

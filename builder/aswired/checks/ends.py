@@ -55,12 +55,9 @@ def _lone_member(job: Job, view: View, node: Node) -> Iterator[Finding]:
     known = node.kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
     if len(left) != 1 or not known or view.nodes[left[0].other(node.name)].kind is NodeKind.STUB:
         return
-    yield END06(
-        job.line_of_row(node.opened_by[-1]),
-        node.name,
-        f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end",
-        f"Take {left[0].wire} out too, or cap it and write a row of kind cap",
-    )
+    problem = f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end"
+    mend = f"Take {left[0].wire} out too, or cap it and write a row of kind cap"
+    yield END06(job.line_of_row(node.opened_by[-1]), node.name, problem, mend)
 
 
 def _stub(net: Net, node: Node) -> Iterator[Finding]:
@@ -70,12 +67,9 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     at = _told_at(job, view, node)
     word = node.fate.word if node.fate is not None else ""
     if word == "uncapped" and reach.sources:
-        yield END01(
-            at,
-            node.name,
-            f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}",
-            f"Cap it before the battery goes on, then {_then(job, node)}",
-        )
+        problem = f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}"
+        mend = f"Cap it before the battery goes on, then {_then(job, node)}"
+        yield END01(at, node.name, problem, mend)
     elif word == "uncapped":
         yield END02(at, node.name, f"the cut end on '{hangs_on}' is left open", f"Cap it, then {_then(job, node)}")
     elif word == "taped":
@@ -154,12 +148,9 @@ def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> I
         for name, part in table.items():
             left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
             if left:
-                yield END08(
-                    part.line_of("gone"),
-                    name,
-                    f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it",
-                    "Write the row that takes the wire out or moves it, or take 'gone: yes' out",
-                )
+                problem = f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it"
+                mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
+                yield END08(part.line_of("gone"), name, problem, mend)
 
 
 def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
@@ -188,12 +179,9 @@ def _emptied(facts: JobResult, view: View) -> Iterator[Finding]:
         if view.at_node.get(end) or any(stretch.via == end for stretch in view.stretches):
             continue
         for user, where in _relied_on(facts, view, end):
-            yield END08(
-                row.at,
-                row.id,
-                f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it",
-                f"Write the row of the wire that sits there now, or mend {where}",
-            )
+            problem = f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it"
+            mend = f"Write the row of the wire that sits there now, or mend {where}"
+            yield END08(row.at, row.id, problem, mend)
 
 
 def _relied_on(facts: JobResult, view: View, end: str) -> Iterator[tuple[str, str]]:

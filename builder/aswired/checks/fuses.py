@@ -77,12 +77,9 @@ def _short(facts: JobResult, start: str, ground: str, way: tuple[Link, ...]) -> 
     rows = facts.shown.wires[wires[-1]].rows if wires else ()
     at = declared.at if declared is not None else facts.job.line_of_row(rows[-1] if rows else "")
     by = f" by {', '.join(wires)}" if wires else ""
-    return FUS10(
-        at,
-        start,
-        f"{start} is joined to {ground}{by}, with no load between",
-        "Find out where the last of these wires ends before the battery goes on, and write it so",
-    )
+    problem = f"{start} is joined to {ground}{by}, with no load between"
+    mend = "Find out where the last of these wires ends before the battery goes on, and write it so"
+    return FUS10(at, start, problem, mend)
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
@@ -96,13 +93,9 @@ def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
         ):
             continue
         if load.unfused:
-            yield FUS03(
-                load.line_of("unfused"),
-                name,
-                f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}",
-                "None needed",
-                rank=Severity.NOTE,
-            )
+            problem = f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}"
+            mend = "None needed"
+            yield FUS03(load.line_of("unfused"), name, problem, mend, rank=Severity.NOTE)
         else:
             yield FUS03(
                 load.at,
@@ -225,13 +218,9 @@ def _more_than_rated(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
         rank = Severity.WARNING
     else:
         return
-    yield FUS09(
-        _at(facts, fuse),
-        fuse.name,
-        f"{told}, and {fuse.name} is {rating.text}",
-        "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows",
-        rank=rank,
-    )
+    problem = f"{told}, and {fuse.name} is {rating.text}"
+    mend = "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows"
+    yield FUS09(_at(facts, fuse), fuse.name, problem, mend, rank=rank)
 
 
 def _on_and_drawing(loads: list[str], amps: float) -> str:
@@ -288,12 +277,9 @@ def _in_no_table(facts: JobResult) -> Iterator[Finding]:
         where = "switches" if what == "relay" else "fuses"
         like = near(name, table, 1)
         example = f"{name}: {{between: {name}.30 {name}.87}}" if what == "relay" else f"{name}: {{rating: 10 A}}"
-        yield FUS06(
-            at,
-            entry,
-            f"the {what} '{name}' stands in no table, so it is missing on the fuse page",
-            f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else ""),
-        )
+        problem = f"the {what} '{name}' stands in no table, so it is missing on the fuse page"
+        mend = f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else "")
+        yield FUS06(at, entry, problem, mend)
 
 
 def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:

@@ -47,12 +47,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _painted(facts)
     yield from _strap(facts)
     if facts.job.ground_side == "positive":
-        yield HDR01(
-            facts.job.line_of("ground side"),
-            "",
-            "positive ground: feeds and returns are told the other way round here",
-            "No resistance, drop or rise is computed; only the wires, splices and lengths hold",
-        )
+        problem = "positive ground: feeds and returns are told the other way round here"
+        mend = "No resistance, drop or rise is computed; only the wires, splices and lengths hold"
+        yield HDR01(facts.job.line_of("ground side"), "", problem, mend)
         return
     for ground in facts.grounds:
         yield from _stack(facts, ground)
@@ -132,12 +129,9 @@ def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
         row = facts.job.change(inner.ring.row)
         order = listed([_told(ring) for ring in placed])
         if row is not None and inner.whole and above and max(above) - inner.least_a > apart:
-            yield GND04(
-                row.line_of("ring"),
-                ground.name,
-                f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}",
-                "Turn the stack over: the largest current next to the base, so that it passes the fewest rings",
-            )
+            problem = f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}"
+            mend = "Turn the stack over: the largest current next to the base, so that it passes the fewest rings"
+            yield GND04(row.line_of("ring"), ground.name, problem, mend)
             return
 
 
@@ -235,12 +229,9 @@ def _lamps(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     here = [facts.job.loads[name] for name in ground.loads if facts.circuits[name].ground == ground.name]
     sides = {load.side for load in here if load.class_ == "lamp"} - {""}
     if sides == {"left", "right"} and any(load.class_ == "indicator" for load in here):
-        yield GND09(
-            _at(facts, ground),
-            ground.name,
-            f"left and right lamps and indicators all return on '{ground.name}': if it fails, one lights another",
-            "Think of a point for each side",
-        )
+        problem = f"left and right lamps and indicators all return on '{ground.name}': if it fails, one lights another"
+        mend = "Think of a point for each side"
+        yield GND09(_at(facts, ground), ground.name, problem, mend)
 
 
 def _strap(facts: JobResult) -> Iterator[Finding]:
@@ -261,12 +252,9 @@ def _near_fuel(facts: JobResult) -> Iterator[Finding]:
     for name, point in facts.job.grounds.items():
         close = [word for word in point.near if word in FUEL]
         if close and (facts.plan.at_node.get(name) or facts.shown.at_node.get(name)):
-            yield GND10(
-                point.line_of("near"),
-                name,
-                f"the ground point '{name}' is close to the {' and the '.join(close)}: a loose ring sparks",
-                "Move it; nothing electrical is fixed to tank, filler, fuel line or vapour canister",
-            )
+            problem = f"the ground point '{name}' is close to the {' and the '.join(close)}: a loose ring sparks"
+            mend = "Move it; nothing electrical is fixed to tank, filler, fuel line or vapour canister"
+            yield GND10(point.line_of("near"), name, problem, mend)
 
 
 def _surface(facts: JobResult) -> Iterator[Finding]:
@@ -284,12 +272,9 @@ def _surface(facts: JobResult) -> Iterator[Finding]:
     if bare:
         names = listed([name for name, _ in bare])
         one = len(bare) == 1
-        yield GND11(
-            bare[0][1].at,
-            "",
-            f"how the face under the rings was made ready is not written for {names}",
-            f"Look at {'it' if one else 'each'} and write surface: bare metal, coated after tightening; or unknown",
-        )
+        problem = f"how the face under the rings was made ready is not written for {names}"
+        mend = f"Look at {'it' if one else 'each'} and write surface: bare metal, coated after tightening; or unknown"
+        yield GND11(bare[0][1].at, "", problem, mend)
 
 
 def _painted(facts: JobResult) -> Iterator[Finding]:
@@ -300,12 +285,9 @@ def _painted(facts: JobResult) -> Iterator[Finding]:
         rows = dict.fromkeys(ring.row for ring in facts.shown.rings if ring.ground == name and ring.row)
         before = [row for row in rows if (proof := _last_proof(facts, row)) is not None and proof < day]
         if before:
-            yield GND11(
-                point.line_of("painted"),
-                name,
-                f"'{name}' was painted on {day.isoformat()}, after {listed(before)} had been tested on it",
-                "Measure its drop to battery negative again, and write a verify row",
-            )
+            problem = f"'{name}' was painted on {day.isoformat()}, after {listed(before)} had been tested on it"
+            mend = "Measure its drop to battery negative again, and write a verify row"
+            yield GND11(point.line_of("painted"), name, problem, mend)
 
 
 def _last_proof(facts: JobResult, row: str) -> datetime.date | None:

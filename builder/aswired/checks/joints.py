@@ -70,12 +70,9 @@ def _forms(facts: JobResult) -> Iterator[Finding]:
     for told in _by_line(facts, "joint", _temporary):
         method = told.joints[0].joint.method
         words = method.text if method is not None else ""
-        yield SPL12(
-            told.at,
-            told.entry,
-            f"'{words}' is no joint that lasts: {listed(told.ids)}",
-            "Make a lap and solder it, or crimp a sealed joint; then write that",
-        )
+        problem = f"'{words}' is no joint that lasts: {listed(told.ids)}"
+        mend = "Make a lap and solder it, or crimp a sealed joint; then write that"
+        yield SPL12(told.at, told.entry, problem, mend)
 
 
 def _temporary(placed: PlacedJoint) -> bool:
@@ -89,12 +86,9 @@ def _tinned(facts: JobResult) -> Iterator[Finding]:
         return method is not None and method.tinned_first and method.fixing in ("crimped", "both")
 
     for told in _by_line(facts, "joint", tinned):
-        yield SPL08(
-            told.at,
-            told.entry,
-            f"crimped over strands that were tinned first: {listed(told.ids)}",
-            "Cut back to bare strands and crimp again: solder creeps under a crimp, and the crimp goes loose",
-        )
+        problem = f"crimped over strands that were tinned first: {listed(told.ids)}"
+        mend = "Cut back to bare strands and crimp again: solder creeps under a crimp, and the crimp goes loose"
+        yield SPL08(told.at, told.entry, problem, mend)
 
 
 def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
@@ -132,13 +126,9 @@ def _laps(facts: JobResult) -> Iterator[Finding]:
     for told in _by_line(facts, "overlap", short):
         lap = told.joints[0].joint.overlap_mm or 0.0
         wanted = least * max(max(_diameters(facts, placed)) for placed in told.joints)
-        yield SPL09(
-            told.at,
-            told.entry,
-            f"a lap of {lap:.0f} mm is under {least:g} conductor diameters ({wanted:.1f} mm): {listed(told.ids)}",
-            "Take a longer lap on thick wire",
-            rank=Severity.WARNING,
-        )
+        problem = f"a lap of {lap:.0f} mm is under {least:g} conductor diameters ({wanted:.1f} mm): {listed(told.ids)}"
+        mend = "Take a longer lap on thick wire"
+        yield SPL09(told.at, told.entry, problem, mend, rank=Severity.WARNING)
     yield from _one_note(
         SPL09,
         _by_line(facts, "overlap", long),
@@ -192,12 +182,9 @@ def _barrel(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Find
     each = " + ".join(f"{area:.2f}" for area in areas)
     sides = "however they are shared between its two sides" if len(areas) > 2 else "one on each side"
     where = sides if both_sides else "together"
-    yield SPL10(
-        row.line_of("joint"),
-        placed.joint.id,
-        f"{each} mm2 of copper meet in {placed.joint.id}, {where}; its barrel takes {method.barrel.text}",
-        "Take the barrel for the sum of the copper, or make two joints",
-    )
+    problem = f"{each} mm2 of copper meet in {placed.joint.id}, {where}; its barrel takes {method.barrel.text}"
+    mend = "Take the barrel for the sum of the copper, or make two joints"
+    yield SPL10(row.line_of("joint"), placed.joint.id, problem, mend)
 
 
 def _in_barrel(placed: PlacedJoint) -> list[Stretch]:
@@ -264,12 +251,9 @@ def _many_in_a_wire(facts: JobResult) -> Iterator[Finding]:
             if len(joints) <= most:
                 continue
             told = sorted(joints, key=order.index)
-            yield SPL11(
-                facts.job.line_of_row(facts.plan.joints[told[-1]].row),
-                wire,
-                f"{wire} has {len(told)} splices between two connectors: {listed(told)}",
-                "Lay one whole wire there; each splice is a place where it can fail",
-            )
+            problem = f"{wire} has {len(told)} splices between two connectors: {listed(told)}"
+            mend = "Lay one whole wire there; each splice is a place where it can fail"
+            yield SPL11(facts.job.line_of_row(facts.plan.joints[told[-1]].row), wire, problem, mend)
 
 
 def _runs(facts: JobResult, wire: str) -> list[set[str]]:

@@ -48,12 +48,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                 )
             continue
         if name in wanted:
-            yield LOD03(
-                load.line_of("verdict"),
-                name,
-                f"'{name}' must work before the car leaves, and is deleted",
-                "Give it back its feed and return and write verdict: kept; or take it off 'must work:'",
-            )
+            problem = f"'{name}' must work before the car leaves, and is deleted"
+            mend = "Give it back its feed and return and write verdict: kept; or take it off 'must work:'"
+            yield LOD03(load.line_of("verdict"), name, problem, mend)
         if circuit.feed.state == "complete":
             yield LOD02(
                 load.at, name, f"'{name}' is deleted but is still fed by {_source(circuit)}", "Remove or cap its feed"
@@ -96,12 +93,9 @@ def _no_load(job: Job) -> Iterator[Finding]:
     """Names that the job itself writes. A shop's list holds for cars of every kind, so there it is only counted."""
     for name in job.must_work:
         if name not in job.loads:
-            yield LOD07(
-                job.line_of("must work"),
-                name,
-                f"'{name}' must work, but no load has that name",
-                did_you_mean(name, job.loads, f"List it: loads: {{{name}: {{between: plug.1 plug.2}}}}"),
-            )
+            problem = f"'{name}' must work, but no load has that name"
+            mend = did_you_mean(name, job.loads, f"List it: loads: {{{name}: {{between: plug.1 plug.2}}}}")
+            yield LOD07(job.line_of("must work"), name, problem, mend)
 
 
 # ---- fuel cut-off ---------------------------------------------------------------------------------------------------
@@ -154,12 +148,9 @@ def _roles(facts: JobResult) -> Iterator[Finding]:
                 continue
             what = "the alternator may not charge" if role == EXCITE else "what relies on it may not work"
             rule = LOD05 if role == EXCITE else LOD06
-            yield rule(
-                part.line_of("gone" if isinstance(part, Module) else "verdict"),
-                name,
-                f"'{name}' carried the {role} and left the car, and nothing is recorded that does it now: {what}",
-                f"Write takes over: [{role}] on the row that does it, or carries: on the part that does",
-            )
+            problem = f"'{name}' carried the {role} and left the car, and nothing is recorded that does it now: {what}"
+            mend = f"Write takes over: [{role}] on the row that does it, or carries: on the part that does"
+            yield rule(part.line_of("gone" if isinstance(part, Module) else "verdict"), name, problem, mend)
 
 
 def _left(part: Load | Module) -> bool:
@@ -187,12 +178,9 @@ def _supply(facts: JobResult) -> Iterator[Finding]:
         return
     least, most = (part * system.value for part in SUPPLY_OF_SYSTEM)
     if not least <= supply.value <= most:
-        yield HDR02(
-            facts.job.line_of("supply"),
-            "",
-            f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does",
-            "Write the volts of the battery while the engine runs, or the system as it is",
-        )
+        problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
+        mend = "Write the volts of the battery while the engine runs, or the system as it is"
+        yield HDR02(facts.job.line_of("supply"), "", problem, mend)
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------
@@ -234,9 +222,6 @@ def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
         return
     now, was = (term.value for term in figures.worse.inputs)
     what = f"the {figures.worse_of} of '{name}'" if figures.worse_of else f"'{name}'"
-    yield DRP02(
-        at,
-        name,
-        f"{what} loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass",
-        "Its page shows what costs most on the way; take a larger wire there, or a shorter way",
-    )
+    problem = f"{what} loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass"
+    mend = "Its page shows what costs most on the way; take a larger wire there, or a shorter way"
+    yield DRP02(at, name, problem, mend)

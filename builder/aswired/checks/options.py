@@ -26,12 +26,9 @@ def _bridged(facts: JobResult) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.made is None or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
-        yield OPT01(
-            row.line_of("interlock"),
-            row.id,
-            "park or neutral is bridged, so the engine can start in gear, and the row names nothing in its place",
-            "Write instead: and what keeps people safe, such as a clutch switch; or decided by: and a name",
-        )
+        problem = "park or neutral is bridged, so the engine can start in gear, and the row names nothing in its place"
+        mend = "Write instead: and what keeps people safe, such as a clutch switch; or decided by: and a name"
+        yield OPT01(row.line_of("interlock"), row.id, problem, mend)
 
 
 def _conditions(facts: JobResult) -> Iterator[Finding]:

@@ -96,12 +96,9 @@ def _told(reading: MeterReading, found: Expected, figure: Figure) -> Finding:
         if found.verdict == ABOVE and figure.unit != "A"
         else "Look at what was on, and whether the record says what is in the car"
     )
-    return RDG02(
-        reading.line_of("read"),
-        reading.id,
-        f"{reading.id} read {read} between {reading.red} and {reading.black}; {band}",
-        f"{more}; then write the new reading of the same two points",
-    )
+    problem = f"{reading.id} read {read} between {reading.red} and {reading.black}; {band}"
+    mend = f"{more}; then write the new reading of the same two points"
+    return RDG02(reading.line_of("read"), reading.id, problem, mend)
 
 
 def _amount(value: float | None, unit: str) -> str:

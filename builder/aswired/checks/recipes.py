@@ -69,13 +69,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         yield _told(job, trouble, where[key], seen)
     if len(others) > MOST:
         whole = prod(len(values) for values in options.values())
-        yield OPT03(
-            job.line_of("options"),
-            "",
-            f"the options make {whole} kinds of car; {MOST} of them, those most like this car, were looked at",
-            "None needed; take values that no car of yours has out of 'could be:'",
-            rank=Severity.NOTE,
-        )
+        problem = f"the options make {whole} kinds of car; {MOST} of them, those most like this car, were looked at"
+        mend = "None needed; take values that no car of yours has out of 'could be:'"
+        yield OPT03(job.line_of("options"), "", problem, mend, rank=Severity.NOTE)
 
 
 def _other_cars(

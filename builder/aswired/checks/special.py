@@ -49,12 +49,9 @@ def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
     """What is not altered at all, each wire told on its own."""
     for wire, kind in of.items():
         if kind == "restraint" and kind_of(row).alters != "way" and not out_whole(row, wire):
-            yield SPC01(
-                row.at,
-                row.id,
-                f"{wire} is restraint wiring; it is never cut, spliced or re-terminated",
-                "Leave it whole, or have it taken out complete by a competent person",
-            )
+            problem = f"{wire} is restraint wiring; it is never cut, spliced or re-terminated"
+            mend = "Leave it whole, or have it taken out complete by a competent person"
+            yield SPC01(row.at, row.id, problem, mend)
         if kind == "high voltage":
             yield SPC02(
                 row.at,
@@ -167,13 +164,9 @@ def _shield(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding
 def _shield_ends(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         if len(set(wire.shield_at) - {"unknown"}) > 1 and facts.plan.of_wire(name):
-            yield SPC06(
-                wire.line_of("shield at"),
-                name,
-                f"the shield of {name} is connected at {' and '.join(wire.shield_at)}: current runs along it",
-                "Connect it at one end only, unless the donor's maker has it at both; then let it stand by name",
-                rank=Severity.ERROR,
-            )
+            problem = f"the shield of {name} is connected at {' and '.join(wire.shield_at)}: current runs along it"
+            mend = "Connect it at one end only, unless the donor's maker has it at both; then let it stand by name"
+            yield SPC06(wire.line_of("shield at"), name, problem, mend, rank=Severity.ERROR)
 
 
 def _oxygen(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding]:
@@ -187,9 +180,6 @@ def _oxygen(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding
         for joint in facts.plan.joints.values()
     )
     if soldered:
-        yield SPC07(
-            row.line_of("joint" if row.joint is not None else "id"),
-            row.id,
-            f"the oxygen sensor's lead {listed(wires)} is soldered; sensor makers ask for a crimp",
-            "Crimp it, and keep grease and flux off the lead",
-        )
+        problem = f"the oxygen sensor's lead {listed(wires)} is soldered; sensor makers ask for a crimp"
+        mend = "Crimp it, and keep grease and flux off the lead"
+        yield SPC07(row.line_of("joint" if row.joint is not None else "id"), row.id, problem, mend)

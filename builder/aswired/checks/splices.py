@@ -42,12 +42,9 @@ def _near_connector(facts: JobResult, placed: PlacedJoint, row: Change) -> Itera
     joint, clear_mm = placed.joint, facts.job.limits_in_force["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
-        yield SPL01(
-            row.at,
-            joint.id,
-            f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {clear_mm:.0f} mm is wanted",
-            "Cut further from the connector",
-        )
+        problem = f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {clear_mm:.0f} mm is wanted"
+        mend = "Cut further from the connector"
+        yield SPL01(row.at, joint.id, problem, mend)
     if placed.leg is None or placed.offset_mm is None:
         return
     leg = facts.job.route[placed.leg]
@@ -88,12 +85,9 @@ def _neighbours(facts: JobResult) -> Iterator[Finding]:
                 continue
             wanted = clear_mm if near else stagger_mm
             rule = SPL01 if near else SPL02
-            yield rule(
-                row.at,
-                second.joint.id,
-                f"{first.joint.id} and {second.joint.id} lie {apart:.0f} mm apart; {wanted:.0f} mm is wanted",
-                "Stagger the cuts further",
-            )
+            problem = f"{first.joint.id} and {second.joint.id} lie {apart:.0f} mm apart; {wanted:.0f} mm is wanted"
+            mend = "Stagger the cuts further"
+            yield rule(row.at, second.joint.id, problem, mend)
 
 
 def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
@@ -102,13 +96,9 @@ def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
         return
     if joint.cover.bare:
         made = row.made is not None
-        yield SPL04(
-            row.line_of("cover"),
-            joint.id,
-            f"joint {joint.id} is bare",
-            "Seal it before the battery goes on",
-            rank=Severity.STOP if made else Severity.ERROR,
-        )
+        problem = f"joint {joint.id} is bare"
+        mend = "Seal it before the battery goes on"
+        yield SPL04(row.line_of("cover"), joint.id, problem, mend, rank=Severity.STOP if made else Severity.ERROR)
         return
     if joint.cover.length_mm is not None and joint.overlap_mm is not None and joint.cover.sleeve:
         over_mm = facts.job.limits_in_force["sleeve over overlap"].value
@@ -126,12 +116,9 @@ def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
 def _zone(placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if "wet" in placed.zone and joint.cover is not None and not joint.cover.adhesive and not joint.cover.bare:
-        yield SPL05(
-            row.line_of("cover"),
-            joint.id,
-            f"joint {joint.id} lies in a wet zone under '{joint.cover.text}'",
-            "Seal it with an adhesive-lined sleeve",
-        )
+        problem = f"joint {joint.id} lies in a wet zone under '{joint.cover.text}'"
+        mend = "Seal it with an adhesive-lined sleeve"
+        yield SPL05(row.line_of("cover"), joint.id, problem, mend)
     if "flex" in placed.zone:
         yield SPL03(
             row.at,
@@ -166,12 +153,9 @@ def _conduit_end(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator
             mouth = facts.route.of_end(end) if end else None
             apart = facts.route.distance(here, mouth) if mouth is not None else None
             if apart is not None and apart <= joint.cover.length_mm / 2:
-                yield SPL03(
-                    row.line_of("where"),
-                    joint.id,
-                    f"joint {joint.id} lies {apart:.0f} mm from the end of the conduit of {wrap.id} at {end}",
-                    "Let the conduit begin clear of the joint, or run it over the whole of it",
-                )
+                problem = f"joint {joint.id} lies {apart:.0f} mm from the end of the conduit of {wrap.id} at {end}"
+                mend = "Let the conduit begin clear of the joint, or run it over the whole of it"
+                yield SPL03(row.line_of("where"), joint.id, problem, mend)
 
 
 def _position(route: Route, place: str) -> Position | None:
@@ -196,9 +180,6 @@ def _place(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
         return
     apart = facts.route.distance(position, computed)
     if apart is not None and apart > facts.job.limits_in_force["place apart"].value:
-        yield PLC03(
-            row.line_of("where"),
-            joint.id,
-            f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it",
-            "Measure both again",
-        )
+        problem = f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it"
+        mend = "Measure both again"
+        yield PLC03(row.line_of("where"), joint.id, problem, mend)

@@ -76,12 +76,9 @@ def _out_of_scope(facts: JobResult) -> Iterator[Finding]:
         )
     if systems.high_voltage in ("present", "untouched", "changed", "removed in part"):
         said = "in the car" if systems.high_voltage == "present" else systems.high_voltage
-        yield SPC08(
-            systems.line_of("high voltage"),
-            "",
-            f"the high-voltage system is {said}; a car with one is outside what this record is for",
-            "Stop work; hand the car to a workshop that is trained and licensed for high voltage",
-        )
+        problem = f"the high-voltage system is {said}; a car with one is outside what this record is for"
+        mend = "Stop work; hand the car to a workshop that is trained and licensed for high voltage"
+        yield SPC08(systems.line_of("high voltage"), "", problem, mend)
 
 
 def _contradicted(facts: JobResult) -> Iterator[Finding]:

@@ -72,12 +72,9 @@ def _too_thick(facts: JobResult, piece: CutPiece) -> Iterator[Finding]:
             continue
         steps = steps_between(facts, piece.size, plug.takes.thickest)
         if steps is not None and steps > most + 1e-9:
-            yield SIZ02(
-                row.line_of("wires" if row.wires else "piece"),
-                piece.id,
-                f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less",
-                "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size",
-            )
+            problem = f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less"
+            mend = "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size"
+            yield SIZ02(row.line_of("wires" if row.wires else "piece"), piece.id, problem, mend)
 
 
 def steps_between(facts: JobResult, size: Size, other: Size) -> float | None:
