@@ -9,7 +9,7 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
-from aswired.figures.drops_allowed import CRITICAL
+from aswired.figures.drops_allowed import share_of
 from aswired.figures.worked import JobResult
 from aswired.record import Job, Load, Module
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean
@@ -211,7 +211,7 @@ def _rule(job: Job, name: str) -> str:
     load = job.loads[name]
     if job.drops_held_to == "AC 43.13-1B":
         return f"AC 43.13-1B, {load.duty}"
-    return f"{'3' if load.class_ in CRITICAL else '10'} % of the supply"
+    return f"{share_of(load)} of the supply"
 
 
 def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
