@@ -13,14 +13,11 @@ from aswired.physics.ampacity import (
     CFR_COLUMNS_C,
     CFR_ENGINE_SPACE,
     FAA_11_3_A,
-    FAA_11_9_COPPER,
     bundle_factor,
     cfr_allowed_a,
-    conductor_temperature_c,
     derated_a,
     row_of_area,
     solid_area_mm2,
-    switch_rating_a,
 )
 from aswired.physics.bundle import (
     BEND_BUNDLE,
@@ -68,32 +65,6 @@ def test_the_chart_of_breakers_and_fuses_is_the_printed_one() -> None:
     assert [fuse for _, fuse in FAA_11_3_A.values()] == [5, 5, 10, 10, 15, 20, 30, 50, 70, 70, 100, 150, 150]
 
 
-# AC 43.13-1B CHG 1 Table 11-9, tin-plated (read in two texts): amperes in a bundle by what the insulation is rated for
-FAA_GAUGES = (24, 22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 1, 0, -1, -2, -3)
-FAA_PRINTED_A = {
-    105: (2.5, 3, 4, 6, 7, 10, 13, 17, 38, 50, 68, 95, 113, 128, 147, 172, 204),
-    150: (4, 5, 7, 9, 11, 14, 19, 26, 57, 76, 103, 141, 166, 192, 222, 262, 310),
-    200: (5, 6, 9, 12, 14, 18, 25, 32, 71, 97, 133, 179, 210, 243, 285, 335, 395),
-}
-
-
-@pytest.mark.parametrize("rated_c", FAA_PRINTED_A)
-def test_a_column_of_the_aircraft_table_is_the_printed_one(rated_c: int) -> None:
-    assert tuple(FAA_11_9_COPPER) == FAA_GAUGES
-    assert [row.amps[rated_c] for row in FAA_11_9_COPPER.values()] == list(FAA_PRINTED_A[rated_c])
-
-
-@pytest.mark.parametrize(
-    ("system_v", "load", "factor"),
-    # AC 43.13-1B Table 11-4 (read)
-    [(12, "lamp", 5), (12, "inductive", 2), (12, "resistive", 1), (12, "motor", 2),
-     (28, "lamp", 8), (28, "inductive", 4), (28, "resistive", 2), (28, "motor", 3)],
-)  # fmt: skip
-def test_a_switch_is_rated_for_the_kind_of_its_load(system_v: float, load: str, factor: float) -> None:
-    assert switch_rating_a(3, system_v, load) == 3 * factor
-    assert switch_rating_a(0, system_v, load) == 0
-
-
 def test_what_no_formula_can_be_asked_is_refused() -> None:
     with pytest.raises(ValueError, match="amps must be above zero"):
         derated_a(0, 0.5)
@@ -102,11 +73,6 @@ def test_what_no_formula_can_be_asked_is_refused() -> None:
     with pytest.raises(ValueError, match="each factor"):
         derated_a(10, 1.5, 0.5)  # the first of two
     assert derated_a(10, 1, 0.5) == 5
-    with pytest.raises(ValueError, match="Table 11-4 has no lamp of -1 A"):
-        switch_rating_a(-1, 12, "lamp")
-    for values in ((80, 80, 10, 20), (50, 80, -1, 20), (50, 80, 10, 0)):
-        with pytest.raises(ValueError, match="rated_c above around_c, current_a from 0 and largest_a above 0"):
-            conductor_temperature_c(*values)
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,7 @@ from aswired.car.circuits import Element, Path, PathStep
 from aswired.network.copper import Part
 from aswired.network.grid import Branch, Grid
 from aswired.network.transfer import FEED, UnitSolutions
+from aswired.physics.drops import drop_v
 
 SAME_AMPS = 1e-6  # rounding of the solution
 
@@ -89,7 +90,7 @@ def _in_order(parts: tuple[Part, ...], entered: str) -> tuple[Part, ...]:
 
 
 def _element(branch: Branch, part: Part, step: PathStep, alone: float | None, together: float | None) -> Element:
-    volts = [None if amps is None or part.mohm is None else amps * part.mohm / 1000 for amps in (alone, together)]
+    volts = [None if amps is None or part.mohm is None else drop_v(part.mohm, amps) for amps in (alone, together)]
     kind = "join" if part.at else "wire" if branch.kind == "stretch" else branch.kind
     stretch = step.stretch if kind == "wire" else None
     return Element(part.name, kind, part.at, stretch, part.mohm, together, volts[0], volts[1])

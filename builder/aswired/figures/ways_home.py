@@ -10,6 +10,7 @@ from aswired.network.behaviour import TOLD_WITHIN_A, SolvedState, scattered
 from aswired.network.copper import conductor_of, copper_of
 from aswired.network.grid import BATTERY, Branch, Grid
 from aswired.network.transfer import NO_SHARE, RETURN, UnitSolutions, is_whole
+from aswired.physics.drops import drop_v
 from aswired.physics.network import Edge, solve
 from aswired.physics.protection import planning_rating
 from aswired.text.units import Size
@@ -163,7 +164,7 @@ def _of_run(index: int, forward: bool, amps: float | None, live: SolvedState | N
         other = branch.b if branch.a == at else branch.a
         if branch.kind in ("stretch", "cable", "body"):
             yield _carrying(branch, at, other, amps, volts, grid)
-        lost = None if amps is None or branch.mohm is None else abs(amps) * branch.mohm / 1000
+        lost = None if amps is None or branch.mohm is None else drop_v(branch.mohm, abs(amps))
         volts = None if volts is None or lost is None else volts - lost
         at = other
 

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from aswired.physics.conductor import ASTM_B258, at_temperature, conductor, gauge_name
+from aswired.physics.conductor import ASTM_B258, conductor, gauge_name
 
 READ = "read"
 
@@ -42,45 +42,7 @@ FAA_11_3_A: Mapping[int, tuple[float | None, float]] = {
     6: (80, 70), 4: (100, 70), 2: (125, 100), 1: (None, 150), 0: (None, 150),
 }  # fmt: skip
 
-# AC 43.13-1B (9/8/98) Table 11-4: volts of the system -> kind of load -> factor. Read.
-FAA_11_4 = "AC 43.13-1B Table 11-4"
-FAA_11_4_FACTOR: Mapping[float, Mapping[str, float]] = {
-    12: {"lamp": 5, "inductive": 2, "resistive": 1, "motor": 2},
-    28: {"lamp": 8, "inductive": 4, "resistive": 2, "motor": 3},
-}
-
 _AS_PRINTED = 0.005  # an area printed with three digits, 2.08 mm² for 2.081, still finds its row
-
-
-@dataclass(frozen=True)
-class TinnedWire:
-    """A row of AC 43.13-1B Table 11-9, tin-plated stranded copper.
-
-    amps: what it carries [A] by the rating of its insulation [°C], at 70 °C around it, in a bundle of 33 or more wires
-        (24 to 10) or 9 (8 and larger) of which not more than a fifth is in use, at 60 000 ft.
-    ohm_per_kft: greatest resistance at 20 °C [Ω/1000 ft].
-    cmil: nominal copper [circular mils].
-    """
-
-    amps: Mapping[int, float]
-    ohm_per_kft: float
-    cmil: float
-
-
-def _tinned(at_105: float, at_150: float, at_200: float, ohm_per_kft: float, cmil: float) -> TinnedWire:
-    return TinnedWire({105: at_105, 150: at_150, 200: at_200}, ohm_per_kft, cmil)
-
-
-# AC 43.13-1B CHG 1 (9/27/01) Table 11-9. Read in two texts that agree.
-FAA_11_9_COPPER: Mapping[int, TinnedWire] = {
-    24: _tinned(2.5, 4, 5, 28.4, 475), 22: _tinned(3, 5, 6, 16.2, 755), 20: _tinned(4, 7, 9, 9.88, 1216),
-    18: _tinned(6, 9, 12, 6.23, 1900), 16: _tinned(7, 11, 14, 4.81, 2426), 14: _tinned(10, 14, 18, 3.06, 3831),
-    12: _tinned(13, 19, 25, 2.02, 5874), 10: _tinned(17, 26, 32, 1.26, 9354), 8: _tinned(38, 57, 71, 0.70, 16983),
-    6: _tinned(50, 76, 97, 0.44, 26818), 4: _tinned(68, 103, 133, 0.28, 42615), 2: _tinned(95, 141, 179, 0.18, 66500),
-    1: _tinned(113, 166, 210, 0.15, 81700), 0: _tinned(128, 192, 243, 0.12, 104500),
-    -1: _tinned(147, 222, 285, 0.09, 133000), -2: _tinned(172, 262, 335, 0.07, 166500),
-    -3: _tinned(204, 310, 395, 0.06, 210900),
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -183,78 +145,3 @@ def derated_a(amps: float, *factors: float) -> float:
     if not amps > 0 or not all(0 < factor <= 1 for factor in factors):
         raise ValueError(f"amps must be above zero and each factor above 0 and up to 1, got {amps:g}, {factors}")
     return amps * math.prod(factors)
-
-
-def cfr_largest_fuse_a(allowed_a: float) -> float:
-    """Largest fuse below 50 V by 33 CFR 183.455(c)(1): one and a half times the allowable amperage. [A]
-
-    For comparison only. No verdict of this program uses it: a wire that is let carry half as much again as its table
-    says is hotter than its insulation is rated for. Rule read.
-
-    >>> cfr_largest_fuse_a(35)
-    52.5
-    """
-    return 1.5 * allowed_a
-
-
-# ---- AC 43.13-1B ----------------------------------------------------------------------------------------------------
-def conductor_temperature_c(around_c: float, rated_c: float, current_a: float, largest_a: float) -> float:
-    """Temperature of a conductor under a current [°C]: T2 = T1 + (TR - T1) sqrt(I2 / Imax), as the source prints it.
-
-    Args:
-        around_c: T1, air around the wire [°C]
-        rated_c: TR, what the insulation is rated for [°C], above T1
-        current_a: I2, what flows [A], >= 0
-        largest_a: Imax, what the wire may carry there, derated [A], > 0
-
-    Raises:
-        ValueError: a value is out of its bounds.
-
-    Source: AC 43.13-1B CHG 1 para 11-66; inputs of its example read, the formula from memory. Heating goes by the
-    square of the current, so the root that is printed gives the warmer, careful answer.
-
-    >>> round(conductor_temperature_c(50, 200, 20, 26), 1)
-    181.6
-    """
-    if not rated_c > around_c or current_a < 0 or not largest_a > 0:
-        raise ValueError(
-            f"rated_c above around_c, current_a from 0 and largest_a above 0 are needed, "
-            f"got {rated_c:g}, {around_c:g}, {current_a:g}, {largest_a:g}"
-        )
-    return around_c + (rated_c - around_c) * math.sqrt(current_a / largest_a)
-
-
-def length_when_warm(length: float, conductor_c: float) -> float:
-    """Longest run that keeps its drop when the copper is warm: L2 = 254.5 L1 / (234.5 + T2). [unit of the argument]
-
-    Raises:
-        ValueError: conductor_c is at or below -234.5 °C.
-
-    Source: AC 43.13-1B CHG 1 para 11-66, p. 11-22 (read).
-
-    >>> round(length_when_warm(15.5, 182), 2)
-    9.47
-    """
-    return length / at_temperature(1.0, conductor_c)
-
-
-def switch_rating_a(current_a: float, system_v: float, load: str) -> float:
-    """Least nominal rating of a switch for a load that stays on [A]: its current times a factor.
-
-    Args:
-        current_a: current of the load [A], >= 0
-        system_v: 12 or 28 [V]
-        load: lamp, inductive (relay coil, solenoid), resistive (heater), motor
-
-    Raises:
-        ValueError: the table has no such system or load, or the current is below zero.
-
-    Source: AC 43.13-1B Table 11-4 (read).
-
-    >>> round(switch_rating_a(4.58, 12, "lamp"), 1)
-    22.9
-    """
-    factor = FAA_11_4_FACTOR.get(system_v, {}).get(load)
-    if factor is None or current_a < 0:
-        raise ValueError(f"{FAA_11_4} has no {load} of {current_a:g} A at {system_v:g} V")
-    return current_a * factor
