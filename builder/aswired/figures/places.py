@@ -15,7 +15,7 @@ from aswired.text.units import show_both
 class PlacedJoint:
     """A joint with its place by tape measure.
 
-    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split'), '' when not recorded. `leg` and
     `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
     """
 
@@ -141,15 +141,15 @@ def _other_ends(view: View, joint: Joint, start: str) -> list[str]:
 
 def _words(job: Job, route: Route, joint: Joint, position: Position | None) -> str:
     """The place in words for print, from the landmark that its leg begins at; where its lengths are counted from the
-    plug at the leg's other end, from that one."""
+    plug at the leg's other end, from that one; '' where it is not recorded."""
     if position is None:
         if joint.beside_mm is not None and joint.from_end:
             return f"{show_both(joint.beside_mm, job.units)} from {joint.from_end} along the bundle"
-        return "not recorded"
+        return ""
     if position.landmark:
         return f"at {position.landmark}"
     if position.leg is None or position.offset_mm is None:
-        return "not recorded"
+        return ""
     leg = job.route[position.leg]
     whole = leg.length.mm if leg.length else None
     start = route.of_end(joint.from_end) or route.of_end(joint.other_end) if joint.from_end else None

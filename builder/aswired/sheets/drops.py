@@ -11,8 +11,9 @@ from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.sheets.not_computed import wanting
 from aswired.sheets.text import Printed, amount, count, number, printed, size
+from aswired.text.unsaid import NOT_JUDGED
 
-JUDGED = {True: "within", False: "over", None: "not judged"}
+JUDGED: dict[bool | None, str] = {True: "within", False: "over", None: NOT_JUDGED}
 TOLD_FROM = 0.02  # of the whole drop: smaller splices, cavities and rings stand in one line
 LEAST_MV = 0.05  # less would be printed as 0.0
 JOINS = {  # as a figure names it: here
@@ -185,7 +186,7 @@ def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
     lamp = figures.lamp
     if lamp is not None and not lamp.dark:
         least = Printed(f"least {printed(lamp.least)}" if lamp.least.known else _why(lamp.least), lamp.least.key)
-        verdict = {True: "within", False: "low", None: "not judged"}[lamp.ok]
+        verdict = {True: "within", False: "low", None: NOT_JUDGED}[lamp.ok]
         share = f"lamp socket, {job.limits_in_force['lamp volts'].value:g} % of its design voltage"
         yield LimitRow(share, least, lamp.least.known, printed(lamp.socket), verdict, lamp.ok is False, True)
 

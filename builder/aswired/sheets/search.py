@@ -30,6 +30,7 @@ from aswired.text.colours import WORDS, Colour
 from aswired.text.one_line import Condition, Done, Ring
 from aswired.text.schema import keys_of
 from aswired.text.units import Size
+from aswired.text.unsaid import NOT_RECORDED
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
 SAME = (
@@ -307,7 +308,7 @@ def _made(worked: JobResult) -> Iterator[Thing]:
         joint = placed.joint
         ends = [_join(s.wire, _colour(s.colour), _size(s.size)) for s in placed.arrives]
         method = joint.method.text if joint.method else ""
-        text = _join(joint.row, worked.state_at(placed), placed.place, method, *placed.zone, *ends)
+        text = _join(joint.row, worked.state_at(placed), placed.place or NOT_RECORDED, method, *placed.zone, *ends)
         # a row that made one joint is called as the joint is, so the id alone would lead to the row
         where = (sheet_uri(worked.job.slug, "splices"), anchor(joint.id))
         yield joint.id, _join("splice", *joint.wires), where, text

@@ -12,6 +12,7 @@ from aswired.car.loom.working import ROW03
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_RECORDED
 
 
 def apply(row: Change, loom: WorkingHarness) -> None:
@@ -117,7 +118,7 @@ def _facts(row: Change) -> Iterator[Said]:
     if row.cavities:
         moves = ", ".join(f"{old} to {new}" for old, new in row.cavities.items())
         yield Said("cavities", f"cavities of {row.plug} to {row.new_plug}", moves)
-        yield Said("seen from", "numbers seen from", row.seen_from or "not recorded")
+        yield Said("seen from", "numbers seen from", row.seen_from or NOT_RECORDED)
 
 
 KIND = Kind(
