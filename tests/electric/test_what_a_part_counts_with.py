@@ -61,6 +61,30 @@ def test_a_reading_of_a_day_that_is_still_to_come_measures_no_part(
     assert {name: found[name] for name in BY_TABLE} == pytest.approx(BY_TABLE | ({key: 9.0} if counts else {}))
 
 
+@pytest.mark.parametrize(
+    "silent",
+    [
+        "red: L1, black: battery-, read: not measured",
+        "red: L1, read: 5 mohm",
+        "black: L1, read: 5 mohm",
+        "red: L1, black: battery-, read: 0 mohm",
+        "red: L1, black: battery-, read: 12 V",
+        "red: L1, black: battery-, read: 12 V, through: unknown",
+        "red: L1, black: battery-, read: 5 A",
+        "red: L1, black: battery-, read: 5 mohm, on: 2031-06-02",
+    ],
+)
+def test_a_reading_that_tells_no_resistance_hides_none_of_those_around_it(silent: str, tmp_path: Path) -> None:
+    readings = (
+        "{id: R1, red: F1.feed, black: F1, read: 8 mohm}",
+        f"{{id: R2, {silent}}}",
+        "{id: R3, red: L1, black: battery-, read: 9 mohm}",
+    )
+    for folder, rows in (("between", readings), ("before", (readings[1], readings[0], readings[2]))):
+        found = mohm(tmp_path / folder, proved(LINE) + f"    readings: [{', '.join(rows)}]\n")
+        assert (found["fuse F1"], found["cable L1 to battery-"]) == pytest.approx((8.0, 9.0)), folder
+
+
 def test_a_cable_has_its_ring_on_a_point_that_a_row_made_and_none_on_one_that_nobody_made(tmp_path: Path) -> None:
     """1 m of 10 mm2 is 1.82 mohm, each ring 1.5 (allowance)."""
     text = LINE.replace("L1: {back to: battery-", "L1: {back to: L9")

@@ -10,7 +10,7 @@ from tests.figures.test_figures_bundles import FOUR, PLANNED, station
 from tests.figures.test_figures_choices import RINGS, rings
 from tests.figures.test_figures_places import ROUTE, joint, lies
 from tests.figures.test_figures_protection import NOSE
-from tests.findings.jobs import figure, work
+from tests.findings.jobs import copper_alone, figure, proved, work
 
 from aswired.figures.proofs import proofs_of
 from aswired.figures.stagger import Recut
@@ -51,6 +51,47 @@ def test_a_ring_whose_wire_goes_on_behind_a_plug_has_the_current_of_what_is_ther
     assert (bare["W3", "W4"].least_a, bare["W3", "W4"].whole) == (4, False)
 
 
+# ---- ground points --------------------------------------------------------------------------------------------------
+POINTS = copper_alone(
+    proved("""
+    job: Two points
+    supply: 12 V
+    body returns: no
+    fuses: {F1: {rating: 10 A, fed: always}}
+    switches: {SWITCH: {between: s.1 s.2}}
+    grounds:
+      L1: {back to: battery-, cable: 10 mm2, cable length: 1 m}
+      L2: {back to: battery-, cable: 10 mm2, cable length: 1 m}
+    wires:
+      W1: {size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m}
+      W2: {size: 1.0 mm2, from: lamp.2, to: s.1, length: 1 m}
+      W3: {size: 1.0 mm2, from: s.2, to: L2, length: 1 m}
+      W4: {size: 10 mm2, from: L2, to: END, length: 0 mm}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 2 A}}
+""")
+)
+
+
+@pytest.mark.parametrize("switch", ["lamp switch", "L1", "F1"])
+def test_a_switch_that_has_the_name_of_a_point_brings_no_load_to_it(switch: str, tmp_path: Path) -> None:
+    worked = work(tmp_path, POINTS.replace("SWITCH", switch).replace("END", "spare.1"))
+    assert {point.name: (point.state, point.loads) for point in worked.grounds} == {
+        "L1": ("unused", ()), "L2": ("in use", ("lamp",)),
+    }  # fmt: skip
+
+
+def test_a_cable_beside_a_joint_without_resistance_carries_nothing_and_is_not_given_the_sum_of_its_loads(
+    tmp_path: Path,
+) -> None:
+    """The return is traced through L2 and its cable of 1.82 mohm; W4 of no length lies beside it."""
+    text = POINTS.replace("SWITCH", "lamp switch")
+    beside = work(tmp_path / "beside", text.replace("END", "battery-"))
+    assert [figure(beside, key).value for key in ("L2.total", "L2.rise")] == [0, 0]
+    # twin: without it the cable has the lamp's 2 A, 2 A x 1.82 mohm
+    alone = work(tmp_path / "alone", text.replace("END", "spare.1"))
+    assert [figure(alone, key).value for key in ("L2.total", "L2.rise")] == [2, pytest.approx(0.00364)]
+
+
 # ---- places of splices ----------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("ends", ["from: G2, to: FS9", "from: FS9, to: G2"])
 def test_a_splice_lies_on_the_way_that_the_wire_takes_now_and_not_on_that_of_the_donor(
@@ -67,6 +108,15 @@ def test_a_splice_lies_on_the_way_that_the_wire_takes_now_and_not_on_that_of_the
     assert joint(worked, "C1").joint.from_end == "FS9"
     assert lies(worked, "C1") == (1, pytest.approx(400 - 195))  # the leg is written from left
     assert joint(worked, "C1").zone == ("wet",)
+
+
+def test_the_middle_of_a_joint_that_takes_nothing_up_lies_at_its_cut_face(tmp_path: Path) -> None:
+    """Butted ends do not overlap: half the take-up is nought, which is no slack."""
+    row = "kind: extend, wire: W1, plug: lamp, piece: BU 1.0 mm2, pigtail: 200 mm, gap: 150 mm"
+    worked = work(tmp_path, ROUTE + f'      - {{id: C1, {row}, joint: "butt, crimped"}}\n')
+    centre = joint(worked, "C1-W1-plug").centre
+    assert (centre.value, centre.formula) == (200, "centre = cut face - o/2")
+    assert [(one.name, one.value) for one in centre.inputs] == [("cut face", 200), ("o/2, half the take-up", 0)]
 
 
 @pytest.mark.parametrize("place", ["in: dash", "fed: always"])

@@ -129,6 +129,24 @@ def test_where_the_first_by_file_counts_the_ends_still_change_nothing(text: str,
     assert told(tmp_path / "other", turned(text)) == told(tmp_path / "one", text)
 
 
+def test_the_network_is_gathered_into_the_same_runs_however_its_wires_are_written(tmp_path: Path) -> None:
+    """Wires joined in a splice of two are one run, whichever of them is written first."""
+    text = textwrap.dedent(proved(LINE)).lstrip("\n")
+
+    def runs(folder: str, written: str) -> set[tuple[frozenset[str], frozenset[str]]]:
+        grid = work(tmp_path / folder, written).network.grid
+        return {(frozenset((run.a, run.b)), frozenset(branch.name for branch in run.branches)) for run in grid.runs}
+
+    one = runs("one", text)
+    assert (frozenset(("F1", "s.1")), frozenset(("W1 from F1 to FS1", "W2 from FS1 to s.1"))) in one
+    assert (
+        runs("turned", turned(text))
+        == runs("reordered", reordered(text))
+        == runs("both", reordered(turned(text)))
+        == one
+    )
+
+
 def test_what_is_planned_changes_nothing_of_the_car_as_it_stands(tmp_path: Path) -> None:
     planned = (
         "{id: C2, kind: protect, fuse: F1, rating: 5 A}, "
