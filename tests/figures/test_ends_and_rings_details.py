@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from tests.figures.test_figures_bundles import FOUR, PLANNED, station
 from tests.figures.test_figures_choices import RINGS, rings
+from tests.figures.test_figures_drops_along import WAY
 from tests.figures.test_figures_places import ROUTE, joint, lies
 from tests.figures.test_figures_protection import NOSE
 from tests.findings.jobs import copper_alone, figure, proved, work
@@ -90,6 +91,32 @@ def test_a_cable_beside_a_joint_without_resistance_carries_nothing_and_is_not_gi
     # twin: without it the cable has the lamp's 2 A, 2 A x 1.82 mohm
     alone = work(tmp_path / "alone", text.replace("END", "spare.1"))
     assert [figure(alone, key).value for key in ("L2.total", "L2.rise")] == [2, pytest.approx(0.00364)]
+
+
+CABLED = "{L1: {back to: battery-, cable: 10 mm2, cable length: 2 m}}"
+
+
+@pytest.mark.parametrize(
+    ("grounds", "missing"),
+    [
+        ("{L1: {what: body}}", "the way back from L1"),
+        ("{L1: {back to: L6, cable: 10 mm2, cable length: 2 m}, L6: {what: body}}", "the way back from L6"),
+        ("{L1: {back to: L6, cable: 10 mm2, cable length: 2 m}}", "the way back from L6"),  # not declared
+    ],
+)
+def test_what_passes_a_point_is_its_loads_though_nobody_wrote_how_the_body_leads_on(
+    grounds: str, missing: str, tmp_path: Path
+) -> None:
+    """The lamp's 2 A and the horn's 5 A; how far the stud rises hangs on the body, which nobody measured."""
+    assert WAY.count(CABLED) == 1
+    worked = work(tmp_path, WAY.replace(CABLED, grounds).replace("F1: {rating", "F1: {fed: always, rating"))
+    for point in worked.grounds:
+        assert (point.total.value, point.total.missing) == (7, ()), point.name
+        assert (point.rise.value, point.rise.missing_words) == (None, (missing,)), point.name
+    back = figure(worked, "lamp.return.alone")
+    assert (back.value, back.missing_words) == (None, (f"{missing}: not recorded",))
+    (closed,) = [one for one in worked.ground_states.opened["L1"].opened if one.switched.short == "lever closed"]
+    assert {over.load: over.no_way for over in closed.over} == {"lamp": True, "horn": True}
 
 
 # ---- places of splices ----------------------------------------------------------------------------------------------
