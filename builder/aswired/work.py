@@ -42,11 +42,12 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     traced = circuits(job, shown)
     donor_traced = circuits(job, donor)
     joints = placed_joints(job, plan, route)
-    heat, nowhere = hottest_of(job, shown, route, joints), unplaced(job, shown, route, joints)
+    here = joints if shown is plan else placed_joints(job, shown, route)  # a plan may take joints out that are there
+    heat, nowhere = hottest_of(job, shown, route, here), unplaced(job, shown, route, here)
     transfer = transfer_of(job, shown, traced, heat, nowhere)
     donor_transfer = transfer_of(job, donor, donor_traced)
     lying = bundles(job, plan, joints, route)
-    around = surroundings(job, shown, route, joints, lying.stations, traced)
+    around = surroundings(job, shown, route, here, lying.stations, traced)
     facts = JobResult(
         job=job,
         route=route,

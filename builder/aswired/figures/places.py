@@ -136,7 +136,8 @@ def _own_ends(view: View, joint: Joint) -> list[str]:
 
 
 def _words(job: Job, route: Route, joint: Joint, position: Position | None) -> str:
-    """The place in words for print, measured from the nearer landmark of its leg."""
+    """The place in words for print, from the landmark that its leg begins at; where its lengths are counted from the
+    plug at the leg's other end, from that one."""
     if position is None:
         if joint.beside_mm is not None and joint.from_end:
             return f"{show_both(joint.beside_mm, job.units)} from {joint.from_end} along the bundle"

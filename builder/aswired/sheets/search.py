@@ -20,7 +20,7 @@ from html import unescape
 
 from markupsafe import escape as markup_escape
 
-from aswired.checks.codes import ALL
+from aswired.checks.codes import all_codes
 from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.frame import anchor, places_of, sheet_uri
@@ -230,7 +230,9 @@ def entries_of(worked: JobResult, notes: str = "") -> tuple[Entry, ...]:
 
 def code_entries() -> tuple[Entry, ...]:
     """What each code means, on the one page of the shop that says so."""
-    return tuple(Entry(c.code, c.says, CODES.uri, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
+    return tuple(
+        Entry(c.code, c.says, CODES.uri, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in all_codes()
+    )
 
 
 # id, title, place: page and anchor, or the id whose place it is ('' = the overview); words

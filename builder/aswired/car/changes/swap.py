@@ -8,6 +8,7 @@ from dataclasses import replace
 from aswired.car.changes.kind import Kind, Said, done_and_tested, no_ends, no_name
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
+from aswired.car.loom.working import ROW03
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import is_unknown
@@ -58,7 +59,7 @@ def _moves(row: Change, loom: WorkingHarness) -> dict[str, str]:
             f"no wire of the record sits in '{row.plug}'",
             did_you_mean(row.plug, used, "Name the connector that was replaced"),
             "plug",
-            "ROW03",
+            ROW03,
             (row.plug,),
         )
     lost = {cavity: wires for cavity, wires in held.items() if cavity.partition(".")[2] not in row.cavities}
