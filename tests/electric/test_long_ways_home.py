@@ -47,3 +47,11 @@ def test_of_a_positive_ground_no_point_has_a_state(tmp_path: Path) -> None:
     assert all(sound[point] for point in ("L1", "L2"))
     positive = car(tmp_path / "positive", ("system: 12 V", "system: 12 V\n    ground side: positive"))
     assert dict(positive.ground_states.carried) == {"L1": (), "L2": ()}
+
+
+def test_a_point_without_a_way_back_has_no_state_and_nothing_opens_there(tmp_path: Path) -> None:
+    text = ("grounds:\n      L1:", "grounds:\n      L9: {what: bracket}\n      L1:")
+    found = car(tmp_path, text).ground_states
+    assert (found.carried["L9"], found.opened["L9"].opened) == ((), ())
+    assert found.carried["L1"]
+    assert found.opened["L1"].opened

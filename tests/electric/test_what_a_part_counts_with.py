@@ -94,3 +94,10 @@ def test_a_cable_has_its_ring_on_a_point_that_a_row_made_and_none_on_one_that_no
     )
     assert mohm(tmp_path / "made", text.rstrip(" ") + row)["cable L1 to L9"] == pytest.approx(1.82 + 1.5 + 1.5)
     assert mohm(tmp_path / "named", proved(text))["cable L1 to L9"] == pytest.approx(1.82 + 1.5)
+
+
+def test_a_battery_post_has_no_ring_for_a_cable_though_a_wire_ends_on_it_too(tmp_path: Path) -> None:
+    text = LINE.replace("    loads:", "      W9: {size: 1.0 mm2, from: battery-, to: spare.1, length: 1 m}\n    loads:")
+    found = mohm(tmp_path, proved(text))
+    assert found["cable L1 to battery-"] == pytest.approx(1.82 + 1.5)
+    assert 18.5 + 4 in [pytest.approx(value) for value in found.values()]  # W9: its copper and the cavity at spare.1

@@ -159,6 +159,18 @@ def test_where_a_fuse_lies_need_not_be_known_to_tell_the_cuts_from_the_plug(plac
     assert found.recuts == (Recut("C1", 355, None),)
 
 
+def test_the_pigtail_is_moved_before_the_stagger_where_that_is_the_smaller_change(tmp_path: Path) -> None:
+    """W3 has its splice 155 mm from the plug, and the two planned ones would lie at 55 and 115: 50 mm clear is 105.
+
+    """Its ring was at right and is at left: 1200 - 5 mm from the bulkhead are 195 past the nose, towards left."""
+    """
+    made = "kind: shorten, wire: W3, plug: lamp-left, pigtail: 160 mm, take out: 50 mm, made: 2031-05-03 AK"
+    two = PLANNED.replace(", W3: BN 18 AWG}", "}").replace("stagger: 20 mm", "stagger: 60 mm")
+    text = two.replace("      - id: C1", f"      - {{id: C9, {made}}}\n      - id: C1")
+    (found,) = work(tmp_path, text).bundles.staggers
+    assert found.recuts == (Recut("C1", 50, 60),)
+
+
 # ---- fuses ----------------------------------------------------------------------------------------------------------
 def test_a_wire_below_both_tables_is_said_to_be_not_judged_by_either(tmp_path: Path) -> None:
     """0.22 mm2 is less copper than 22 AWG, the last row of AC 43.13-1B Table 11-3 (read)."""
@@ -170,6 +182,15 @@ def test_a_wire_below_both_tables_is_said_to_be_not_judged_by_either(tmp_path: P
     # 22 AWG itself has its row: a fuse of 5 A
     last = figure(work(tmp_path / "last", NOSE.replace("W1: {size: 14 AWG", "W1: {size: 22 AWG")), "F1.faa")
     assert (last.value, last.note) == (5, "Second opinion: written for aircraft; what the chart rests on was not seen.")
+
+
+def test_a_wire_that_is_planned_to_go_lies_with_no_others_in_the_bundle_of_the_plan(tmp_path: Path) -> None:
+    """By itself W1 may carry 25 A (33 CFR 183.425 Table 5, read: 14 AWG at 80 C); what it lies with is not told."""
+    planned = "changes: [{id: C2, kind: remove, wire: W1, ends: {F1: gone, lamp.1: gone}}, "
+    worked = work(tmp_path, NOSE.replace("changes: [", planned))
+    assert figure(worked, "F1.cfr").value == 25
+    bundled = figure(worked, "F1.cfr.bundled")
+    assert (bundled.value, bundled.missing_words) == (None, ("what lies with W1 in the bundle",))
 
 
 # ---- proofs ---------------------------------------------------------------------------------------------------------

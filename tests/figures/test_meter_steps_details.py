@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 from tests.electric.test_relays_in_a_race import RACE
 from tests.figures.test_before_power_details import BACK, BEHIND, CAR, HANGING, clear, lamp, ohms
+from tests.figures.test_figures_expected import judged
 from tests.findings.jobs import proved, work
 
 from aswired.figures.electric import transfer_of
+from aswired.figures.expected import Expected
 from aswired.figures.tests import CircuitSteps, Start, steps_of_job
 
 
@@ -84,3 +86,21 @@ def test_of_a_positive_ground_that_is_told_and_not_what_its_relays_leave_open(tm
     assert missing("negative", RACE) == {("which of its relays is the quicker",)}
     positive = RACE.replace("supply: 12 V", "supply: 12 V\n    ground side: positive")
     assert missing("positive", positive) == {("positive ground: not computed",)}
+
+
+# ---- readings -------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize(
+    "leads",
+    [
+        "red: heater.2",
+        "black: heater.2",
+        "red: heater.2, black: unknown",
+        "red: unknown, black: heater.2",
+        "loads on: heater",
+    ],
+)
+def test_of_a_reading_with_one_lead_nothing_is_expected_since_the_other_is_not_recorded(
+    leads: str, tmp_path: Path
+) -> None:
+    (found,) = judged(tmp_path, f"{leads}, on: 2031-05-04, read: 0.4 V")
+    assert found == Expected(why="where the leads were is not recorded")
