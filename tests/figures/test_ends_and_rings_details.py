@@ -162,7 +162,7 @@ def test_where_a_fuse_lies_need_not_be_known_to_tell_the_cuts_from_the_plug(plac
 def test_the_pigtail_is_moved_before_the_stagger_where_that_is_the_smaller_change(tmp_path: Path) -> None:
     """W3 has its splice 155 mm from the plug, and the two planned ones would lie at 55 and 115: 50 mm clear is 105.
 
-    """Its ring was at right and is at left: 1200 - 5 mm from the bulkhead are 195 past the nose, towards left."""
+    With 10 mm less of pigtail they lie at 45 and 105, 40 mm clear of the plug; a stagger of 50 is 10 mm for two each.
     """
     made = "kind: shorten, wire: W3, plug: lamp-left, pigtail: 160 mm, take out: 50 mm, made: 2031-05-03 AK"
     two = PLANNED.replace(", W3: BN 18 AWG}", "}").replace("stagger: 20 mm", "stagger: 60 mm")
