@@ -109,7 +109,7 @@ def computed_position(view: View, route: Route, joint: Joint) -> Position | None
             continue
         wire = joint.wires[0]
         by = view.wires[wire].by if wire in view.wires else ()
-        for end in _other_ends(view, joint, start_end):
+        for end in _own_ends(view, joint):
             goal = route.of_end(end)
             if goal is not None and goal != start:
                 found = route.along(start, goal, distance, by)
@@ -121,21 +121,17 @@ def computed_position(view: View, route: Route, joint: Joint) -> Position | None
     return None
 
 
-def _other_ends(view: View, joint: Joint, start: str) -> list[str]:
-    """Ends of the joint's wires that have a place of their own, farthest from where it is measured last."""
+def _own_ends(view: View, joint: Joint) -> list[str]:
+    """Ends of the joint's wires that have a place of their own, those of the car as it stands before the donor's."""
     ends: list[str] = []
     for wire in joint.wires:
         for stretch in view.of_wire(wire):
             for end in stretch.ends:
-                if end != start and view.nodes[end].kind not in (
-                    NodeKind.JOINT,
-                    NodeKind.STUB,
-                    NodeKind.UNKNOWN,
-                ):
+                if view.nodes[end].kind not in (NodeKind.JOINT, NodeKind.STUB, NodeKind.UNKNOWN):
                     ends.append(end)
         donor = view.wires.get(wire)
         if donor is not None:
-            ends += [end for end in donor.donor_ends if end and end != start]
+            ends += [end for end in donor.donor_ends if end]
     return list(dict.fromkeys(ends))
 
 
