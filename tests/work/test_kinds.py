@@ -130,6 +130,71 @@ def test_the_feed_side_is_told_by_a_modules_output_and_else_by_the_row(van):
         assert ends(neither, "W7") == {tuple(sorted((end, "F16.feed"))): 100, tuple(sorted((other, "F16"))): 300}
 
 
+# a wire by what its two ends sit in, and by which of them it is fed; where that does not tell, the row's end is the fed
+# one
+FED = [
+    ("battery+", "lamp.9", "battery+"),
+    ("F1", "lamp.9", "F1"),
+    ("unit.3", "lamp.9", "unit.3"),  # said to give a feed
+    ("battery-", "lamp.9", "lamp.9"),
+    ("G1", "lamp.9", "lamp.9"),
+    ("F1.feed", "lamp.9", "lamp.9"),  # what the wire feeds is the fuse
+    ("unit.31", "lamp.9", "lamp.9"),  # said to be a ground
+    ("battery+", "F1.feed", "battery+"),
+    ("F1", "G1", "F1"),
+    ("unit.4", "lamp.9", None),  # data is no feed
+    ("unit.7", "lamp.9", None),  # nothing is said of it
+    ("S9", "lamp.9", None),
+    ("battery+", "F1", None),  # both give
+    ("battery-", "G1", None),  # both take
+]
+
+
+@pytest.mark.parametrize("written", [0, 1], ids=["as written", "from its other end"])
+@pytest.mark.parametrize(("one", "other", "fed_by"), FED)
+def test_the_feed_side_of_a_fuse_let_in_is_towards_what_feeds_the_wire(one, other, fed_by, written, van):
+    ends_of = (one, other)
+    head = HEAD.replace(
+        "changes:\n",
+        f"  W9: {{colour: RD, size: 1 mm2, from: {ends_of[written]}, to: {ends_of[1 - written]}, length: 500 mm}}\n"
+        "changes:\n",
+    )
+    for end, beyond in ((one, other), (other, one)):
+        fed = fed_by or end
+        worked = van(f"id: C1, kind: protect, fuse: F16, wire: W9, end: {end}, tail: 100 mm, made: yes", head=head)
+        # 100 from the row's end, the other 400 on the far side
+        sides = {end: 100, beyond: 400}
+        load = beyond if fed == end else end
+        assert ends(worked, "W9") == {
+            tuple(sorted((fed, "F16.feed"))): sides[fed],
+            tuple(sorted((load, "F16"))): sides[load],
+        }
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "moves", "to"),
+    [
+        ("battery+", "lamp.9", "lamp.9", "F16.feed"),  # it brings the feed to the fuse
+        ("battery+", "lamp.9", "battery+", "F16"),  # what it fed hangs on the fuse now
+        ("battery-", "lamp.9", "battery-", "F16.feed"),
+        ("battery-", "lamp.9", "lamp.9", "F16"),
+        ("unit.3", "lamp.9", "lamp.9", "F16.feed"),
+        ("unit.31", "lamp.9", "lamp.9", "F16"),
+        ("S9", "lamp.9", "lamp.9", "F16"),
+        ("F1", "lamp.9", "F1", "F16"),  # from one fuse to another it stays on its side
+        ("F1.feed", "lamp.9", "F1.feed", "F16.feed"),
+    ],
+)
+def test_an_end_that_moves_to_a_fuse_goes_to_the_side_that_its_other_end_tells(one, other, moves, to, van):
+    head = HEAD.replace(
+        "changes:\n",
+        f"  W9: {{colour: RD, size: 1 mm2, from: {one}, to: {other}, length: 500 mm}}\nchanges:\n",
+    )
+    worked = van(f"id: C1, kind: protect, fuse: F16, wire: W9, end: {moves}, made: yes", head=head)
+    stays = other if moves == one else one
+    assert ends(worked, "W9") == {tuple(sorted((stays, to))): 500}
+
+
 def test_an_inline_fuse_cuts_and_loses_nothing(van):
     row = "id: C1, kind: protect, fuse: F16, wire: W3, end: battery+, tail: 150 mm, made: yes"
     worked = van(row)

@@ -36,7 +36,8 @@ ROWS = [
      "New wire W9 from W6-loose to pump.7", "laid, sealed, tested"),
     ("bridge", "ends: [box.1, box.2], piece: BU 1 mm2, cut: 80 mm, interlock: clutch",
      "Bridge of clutch: box.1 with box.2", "fitted, tested"),
-    ("bridge", "ends: [W4 at box.1, W5 at box.2], interlock: other", "Bridge of an interlock: W4 at box.1 with W5 at box.2",
+    ("bridge", "ends: [W4 at box.1, W5 at box.2], interlock: other",
+     "Bridge of an interlock: W4 at box.1 with W5 at box.2",
      "fitted, sealed, tested"),
     ("cap", "wire: W1, end: lamp.1, stub: 100 mm, far: capped 30 mm", "Stub of W1 at lamp.1", "cut, sealed"),
     ("cover", "from: dash, to: tail, cover: cloth tape, over: [C0]", "Cover over C0", "wrapped"),
@@ -44,7 +45,8 @@ ROWS = [
     ("cover", "cover: cloth tape", "Cover", "wrapped"),
     ("extend", "wire: W1, plug: lamp, pigtail: 200 mm, gap: 300 mm, piece: BU 1 mm2", "Extension of W1 at lamp",
      "cut, sealed, tested"),
-    ("ground", "wire: W2, end: G1, to: G9, gap: 300 mm, tail: 800 mm, piece: BK 1 mm2, ring: new", "Ground of W2 moved from G1 to G9",
+    ("ground", "wire: W2, end: G1, to: G9, gap: 300 mm, tail: 800 mm, piece: BK 1 mm2, ring: new",
+     "Ground of W2 moved from G1 to G9",
      "cut, sealed, tested"),
     ("ground", "wire: W2, end: G1, to: G9, ring: new", "Ground of W2 moved from G1 to G9", "moved, tested"),
     ("join", "ends: [W4 at box.1, W5 at box.2]", "Splice of W4 at box.1 with W5 at box.2", "joined, sealed, tested"),
@@ -95,7 +97,7 @@ def test_there_is_a_row_of_each_kind() -> None:
 @pytest.mark.parametrize(
     ("kind", "row", "name", "value"),
     [
-        ("cap", "wire: W1, end: lamp.1, stub: 100 mm, cover: crimp cap, far: capped 30 mm", "covered with", "crimp cap"),
+        ("cap", "wire: W1, end: lamp.1, cover: crimp cap", "covered with", "crimp cap"),
         ("cover", "from: dash, to: tail, cover: cloth tape", "covered with", "cloth tape"),
         ("verify", "proves: [C0], test: lamp on, expect: bright", "should read", "bright"),
     ],
