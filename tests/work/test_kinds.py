@@ -38,7 +38,7 @@ route:
   - {from: dash, to: sill, length: 700 mm}
   - {from: sill, to: tail, length: 700 mm}
 plugs: {lamp: {ways: 2, at: tail, seen from: wire side}, neutral: {ways: 2}}
-modules: {unit: {out: {3: fan feed, 4: data}, ground: [31], at: dash}}
+modules: {unit: {out: {3: fan feed, 4: data to the dash}, ground: [31], at: dash}}
 fuses: {F1: {rating: 15 A, in: dash, fed: ignition}, F9: {rating: 5 A, in: dash, use: spare}}
 grounds: {G1: {back to: battery-, conducts: yes, cable: 10 mm2, cable length: 1 m}}
 loads: {tail lamp: {between: lamp.1 lamp.2, draws: 4 A, class: lamp}}
