@@ -286,6 +286,18 @@ def test_two_free_ends_meet_in_one_splice(van):
     assert not worked.pieces
 
 
+def test_a_cut_end_is_known_by_a_shorter_name_also_after_it_was_sealed_anew(van):
+    cut = "id: C1, kind: cap, wire: W5, end: S6, stub: 200 mm, far: gone, made: yes"
+    anew = "id: C2, kind: cap, wire: W5, end: C1-W5, stub: 150 mm, cover: crimp cap, made: yes"
+    joined = "id: C3, kind: bridge, ends: [W4 at neutral.1, C1-W5], interlock: clutch, decided by: AK, made: yes"
+    worked = van(cut, anew, joined)
+    assert worked.plan.joints["C3"].wires == ("W4", "W5")
+    assert "C1-W5-S6" not in worked.plan.nodes
+    # cut back from 200 to 150; of the joint W5 keeps its 150
+    assert ends(worked, "W5") == {("C3", "S6"): 150}
+    assert ends(van(cut, anew), "W5") == {("C1-W5-S6", "S6"): 150}
+
+
 @pytest.mark.parametrize(
     ("spoken_of", "length_mm"),
     # a way of 400 mm takes the usual slack of 50 mm and 10 mm of overlap at each end
