@@ -554,3 +554,36 @@ def test_a_tag_is_put_on_where_its_row_says_behind_the_work_on_its_wire(where: s
     assert [step.id for step in sheet.steps] == ["C2", "C1"]
     assert (step.ticks, step.dead, step.fuses, step.drops) == (("tagged",), (), (), ())
     assert [(wire.name, wire.cuts, wire.piece, wire.joints) for wire in step.wires] == [("W1", (), None, ())]
+
+
+@pytest.mark.parametrize(
+    ("to", "mm", "source"),
+    # dash to tail by the roof, 500 + 500, or by the sill: two ways leave it open; of horn no place is written
+    [("rear.1", 800, "route, place of both ends"), ("lamp.9", None, "not recorded"), ("horn.9", None, "not recorded")],
+)
+def test_a_lead_of_which_no_reach_is_written_says_whether_the_route_gave_it(to, mm, source, van):
+    head = HEAD.replace("plugs: {", "plugs: {rear: {at: shed}, ").replace("tail: t}", "tail: t, shed: s}")
+    head = head.replace("route:\n", "route:\n  - {from: shed, to: dash, length: 800 mm}\n")
+    worked = van(f"id: C1, kind: add, wire: W9, from: F1, to: {to}, piece: BU 1 mm2", head=head)
+    (cut,) = [figure for figure in worked.plan.figures if figure.key == "C1-W9.cut"]
+    assert (cut.inputs[0].name, cut.inputs[0].value, cut.inputs[0].source) == ("reach", mm, source)
+    # the usual slack and 6 into a terminal at each end
+    assert cut.value == (None if mm is None else mm + 50 + 6 + 6)
+
+
+def test_pointers_that_lead_nowhere_leave_the_rows_that_are_done_again_as_they_are(tmp_path: Path):
+    cut = "kind: extend, wire: W1, plug: lamp, pigtail: 300 mm, gap: 100 mm, piece: RD 1.5 mm2"
+    rows = (
+        f"id: C1, {cut}, made: 2031-05-03 AK",
+        f"id: C2, {cut}, redoes: C1, made: 2031-05-04 AK",
+        "id: C3, kind: verify, proves: [C1], corrects: X7, made: 2031-05-05 AK",
+        "id: C4, kind: verify, proves: [C1], redoes: X8, made: 2031-05-05 AK",
+        "id: C5, kind: reroute, wires: [W7], by: [roof]",  # not made, so what redoes it finds nothing that counts now
+        "id: C6, kind: verify, proves: [C1], redoes: C5, made: 2031-05-06 AK",
+        f"id: C7, {cut.replace('gap: 100', 'gap: 200')}, redoes: C2, made: 2031-05-07 AK",
+    )
+    worked = work(tmp_path, HEAD + "".join(f"  - {{{row}}}\n" for row in rows))
+    assert [result.id for result in worked.plan.rows if result.status == "in force"][-1] == "C7"
+    # of the last piece: 200 of gap, 50 of slack, two laps of 10
+    for view in (worked.plan, worked.shown):
+        assert sorted(s.length_mm for s in view.of_wire("W1")) == [270, 300, 700]
