@@ -119,13 +119,17 @@ def test_which_end_is_written_first_makes_no_difference(car: JobResult, tmp_path
         assert runs_of(view(turned, name), "W1") == runs_of(view(car, name), "W1")
 
 
-def test_a_length_not_recorded_is_neither_a_number_nor_a_difference_by_itself(tmp_path: Path) -> None:
+def test_a_length_not_recorded_is_neither_a_number_nor_a_difference_by_itself(car: JobResult, tmp_path: Path) -> None:
     unknown = work(tmp_path / "unknown", CAR.replace("to: F1, length: 900 mm", "to: F1"))
     (run,) = runs_of(view(unknown, "donor"), "W1")
     assert run.length_mm is None
     told = pair_text(pair_of(differences(view(unknown, "donor"), view(unknown, "now")), "mm"))
     assert "not recorded" in told
     assert not differences(view(unknown, "handed over"), view(unknown, "now"))
+    # recorded in one of the two views alone it differs, whichever of them that is
+    for first, second in ((unknown, car), (car, unknown)):
+        (told_of,) = [one for one in differences(view(first, "donor"), view(second, "donor")).wires if one.wire == "W1"]
+        assert "length" in told_of.what
 
 
 def test_like_colours_on_both_sides_of_a_joint_are_one_colour(tmp_path: Path) -> None:

@@ -149,6 +149,8 @@ def readings(*lines: str, changes: str = CHECK) -> str:
     ("on: 2031-05-04, red: lamp.2, black: battery-, loads on: lamp, read: 0.06 V, limit: 1 A",
      "R1 read 0.06 V between lamp.2 and battery-; 0.00 V to 0.05 V is expected there", LOOK_BETWEEN),
     ("on: 2031-05-04, red: lamp.2, black: battery-, loads on: lamp, read: 0.06 V, at least: 0.01 V", "", ""),
+    ("on: 2031-05-04, red: lamp.2, black: battery-, loads on: lamp, read: 0.06 V, limit: unknown, at least: unknown",
+     "R1 read 0.06 V between lamp.2 and battery-; 0.00 V to 0.05 V is expected there", LOOK_BETWEEN),
     ("on: 2031-05-04, red: lamp.2, black: battery-, loads on: lamp, read: 0.06 V, at least: 1 ohm",
      "R1 read 0.06 V between lamp.2 and battery-; 0.00 V to 0.05 V is expected there", LOOK_BETWEEN),
     ("on: 2031-05-04, red: lamp.2, black: battery-, loads on: lamp, read: not measured", "", ""),

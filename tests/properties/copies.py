@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -90,8 +90,12 @@ def names(doc: Doc) -> set[str]:
     return {name for name in found if name not in NO_NAMES and re.search("[A-Za-z]", name)}
 
 
-def renamed(doc: Doc) -> Doc:
-    """The same job with `MARK` before every name of its own."""
+def before_each(name: str) -> str:
+    return MARK
+
+
+def renamed(doc: Doc, mark: Callable[[str], str] = before_each) -> Doc:
+    """The same job with a mark before every name of its own."""
     own = sorted(names(doc), key=len, reverse=True)
     pattern = re.compile(r"(?<![\w.-])(" + "|".join(map(re.escape, own)) + r")(?![\w-])")
     rows = "|".join(re.escape(row["id"]) for row in doc.get("changes") or () if "id" in row)
@@ -103,7 +107,7 @@ def renamed(doc: Doc) -> Doc:
         return pattern.sub(put, text) if own else text
 
     def put(match: re.Match[str]) -> str:
-        return MARK + match[1]
+        return mark(match[1]) + match[1]
 
     def walk(value: object, key: str) -> object:
         if isinstance(value, dict):
@@ -113,6 +117,18 @@ def renamed(doc: Doc) -> Doc:
         return value if key in WORDS or not isinstance(value, str) else one(value)
 
     return {section: walk(value, section) for section, value in doc.items()}
+
+
+def in_the_other_order(doc: Doc) -> Doc:
+    """The same job with names that sort the other way round: the last one of it comes first."""
+    last_first = sorted(names(doc), reverse=True)
+    ranks = {name: divmod(rank, 26) for rank, name in enumerate(last_first)}
+    return renamed(doc, lambda name: MARK + "".join(chr(ord("a") + digit) for digit in ranks[name]))
+
+
+def in_this_order(text: str) -> str:
+    """A key or a name of such a copy, as the job itself has it."""
+    return re.sub(rf"(?<!\w){MARK}[a-z][a-z](?=[A-Za-z])", "", text)
 
 
 def twice(doc: Doc, turned: bool = True) -> Doc:

@@ -1,7 +1,7 @@
 """The same car written in another way gives the same figures and the same findings.
 
 Nothing is worked out by hand here: a wire may be written from either of its ends, a job may be read in millimetres or
-in inches, and may have been done a week later.
+in inches, may have been done a week later, and its parts may have names that sort the other way round.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ import pytest
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, figures, work
 from tests.findings.test_findings_each_code import CASES
-from tests.properties.copies import Doc, document, dumped, parsed
+from tests.properties.copies import Doc, document, dumped, in_the_other_order, in_this_order, parsed
+from tests.properties.test_two_in_one_book import OF_A_SLIP, OF_THE_BOOK, ONCE
 
 DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
 WEEK = datetime.timedelta(days=7)
@@ -104,6 +105,26 @@ def test_a_car_of_a_week_later_is_the_same_car(case: Case, tmp_path: Path) -> No
     one = work(tmp_path / "one", dumped(doc), case.today, case.photo_problems)
     later = work(tmp_path / "later", dumped(a_week_later(doc)), case.today + WEEK, case.photo_problems)
     same(one, later)
+
+
+# what is told of a name that is like another, or of one of two
+OF_NAMES = OF_A_SLIP | OF_THE_BOOK | {"SPC03", "OPT03"}
+NAMED_OTHERWISE = [
+    case for case in one_for_each_code(in_the_other_order) if case.name not in ONCE and case.code not in OF_NAMES
+]
+
+
+@pytest.mark.parametrize("case", NAMED_OTHERWISE[::2], ids=lambda case: case.name)
+def test_a_car_is_the_same_whichever_of_its_names_comes_first(case: Case, tmp_path: Path) -> None:
+    doc = parsed(case.text)
+    one = work(tmp_path / "one", dumped(doc), case.today, case.photo_problems)
+    other = work(tmp_path / "other", dumped(in_the_other_order(doc)), case.today, case.photo_problems)
+    assert {in_this_order(key): value for key, value in figures(other).items()} == pytest.approx(
+        figures(one), nan_ok=True
+    )
+    assert Counter(
+        (told.code, told.severity, in_this_order(told.entry)) for told in other.findings if told.code not in OF_NAMES
+    ) == Counter((told.code, told.severity, told.entry) for told in one.findings if told.code not in OF_NAMES)
 
 
 @pytest.mark.parametrize("folder", DEMOS, ids=lambda folder: folder.name)

@@ -332,7 +332,8 @@ def test_an_offcut_has_its_length_insulation_and_condition() -> None:
 @pytest.mark.parametrize(
     ("text", "thinnest", "thickest"),
     [("0.5-1.5 mm2", 0.5, 1.5), ("1.5-0.5 mm2", 0.5, 1.5), ("20-16 AWG", 20, 16), ("16 - 20 AWG", 20, 16),
-     ("18 AWG", 18, 18), ("2.5 mm2", 2.5, 2.5), ("1/0-2/0 AWG", 0, -1)],
+     ("18 AWG", 18, 18), ("2.5 mm2", 2.5, 2.5), ("1/0-2/0 AWG", 0, -1), ("1-1/0 AWG", 1, 0),
+     ("1/0-1 AWG", 1, 0)],
 )  # fmt: skip
 def test_a_range_of_sizes_runs_from_thin_to_thick(text: str, thinnest: float, thickest: float) -> None:
     found = one_line.read_range(text, {})

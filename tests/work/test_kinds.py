@@ -38,7 +38,7 @@ route:
   - {from: dash, to: sill, length: 700 mm}
   - {from: sill, to: tail, length: 700 mm}
 plugs: {lamp: {ways: 2, at: tail, seen from: wire side}, neutral: {ways: 2}}
-modules: {unit: {out: {3: fan feed, 4: data}, ground: [31], at: dash}}
+modules: {unit: {out: {3: fan feed, 4: data to the dash}, ground: [31], at: dash}}
 fuses: {F1: {rating: 15 A, in: dash, fed: ignition}, F9: {rating: 5 A, in: dash, use: spare}}
 grounds: {G1: {back to: battery-, conducts: yes, cable: 10 mm2, cable length: 1 m}}
 loads: {tail lamp: {between: lamp.1 lamp.2, draws: 4 A, class: lamp}}
@@ -130,6 +130,71 @@ def test_the_feed_side_is_told_by_a_modules_output_and_else_by_the_row(van):
         assert ends(neither, "W7") == {tuple(sorted((end, "F16.feed"))): 100, tuple(sorted((other, "F16"))): 300}
 
 
+# a wire by what its two ends sit in, and by which of them it is fed; where that does not tell, the row's end is the fed
+# one
+FED = [
+    ("battery+", "lamp.9", "battery+"),
+    ("F1", "lamp.9", "F1"),
+    ("unit.3", "lamp.9", "unit.3"),  # said to give a feed
+    ("battery-", "lamp.9", "lamp.9"),
+    ("G1", "lamp.9", "lamp.9"),
+    ("F1.feed", "lamp.9", "lamp.9"),  # what the wire feeds is the fuse
+    ("unit.31", "lamp.9", "lamp.9"),  # said to be a ground
+    ("battery+", "F1.feed", "battery+"),
+    ("F1", "G1", "F1"),
+    ("unit.4", "lamp.9", None),  # data is no feed
+    ("unit.7", "lamp.9", None),  # nothing is said of it
+    ("S9", "lamp.9", None),
+    ("battery+", "F1", None),  # both give
+    ("battery-", "G1", None),  # both take
+]
+
+
+@pytest.mark.parametrize("written", [0, 1], ids=["as written", "from its other end"])
+@pytest.mark.parametrize(("one", "other", "fed_by"), FED)
+def test_the_feed_side_of_a_fuse_let_in_is_towards_what_feeds_the_wire(one, other, fed_by, written, van):
+    ends_of = (one, other)
+    head = HEAD.replace(
+        "changes:\n",
+        f"  W9: {{colour: RD, size: 1 mm2, from: {ends_of[written]}, to: {ends_of[1 - written]}, length: 500 mm}}\n"
+        "changes:\n",
+    )
+    for end, beyond in ((one, other), (other, one)):
+        fed = fed_by or end
+        worked = van(f"id: C1, kind: protect, fuse: F16, wire: W9, end: {end}, tail: 100 mm, made: yes", head=head)
+        # 100 from the row's end, the other 400 on the far side
+        sides = {end: 100, beyond: 400}
+        load = beyond if fed == end else end
+        assert ends(worked, "W9") == {
+            tuple(sorted((fed, "F16.feed"))): sides[fed],
+            tuple(sorted((load, "F16"))): sides[load],
+        }
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "moves", "to"),
+    [
+        ("battery+", "lamp.9", "lamp.9", "F16.feed"),  # it brings the feed to the fuse
+        ("battery+", "lamp.9", "battery+", "F16"),  # what it fed hangs on the fuse now
+        ("battery-", "lamp.9", "battery-", "F16.feed"),
+        ("battery-", "lamp.9", "lamp.9", "F16"),
+        ("unit.3", "lamp.9", "lamp.9", "F16.feed"),
+        ("unit.31", "lamp.9", "lamp.9", "F16"),
+        ("S9", "lamp.9", "lamp.9", "F16"),
+        ("F1", "lamp.9", "F1", "F16"),  # from one fuse to another it stays on its side
+        ("F1.feed", "lamp.9", "F1.feed", "F16.feed"),
+    ],
+)
+def test_an_end_that_moves_to_a_fuse_goes_to_the_side_that_its_other_end_tells(one, other, moves, to, van):
+    head = HEAD.replace(
+        "changes:\n",
+        f"  W9: {{colour: RD, size: 1 mm2, from: {one}, to: {other}, length: 500 mm}}\nchanges:\n",
+    )
+    worked = van(f"id: C1, kind: protect, fuse: F16, wire: W9, end: {moves}, made: yes", head=head)
+    stays = other if moves == one else one
+    assert ends(worked, "W9") == {tuple(sorted((stays, to))): 500}
+
+
 def test_an_inline_fuse_cuts_and_loses_nothing(van):
     row = "id: C1, kind: protect, fuse: F16, wire: W3, end: battery+, tail: 150 mm, made: yes"
     worked = van(row)
@@ -219,6 +284,18 @@ def test_two_free_ends_meet_in_one_splice(van):
     assert {s.wire for s in worked.plan.at_node["C2"]} == {"W4", "W5"}
     assert worked.plan.joints["C2"].wires == ("W4", "W5")
     assert not worked.pieces
+
+
+def test_a_cut_end_is_known_by_a_shorter_name_also_after_it_was_sealed_anew(van):
+    cut = "id: C1, kind: cap, wire: W5, end: S6, stub: 200 mm, far: gone, made: yes"
+    anew = "id: C2, kind: cap, wire: W5, end: C1-W5, stub: 150 mm, cover: crimp cap, made: yes"
+    joined = "id: C3, kind: bridge, ends: [W4 at neutral.1, C1-W5], interlock: clutch, decided by: AK, made: yes"
+    worked = van(cut, anew, joined)
+    assert worked.plan.joints["C3"].wires == ("W4", "W5")
+    assert "C1-W5-S6" not in worked.plan.nodes
+    # cut back from 200 to 150; of the joint W5 keeps its 150
+    assert ends(worked, "W5") == {("C3", "S6"): 150}
+    assert ends(van(cut, anew), "W5") == {("C1-W5-S6", "S6"): 150}
 
 
 @pytest.mark.parametrize(
@@ -477,3 +554,36 @@ def test_a_tag_is_put_on_where_its_row_says_behind_the_work_on_its_wire(where: s
     assert [step.id for step in sheet.steps] == ["C2", "C1"]
     assert (step.ticks, step.dead, step.fuses, step.drops) == (("tagged",), (), (), ())
     assert [(wire.name, wire.cuts, wire.piece, wire.joints) for wire in step.wires] == [("W1", (), None, ())]
+
+
+@pytest.mark.parametrize(
+    ("to", "mm", "source"),
+    # dash to tail by the roof, 500 + 500, or by the sill: two ways leave it open; of horn no place is written
+    [("rear.1", 800, "route, place of both ends"), ("lamp.9", None, "not recorded"), ("horn.9", None, "not recorded")],
+)
+def test_a_lead_of_which_no_reach_is_written_says_whether_the_route_gave_it(to, mm, source, van):
+    head = HEAD.replace("plugs: {", "plugs: {rear: {at: shed}, ").replace("tail: t}", "tail: t, shed: s}")
+    head = head.replace("route:\n", "route:\n  - {from: shed, to: dash, length: 800 mm}\n")
+    worked = van(f"id: C1, kind: add, wire: W9, from: F1, to: {to}, piece: BU 1 mm2", head=head)
+    (cut,) = [figure for figure in worked.plan.figures if figure.key == "C1-W9.cut"]
+    assert (cut.inputs[0].name, cut.inputs[0].value, cut.inputs[0].source) == ("reach", mm, source)
+    # the usual slack and 6 into a terminal at each end
+    assert cut.value == (None if mm is None else mm + 50 + 6 + 6)
+
+
+def test_pointers_that_lead_nowhere_leave_the_rows_that_are_done_again_as_they_are(tmp_path: Path):
+    cut = "kind: extend, wire: W1, plug: lamp, pigtail: 300 mm, gap: 100 mm, piece: RD 1.5 mm2"
+    rows = (
+        f"id: C1, {cut}, made: 2031-05-03 AK",
+        f"id: C2, {cut}, redoes: C1, made: 2031-05-04 AK",
+        "id: C3, kind: verify, proves: [C1], corrects: X7, made: 2031-05-05 AK",
+        "id: C4, kind: verify, proves: [C1], redoes: X8, made: 2031-05-05 AK",
+        "id: C5, kind: reroute, wires: [W7], by: [roof]",  # not made, so what redoes it finds nothing that counts now
+        "id: C6, kind: verify, proves: [C1], redoes: C5, made: 2031-05-06 AK",
+        f"id: C7, {cut.replace('gap: 100', 'gap: 200')}, redoes: C2, made: 2031-05-07 AK",
+    )
+    worked = work(tmp_path, HEAD + "".join(f"  - {{{row}}}\n" for row in rows))
+    assert [result.id for result in worked.plan.rows if result.status == "in force"][-1] == "C7"
+    # of the last piece: 200 of gap, 50 of slack, two laps of 10
+    for view in (worked.plan, worked.shown):
+        assert sorted(s.length_mm for s in view.of_wire("W1")) == [270, 300, 700]

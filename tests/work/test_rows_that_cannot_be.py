@@ -235,6 +235,8 @@ CASES = [
      ("-59", "-60")),
     (["id: C1; kind: shorten; wire: W1; end: lamp.1; take out: 1000 mm"],
      "1000 mm cannot be taken out of a stretch of 1000 mm", "Measure again", "take out", ("1000", "980")),
+    (["id: C1; kind: shorten; wire: W1; end: lamp.1; pigtail: 0 mm; take out: unknown"],
+     "nothing is left on one side of the cut", "Measure the cut again", "pigtail", ("0 mm", "200 mm")),
     (["id: C1; kind: shorten; wire: W1; end: lamp.1; take out: 700 mm; pigtail: 300 mm"],
      "taking out 700 mm leaves nothing on one side of the cut", "Measure the cut again", "pigtail",
      ("300 mm", "280 mm")),

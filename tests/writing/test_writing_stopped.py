@@ -230,12 +230,18 @@ def test_a_plan_that_names_a_file_elsewhere_is_not_carried_out(tmp_path):
     folder = shop(tmp_path)
     desk = desk_of(folder)
     desk.mkdir(parents=True)
-    for path in ("../outside.txt", "outside.txt", "/etc/outside.txt", "jobs/../outside.txt", "jobs/van/../../o.txt"):
-        (tmp_path / "outside.txt").write_text("old")
+    beside = [place / "outside.txt" for place in (tmp_path, tmp_path / "elsewhere", folder.parents[1])]
+    (tmp_path / "elsewhere").mkdir()
+    for path in (
+        *("../outside.txt", "outside.txt", "/etc/outside.txt", "jobs/../outside.txt", "../elsewhere/outside.txt"),
+        "jobs/van/../../outside.txt",
+    ):
+        for file in beside:
+            file.write_text("old")
         (desk / "0.new").write_text("new")
         (desk / "plan.json").write_text(f'[["{path}", "{together._sum(b"old")}", "{together._sum(b"new")}"]]')
         next_writer(folder)
-        assert (tmp_path / "outside.txt").read_text() == "old"
+        assert [file.read_text() for file in beside] == ["old"] * 3
         assert [path.name for path in desk.iterdir()] == []
     (desk / "plan.json").write_text("half a pla")
     next_writer(folder)

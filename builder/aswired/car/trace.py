@@ -231,12 +231,6 @@ def _circuit(net: Net, name: str, load: Load) -> Circuit:
 def _tell_apart(one: Reach, two: Reach) -> tuple[Reach | None, Reach | None]:
     """The fed end and the ground end of a load, from what each of them reaches."""
     for fed, back in ((one, two), (two, one)):
-        if fed.sources and not fed.grounds and not back.sources:
-            return fed, back
-    for fed, back in ((one, two), (two, one)):
-        if back.grounds and not back.sources and not fed.grounds:
-            return fed, back
-    for fed, back in ((one, two), (two, one)):
         if fed.sources and not back.sources:
             return fed, back
     for fed, back in ((one, two), (two, one)):

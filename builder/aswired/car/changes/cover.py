@@ -20,6 +20,13 @@ def _facts(row: Change) -> Iterator[Said]:
         yield Said("from", "wrap", f"from {row.from_}" + (f" to {row.to}" if row.to else ""))
 
 
+def _heading(row: Change) -> str:
+    if row.over:
+        return f"Cover over {', '.join(row.over)}"
+    ends = (f" from {row.from_}" if row.from_ else "", f" to {row.to}" if row.to else "")
+    return f"Cover{''.join(ends)}"
+
+
 KIND = Kind(
     name="cover",
     means="a run of the bundle wrapped, taped or put into conduit",
@@ -29,6 +36,6 @@ KIND = Kind(
     brings=no_name, lead=no_ends, moves_to=no_name, terminals=no_ends,
     alters="nothing", does="", cuts=False, joints=False, grounds=False,
     turn=12, visit="Wraps and conduit", concerns="wires",
-    heading=lambda row: f"Cover over {', '.join(row.over)}",
+    heading=_heading,
     lengths={}, facts=_facts, ticks=lambda row, jointed: ("wrapped",),
 )  # fmt: skip

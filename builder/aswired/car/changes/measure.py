@@ -157,9 +157,8 @@ def _cut(
     row: Change, exact: float | None, slack_mm: float | None, step: float | None
 ) -> tuple[float | None, float | None, str]:
     """What to cut, the slack that the piece leaves, and how they came about, of a piece of that exact length. [mm]"""
-    if exact is None or slack_mm is None:
-        told = f"exact {exact:.1f} mm; how long it was cut is not known" if exact is not None else ""
-        return exact, None if row.cut else slack_mm, told if row.cut and row.cut.mm is None else ""
+    if exact is None or slack_mm is None:  # the slack is a term of the exact length
+        return None, None if row.cut else slack_mm, ""
     to_cut = lengths.round_up(exact, slack_mm, step)
     if row.cut is None:
         return to_cut.cut_mm, to_cut.slack_mm, f"exact {exact:.1f} mm; slack after rounding {to_cut.slack_mm:.1f} mm"

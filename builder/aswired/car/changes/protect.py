@@ -80,9 +80,7 @@ def _moved(row: Change, loom: WorkingHarness) -> None:
     """The row's wire end leaves where it was and sits in the fuse."""
     _, node = loom.end_of(row.wire, row.end, "end")
     kind = loom.s.nodes[node].kind
-    brings_feed = kind is NodeKind.FUSE_FEED or (
-        kind is not NodeKind.FUSE and _fed_end(loom, row.wire, node) not in ("", node)
-    )
+    brings_feed = kind is NodeKind.FUSE_FEED or _fed_end(loom, row.wire, node) not in ("", node)
     to = loom.target(f"{row.fuse}.feed" if brings_feed else row.fuse, "fuse", row.wire)
     if to != node and to in loom.loose_ends(row.wire):
         raise Refused(

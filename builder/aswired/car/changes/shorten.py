@@ -47,7 +47,9 @@ def _shorten(row: Change, loom: WorkingHarness, wire: str, index: int) -> None:
         )
     if (tail is not None and tail <= 0) or (pigtail is not None and pigtail <= 0):
         raise Refused(
-            f"taking out {round(out or 0)} mm leaves nothing on one side of the cut",
+            "nothing is left on one side of the cut"
+            if out is None
+            else f"taking out {round(out)} mm leaves nothing on one side of the cut",
             "Measure the cut again",
             "pigtail" if row.pigtail else "tail",
         )

@@ -380,9 +380,5 @@ class HarnessState:
 
     def runs_since(self, mark: SavePoint) -> list[WorkingStretch]:
         """The runs that were put in or changed since the mark and are there, by number."""
-        before: dict[int, Any] = {}
-        for table, key, was, _ in self.notes[mark.notes :]:
-            if table is self.runs:
-                before.setdefault(key, was)
-        there = ((number, self.runs[number]) for number in sorted(before) if number in self.runs)
-        return [run for number, run in there if run is not before[number]]
+        written = {key for table, key, _, _ in self.notes[mark.notes :] if table is self.runs}
+        return [self.runs[number] for number in sorted(written) if number in self.runs]

@@ -321,7 +321,7 @@ class WorkingHarness:
     def _take_ring(self, ground: str, wire: str) -> None:
         kept: list[StudRing] = []
         for ring in self.s.rings:
-            if ring.ground == ground and wire in ring.wires:
+            if ring.ground == ground:
                 rest = tuple(name for name in ring.wires if name != wire)
                 if rest:
                     kept.append(replace(ring, wires=rest))
