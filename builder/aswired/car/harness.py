@@ -19,6 +19,8 @@ from aswired.text.diagnostics import Finding, Location
 from aswired.text.one_line import Cover, Fate, JointMethod
 from aswired.text.units import Size, is_loose, is_unknown
 
+BATTERY_POSITIVE, BATTERY_NEGATIVE = "battery+", "battery-"  # the posts, by their names in every job
+
 
 class NodeKind(StrEnum):
     """What a wire end sits in."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from aswired.car.circuits import Circuit, Path, PathStep
-from aswired.car.harness import Node, NodeKind, Stretch, View
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, Node, NodeKind, Stretch, View
 from aswired.record import Job, Load
 
 
@@ -87,7 +87,7 @@ class Net:
 
     def is_source(self, name: str) -> bool:
         part, _, cavity = name.partition(".")
-        if name == "battery+":
+        if name == BATTERY_POSITIVE:
             return True
         if name in self.view.fuses:
             return not self._feed_recorded(name)
@@ -101,7 +101,7 @@ class Net:
 
     def is_ground(self, name: str) -> bool:
         part, _, cavity = name.partition(".")
-        if name == "battery-" or self.node(name).kind is NodeKind.GROUND:
+        if name == BATTERY_NEGATIVE or self.node(name).kind is NodeKind.GROUND:
             return True
         return part in self.job.modules and cavity in self.job.modules[part].ground
 
@@ -282,9 +282,9 @@ def _feed(net: Net, reach: Reach, load: Load) -> Path:
         fed = net.view.fuses[source].facts.fed or "unknown"
         steps.insert(0, PathStep("fuse", source, net.node(source)))
         steps.insert(0, PathStep("source", f"feed of {source}: {fed}", fuse=source))
-    elif source == "battery+":
+    elif source == BATTERY_POSITIVE:
         steps[:1] = [
-            PathStep("source", "battery+", net.node(source))
+            PathStep("source", BATTERY_POSITIVE, net.node(source))
         ]  # no step yet where the load sits on the post itself
     else:
         part, _, cavity = source.partition(".")
@@ -332,8 +332,8 @@ def _to_battery(net: Net, steps: list[PathStep], ground: str) -> Path:
     at = ground
     while True:
         node = net.node(at)
-        if at == "battery-":
-            return Path((*steps, PathStep("source", "battery-", node)), "complete")
+        if at == BATTERY_NEGATIVE:
+            return Path((*steps, PathStep("source", BATTERY_NEGATIVE, node)), "complete")
         if node.kind is NodeKind.MODULE:
             before = steps if steps[-1].name != at else steps[:-1]
             return Path((*before, PathStep("module", at, node)), "complete", f"ground inside {at.partition('.')[0]}")
@@ -373,8 +373,8 @@ def circle(job: Job, ground: str) -> tuple[str, ...]:
 def leads_to_no_ground(job: Job, view: View, back_to: str) -> bool:
     """Whether a way back is said to lead to something of the car from which no current goes home as from a stud."""
     node = view.nodes.get(back_to)
-    if node is None or back_to == "battery-" or back_to in job.grounds:
-        return back_to == "battery+"
+    if node is None or back_to == BATTERY_NEGATIVE or back_to in job.grounds:
+        return back_to == BATTERY_POSITIVE
     return node.kind not in (NodeKind.GROUND, NodeKind.MODULE)
 
 

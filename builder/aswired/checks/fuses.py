@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
-from aswired.car.harness import Node, Stretch, View
+from aswired.car.harness import BATTERY_POSITIVE, Node, Stretch, View
 from aswired.car.trace import Link, Net
 from aswired.checks.lists import listed
 from aswired.figures.feeds import bare_ways, protected, unfused
@@ -55,7 +55,7 @@ def _at(facts: JobResult, fuse: FuseSummary) -> Location:
 # ---- dead shorts ----------------------------------------------------------------------------------------------------
 def _dead_shorts(facts: JobResult, net: Net) -> Iterator[Finding]:
     """Feeds that recorded wire joins to ground: no load, no open switch and no fuse on the way."""
-    for start in dict.fromkeys(("battery+", *facts.shown.fuses)):
+    for start in dict.fromkeys((BATTERY_POSITIVE, *facts.shown.fuses)):
         before: dict[str, tuple[Link, ...]] = {start: ()}
         todo = [start]
         for at in todo:

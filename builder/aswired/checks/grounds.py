@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from aswired.car.circuits import Circuit
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.car.trace import circle, leads_round, leads_to_no_ground
 from aswired.checks.lists import listed
 from aswired.figures.grounds import GroundSummary
@@ -309,7 +310,7 @@ def _battery_moved(facts: JobResult) -> Iterator[Finding]:
         for ground in facts.grounds
         if ground.loads
         and (ground.point is None or ground.point.cable is None or not ground.point.cable.known)
-        and frozenset((ground.name, "battery-")) not in read
+        and frozenset((ground.name, BATTERY_NEGATIVE)) not in read
     ]
     if loose:
         yield GND12(

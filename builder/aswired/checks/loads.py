@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Literal
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import View
+from aswired.car.harness import BATTERY_POSITIVE, View
 from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
 from aswired.figures.drops_allowed import share_of
@@ -116,7 +116,7 @@ def fuel_cut_off(facts: JobResult, net: Net, name: str) -> str:
     if not _sources(net, circuit.feed_end, ("yes",)):
         return "there"
     live = {fuse.name for fuse in facts.fuses if fuse.fuse is not None and fuse.fuse.fed not in ("", "unknown")}
-    bare = _sources(net, circuit.feed_end, ("yes", "unknown")) & (live | {"battery+"})
+    bare = _sources(net, circuit.feed_end, ("yes", "unknown")) & (live | {BATTERY_POSITIVE})
     in_return = circuit.back.state == "not examined" or any(step.kind == "module" for step in circuit.back.steps)
     return "none" if bare and not in_return and "unknown" not in back else "not examined"
 

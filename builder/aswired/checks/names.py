@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.car.asbuilt.freeze import REF01
 from aswired.car.changes import kind_of
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
@@ -89,7 +90,7 @@ def _nowhere(
 def _named_by_parts(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
     for name, point in job.grounds.items():
         mend = "Write battery-, or a ground point as it stands under 'grounds:'"
-        back_to = "" if point.back_to == "battery-" else point.back_to
+        back_to = "" if point.back_to == BATTERY_NEGATIVE else point.back_to
         what = f"'{name}' leads back to"
         yield from _nowhere(back_to, point.line_of("back to"), name, what, known, job.grounds, mend)
     for name, wire in job.wires.items():
@@ -103,7 +104,7 @@ def _named_by_row(row: Change, facts: JobResult, known: Mapping[str, None]) -> I
         yield from _nowhere(other, row.line_of("protects"), row.id, "the link protects", known)
     result = facts.plan.row(row.id)
     grounded = kind_of(row).grounds and result is not None and result.counts
-    if grounded and row.to not in job.grounds and row.to != "battery-":
+    if grounded and row.to not in job.grounds and row.to != BATTERY_NEGATIVE:
         mend = did_you_mean(row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}")
         problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
         yield REF05(row.line_of("to"), row.id, problem, mend)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from aswired.car.changes import kind_of
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE
 from aswired.record import Change, Job
 from aswired.text.units import is_named
 
-ENDS_OF_ALL = ("battery+", "battery-")  # every circuit ends there, and no trace leads on
+ENDS_OF_ALL = (BATTERY_POSITIVE, BATTERY_NEGATIVE)  # every circuit ends there, and no trace leads on
 
 
 def parts_touched(job: Job) -> Mapping[str, frozenset[str]]:

@@ -14,7 +14,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import NodeKind
+from aswired.car.harness import BATTERY_NEGATIVE, NodeKind
 from aswired.figures.ground_states import (
     Carried,
     Switched,
@@ -28,7 +28,7 @@ from aswired.figures.ground_states import (
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.ways_home import Carrying, other_ways
 from aswired.network.behaviour import Behaviour, SolvedState, scattered
-from aswired.network.grid import BATTERY, Grid
+from aswired.network.grid import Grid
 from aswired.network.states import OperatingState, needs_of_all, on_in
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.draw import light_part
@@ -251,7 +251,7 @@ class OpenedGrounds:
             return ()
         at = self.circuits[first].return_end
         found, seen = [(first, "load")], {first}
-        while at != BATTERY:
+        while at != BATTERY_NEGATIVE:
             out = self._onward(at, live)
             if out is None:
                 return ()
@@ -262,7 +262,7 @@ class OpenedGrounds:
             if load:
                 found.append((load, "load"))
             node = self.grid.view.nodes.get(at)
-            if at == BATTERY or (node is not None and node.kind in _TELLING):
+            if at == BATTERY_NEGATIVE or (node is not None and node.kind in _TELLING):
                 found.append((at, "splice" if node is not None and node.kind is NodeKind.SPLICE else "ground"))
         return tuple(found)
 
@@ -362,8 +362,8 @@ def _linked_with(closed: frozenset[str], one: OperatingState, without: frozenset
         if not (run.switch and run.switch not in closed) and not any(branch.key in without for branch in run.branches)
     ]
     edges += [Edge(ends.a, ends.b, _LOAD_MOHM * (1 + 9 * scattered(n))) for n, ends in enumerate(grid.loads.values())]
-    held = {node: 1.0 for node in one.live if node != BATTERY}
-    volts = solve(edges, {}, BATTERY, held).voltage_v
+    held = {node: 1.0 for node in one.live if node != BATTERY_NEGATIVE}
+    volts = solve(edges, {}, BATTERY_NEGATIVE, held).voltage_v
     return frozenset(
         load
         for load, ends in grid.loads.items()

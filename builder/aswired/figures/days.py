@@ -15,7 +15,7 @@ from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.figures.electric import transfer_of
 from aswired.figures.probes import reachable
-from aswired.figures.under_power import Meter
+from aswired.figures.under_power import PoweredCar
 from aswired.network.behaviour import Behaviour
 from aswired.network.transfer import UnitSolutions
 from aswired.record import Job
@@ -34,7 +34,7 @@ class CarsOfTheirDays:
         self._views = tuple(views)
         self._shared = FoldCache(job)
         self._transfers: dict[datetime.date, UnitSolutions] = {}
-        self._meters: dict[tuple[datetime.date, float], Meter] = {}
+        self._powered: dict[tuple[datetime.date, float], PoweredCar] = {}
 
     def transfer(self, day: datetime.date) -> UnitSolutions:
         """The network of one day, parts as they had been measured before it."""
@@ -60,11 +60,11 @@ class CarsOfTheirDays:
         """The rows behind which the harness stands on a day."""
         return tuple(row.id for row in order(self.job, "now", day).rows if kind_of(row).alters_harness)
 
-    def meter(self, day: datetime.date, supply: Quantity) -> Meter:
+    def powered(self, day: datetime.date, supply: Quantity) -> PoweredCar:
         """The car of one day under power. `supply` in V; the job's own has to be recorded."""
         key = (day, supply.value or 0.0)
-        if key not in self._meters:
+        if key not in self._powered:
             transfer = self.transfer(day)
             behaviour = Behaviour(transfer.grid, transfer.circuits, supply.value)
-            self._meters[key] = Meter(transfer, behaviour, reachable(transfer.grid))
-        return self._meters[key]
+            self._powered[key] = PoweredCar(transfer, behaviour, reachable(transfer.grid))
+        return self._powered[key]

@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.days import CarsOfTheirDays
 from aswired.figures.key_off import key_off
 from aswired.figures.probes import POSTS
-from aswired.figures.under_power import HOW, SETTLES, Meter
+from aswired.figures.under_power import HOW, LEAST_STEP_V, SETTLES, PoweredCar
 from aswired.network.behaviour import SolvedState
-from aswired.network.grid import BATTERY, Grid, Run
+from aswired.network.grid import Grid, Run
 from aswired.network.states import Needs, needs_of
 from aswired.network.transfer import UnitSolutions, is_whole
 from aswired.physics.figure import Figure, Input, Missing, current_of
@@ -98,10 +99,10 @@ def _band(reading: MeterReading, read: Reading, cars: CarsOfTheirDays) -> _Band:
     if stated is None or stated.value is None:  # then it is not known at what volts the loads take what they draw
         raise _Refused("the supply is not recorded")
     supply = reading.supply if reading.supply and reading.supply.value is not None else stated
-    meter = cars.meter(reading.day, supply)
+    car = cars.powered(reading.day, supply)
     if read.unit == "A":
-        return _current(reading, needs, meter)
-    return _volts(reading, needs, meter, supply)
+        return _current(reading, needs, car)
+    return _volts(reading, needs, car, supply)
 
 
 def _no_day(reading: MeterReading) -> str:
@@ -129,13 +130,13 @@ def _needs(reading: MeterReading, transfer: UnitSolutions) -> Needs:
 
 
 # ---- volts ----------------------------------------------------------------------------------------------------------
-def _volts(reading: MeterReading, needs: Needs, meter: Meter, supply: Quantity) -> _Band:
-    live = meter.live(needs)
-    sides = [_side(node, meter.transfer) for node in (reading.red, reading.black)]
+def _volts(reading: MeterReading, needs: Needs, car: PoweredCar, supply: Quantity) -> _Band:
+    live = car.live(needs)
+    sides = [_side(node, car.transfer) for node in (reading.red, reading.black)]
     volts = live.between(reading.red, reading.black) if live.settles else None
     missing: tuple[Missing, ...] = ()
     if volts is None:
-        missing = meter.wanting(live, reading.red, reading.black) if live.settles else (SETTLES,)
+        missing = car.wanting(live, reading.red, reading.black) if live.settles else (SETTLES,)
     drop = sides[0] == sides[1]
     figure = Figure(
         f"{reading.id}.expected",
@@ -144,13 +145,13 @@ def _volts(reading: MeterReading, needs: Needs, meter: Meter, supply: Quantity) 
         "V",
         HOW,
         "U = sum of I x R between the points" if drop else "U = supply less what is lost before and behind",
-        (Input("supply", supply.value, "V", supply.text), *_carried(reading, live, meter)),
+        (Input("supply", supply.value, "V", supply.text), *_carried(reading, live, car)),
         missing,
-        meter.band_note(),
+        car.band_note(),
     )
     if volts is None or None in sides:
         return _Band(figure, None, None)
-    less, more = meter.spread(reading.red, reading.black, meter.drawn(live))
+    less, more = car.spread(reading.red, reading.black, car.drawn(live))
     if not drop:  # what is lost more is there less
         half = half_a_digit(supply.text)
         less, more = more + half, less + half
@@ -161,19 +162,19 @@ def _side(node: str, transfer: UnitSolutions) -> str | None:
     """Whether a point lies on the way from a source or on the way back; None where nothing leads to it."""
     if node in transfer.grid.sources:
         return "feed"
-    if node == BATTERY:
+    if node == BATTERY_NEGATIVE:
         return "return"
-    own = transfer.probe(node, BATTERY) or {}
+    own = transfer.probe(node, BATTERY_NEGATIVE) or {}
     ends = {end for index in own for end in (transfer.grid.runs[index].a, transfer.grid.runs[index].b)}
-    if BATTERY in ends:
+    if BATTERY_NEGATIVE in ends:
         return "return"
     return "feed" if ends & transfer.grid.sources.keys() else None
 
 
-def _carried(reading: MeterReading, live: SolvedState, meter: Meter) -> Iterable[Input]:
+def _carried(reading: MeterReading, live: SolvedState, car: PoweredCar) -> Iterable[Input]:
     """The runs between the points, with what each carries in that state."""
-    grid = meter.grid
-    for index in meter.transfer.probe(reading.red, reading.black) or ():
+    grid = car.grid
+    for index in car.transfer.probe(reading.red, reading.black) or ():
         run, amps = grid.runs[index], live.amps.get(index)
         if amps is not None and abs(amps) < _NO_CURRENT_A:
             continue
@@ -221,7 +222,6 @@ def _inputs(way: tuple[Run, ...]) -> tuple[Input, ...]:
 
 def _drop_at(reading: MeterReading, way: tuple[Run, ...], through: Quantity) -> _Band:
     """A drop at a current that was measured: nothing has to be known of the loads."""
-    least = 0.001  # the last digit of a bench meter
     total, low, high = _in_series(reading, way, through.value or 0.0)
     figure = Figure(
         f"{reading.id}.expected",
@@ -233,7 +233,11 @@ def _drop_at(reading: MeterReading, way: tuple[Run, ...], through: Quantity) -> 
         (Input("I", through.value, "A", through.text), *_inputs(way)),
         tuple(missing for run in way for missing in run.unknown),
     )
-    return _Band(figure, max(0.0, low - least), high + least) if total is not None else _Band(figure, None, None)
+    return (
+        _Band(figure, max(0.0, low - LEAST_STEP_V), high + LEAST_STEP_V)
+        if total is not None
+        else _Band(figure, None, None)
+    )
 
 
 def _resistance(reading: MeterReading, transfer: UnitSolutions) -> _Band:
@@ -256,9 +260,9 @@ def _resistance(reading: MeterReading, transfer: UnitSolutions) -> _Band:
 
 
 # ---- amperes --------------------------------------------------------------------------------------------------------
-def _current(reading: MeterReading, needs: Needs, meter: Meter) -> _Band:
+def _current(reading: MeterReading, needs: Needs, car: PoweredCar) -> _Band:
     """Through a fuse, a switch, a cable or a wire between two points."""
-    grid, ends = meter.grid, {reading.red, reading.black}
+    grid, ends = car.grid, {reading.red, reading.black}
     between = [i for i, run in enumerate(grid.runs) if {run.a, run.b} == ends]
     if len(between) > 1:
         raise _Refused(
@@ -268,18 +272,18 @@ def _current(reading: MeterReading, needs: Needs, meter: Meter) -> _Band:
     whole = index in _trunk(grid) or _in_series_at_a_post(reading, grid)
     if index < 0 and not whole:
         raise _Refused(f"a current is read through one part; {reading.red} and {reading.black} are not its two ends")
-    behind = {name for name, _ in meter.transfer.takers.get(index, ())}
+    behind = {name for name, _ in car.transfer.takers.get(index, ())}
     if reading.loads_on == (NOTHING_ON,):
-        return _asleep(reading, meter, None if whole else behind)
-    live = meter.live(needs)
-    drawn = {name: amps for name, amps in meter.drawn(live).items() if whole or name in behind}
+        return _asleep(reading, car, None if whole else behind)
+    live = car.live(needs)
+    drawn = {name: amps for name, amps in car.drawn(live).items() if whole or name in behind}
     unread = [current_of(name) for name, amps in drawn.items() if amps is None]
     own = None if whole else live.amps.get(index)
     if whole and not unread:
         own = sum(amps for amps in drawn.values() if amps is not None)
     missing: tuple[Missing, ...] = ()
     if own is None or not live.settles:
-        own, missing = None, tuple(unread) or (meter.behaviour.wanting(live.state) if live.settles else (SETTLES,))
+        own, missing = None, tuple(unread) or (car.behaviour.wanting(live.state) if live.settles else (SETTLES,))
     part = grid.job.limits_in_force["band of draws"].value / 100
     figure = Figure(
         f"{reading.id}.expected",
@@ -301,9 +305,9 @@ def _in_series_at_a_post(reading: MeterReading, grid: Grid) -> bool:
     return any(lead in POSTS for lead in leads) and any(lead not in grid.nodes for lead in leads)
 
 
-def _asleep(reading: MeterReading, meter: Meter, behind: set[str] | None) -> _Band:
+def _asleep(reading: MeterReading, car: PoweredCar, behind: set[str] | None) -> _Band:
     """With the key out and everything off: what is live for good, and what modules may take asleep."""
-    off, limits = key_off(meter), meter.grid.job.limits_in_force
+    off, limits = key_off(car), car.grid.job.limits_in_force
     live = [given for given in off.total.inputs if behind is None or given.name in behind]
     asleep = [name for name in off.asleep if behind is None or name in behind]
     unread = [current_of(given.name) for given in live if given.value is None]

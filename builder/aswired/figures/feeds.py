@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from aswired.car.harness import Stretch
+from aswired.car.harness import BATTERY_POSITIVE, Stretch
 from aswired.car.trace import Link, Net
 from aswired.figures.special import special_wires
 from aswired.physics.figure import Figure, Input, Missing
-
-BATTERY = "battery+"
 
 
 @dataclass(frozen=True)
@@ -58,7 +56,7 @@ def feeders(net: Net, fuse: str, sides: Mapping[str, LoadSide]) -> tuple[str, ..
 # ---- wire that no fuse protects -------------------------------------------------------------------------------------
 def unfused(net: Net, start: str) -> bool:
     """Whether battery+ is reached on any way that passes no fuse, be there a shorter one through a fuse or not."""
-    return bool(ways_past_no_fuse(net, start, frozenset({BATTERY})))
+    return bool(ways_past_no_fuse(net, start, frozenset({BATTERY_POSITIVE})))
 
 
 def ways_past_no_fuse(net: Net, start: str, goals: Collection[str]) -> dict[str, tuple[Link, ...]]:
@@ -93,7 +91,7 @@ def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
 def bare_ways(net: Net, fuse: str) -> dict[str, tuple[Stretch, ...]]:
     """Source -> the stretches between it and a fuse's feed side; sources are battery+ and splices with `bus: yes`."""
     feed = f"{fuse}.feed"
-    goals = {BATTERY, *(name for name, splice in net.job.splices.items() if splice.bus)} - {feed}
+    goals = {BATTERY_POSITIVE, *(name for name, splice in net.job.splices.items() if splice.bus)} - {feed}
     ways = ways_past_no_fuse(net, feed, goals)
     return {source: tuple(link.stretch for link in links if link.stretch is not None) for source, links in ways.items()}
 

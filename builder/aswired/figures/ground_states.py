@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.key_off import ASLEEP
-from aswired.network.grid import BATTERY, Branch, Grid
+from aswired.network.grid import Branch, Grid
 from aswired.network.states import Needs, OperatingState, everything_off, needs_of, on_in, state
 from aswired.network.transfer import SOLVED, UnitSolutions, is_whole
 from aswired.physics.figure import Figure, Input, Missing
@@ -185,9 +186,9 @@ def _carried(
     run = transfer.grid.run_of[way.key]
     shares = {name: share for name, share in transfer.takers.get(run, ()) if name in amps and abs(share) > _NO_SHARE}
     through = transfer.through(way, amps)
-    rise = transfer.between(point, BATTERY, amps)
+    rise = transfer.between(point, BATTERY_NEGATIVE, amps)
     volts = rise.volts
-    own = transfer.probe(point, BATTERY)
+    own = transfer.probe(point, BATTERY_NEGATIVE)
     if volts is not None and band == "worst" and own is not None:
         volts = abs(transfer.banded_over(own, amps, band))
     inputs = tuple(

@@ -6,11 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import NodeKind, StudRing, View
+from aswired.car.harness import BATTERY_NEGATIVE, NodeKind, StudRing, View
 from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
 from aswired.figures.ground_states import way_home
-from aswired.network.grid import BATTERY
 from aswired.network.transfer import SHORTED, SOLVED, UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import GroundPoint, Job
@@ -111,17 +110,17 @@ def _rise(transfer: UnitSolutions, name: str, loads: Mapping[str, tuple[str, ...
     it then is: each cable with its sum.
     """
     job = transfer.grid.job
-    way = [ground for ground in (name, *_ways_back(job, name)) if ground != BATTERY]
+    way = [ground for ground in (name, *_ways_back(job, name)) if ground != BATTERY_NEGATIVE]
     passed = [passing(transfer, _cable(job, ground), loads.get(ground, ())) for ground in way]
     drawing = passed[0].drawing
     missing: list[Missing] = []
     if points := circle(job, name):
         missing.append(Missing("a way to battery negative", why=leads_round(points)))
     missing += [Missing(f"the way back from {ground}") for ground in way if not _cable(job, ground)]
-    shares = transfer.probe(name, BATTERY) or {}
+    shares = transfer.probe(name, BATTERY_NEGATIVE) or {}
     if not missing:
         flows = any(load in drawing for index in shares for load, _ in transfer.takers.get(index, ()))
-        rise = transfer.between(name, BATTERY, drawing)
+        rise = transfer.between(name, BATTERY_NEGATIVE, drawing)
         shorted = (SHORTED,) if transfer.shorted(name) else ()
         missing += transfer.refused or shorted or rise.missing
         if not (flows or missing):  # nothing traced is not nothing flowing

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from aswired.figures.under_power import Meter
+from aswired.figures.under_power import PoweredCar
 from aswired.network.behaviour import SolvedState
 from aswired.network.states import everything_off
 from aswired.network.transfer import POSITIVE_GROUND, SHORTED, UnitSolutions
@@ -46,17 +46,17 @@ class FuseMillivolts:
     loads: tuple[str, ...]
 
 
-def key_off(meter: Meter) -> KeyOff:
+def key_off(car: PoweredCar) -> KeyOff:
     """The state with the key out and nothing worked."""
-    live = meter.behaviour.operate(everything_off(meter.grid))
-    loads = meter.grid.job.loads
+    live = car.behaviour.operate(everything_off(car.grid))
+    loads = car.grid.job.loads
     # what is fed itself: a lamp that is off has millivolts over it where a stud it shares rises
-    fed = [name for name in meter.transfer.circuits if meter.is_on(live, name) is not False]
+    fed = [name for name in car.transfer.circuits if car.is_on(live, name) is not False]
     asleep = tuple(name for name in fed if loads[name].class_ in ASLEEP)
     counted = {name: live.load_amps[name] for name in fed if name not in asleep}
     missing = [Missing("current", f"{name} asleep") for name in asleep]
     missing += [current_of(name) for name, amps in counted.items() if amps is None]
-    missing += _untold(live, meter)
+    missing += _untold(live, car)
     known = sum(abs(amps) for amps in counted.values() if amps is not None)
     figure = Figure(
         "key-off.current",
@@ -68,23 +68,23 @@ def key_off(meter: Meter) -> KeyOff:
         tuple(Input(name, None if amps is None else abs(amps), "A", "live for good") for name, amps in counted.items()),
         tuple(dict.fromkeys(missing)),
     )
-    return KeyOff(figure, meter.grid.job.limits_in_force["key-off draw"].value, tuple(counted), asleep)
+    return KeyOff(figure, car.grid.job.limits_in_force["key-off draw"].value, tuple(counted), asleep)
 
 
-def _untold(live: SolvedState, meter: Meter) -> Iterable[Missing]:
+def _untold(live: SolvedState, car: PoweredCar) -> Iterable[Missing]:
     """Why more may be live than is known: a feed that is not traced, a fuse of which nobody said when it is live."""
-    if meter.transfer.refused:
+    if car.transfer.refused:
         yield POSITIVE_GROUND
     if not live.settles:
         yield Missing("where the relays come to rest")
-    for name, circuit in meter.transfer.circuits.items():
-        if circuit.feed.state == "complete" and meter.transfer.shorted(circuit.feed_end):
+    for name, circuit in car.transfer.circuits.items():
+        if circuit.feed.state == "complete" and car.transfer.shorted(circuit.feed_end):
             yield SHORTED
         if circuit.feed.state == "not examined":
             yield Missing("feed", name)
         elif circuit.feed.state == "complete" and circuit.fuses:
             fuse = circuit.fuses[0]
-            if meter.grid.sources.get(f"{fuse}.feed") == "unknown":
+            if car.grid.sources.get(f"{fuse}.feed") == "unknown":
                 yield Missing(f"when {fuse} is live")
 
 

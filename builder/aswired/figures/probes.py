@@ -10,15 +10,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import NodeKind, View
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, NodeKind, View
 from aswired.figures.drops_along import branches_of
 from aswired.figures.special import special_wires
-from aswired.network.grid import BATTERY, INSIDE_THE_WRAP, Branch, Grid
+from aswired.network.grid import INSIDE_THE_WRAP, Branch, Grid
 from aswired.network.transfer import FEED
 from aswired.record import Job
 
 NEVER = ("restraint", "high voltage")  # no meter, no lamp, no step of these pages
-POSTS = ("battery+", BATTERY)
+POSTS = (BATTERY_POSITIVE, BATTERY_NEGATIVE)
 
 
 @dataclass(frozen=True)
@@ -65,7 +65,7 @@ def ways_of(circuit: Circuit, grid: Grid) -> LoadWays:
             back.append((node, branch))
             node = _other(branch, node)
         onward = grid.by_key.get(f"body {node}")  # the last cable of a way that the record does not finish
-        back += [(node, onward), (BATTERY, None)] if onward is not None else [(node, None)]
+        back += [(node, onward), (BATTERY_NEGATIVE, None)] if onward is not None else [(node, None)]
     return LoadWays(tuple(feed), tuple(back))
 
 
@@ -192,7 +192,7 @@ def half_way(ways: LoadWays, points: frozenset[str], grid: Grid) -> str:
         before[node] = len(dict.fromkeys(suspects))
         suspects += _suspects(node, branch, grid) if branch is not None else ()
     total = len(dict.fromkeys(suspects))
-    able = [node for node in before if node in points and 0 < before[node] < total and node != BATTERY]
+    able = [node for node in before if node in points and 0 < before[node] < total and node != BATTERY_NEGATIVE]
     return min(able, key=lambda node: abs(2 * before[node] - total), default="")
 
 

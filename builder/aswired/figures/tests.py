@@ -9,7 +9,7 @@ from aswired.car.circuits import Circuit
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
 from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key_off
 from aswired.figures.probes import LoadWays, barred, half_way, reachable, side_of, spans, ways_of
-from aswired.figures.under_power import Meter, Powered, powered
+from aswired.figures.under_power import Powered, PoweredCar, powered
 from aswired.network.behaviour import Behaviour
 from aswired.network.states import unfollowed
 from aswired.network.transfer import FEED, RETURN, UnitSolutions
@@ -71,17 +71,17 @@ def steps_of_job(transfer: UnitSolutions) -> JobSteps:
     """Every kept load of one view."""
     grid, points = transfer.grid, reachable(transfer.grid)
     known = grid.job.supply is not None and grid.job.supply.value is not None
-    meter = Meter(transfer, Behaviour(grid, transfer.circuits), points) if known else None
-    found = {name: _circuit(name, circuit, transfer, meter, points) for name, circuit in transfer.circuits.items()}
-    if meter is None:
+    car = PoweredCar(transfer, Behaviour(grid, transfer.circuits), points) if known else None
+    found = {name: _circuit(name, circuit, transfer, car, points) for name, circuit in transfer.circuits.items()}
+    if car is None:
         return JobSteps(found, None, fuse_millivolts(transfer), "")
     resting = unfollowed(grid, transfer.circuits)
     at_rest = f" As they rest, since their coil is not recorded: {', '.join(resting)}." if resting else ""
-    return JobSteps(found, key_off(meter), fuse_millivolts(transfer), meter.band_note() + at_rest)
+    return JobSteps(found, key_off(car), fuse_millivolts(transfer), car.band_note() + at_rest)
 
 
 def _circuit(
-    load: str, circuit: Circuit, transfer: UnitSolutions, meter: Meter | None, points: frozenset[str]
+    load: str, circuit: Circuit, transfer: UnitSolutions, car: PoweredCar | None, points: frozenset[str]
 ) -> CircuitSteps:
     grid = transfer.grid
     if system := barred(load, circuit, grid):
@@ -93,7 +93,7 @@ def _circuit(
         load,
         ohms=ohm_tests(load, ways, points, grid),
         clear=clear_tests(ways, points, grid, transfer.circuits),
-        powered=powered(load, ways, all_spans, meter) if meter is not None else Powered(None, why=NO_SUPPLY),
+        powered=powered(load, ways, all_spans, car) if car is not None else Powered(None, why=NO_SUPPLY),
         out=_out(load, circuit, transfer),
         start=Start(half, side_of(half, ways)) if half else None,
         skipped=_skipped(ways, points, grid.job.plugs, grid.job.grounds),

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.probes import LoadWays, Span, barred
 from aswired.network.behaviour import Behaviour, SolvedState
-from aswired.network.grid import BATTERY, Grid
+from aswired.network.grid import Grid
 from aswired.network.states import Needs, needs_of, state
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing, current_of
@@ -81,7 +82,7 @@ class Powered:
         return (*(test.volts for test in self.volts), *current, *(step.moved for step in self.steps))
 
 
-class Meter:
+class PoweredCar:
     """One view of a car under power: its network, and the points a meter may come to."""
 
     def __init__(self, transfer: UnitSolutions, behaviour: Behaviour, points: frozenset[str]) -> None:
@@ -143,36 +144,36 @@ class Meter:
         )
 
 
-def powered(load: str, ways: LoadWays, all_spans: tuple[Span, ...], meter: Meter) -> Powered:
+def powered(load: str, ways: LoadWays, all_spans: tuple[Span, ...], car: PoweredCar) -> Powered:
     """The steps of one load, in the order of its current."""
-    needs = needs_of(load, meter.grid, meter.transfer.circuits)
-    circuit = meter.transfer.circuits[load]
+    needs = needs_of(load, car.grid, car.transfer.circuits)
+    circuit = car.transfer.circuits[load]
     if needs is None:
         open_ = ((side, path) for side, path in (("feed", circuit.feed), ("return", circuit.back)))
         said = (f"{side} {path.state}: {path.why}" for side, path in open_ if path.state != "complete")
         return Powered(None, why="; ".join(said))
-    if sensed := [node for node in needs.sources if _is_signal(load, node, meter.grid)]:
-        steps = _steps(load, ways, needs, meter.live(needs), meter)
+    if sensed := [node for node in needs.sources if _is_signal(load, node, car.grid)]:
+        steps = _steps(load, ways, needs, car.live(needs), car)
         return Powered(needs, steps=steps, why=f"what {sensed[0]} puts out is not recorded")
-    live = meter.live(needs)
-    amps = meter.drawn(live)
-    others = (name for name in meter.grid.loads if name != load and meter.is_on(live, name))
-    volts = [_volts(load, "drop", span, live, amps, meter) for span in all_spans]
-    across = _across(ways, meter.points)
+    live = car.live(needs)
+    amps = car.drawn(live)
+    others = (name for name in car.grid.loads if name != load and car.is_on(live, name))
+    volts = [_volts(load, "drop", span, live, amps, car) for span in all_spans]
+    across = _across(ways, car.points)
     if across is not None:
         index = sum(span.side == "feed" for span in all_spans)
-        volts.insert(index, _volts(load, "load", across, live, amps, meter))
-    first = next((node for node, _ in ways.feed if node in meter.points), "")
+        volts.insert(index, _volts(load, "load", across, live, amps, car))
+    first = next((node for node, _ in ways.feed if node in car.points), "")
     if first:
-        volts.insert(0, _volts(load, "fed", Span("feed", first, BATTERY, (), ()), live, amps, meter))
+        volts.insert(0, _volts(load, "fed", Span("feed", first, BATTERY_NEGATIVE, (), ()), live, amps, car))
     return Powered(
         needs=needs,
         with_it=tuple(others),
         settles=live.settles,
-        comes_on=meter.is_on(live, load),
+        comes_on=car.is_on(live, load),
         volts=tuple(volts),
-        current=_current(load, ways, live, amps, meter),
-        steps=_steps(load, ways, needs, live, meter),
+        current=_current(load, ways, live, amps, car),
+        steps=_steps(load, ways, needs, live, car),
     )
 
 
@@ -189,24 +190,24 @@ def _across(ways: LoadWays, points: frozenset[str]) -> Span | None:
 
 
 def _volts(
-    load: str, kind: str, span: Span, live: SolvedState, amps: Mapping[str, float | None], meter: Meter
+    load: str, kind: str, span: Span, live: SolvedState, amps: Mapping[str, float | None], car: PoweredCar
 ) -> VoltTest:
     red, black = span.red, span.black
-    volts = live.between(red, black) if live.settles and not meter.transfer.refused else None
+    volts = live.between(red, black) if live.settles and not car.transfer.refused else None
     missing: tuple[Missing, ...] = ()
     if volts is None:
-        missing = (SETTLES,) if not live.settles else meter.wanting(live, red, black)
-    elif unread := meter.transfer.between(red, black, amps).missing:
-        volts, missing = None, meter.unread(unread, live)
-    carried = {branch.key: live.amps.get(meter.grid.run_of[branch.key]) for branch in span.branches}
+        missing = (SETTLES,) if not live.settles else car.wanting(live, red, black)
+    elif unread := car.transfer.between(red, black, amps).missing:
+        volts, missing = None, car.unread(unread, live)
+    carried = {branch.key: live.amps.get(car.grid.run_of[branch.key]) for branch in span.branches}
     how = HOW
     if volts is None and kind == "drop" and live.settles:
         # what is not recorded lies elsewhere: at their stated currents the loads do not depend on it
-        stated = meter.transfer.switched(load)
-        volts = meter.transfer.between(red, black, stated).volts
+        stated = car.transfer.switched(load)
+        volts = car.transfer.between(red, black, stated).volts
         if volts is not None:
             amps, missing, how = stated, (), HOW_STATED
-            carried = {branch.key: meter.transfer.through(branch, stated).volts for branch in span.branches}
+            carried = {branch.key: car.transfer.through(branch, stated).volts for branch in span.branches}
     if span.branches:
         inputs = [part.as_input(_carried(carried[branch.key])) for branch in span.branches for part in branch.parts]
     else:
@@ -223,11 +224,11 @@ def _volts(
         formula,
         tuple(inputs),
         missing,
-        meter.band_note(),
+        car.band_note(),
     )
     if volts is None:
         return VoltTest(kind, span, figure)
-    less, more = meter.spread(red, black, amps)
+    less, more = car.spread(red, black, amps)
     if kind != "drop":  # what is lost more is there less
         less, more = more, less
     low = max(0.0, volts - less) if volts >= 0 else volts - less
@@ -239,24 +240,24 @@ def _carried(amps: float | None) -> str:
 
 
 def _current(
-    load: str, ways: LoadWays, live: SolvedState, amps: Mapping[str, float | None], meter: Meter
+    load: str, ways: LoadWays, live: SolvedState, amps: Mapping[str, float | None], car: PoweredCar
 ) -> CurrentTest | None:
     """At the last fuse of the feed, else at the first point of it."""
     fuses = [(node, b) for node, b in ways.feed if b is not None and b.kind == "fuse"]
-    others = [(node, b) for node, b in ways.feed if b is not None and node in meter.points]
+    others = [(node, b) for node, b in ways.feed if b is not None and node in car.points]
     if not fuses and not others:
         return None
     node, branch = fuses[-1] if fuses else others[0]
     at = branch.name if fuses else node
-    index = meter.grid.run_of[branch.key]
-    found = live.amps.get(index) if live.settles and not meter.transfer.refused else None
+    index = car.grid.run_of[branch.key]
+    found = live.amps.get(index) if live.settles and not car.transfer.refused else None
     missing: tuple[Missing, ...] = ()
     if found is None:
-        unread = meter.transfer.refused or meter.unread(meter.transfer.through(branch, amps).missing, live)
+        unread = car.transfer.refused or car.unread(car.transfer.through(branch, amps).missing, live)
         missing = unread if live.settles else (SETTLES,)
-    elif unread := meter.transfer.through(branch, amps).missing:
-        found, missing = None, meter.unread(unread, live)
-    beside = tuple(name for name, _ in meter.transfer.takers.get(index, ()) if name in amps and name != load)
+    elif unread := car.transfer.through(branch, amps).missing:
+        found, missing = None, car.unread(unread, live)
+    beside = tuple(name for name, _ in car.transfer.takers.get(index, ()) if name in amps and name != load)
     figure = Figure(
         f"{load}.test.current",
         f"current at {at}, {load} on",
@@ -266,63 +267,61 @@ def _current(
         "I = sum of the loads behind it",
         tuple(Input(name, amps[name], "A", "as it behaves in this state") for name in (load, *beside) if name in amps),
         missing,
-        f"Band: currents {meter.grid.job.limits_in_force['band of draws'].value:g} % down and up.",
+        f"Band: currents {car.grid.job.limits_in_force['band of draws'].value:g} % down and up.",
     )
     if found is None:
         return CurrentTest(at, figure, None, None, beside)
-    part = meter.grid.job.limits_in_force["band of draws"].value / 100
+    part = car.grid.job.limits_in_force["band of draws"].value / 100
     return CurrentTest(at, figure, abs(found) * (1 - part), abs(found) * (1 + part), beside)
 
 
 # ---- neighbours -----------------------------------------------------------------------------------------------------
-def _steps(load: str, ways: LoadWays, needs: Needs, live: SolvedState, meter: Meter) -> tuple[StepTest, ...]:
+def _steps(load: str, ways: LoadWays, needs: Needs, live: SolvedState, car: PoweredCar) -> tuple[StepTest, ...]:
     """The neighbours that move the ground side of a load most, largest first."""
-    red = next((node for node, _ in ways.back if node in meter.points), "")
-    own = meter.transfer.probe(red, BATTERY)
-    if not own or meter.transfer.refused:
+    red = next((node for node, _ in ways.back if node in car.points), "")
+    own = car.transfer.probe(red, BATTERY_NEGATIVE)
+    if not own or car.transfer.refused:
         return ()
-    stated = meter.transfer.stated
-    able = dict.fromkeys(name for index in own for name, _ in meter.transfer.takers.get(index, ()))
+    stated = car.transfer.stated
+    able = dict.fromkeys(name for index in own for name, _ in car.transfer.takers.get(index, ()))
     sizes = {
-        name: abs(meter.transfer.banded_over(own, {name: stated[name]}, "mohm"))
+        name: abs(car.transfer.banded_over(own, {name: stated[name]}, "mohm"))
         for name in able
-        if name != load and _may_be_asked(name, load, live, meter)
+        if name != load and _may_be_asked(name, load, live, car)
     }
     found: list[StepTest] = []
     for name in sorted(sizes, key=lambda name: -sizes[name]):
         if len(found) == MOST_NEIGHBOURS:
             break
-        asked = needs_of(name, meter.grid, meter.transfer.circuits)
+        asked = needs_of(name, car.grid, car.transfer.circuits)
         if asked is None or any(name in step.on for step in found):
             continue
-        step = _step(load, red, needs, asked, live, meter)
+        step = _step(load, red, needs, asked, live, car)
         if step is not None and name in step.on:
             found.append(step)
     known = [step for step in found if step.moved.value is not None]
     return tuple(sorted(found, key=lambda step: -abs(step.moved.value or 0.0)) if len(known) == len(found) else found)
 
 
-def _may_be_asked(name: str, load: str, live: SolvedState, meter: Meter) -> bool:
+def _may_be_asked(name: str, load: str, live: SolvedState, car: PoweredCar) -> bool:
     """Whether a person may be asked to switch a load on beside another, and it is not on already."""
-    loads = meter.grid.job.loads
-    if load in meter.transfer.apart[name] or loads[name].class_ == "starter" or meter.is_on(live, name) is not False:
+    loads = car.grid.job.loads
+    if load in car.transfer.apart[name] or loads[name].class_ == "starter" or car.is_on(live, name) is not False:
         return False
-    return not barred(name, meter.transfer.circuits[name], meter.grid)
+    return not barred(name, car.transfer.circuits[name], car.grid)
 
 
-def _step(load: str, red: str, needs: Needs, asked: Needs, before: SolvedState, meter: Meter) -> StepTest | None:
+def _step(load: str, red: str, needs: Needs, asked: Needs, before: SolvedState, car: PoweredCar) -> StepTest | None:
     """What switching another load on does to a reading; None for what no meter shows."""
-    after = meter.live(needs.and_(asked))
+    after = car.live(needs.and_(asked))
     on = tuple(
-        name
-        for name in meter.grid.loads
-        if meter.is_on(after, name) is not False and meter.is_on(before, name) is False
+        name for name in car.grid.loads if car.is_on(after, name) is not False and car.is_on(before, name) is False
     )
-    amps = {name: amount for name, amount in meter.drawn(after).items() if name in on}
-    volts = (before.between(red, BATTERY), after.between(red, BATTERY))
+    amps = {name: amount for name, amount in car.drawn(after).items() if name in on}
+    volts = (before.between(red, BATTERY_NEGATIVE), after.between(red, BATTERY_NEGATIVE))
     steady = before.settles and after.settles
     moved = volts[1] - volts[0] if steady and volts[0] is not None and volts[1] is not None else None
-    missing = () if moved is not None else meter.wanting(after, red, BATTERY) if steady else (SETTLES,)
+    missing = () if moved is not None else car.wanting(after, red, BATTERY_NEGATIVE) if steady else (SETTLES,)
     if moved is not None and abs(moved) < LEAST_STEP_V:
         return None
     figure = Figure(
@@ -334,10 +333,10 @@ def _step(load: str, red: str, needs: Needs, asked: Needs, before: SolvedState, 
         "U = U with it - U without",
         (Input("without", volts[0], "V", f"{load} on"), Input("with", volts[1], "V", f"{', '.join(on)} on too")),
         missing,
-        meter.band_note(),
+        car.band_note(),
     )
-    most = None if moved is None else moved + meter.spread(red, BATTERY, amps)[1]
+    most = None if moved is None else moved + car.spread(red, BATTERY_NEGATIVE, amps)[1]
     by_hand = tuple(name for name in asked.by_hand if name not in needs.by_hand)
     both = needs.and_(asked)
-    modules = tuple(s for s in asked.sources if meter.grid.sources[s] == "module" and s not in needs.sources)
+    modules = tuple(s for s in asked.sources if car.grid.sources[s] == "module" and s not in needs.sources)
     return StepTest(red, by_hand, both.key if both.key != needs.key else "", modules, on, figure, most)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from aswired.car.harness import Stretch
+from aswired.car.harness import BATTERY_NEGATIVE, Stretch
 from aswired.network.behaviour import TOLD_WITHIN_A, SolvedState, scattered
 from aswired.network.copper import conductor_of, copper_of
-from aswired.network.grid import BATTERY, Branch, Grid
+from aswired.network.grid import Branch, Grid
 from aswired.network.transfer import NO_SHARE, RETURN, UnitSolutions, is_whole
 from aswired.physics.drops import drop_v
 from aswired.physics.network import Edge, solve
@@ -83,7 +83,7 @@ def direct_ways(point: str, key: str, grid: Grid) -> frozenset[int]:
             at.setdefault(run.b, []).append(index)
     seen, todo, block = {point}, [point], set[int]()
     for node in todo:
-        if node == BATTERY or node in grid.sources:
+        if node == BATTERY_NEGATIVE or node in grid.sources:
             continue
         for index in at.get(node, ()):
             run = grid.runs[index]
@@ -95,7 +95,7 @@ def direct_ways(point: str, key: str, grid: Grid) -> frozenset[int]:
     order = sorted(block)
     # a resistance of its own for each run, so that no bridge between equal ones hides a way
     edges = [Edge(grid.runs[index].a, grid.runs[index].b, 1 + scattered(index)) for index in order]
-    solution = solve(edges, {point: -1.0}, BATTERY, {})
+    solution = solve(edges, {point: -1.0}, BATTERY_NEGATIVE, {})
     if solution.voltage_v.get(point) is None:
         return frozenset()
     taken = zip(order, solution.current_a, strict=True)
@@ -145,7 +145,7 @@ def _downhill(starts: Iterable[str], live: SolvedState, direct: Collection[int],
     found: set[int] = set()
     seen, todo = {*starts}, [*starts]
     for at in todo:
-        if at == BATTERY:
+        if at == BATTERY_NEGATIVE:
             continue
         for index_of, other in out.get(at, ()):
             found |= {index_of} if index_of is not None else set()

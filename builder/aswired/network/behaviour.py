@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from aswired.car.circuits import Circuit
-from aswired.network.grid import BATTERY, Grid
+from aswired.car.harness import BATTERY_NEGATIVE
+from aswired.network.grid import Grid
 from aswired.network.states import OperatingState, follows
 from aswired.physics.draw import LoadCurrent
 from aswired.physics.figure import Missing, current_of
@@ -216,7 +217,7 @@ class Behaviour:
         runs: set[int] = set()
         loads: set[str] = set()
         for at in todo:
-            if at == BATTERY:
+            if at == BATTERY_NEGATIVE:
                 continue
             for _, other, what in self._at.get(at, ()):
                 if isinstance(what, int):
@@ -235,13 +236,13 @@ class Behaviour:
         return sorted(runs), [name for name in self.grid.loads if name in loads]
 
     def _solved(self, state: OperatingState, runs: list[int], loads: list[str], which: int) -> _Solved:
-        held = {node: self.supply_v for node in state.live if node != BATTERY}
+        held = {node: self.supply_v for node in state.live if node != BATTERY_NEGATIVE}
         edges = [Edge(run.a, run.b, self._mohm(index, which)) for index in runs for run in (self.grid.runs[index],)]
         draws = {name: self.draws[name] or self._unread_draw(name, which) for name in loads}
         over = dict.fromkeys(loads, self.supply_v)
         for step in range(_MOST_STEPS):
             loaded, taken = self._as_lines(draws, over, tangents=step in _TANGENTS)
-            solution = solve([*edges, *loaded], taken, BATTERY, held)
+            solution = solve([*edges, *loaded], taken, BATTERY_NEGATIVE, held)
             at_v = {node: volts for node, volts in solution.voltage_v.items() if volts is not None}
             found = {
                 name: at_v.get(self.grid.loads[name].a, 0.0) - at_v.get(self.grid.loads[name].b, 0.0) for name in loads

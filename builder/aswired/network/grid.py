@@ -11,7 +11,7 @@ import datetime
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from aswired.car.harness import NodeKind, Stretch, View
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, NodeKind, Stretch, View
 from aswired.car.trace import Net
 from aswired.network.copper import (
     Part,
@@ -28,7 +28,6 @@ from aswired.physics.figure import Missing
 from aswired.record import Job, MeterReading
 from aswired.text.units import half_a_digit
 
-BATTERY = "battery-"
 INSIDE_THE_WRAP = (NodeKind.JOINT, NodeKind.SPLICE, NodeKind.STUB, NodeKind.UNKNOWN)
 PLACEHOLDER_MOHM = 1.0  # stands in for a resistance that is not recorded; what depends on it is not told
 
@@ -129,7 +128,7 @@ class Grid:
             if name in view.fuses:
                 self._fuse(name, branches)
             elif net.is_source(name):
-                self.sources[name] = "always" if name == "battery+" else "module"
+                self.sources[name] = "always" if name == BATTERY_POSITIVE else "module"
         branches += self._ways_back(heat)
         measured = _measured(job.readings)
         counts = {branch.key: found for branch in branches if (found := _last(branch, measured, job, view))}
@@ -161,7 +160,7 @@ class Grid:
         """From ground points towards battery negative, and module cavities that are ground inside the module."""
         job, view, net = self.job, self.view, self.net
         used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
-        used += [point.back_to for point in job.grounds.values() if point.back_to not in ("", BATTERY)]
+        used += [point.back_to for point in job.grounds.values() if point.back_to not in ("", BATTERY_NEGATIVE)]
         for name in dict.fromkeys((*job.grounds, *used)):
             point = job.grounds.get(name)
             if point is not None and (point.gone or point.conducts == "no"):
@@ -172,19 +171,19 @@ class Grid:
                 yield Branch(key, "cable", f"{name} to {point.back_to}", name, point.back_to, parts)
             elif name in used and job.body_returns != "no":
                 part = Part.lacks(Missing("", part=f"the way back from {name}"))
-                yield Branch(f"body {name}", "body", name, name, BATTERY, (part,))
+                yield Branch(f"body {name}", "body", name, name, BATTERY_NEGATIVE, (part,))
         for name in view.nodes:
             plug, _, cavity = name.partition(".")
             if plug in job.modules and cavity in job.modules[plug].ground:
                 inside = name not in net.load_at and len(net.links.get(name, ())) <= 1
                 if inside or not net.links.get(name):
-                    yield Branch(f"module {name}", "module", name, name, BATTERY, ())
+                    yield Branch(f"module {name}", "module", name, name, BATTERY_NEGATIVE, ())
 
     def _kept_apart(self) -> set[str]:
         """Nodes at which current joins or leaves, or to which a meter may come: no run passes one of them."""
         ends = {end for load in self.loads.values() for end in (load.a, load.b)}
         points = {name for name, node in self.view.nodes.items() if node.kind not in INSIDE_THE_WRAP}
-        return {BATTERY, *self.sources, *ends, *points, *self.job.grounds}
+        return {BATTERY_NEGATIVE, *self.sources, *ends, *points, *self.job.grounds}
 
 
 @dataclass(frozen=True)

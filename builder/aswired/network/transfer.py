@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from aswired.car.circuits import Circuit
-from aswired.network.grid import BATTERY, Branch, Grid
+from aswired.car.harness import BATTERY_NEGATIVE
+from aswired.network.grid import Branch, Grid
 from aswired.network.states import Needs, needs_of_all, never_together, on_in, state
 from aswired.physics.figure import Missing, current_of
 from aswired.physics.network import Edge, solve
@@ -84,13 +85,13 @@ class UnitSolutions:
 
     def _unit(self, node: str, ampere: float) -> Unit:
         held = dict.fromkeys(self.grid.sources, 0.0)
-        indices = self._block(node, {BATTERY, *held})
+        indices = self._block(node, {BATTERY_NEGATIVE, *held})
         if self._shorted(indices):
-            indices = self._block(node, {BATTERY, *held}, self._idle)
+            indices = self._block(node, {BATTERY_NEGATIVE, *held}, self._idle)
         if self._shorted(indices):
             return Unit({}, (SHORTED,), frozenset(indices))
         runs = [self.grid.runs[index] for index in indices]
-        solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY, held)
+        solution = solve([Edge(run.a, run.b, run.mohm) for run in runs], {node: ampere}, BATTERY_NEGATIVE, held)
         if solution.voltage_v[node] is None:
             return Unit({}, (Missing(f"a way from {node} to the battery"),), frozenset(indices))
         self._undivided.update(
@@ -108,7 +109,7 @@ class UnitSolutions:
     def _shorted(self, indices: Iterable[int]) -> bool:
         """Whether runs join a source and battery negative."""
         ends = {end for index in indices for end in (self.grid.runs[index].a, self.grid.runs[index].b)}
-        return BATTERY in ends and any(end in self.grid.sources for end in ends)
+        return BATTERY_NEGATIVE in ends and any(end in self.grid.sources for end in ends)
 
     def _block(self, node: str, held: set[str], without: frozenset[int] = frozenset()) -> list[int]:
         """The runs that hang together with a node, sources and battery negative not passed, some left out."""
@@ -248,7 +249,7 @@ class UnitSolutions:
     def _probe(self, node: str) -> Unit | None:
         """One ampere put in at a node; None for a node that nothing leads to."""
         if node not in self._probes:
-            held = node == BATTERY or node in self.grid.sources
+            held = node == BATTERY_NEGATIVE or node in self.grid.sources
             known = held or node in self.grid.nodes
             self._probes[node] = self._unit(node, -1.0) if known else None
         return self._probes[node]

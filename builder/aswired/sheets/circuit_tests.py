@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
 from aswired.figures.probes import Suspect, kind_of_point
 from aswired.figures.tests import CircuitSteps, FuseOut
@@ -114,7 +115,7 @@ def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTes
 
 def _lead_before_power(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
-    return Lead(name, _CLAMP, "") if name == "battery-" else _lead(name, worked, where)
+    return Lead(name, _CLAMP, "") if name == BATTERY_NEGATIVE else _lead(name, worked, where)
 
 
 def _lead(name: str, worked: JobResult, where: Places) -> Lead:
@@ -206,7 +207,7 @@ def _clear_row(test: ClearTest, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what="Feed, clear of ground",
         red=_lead_before_power(test.at, worked, where),
-        black=_lead_before_power("battery-", worked, where),
+        black=_lead_before_power(BATTERY_NEGATIVE, worked, where),
         how="; ".join(filter(None, how)),
         expected="open",
         band=f"over {LEAST_TO_GROUND_KOHM} kΩ",
@@ -275,7 +276,7 @@ def _out_row(out: FuseOut, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what=f"{out.fuse} out: dead",
         red=_lead(out.fuse, worked, where),
-        black=_lead("battery-", worked, where),
+        black=_lead(BATTERY_NEGATIVE, worked, where),
         how="; ".join(filter(None, (dead, out.also_fed))),
         expected="alive still" if out.also_fed else "0 V",
         band="",
@@ -293,7 +294,7 @@ def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what=listing(step.on),
         red=_lead(step.red, worked, where),
-        black=_lead("battery-", worked, where),
+        black=_lead(BATTERY_NEGATIVE, worked, where),
         how="; ".join(filter(None, acts)),
         expected=Printed(moves, step.moved.key),
         band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit, CircuitFigures, Path
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.car.trace import Net
 from aswired.figures.ways_home import divided, grounds_of, returns_of
 from aswired.figures.worked import JobResult
@@ -349,7 +350,7 @@ def _figures(figures: CircuitFigures) -> Iterable[Figure]:
 
 def _on_circuit(reading: MeterReading, load: str, ids: tuple[str, ...]) -> bool:
     """Whether a reading is of this load, of a row that worked on it, or was taken at one of its points."""
-    return reading.of == load or reading.of in ids or (reading.red in ids and reading.red != "battery-")
+    return reading.of == load or reading.of in ids or (reading.red in ids and reading.red != BATTERY_NEGATIVE)
 
 
 def _reading(reading: MeterReading) -> CircuitReading:

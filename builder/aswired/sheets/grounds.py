@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from aswired.car.harness import StudRing
+from aswired.car.harness import BATTERY_NEGATIVE, StudRing
 from aswired.checks.grounds import DISTURBS
 from aswired.figures.ground_states import Carried, behind, landing, way_home
 from aswired.figures.grounds import GroundSummary
@@ -13,7 +13,7 @@ from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.figures.worked import JobResult
 from aswired.record import GroundPoint
 from aswired.sheets.backfeed import IfOpened, if_opened
-from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, draw_tree
+from aswired.sheets.drawings.tree import Tree, TreeLoad, TreePoint, draw_tree
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.splices import WireEnd, wire_ends
@@ -291,7 +291,7 @@ def _tree(worked: JobResult) -> Tree | None:
         total_a = ground.total.value if ground.loads else None  # nothing traced is not nothing flowing
         right = printed(ground.total) if ground.loads else NOT_RECORDED
         points.append(TreePoint(ground.name, ground.back_to, loads, total_a, tuple(lines), right))
-    home = _lands(BATTERY, worked)
+    home = _lands(BATTERY_NEGATIVE, worked)
     return draw_tree(points, home) if points or home else None
 
 
@@ -299,9 +299,13 @@ def _lands(point: str, worked: JobResult) -> tuple[TreeLoad, ...]:
     """What lands on a point with all on that can be on together: the solved currents, also where a return divides."""
     transfer = worked.network
     on = transfer.together()
-    if not transfer.refused and (point == BATTERY or way_home(point, transfer.grid) is not None):
+    if not transfer.refused and (point == BATTERY_NEGATIVE or way_home(point, transfer.grid) is not None):
         return tuple(TreeLoad(name, amps) for name, amps in landing(point, transfer, on).items())
-    direct = (*_direct("", worked), *_direct(BATTERY, worked)) if point == BATTERY else _direct(point, worked)
+    direct = (
+        (*_direct("", worked), *_direct(BATTERY_NEGATIVE, worked))
+        if point == BATTERY_NEGATIVE
+        else _direct(point, worked)
+    )
     return tuple(TreeLoad(name, on[name]) for name in direct if name in on)
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps
 from aswired.figures.worked import JobResult
-from aswired.network.grid import BATTERY
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
@@ -133,7 +133,9 @@ def sheet_of_tests(worked: JobResult) -> SheetOfTests:
         refused=tuple((tests.load, tests.refused) for _, tests in all_of if tests.refused),
         always=always,
         circuits=tuple(_once(((found, tests) for found, tests in all_of if not tests.refused), always)),
-        post=next((lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY), ""),
+        post=next(
+            (lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY_NEGATIVE), ""
+        ),
         points=tuple(_points(open_to_all)),
         fuses=tuple(_fuse_rows(worked, where, {name: found.barred for name, found in steps.circuits.items()})),
         off=_key_off(steps),
@@ -192,7 +194,7 @@ def _points(circuits: Iterable[CircuitTests]) -> Iterable[tuple[str, tuple[str, 
     """With power on; before power the lead on battery- goes elsewhere (`post`)."""
     leads: dict[str, Lead] = {}
     for tests in circuits:
-        before = (lead for lead in _leads(tests.before) if lead.id != BATTERY)
+        before = (lead for lead in _leads(tests.before) if lead.id != BATTERY_NEGATIVE)
         leads.update((lead.id, lead) for lead in (*before, *_leads((*tests.live, *tests.neighbours))))
     found: dict[str, list[str]] = {}
     for name, lead in sorted(leads.items(), key=lambda item: natural(item[0])):

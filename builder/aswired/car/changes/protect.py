@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from aswired.car.changes.kind import Kind, Said, at_end, done_and_tested, named_wires, no_ends, no_name
 from aswired.car.changes.move import move_end
-from aswired.car.harness import NodeKind, RelayState
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, NodeKind, RelayState
 from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
 from aswired.text.units import end_words, is_named
@@ -137,14 +137,14 @@ def _gives(loom: WorkingHarness, name: str) -> bool:
     module = loom.job.modules.get(part)
     words = module.out.get(cavity, "").casefold().split() if module is not None else []
     feeds = bool(words) and words[0] != "data"
-    return name == "battery+" or loom.s.nodes[name].kind is NodeKind.FUSE or feeds
+    return name == BATTERY_POSITIVE or loom.s.nodes[name].kind is NodeKind.FUSE or feeds
 
 
 def _takes(loom: WorkingHarness, name: str) -> bool:
     part, _, cavity = name.partition(".")
     module = loom.job.modules.get(part)
     return (
-        name == "battery-"
+        name == BATTERY_NEGATIVE
         or loom.s.nodes[name].kind in (NodeKind.FUSE_FEED, NodeKind.GROUND)
         or (module is not None and cavity in module.ground)
     )

@@ -10,7 +10,19 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from aswired.car.harness import CutPiece, FuseState, Joint, Node, NodeKind, OffcutUse, StudRing, WireState, untraced_end
+from aswired.car.harness import (
+    BATTERY_NEGATIVE,
+    BATTERY_POSITIVE,
+    CutPiece,
+    FuseState,
+    Joint,
+    Node,
+    NodeKind,
+    OffcutUse,
+    StudRing,
+    WireState,
+    untraced_end,
+)
 from aswired.car.loom.method import HouseMethod
 from aswired.car.loom.state import HarnessState, Refused, WorkingStretch
 from aswired.car.route import Route
@@ -43,7 +55,7 @@ class WorkingHarness:
     def kind_of(self, name: str) -> NodeKind:
         """What a written end is, by what the job declares; an undeclared word without a point is a factory splice."""
         part, dot, _ = name.partition(".")
-        if name in ("battery+", "battery-"):
+        if name in (BATTERY_POSITIVE, BATTERY_NEGATIVE):
             return NodeKind.BATTERY
         if name in self.s.fuses:
             return NodeKind.FUSE

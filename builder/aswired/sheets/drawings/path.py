@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from aswired.car.circuits import Circuit, Path, PathStep
-from aswired.car.harness import Node, NodeKind, View
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, Node, NodeKind, View
 from aswired.record import Job
 from aswired.sheets.text import amount, size
 from aswired.text.colours import UNKNOWN, Colour
@@ -207,9 +207,9 @@ def _source(step: PathStep, view: View) -> str:
 
 def _node(node: Node, view: View, job: Job) -> tuple[str, str]:
     plug, _, cavity = node.name.rpartition(".")
-    if node.name == "battery-":
+    if node.name == BATTERY_NEGATIVE:
         return "battery-minus", "Battery, negative post"
-    if node.name == "battery+":
+    if node.name == BATTERY_POSITIVE:
         return "battery-plus", "Battery, positive post"
     match node.kind:
         case NodeKind.JOINT:

@@ -11,6 +11,7 @@ import textwrap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.sheets.text import amount
 
 PX_PER_A = 1.15
@@ -22,7 +23,6 @@ LINE_PX = 16.0
 DASHED_PX = 2.0
 MARGIN_PX = 14.0
 TOP_PX = 40.0
-BATTERY = "battery-"
 NOWHERE = ""
 OPEN_PX = 30.0  # length of a cable whose way back is not recorded
 
@@ -101,14 +101,14 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
     ends in the air. `battery_loads` are loads whose return reaches battery negative without a ground point.
     """
     onto = _onto(points)
-    home = onto.get(BATTERY, []) + onto.get(NOWHERE, [])
+    home = onto.get(BATTERY_NEGATIVE, []) + onto.get(NOWHERE, [])
     sums_a = [sum(load.current_a or 0.0 for load in loads) for loads in (*(p.loads for p in points), battery_loads)]
     lanes_a = sum(_lane_a(point, onto) for point in home)
     scale = min(PX_PER_A, MOST_PX / max(lanes_a + max(sums_a), 1e-9))
     lanes: list[_Lane] = []
     edge_px = MARGIN_PX
     for point in home:
-        target = BATTERY if point in onto.get(BATTERY, ()) else NOWHERE
+        target = BATTERY_NEGATIVE if point in onto.get(BATTERY_NEGATIVE, ()) else NOWHERE
         edge_px = _lanes(point, edge_px, scale, onto, lanes, target) + APART_PX
     stud_px = edge_px + 10.0
     widest_px = max(_wires_px(loads, scale) for loads in (*(p.loads for p in points), battery_loads))
@@ -135,12 +135,12 @@ def draw_tree(points: Sequence[TreePoint], battery_loads: Sequence[TreeLoad] = (
             lands_px = top_px + OPEN_PX
         wires.append(Bar(lane.x_px, top_px, own_px, lands_px - top_px, lane.point.total_a is None, lane.point.name))
     total_a = _total_a(
-        [*(point.total_a for point in onto.get(BATTERY, ())), *(load.current_a for load in battery_loads)]
+        [*(point.total_a for point in onto.get(BATTERY_NEGATIVE, ())), *(load.current_a for load in battery_loads)]
     )
     if NOWHERE in onto:
         total_a = None  # what flows there may come back to the battery too
     foot_px = stud_px + max(_wires_px(battery_loads, scale), 12.0) - 6.0
-    foot = Stud(BATTERY, 6.0, y_px, foot_px, ("all volts are counted from here",), amount(total_a, "A"))
+    foot = Stud(BATTERY_NEGATIVE, 6.0, y_px, foot_px, ("all volts are counted from here",), amount(total_a, "A"))
     return Tree(WIDTH_PX, y_px + 44.0, scale, text_px, tuple(wires), tuple(names), tuple(studs.values()), foot)
 
 
@@ -162,7 +162,7 @@ def _onto(points: Sequence[TreePoint]) -> dict[str, list[TreePoint]]:
         while at.back_to in by_name and at.back_to not in seen:
             seen.add(at.back_to)
             at = by_name[at.back_to]
-        target = point.back_to if point.back_to in by_name or point.back_to == BATTERY else NOWHERE
+        target = point.back_to if point.back_to in by_name or point.back_to == BATTERY_NEGATIVE else NOWHERE
         onto.setdefault(NOWHERE if at.back_to in seen else target, []).append(point)
     return onto
 
