@@ -8,7 +8,7 @@ import pytest
 from tests.findings.jobs import work
 
 from aswired.files import read_job
-from aswired.record.limits import TABLE, Limit, in_force, read_share, told
+from aswired.record.limits import TABLE, Limit, in_force, read_share, value_text
 
 INCH = 25.4
 BY_KEY = {line.key: line for line in TABLE}
@@ -95,7 +95,7 @@ def test_inches_and_gauges_of_the_sources_are_those_of_the_table() -> None:
 
 @pytest.mark.parametrize(("key", "text"), [("joint clear", "40 mm"), ("fuse share", "80 %"), ("link steps", "4")])
 def test_a_threshold_is_told_as_people_write_it(key: str, text: str) -> None:
-    assert told(BY_KEY[key]) == text
+    assert value_text(BY_KEY[key]) == text
 
 
 JOB = """

@@ -189,19 +189,19 @@ def _what(was: tuple[WireRun, ...], now: tuple[WireRun, ...]) -> Iterable[str]:
         return
     if [run.ends for run in was] != [run.ends for run in now]:
         yield "ends"
-    if _told(was, now, lambda run: _seen(run, "colour")):
+    if _differ(was, now, lambda run: _seen(run, "colour")):
         yield "colour"
-    if _told(was, now, lambda run: _seen(run, "size")):
+    if _differ(was, now, lambda run: _seen(run, "size")):
         yield "size"
     if len(was) != len(now) or not all(_same_mm(a.length_mm, b.length_mm) for a, b in zip(was, now, strict=True)):
         yield "length"
-    if _told(was, now, lambda run: run.joints):
+    if _differ(was, now, lambda run: run.joints):
         yield "joints"
-    if _told(was, now, lambda run: tuple(filter(None, run.left)) if len(was) != len(now) else run.left):
+    if _differ(was, now, lambda run: tuple(filter(None, run.left)) if len(was) != len(now) else run.left):
         yield "how an end was left"
 
 
-def _told(was: tuple[WireRun, ...], now: tuple[WireRun, ...], facts: Callable[[WireRun], tuple[object, ...]]) -> bool:
+def _differ(was: tuple[WireRun, ...], now: tuple[WireRun, ...], facts: Callable[[WireRun], tuple[object, ...]]) -> bool:
     """Whether a fact of the runs differs. Of a wire in more parts than before only what a part brings is new."""
     if len(was) == len(now):
         return [facts(run) for run in was] != [facts(run) for run in now]

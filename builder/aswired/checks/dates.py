@@ -26,20 +26,20 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             yield from _row(row)
     for reading in job.readings:
         if reading.on is not None and reading.on.doubt is not None:
-            problem = f"{reading.id} was read {_told(reading.on)}; it proves nothing and counts in no figure"
+            problem = f"{reading.id} was read {_day_written(reading.on)}; it proves nothing and counts in no figure"
             mend = _EITHER[reading.on.doubt]
             yield RDG10(reading.line_of("on"), reading.id, problem, mend)
     for step, at, entry, told, so in _others(job):
         if step is not None and step.doubt is not None:
-            yield _cannot_be(at, entry, f"{told} {_told(step)}; {so}", _EITHER[step.doubt])
+            yield _cannot_be(at, entry, f"{told} {_day_written(step)}; {so}", _EITHER[step.doubt])
 
 
 def _row(row: Change) -> Iterator[Finding]:
     if (made := row.set_aside.get("made")) is not None:
-        problem = f"made {_told(made)}; the row does not count yet"
+        problem = f"made {_day_written(made)}; the row does not count yet"
         yield ROW12(row.line_of("made"), row.id, problem, _CLOCK)
     if row.made is not None and row.made.doubt is not None:
-        problem = f"made {_told(row.made)}; the row counts, its day is not known"
+        problem = f"made {_day_written(row.made)}; the row counts, its day is not known"
         yield _cannot_be(row.line_of("made"), row.id, problem, _YEAR)
     for word in ("sealed", "tested"):
         step = row.set_aside.get(word)
@@ -55,7 +55,8 @@ def _row(row: Change) -> Iterator[Finding]:
             problem = f"{word} {step.day_as_written} lies before made {made_on}"
             yield ROW08(at, row.id, problem, "Check the two dates")
         else:
-            yield _cannot_be(at, row.id, f"{word} {_told(step)}; the row does not count as {word}", _EITHER[step.doubt])
+            problem = f"{word} {_day_written(step)}; the row does not count as {word}"
+            yield _cannot_be(at, row.id, problem, _EITHER[step.doubt])
 
 
 def _others(job: Job) -> Iterator[tuple[Done | None, Location, str, str, str]]:
@@ -76,5 +77,5 @@ def _cannot_be(at: Location, entry: str, problem: str, mend: str) -> Finding:
     return ROW14(at, entry, problem, mend)
 
 
-def _told(step: Done) -> str:
+def _day_written(step: Done) -> str:
     return f"{step.day_as_written}, {step.doubt}"

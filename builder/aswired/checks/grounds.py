@@ -128,7 +128,7 @@ def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     for inner in placed:
         above = [ring.least_a for ring in placed if _position(ring) > _position(inner)]
         row = facts.job.change(inner.ring.row)
-        order = listed([_told(ring) for ring in placed])
+        order = listed([_ring_words(ring) for ring in placed])
         if row is not None and inner.whole and above and max(above) - inner.least_a > apart:
             problem = f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}"
             mend = "Turn the stack over: the largest current next to the base, so that it passes the fewest rings"
@@ -140,7 +140,7 @@ def _position(ring: RingCurrent) -> int:
     return ring.ring.position or 0
 
 
-def _told(ring: RingCurrent) -> str:
+def _ring_words(ring: RingCurrent) -> str:
     return f"{ring.ring.row} {ring.least_a:.3g} A{'' if ring.whole else ' or more'}"
 
 

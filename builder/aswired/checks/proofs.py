@@ -24,10 +24,10 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     for (id, void), names in found.items():
         row = facts.job.change(id)
         if row is not None:
-            yield _told(facts.job, row, void, names)
+            yield _void_proof(facts.job, row, void, names)
 
 
-def _told(job: Job, check: Change, void: Void, names: list[str]) -> Finding:
+def _void_proof(job: Job, check: Change, void: Void, names: list[str]) -> Finding:
     if void is Void.ITSELF:
         problem = f"{check.id} proves itself; a check says nothing about its own work"
         return _finding(TST01, check, "proves", problem, "Name the rows whose work was tried")

@@ -33,7 +33,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             continue
         shown = shown or transfer_of(facts.job, facts.shown, facts.circuits)
         if _as_it_was(facts, reading, cars, shown):
-            yield _told(reading, found, found.figure)
+            yield _unexpected(reading, found, found.figure)
 
 
 def _below_zero(reading: MeterReading) -> Iterator[Finding]:
@@ -84,7 +84,7 @@ def _between(reading: MeterReading, transfer: UnitSolutions) -> frozenset[tuple[
     return frozenset((b.kind, b.name) for index in own for b in transfer.grid.runs[index].branches)
 
 
-def _told(reading: MeterReading, found: Expected, figure: Figure) -> Finding:
+def _unexpected(reading: MeterReading, found: Expected, figure: Figure) -> Finding:
     read = reading.read.text if reading.read is not None else ""
     if found.low is None or found.high is None:
         band = f"up to {_amount(found.high, figure.unit)} is expected there"

@@ -66,7 +66,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                 where.setdefault(key, []).append(car)
     seen = [own, *others[:MOST]]
     for key, trouble in met.items():
-        yield _told(job, trouble, where[key], seen)
+        yield _finding_of(job, trouble, where[key], seen)
     if len(others) > MOST:
         whole = prod(len(values) for values in options.values())
         problem = f"the options make {whole} kinds of car; {MOST} of them, those most like this car, were looked at"
@@ -139,7 +139,7 @@ def _unsaid(
             yield (side, name), _Trouble(OPT03(load.at, name, problem, "", rank=Severity.WARNING), False)
 
 
-def _told(job: Job, trouble: _Trouble, cars: list[Car], seen: list[Car]) -> Finding:
+def _finding_of(job: Job, trouble: _Trouble, cars: list[Car], seen: list[Car]) -> Finding:
     words, options = _in_words(cars, seen)
     known = all(job.options[name].is_ != "unknown" for name in options)
     return OPT03(

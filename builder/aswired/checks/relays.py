@@ -8,7 +8,7 @@ from aswired.car.circuits import Circuit
 from aswired.figures.worked import JobResult
 from aswired.network.behaviour import Behaviour
 from aswired.network.states import follows, needs_of, state
-from aswired.record.limits import told
+from aswired.record.limits import value_text
 from aswired.text.diagnostics import Finding, Rule, Severity
 
 REL01 = Rule("REL01", Severity.ERROR, Severity.WARNING)
@@ -128,7 +128,7 @@ def _too_weak(
             yield REL02(
                 facts.job.switches[contact].at,
                 contact,
-                f"'{coil}' has {abs(volts):.1f} V when it is switched on; {needed:.1f} V ({told(limit)} of "
+                f"'{coil}' has {abs(volts):.1f} V when it is switched on; {needed:.1f} V ({value_text(limit)} of "
                 f"{behaviour.nominal_v:g} V) pull '{contact}' over",
                 "Find what takes its volts: a load in its way, a thin or long wire; feed the coil by a wire of its own",
             )

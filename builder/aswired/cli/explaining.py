@@ -9,7 +9,7 @@ import textwrap
 from collections.abc import Iterator, Mapping
 
 from aswired.checks.codes import FAULT, Code, all_codes, subjects, unjudged
-from aswired.record.limits import Limit, told
+from aswired.record.limits import Limit, value_text
 
 WIDTH = 100
 
@@ -41,7 +41,7 @@ def list_text() -> str:
 def limit_text(limit: Limit) -> str:
     """`joint clear: 40 mm. Splice to connector, ... [vehicle makers' repair manuals, several; read]`"""
     source = "; ".join(filter(None, [limit.source, limit.mark]))
-    return f"{limit.key}: {told(limit)}, {limit.what} [{source}]"
+    return f"{limit.key}: {value_text(limit)}, {limit.what} [{source}]"
 
 
 def limits_text(limits: Mapping[str, Limit]) -> str:
@@ -50,7 +50,7 @@ def limits_text(limits: Mapping[str, Limit]) -> str:
     lines = []
     for limit in limits.values():
         source = "; ".join(filter(None, [limit.source, limit.mark]))
-        lines.append(f"{limit.key:<{wide}}  {told(limit):>8}  {limit.what}  [{source}]")
+        lines.append(f"{limit.key:<{wide}}  {value_text(limit):>8}  {limit.what}  [{source}]")
     lines += ["", "Set one in place of the table's: limits: {joint clear: 50 mm}, in jobs/shop.yml or in a job"]
     return "\n".join(lines)
 

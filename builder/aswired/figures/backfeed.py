@@ -212,17 +212,17 @@ class OpenedGrounds:
             if now is None:
                 fed = load in linked[1] and load not in linked[0]
                 return Over(load, FED, was, None, None, None) if fed else None
-            return self._told(load, FED, was, now) if abs(now) > limit else None
+            return self._with_effect(load, FED, was, now) if abs(now) > limit else None
         if load in linked[0] and load not in linked[1]:
             return Over(load, DEAD, was, 0.0, 0.0, None, no_way=True)
         if now is None:
             return Over(load, LESS, was, None, None, None) if its_own else None
         if abs(now) <= limit:
-            return self._told(load, DEAD, was, now) if was is None or abs(was) > limit else None
+            return self._with_effect(load, DEAD, was, now) if was is None or abs(was) > limit else None
         before = was if was is not None else self._own_v(load)
         if before is None or abs(now) >= LESS_BELOW * abs(before):
             return None
-        return self._told(load, LESS, was, now)
+        return self._with_effect(load, LESS, was, now)
 
     def _volts(self, load: str, live: SolvedState | None) -> float | None:
         """From its fed end to its other end."""
@@ -235,7 +235,7 @@ class OpenedGrounds:
         draw = self.behaviour.draws.get(load) if self.behaviour is not None else None
         return draw.volts_v if draw is not None else None
 
-    def _told(self, load: str, effect: str, was: float | None, now: float) -> Over:
+    def _with_effect(self, load: str, effect: str, was: float | None, now: float) -> Over:
         draw = self.behaviour.draws.get(load) if self.behaviour is not None else None
         if draw is None:
             return Over(load, effect, was, now, None, None)

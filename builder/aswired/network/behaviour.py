@@ -142,7 +142,7 @@ class Behaviour:
         others = [self._settled(state, without, which) for which in _OTHERS if one.unread]
         if one.raced:
             others.append(self._settled(state, without, 0, from_the_last=True))
-        return self._told(one, others)
+        return self._agreed(one, others)
 
     def _settled(
         self, state: OperatingState, without: frozenset[str], which: int, from_the_last: bool = False
@@ -175,7 +175,7 @@ class Behaviour:
         solved = self._solved(state, runs, loads, which)
         return _Settled(state, solved, self._unread(solved, runs, loads))
 
-    def _told(self, first: _Settled, others: list[_Settled]) -> SolvedState:
+    def _agreed(self, first: _Settled, others: list[_Settled]) -> SolvedState:
         """What is the same whatever the placeholders."""
         one = first.solved
         volts = {n: one.volts.get(n, 0.0) for n in self.grid.nodes}

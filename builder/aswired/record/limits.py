@@ -121,7 +121,7 @@ _READERS: Mapping[str, tuple[str, Callable[[str], float]]] = {
 }
 
 
-def told(limit: Limit) -> str:
+def value_text(limit: Limit) -> str:
     """The number as people write it: `40 mm`, `80 %`, `4`."""
     return f"{limit.value:g} {limit.unit}".strip()
 
@@ -143,7 +143,7 @@ Limits = cast(
             (
                 _attribute(line.key),
                 Any,
-                keyed(_scalar(line.unit), line.what, example=told(line), key=line.key),
+                keyed(_scalar(line.unit), line.what, example=value_text(line), key=line.key),
             )
             for line in TABLE
         ],

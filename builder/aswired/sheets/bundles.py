@@ -287,8 +287,8 @@ def _hole(worked: JobResult, fit: HoleFit) -> HoleRow:
     return HoleRow(
         landmark=fit.landmark,
         what=job.landmarks.get(fit.landmark, ""),
-        through=_told(fit.hole.through),
-        grommet=_told(fit.hole.grommet),
+        through=_or_not_recorded(fit.hole.through),
+        grommet=_or_not_recorded(fit.hole.grommet),
         bore=thick(bore, job.units),
         wires=count(len(fit.wires), "wire"),
         diameter=_thick(fit.diameter, job.units) if thickness is not None else _at_least((fit,), job.units),
@@ -298,7 +298,7 @@ def _hole(worked: JobResult, fit: HoleFit) -> HoleRow:
     )
 
 
-def _told(word: str) -> str:
+def _or_not_recorded(word: str) -> str:
     return NOT_RECORDED if word == "unknown" else word
 
 

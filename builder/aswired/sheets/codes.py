@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from aswired.checks.codes import subjects, unjudged
-from aswired.record.limits import TABLE, told
+from aswired.record.limits import TABLE, value_text
 from aswired.sheets.frame import PageOut, ShopFacts, shop_page
 from aswired.sheets.registry import CODES
 
@@ -22,5 +22,5 @@ def pages(shop: ShopFacts) -> Iterable[PageOut]:
             subjects=subjects(),
             unjudged=unjudged(),
             limits=limits,
-            told=told,
+            value_text=value_text,
         )

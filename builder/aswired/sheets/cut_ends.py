@@ -46,7 +46,7 @@ def _cut_end(node: Node, net: Net, worked: JobResult) -> CutEnd:
         wire=stretch.wire,
         colour=stretch.colour,
         size=size(stretch.size),
-        hangs_on=_told(worked.shown.nodes[stretch.other(node.name)]),
+        hangs_on=_node_name(worked.shown.nodes[stretch.other(node.name)]),
         length=amount(stretch.length_mm, "mm", worked.job.units),
         cover=_cover(node.fate),
         live=_live(reach, worked.shown),
@@ -54,7 +54,7 @@ def _cut_end(node: Node, net: Net, worked: JobResult) -> CutEnd:
     )
 
 
-def _told(node: Node) -> str:
+def _node_name(node: Node) -> str:
     return "an end that was not traced" if node.kind is NodeKind.UNKNOWN else node.name
 
 

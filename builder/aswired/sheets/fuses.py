@@ -19,7 +19,7 @@ from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.notes import notes_of
-from aswired.sheets.places import landmark_words, told
+from aswired.sheets.places import landmark_words, place_text
 from aswired.sheets.recorded import found_dead
 from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, is_unsaid, listing, printed, size
 from aswired.text.colours import Colour
@@ -249,18 +249,18 @@ def _beside(fuse: FuseSummary, worked: JobResult, carries: bool) -> Beside:
     worth = [figure for figure in fuse.opinions if figure.known or (figure.missing and "bundled" not in figure.key)]
     shown = (*filter(None, (share, bare)), *(figure for figure in worth if carries or ".cfr" not in figure.key))
     return Beside(
-        allowed=_told(_opinion(fuse, "cfr"), units),
-        bundled=_told(_opinion(fuse, "cfr.bundled"), units),
-        fits=_told(_opinion(fuse, "faa"), units),
-        share=Printed(NOTHING) if fuse.dead_ends else _told(share, units),
+        allowed=_opinion_printed(_opinion(fuse, "cfr"), units),
+        bundled=_opinion_printed(_opinion(fuse, "cfr.bundled"), units),
+        fits=_opinion_printed(_opinion(fuse, "faa"), units),
+        share=Printed(NOTHING) if fuse.dead_ends else _opinion_printed(share, units),
         over=share is not None and share.value is not None and share.value > limit,
-        bare=_told(bare, units),
+        bare=_opinion_printed(bare, units),
         behind=fuse.feeders,
         figures=tuple(figure_text(figure, units) for figure in shown),
     )
 
 
-def _told(figure: Figure | None, units: str) -> Printed:
+def _opinion_printed(figure: Figure | None, units: str) -> Printed:
     if figure is not None and figure.value is None and not figure.missing:
         return Printed(NOT_IN_TABLE, figure.key)
     return printed(figure, units) if figure is not None else Printed(NOT_RECORDED)
@@ -295,7 +295,7 @@ def _branches(worked: JobResult) -> Iterator[FuseTree]:
 
 def _place(fuse: FuseSummary) -> str:
     """Where a fuse is: as written, else the wire that it was let into."""
-    written = told(fuse.fuse.in_ if fuse.fuse else "")
+    written = place_text(fuse.fuse.in_ if fuse.fuse else "")
     return f"in line in {fuse.in_wire}" if fuse.in_wire and is_unsaid(written) else written
 
 
@@ -303,7 +303,7 @@ def _relay(state: RelayState, worked: JobResult) -> RelayRow:
     switch = worked.job.switches.get(state.name)
     return RelayRow(
         state.name,
-        landmark_words(told(switch.place if switch else ""), worked.job.landmarks),
+        landmark_words(place_text(switch.place if switch else ""), worked.job.landmarks),
         (switch.worked_by if switch else "") or NOT_RECORDED,
         state.fed or NOT_RECORDED,
         state.feeds or (switch.what if switch else "") or NOT_RECORDED,

@@ -35,7 +35,7 @@ def places_of_nodes(worked: JobResult) -> Places:
     return where
 
 
-def told(place: str) -> str:
+def place_text(place: str) -> str:
     """A place as written; 'not recorded' when none is written or it is said to be unknown."""
     return NOT_RECORDED if not place or is_unknown(place) else place
 

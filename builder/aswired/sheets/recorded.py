@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
 from aswired.record import Job, Plug
-from aswired.record.limits import TABLE, told
+from aswired.record.limits import TABLE, value_text
 from aswired.sheets.bundles import thick
 from aswired.sheets.changes import Fact
 from aswired.sheets.places import landmark_words
@@ -227,7 +227,7 @@ def _usual(job: Job) -> Iterator[Fact]:
 def own_limits(job: Job) -> tuple[Fact, ...]:
     """Limits of checks that the shop or the job set in place of the table's."""
     return tuple(
-        Fact(limit.what, f"{told(limit)}, {limit.mark}; usually {told(line)}")
+        Fact(limit.what, f"{value_text(limit)}, {limit.mark}; usually {value_text(line)}")
         for line in TABLE
         if (limit := job.limits_in_force[line.key]) != line
     )

@@ -14,7 +14,7 @@ from aswired.record import Job, Leg
 from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.places import told
+from aswired.sheets.places import place_text
 from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, length, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
@@ -205,7 +205,7 @@ def _factory_rows(worked: JobResult) -> list[FactoryRow]:
         rows.append(
             FactoryRow(
                 id=name,
-                place=told(splice.place if splice else ""),
+                place=place_text(splice.place if splice else ""),
                 wires=wire_ends(members, name),
                 opened_by=tuple(_opening(row, name, worked.job) for row in node.opened_by) if node else (),
                 all_known=splice.all_members_known if splice else True,
