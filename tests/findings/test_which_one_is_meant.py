@@ -1,0 +1,80 @@
+"""Which of two things a finding means: the relay that buzzes, the way that is left, the value that this car has too."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.findings.cases_splices import ROUTE, joined
+from tests.findings.said import entries, said
+from tests.findings.test_findings_circuits import TWO_OPTIONS
+from tests.findings.test_findings_relays import HOLDS, told
+from tests.findings.test_findings_relays_and_readings import RETURN, readings
+
+# A buzzer of its own on the fuse of the relay that holds itself.
+BUZZES = """
+      K2 contact: {between: K2.30 K2.87a, at rest: closed, worked by: K2 coil}
+    loads:
+      K2 coil: {between: K2.86 K2.85, draws: 150 mA, class: coil}
+"""
+ITS_WIRES = """
+    wires:
+      W11: {size: 1.0 mm2, from: F1, to: K2.30, length: 1 m}
+      W12: {size: 1.0 mm2, from: K2.87a, to: K2.86, length: 1 m}
+      W13: {size: 1.0 mm2, from: K2.85, to: battery-, length: 1 m}
+"""
+
+
+def test_a_relay_that_holds_itself_is_sound_beside_one_that_buzzes(tmp_path: Path) -> None:
+    text = HOLDS.replace("\n    loads:\n", BUZZES).replace("\n    wires:\n", ITS_WIRES)
+    assert told(tmp_path, text) == [("REL01", "K2 contact")]
+
+
+@pytest.mark.parametrize(("ends", "told_of"), [
+    ("wire: W2, ends: {lamp.2: pulled, battery-: gone}", []),  # one lead lies where nothing is any more
+    ("wire: W1, ends: {F1: pulled, lamp.1: pulled}", ["R1"]),  # what lies between the leads is as it was
+])  # fmt: skip
+def test_a_wire_that_went_after_a_reading_of_it_excuses_the_reading(
+    ends: str, told_of: list[str], tmp_path: Path
+) -> None:
+    # 0.3 V where 0.02 V are expected, on 4 May; the wire went on 10 May
+    changes = f"    changes:\n      - {{id: C1, kind: remove, {ends}, made: 2031-05-10 AK}}\n"
+    assert entries(tmp_path, readings(f"on: 2031-05-04, {RETURN}, read: 0.3 V", changes=changes), "RDG02") == told_of
+
+
+@pytest.mark.parametrize("colours", ["", "      colour: {is: red, could be: [blue]}\n"])
+def test_a_value_that_this_car_has_too_is_named_where_the_fault_hangs_on_it(colours: str, tmp_path: Path) -> None:
+    # C0 takes W1 out of every car steered on the right, so C1 leaves its end open in those steered on the left alone.
+    # Of what colour they are does not matter: a new wire on F1 is the third row's work.
+    text = (
+        TWO_OPTIONS.replace("    fuses:", f"{colours}    fuses:")
+        + """
+      - {id: C0, kind: remove, wire: W1, ends: {F1: gone, heater.1: gone}, only if: steering is right}
+      - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, heater.1: pulled}, only if: heater is electric}
+"""
+        + ("      - {id: C2, kind: add, wire: W9, from: F1, to: z.1, only if: colour is blue}\n" if colours else "")
+    )
+    problems = {entry: problem for _, entry, _, problem, _ in said(tmp_path, text, "OPT03")}
+    assert problems["C1-W1-F1"].startswith(
+        "on a car whose heater is electric and steering is left: the cut end on 'F1' is left open"
+    )
+    assert problems["C1"].startswith("on a car whose heater is electric and steering is right: wire 'W1' is not in")
+
+
+@pytest.mark.parametrize(("limits", "apart", "code"), [
+    ("joint clear: 40 mm, joint stagger: 20 mm", 30, "SPL01"),  # a shop that cares little for the stagger
+    ("joint clear: 20 mm, joint stagger: 40 mm", 30, "SPL02"),
+    ("joint clear: 20 mm, joint stagger: 20 mm", 30, ""),
+    ("joint clear: 40 mm, joint stagger: 40 mm", 40, ""),
+    ("joint clear: 40 mm, joint stagger: 50 mm", 39, "SPL01"),
+    ("joint clear: 40 mm, joint stagger: 50 mm", 40, "SPL02"),
+    ("joint clear: 40 mm, joint stagger: 50 mm", 50, ""),
+])  # fmt: skip
+def test_two_splices_are_held_to_both_distances_whichever_is_the_larger(
+    limits: str, apart: int, code: str, tmp_path: Path
+) -> None:
+    places = f"300 mm from bulkhead towards nose | {300 + apart} mm from bulkhead towards nose"
+    text = joined(places, ROUTE + f"    limits: {{{limits}}}\n")
+    found = [*((c, *one[:2]) for c in ("SPL01", "SPL02") for one in said(tmp_path / c, text, c))]
+    assert found == ([(code, "error" if code == "SPL01" else "warning", "C2")] if code else [])
