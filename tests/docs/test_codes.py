@@ -11,36 +11,15 @@ from pathlib import Path
 import pytest
 import yaml
 
-from aswired.checks.codes import (
-    ALL,
-    FAULT,
-    SUBJECTS,
-    UNJUDGED,
-    Code,
-    code,
-    colours,
-    files,
-    grounds,
-    header,
-    lengths,
-    loads,
-    names,
-    near_codes,
-    photos,
-    places,
-    process,
-    rows,
-    sizes,
-    special,
-    splices,
-)
+from aswired.checks.codes import FAULT, FILES, Code, all_codes, code, near_codes, subjects, unjudged
 from aswired.files import read_job
 from aswired.physics.protection import PLANNING_RATING_A
 from aswired.record.limits import TABLE
-from aswired.text.diagnostics import Severity
+from aswired.text.diagnostics import RULES, Severity
 from aswired.work import work_out
 
 PACKAGE = Path(__file__).resolve().parents[2] / "builder" / "aswired"
+HELP = PACKAGE / "checks" / "codes"
 CODE = re.compile(r"[A-Z]{3}\d\d")
 RANKS = (*(severity.word for severity in Severity), FAULT)
 TODAY = datetime.date(2031, 6, 1)
@@ -48,7 +27,7 @@ TODAY = datetime.date(2031, 6, 1)
 NOT_IN_ONE_FILE = {"FIL01", "FIL02", "FIL03", "FIL04", "KEY03", "PHO04"}  # files and folders as they lie
 BY_THE_BUILD = {"PRV01", "OUT01", "OUT02", "OUT03"}  # of what is built and where to, see tests/site and tests/publish
 
-each_code = pytest.mark.parametrize("told", ALL, ids=lambda told: told.code)
+each_code = pytest.mark.parametrize("told", all_codes(), ids=lambda told: told.code)
 
 
 def constants(path: Path) -> Iterator[str]:
@@ -79,18 +58,112 @@ def told_by_the_program() -> dict[str, set[str]]:
     return found
 
 
+def rules_in(source: str) -> list[str]:
+    """The codes of the rules that a module makes."""
+    return [
+        node.args[0].value
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Rule" and node.args
+        if isinstance(node.args[0], ast.Constant) and isinstance(node.args[0].value, str)
+    ]
+
+
+def test_every_rule_has_its_help_and_only_a_file_fault_has_help_without_a_rule() -> None:
+    made = [name for path in sorted(PACKAGE.rglob("*.py")) for name in rules_in(path.read_text(encoding="utf-8"))]
+    assert len(made) > 100
+    assert sorted(made) == sorted(RULES)  # each made once, and known as soon as the help can be asked for
+    helped = {entry.code: entry.ranks for entry in all_codes()}
+    assert RULES.keys() - helped.keys() == set()
+    assert {name for name, ranks in helped.items() if ranks == (FAULT,)} == helped.keys() - RULES.keys()
+    for name, rule in RULES.items():
+        assert helped[name] == tuple(rank.word for rank in rule.ranks)
+    begin = {name[:3] for name in helped.keys() - RULES.keys()}
+    assert begin == {"FIL", "YML", "KEY", "VAL", "KND", "PRV", "OUT", "PHO"}  # told by `text`, `files` and `site`
+
+
+def test_no_finding_is_made_without_a_rule() -> None:
+    made = {
+        path.name: line
+        for path in sorted(PACKAGE.rglob("*.py"))
+        for line in path.read_text(encoding="utf-8").splitlines()
+        if re.search(r"(?<!class )\bFinding\(", line)
+    }
+    assert list(made) == ["diagnostics.py"]
+
+
 def test_every_code_told_has_its_help_and_every_help_its_code() -> None:
     told = told_by_the_program()
     assert len(told) > 60
-    registered = {entry.code for entry in ALL}
+    registered = {entry.code for entry in all_codes()}
     assert {name: where for name, where in told.items() if name not in registered} == {}
     assert registered - told.keys() == set()
 
 
 def test_a_code_is_registered_once() -> None:
-    assert sorted(entry.code for entry in ALL) == sorted({entry.code for entry in ALL})
-    titles = [title for title, _ in SUBJECTS]
+    assert sorted(entry.code for entry in all_codes()) == sorted({entry.code for entry in all_codes()})
+    titles = [title for title, _ in subjects()]
     assert len(titles) == len(set(titles))
+
+
+TEXTS = {"code", "says", "means", "why", "example", "instead"}
+
+
+def slips(entry: yaml.MappingNode, wanted: set[str], listed: str = "") -> list[str]:
+    """What is wrong with the keys of one help text as it is written; `listed` may be left out, and holds words."""
+    keys = [key.value for key, _ in entry.value]
+    found = [f"{key} is written twice" for key in sorted(set(keys)) if keys.count(key) > 1]
+    found += [f"{key} is no key of it" for key in sorted(set(keys) - wanted - {listed})]
+    found += [f"{key} is missing" for key in sorted(wanted - set(keys))]
+    for key, value in entry.value:
+        words = value.value if key.value == listed and isinstance(value, yaml.SequenceNode) else [value]
+        if key.value == listed and not isinstance(value, yaml.SequenceNode):
+            found.append(f"{listed} is no list")
+        found += [
+            f"{key.value} is not words" for word in words if word.tag != "tag:yaml.org,2002:str" or not word.value
+        ]
+    return found
+
+
+def composed(text: str) -> yaml.Node:
+    return yaml.compose(text, Loader=yaml.SafeLoader)
+
+
+@pytest.mark.parametrize(
+    ("text", "wrong"),
+    [
+        ("{code: X, says: a, means: b, why: c, example: d, instead: e}", []),
+        ("{code: X, says: a, means: b, why: c, example: d, instead: e, limits: [f]}", []),
+        ("{code: X, says: a, means: b, why: c, example: d}", ["instead is missing"]),
+        ("{code: X, says: a, means: b, why: c, example: d, instead: e, ranks: f}", ["ranks is no key of it"]),
+        ("{code: X, says: a, says: a, means: b, why: c, example: d, instead: e}", ["says is written twice"]),
+        (
+            "{code: X, says: no, means: b, why: c, example: d, instead: ''}",
+            ["says is not words", "instead is not words"],
+        ),
+        ("{code: X, says: a, means: b, why: c, example: d, instead: e, limits: f}", ["limits is no list"]),
+        ("{code: X, says: a, means: b, why: c, example: d, instead: e, limits: [12]}", ["limits is not words"]),
+    ],
+)
+def test_a_slip_in_a_help_text_is_found(text: str, wrong: list[str]) -> None:
+    assert slips(composed(text), TEXTS, "limits") == wrong
+
+
+@pytest.mark.parametrize("name", FILES)
+def test_a_file_of_help_has_each_key_once_and_no_other(name: str) -> None:
+    subject = composed((HELP / f"{name}.yml").read_text(encoding="utf-8"))
+    assert [key.value for key, _ in subject.value] == ["subject", "codes"]
+    title, entries = (value for _, value in subject.value)
+    assert title.tag == "tag:yaml.org,2002:str"
+    assert entries.value
+    assert {entry.value[0][1].value: found for entry in entries.value if (found := slips(entry, TEXTS, "limits"))} == {}
+
+
+def test_every_file_of_help_is_read() -> None:
+    assert sorted(path.stem for path in HELP.iterdir() if path.suffix != ".py" and path.is_file()) == sorted(
+        (*FILES, "unjudged")
+    )
+    items = composed((HELP / "unjudged.yml").read_text(encoding="utf-8")).value
+    assert [found for item in items if (found := slips(item, {"what", "why"}))] == []
 
 
 @each_code
@@ -113,7 +186,7 @@ def test_a_help_text_is_whole(told: Code) -> None:
 
 
 def test_the_help_of_the_fuse_check_has_the_planning_ratings_in_force() -> None:
-    (told,) = (entry for entry in ALL if entry.code == "FUS01")
+    (told,) = (entry for entry in all_codes() if entry.code == "FUS01")
     pairs = re.findall(r"([\d.]+(?: and [\d.]+)?) mm2 ([\d.]+) A", told.means)
     in_words = {float(area): float(amps) for areas, amps in pairs for area in areas.split(" and ")}
     assert in_words == PLANNING_RATING_A
@@ -129,9 +202,7 @@ def test_examples_are_yaml(told: Code) -> None:
         yaml.compose(told.example, Loader=yaml.SafeLoader)
 
 
-SPLICING = (splices, places, colours, sizes, lengths, process, photos)
-DONE = (files, rows, names, grounds, loads, special, header, *SPLICING)
-OWN = [told for subject in DONE for told in subject.CODES if told.code not in NOT_IN_ONE_FILE | BY_THE_BUILD]
+OWN = [told for told in all_codes() if told.code not in NOT_IN_ONE_FILE | BY_THE_BUILD]
 
 
 def raised(folder: Path, text: str) -> set[str]:
@@ -168,7 +239,7 @@ KEYS = {line.key for line in TABLE}
 
 
 def test_every_limit_named_is_in_the_table_and_every_limit_is_read() -> None:
-    named = {key for entry in ALL for key in entry.limits}
+    named = {key for entry in all_codes() for key in entry.limits}
     assert named - KEYS == set()
     paths = [path for path in PACKAGE.rglob("*.py") if path.name != "limits.py" and path.parent.name != "codes"]
     read = {key for path in paths for key in held_to(path)}
@@ -187,8 +258,8 @@ def test_a_slip_in_a_code_finds_the_codes_near_it() -> None:
 
 
 def test_what_is_not_judged_is_said_with_the_reason() -> None:
-    assert len(UNJUDGED) >= 10
-    for item in UNJUDGED:
+    assert len(unjudged()) >= 10
+    for item in unjudged():
         assert item.what
         assert item.why.endswith(".")
-    assert len({item.what for item in UNJUDGED}) == len(UNJUDGED)
+    assert len({item.what for item in unjudged()}) == len(unjudged())

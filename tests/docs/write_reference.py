@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from aswired.car.changes import KINDS
-from aswired.checks.codes import SUBJECTS
+from aswired.checks.codes import subjects
 from aswired.cli.reference import reference
 from aswired.sheets.registry import SHEETS
 
@@ -24,7 +24,7 @@ def keys_block() -> str:
 def codes_block() -> str:
     """A table of codes for each subject, as `aswired explain` lists them."""
     parts = []
-    for title, codes in SUBJECTS:
+    for title, codes in subjects():
         rows = [f"| {code.code} | {', '.join(code.ranks)} | {code.says} |" for code in codes]
         parts.append("\n".join([f"## {title}", "", "| code | rank | says |", "|---|---|---|", *rows]))
     return "\n\n".join(parts)

@@ -16,7 +16,7 @@ from types import ModuleType
 import pytest
 
 from aswired.car.changes import KINDS
-from aswired.checks.codes import ALL, FAULT
+from aswired.checks.codes import FAULT, all_codes
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.sheets.frame import anchor
@@ -92,7 +92,7 @@ def test_each_mistake_is_found_where_it_was_made(twin: ModuleType, shop: Shop) -
 
 
 def test_together_they_raise_every_code_at_each_of_its_ranks(tell: Callable[[str], None]) -> None:
-    registry = {(entry.code, rank) for entry in ALL if entry.ranks != (FAULT,) for rank in entry.ranks}
+    registry = {(entry.code, rank) for entry in all_codes() if entry.ranks != (FAULT,) for rank in entry.ranks}
     raised = [(found, twin.SLUG, change) for twin in TWINS for change in twin.EDITS for found in change.raises]
     assert {(found.code, found.rank) for found, _, _ in raised} == registry
     tell(f"{'code':<7}{'rank':<9}{'twin':<13}{'entry':<24}mistake")

@@ -341,7 +341,7 @@ def test_a_plug_without_a_place_leaves_the_distance_along_the_bundle(tmp_path: P
     placed = joint(work(tmp_path, text))
     assert (placed.leg, placed.place) == (None, "15 mm from lamp.1 along the bundle")
     unread = joint(work(tmp_path / "b", text.replace(PIGTAIL, "plug: lamp")))
-    assert (unread.leg, unread.place) == (None, "not recorded")
+    assert (unread.leg, unread.place) == (None, "")
 
 
 FORK = LEGS.replace(

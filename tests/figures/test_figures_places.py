@@ -209,7 +209,7 @@ def test_a_joint_whose_cut_was_not_measured_has_no_place(tmp_path: Path) -> None
     worked = work(tmp_path, extended("gap: 250 mm", "W2", "horn"))
     for name in ("C1-W2-plug", "C1-W2-loom"):
         assert lies(worked, name) == (None, None)
-        assert joint(worked, name).place == "not recorded"
+        assert joint(worked, name).place == ""
         assert joint(worked, name).zone == ()
         centre = figure(worked, f"{name}.centre")
         assert centre.value is None

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.checks.codes import ALL, FAULT
+from aswired.checks.codes import FAULT, all_codes
 from aswired.figures.worked import JobResult
 from tests.findings import (
     cases_bundles,
@@ -45,7 +45,7 @@ CASES: tuple[Case, ...] = (
 )
 
 # What each code is registered with: its ranks; file faults are held to their jobs in tests/bad_jobs and tests/read.
-RANKS = {entry.code: set(entry.ranks) for entry in ALL if entry.ranks != (FAULT,)}
+RANKS = {entry.code: set(entry.ranks) for entry in all_codes() if entry.ranks != (FAULT,)}
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,7 @@ def leg(start: str, end: str, length_mm: float | None) -> Leg:
 def splice(name: str, on_leg: int | None, offset_mm: float | None) -> PlacedJoint:
     joint = Joint(name, name, ("W1",), None, None, None, at=Location("job.yml"))
     centre = Figure(f"{name}.centre", "centre", None, "mm", "", "")
-    return PlacedJoint(joint, "made", "not recorded", on_leg, offset_mm, (), centre, ())
+    return PlacedJoint(joint, "made", "", on_leg, offset_mm, (), centre, ())
 
 
 def place_of(ruler: Ruler, name: str) -> float:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from aswired.checks.codes import ALL, SUBJECTS, UNJUDGED
+from aswired.checks.codes import all_codes, subjects, unjudged
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.record.limits import TABLE
@@ -156,21 +156,21 @@ def test_the_code_page_has_every_code_limit_and_what_is_not_judged() -> None:
     shown = parse(render(environment(theme_dir()), out))
     told = text_of(shown)
     ids = {element.attributes["id"] for element in shown.all() if "id" in element.attributes}
-    assert {entry.code for entry in ALL} <= ids
-    for entry in ALL:
+    assert {entry.code for entry in all_codes()} <= ids
+    for entry in all_codes():
         assert " ".join(entry.means.split()) in told
     for limit in TABLE:
         assert limit.what in told
-    for item in UNJUDGED:
+    for item in unjudged():
         assert item.what in told
-    for title, _ in SUBJECTS:
+    for title, _ in subjects():
         assert title in told
     assert tuple(codes.pages(ShopFacts("owner"))) == ()
 
 
 def test_search_finds_a_code_on_that_page() -> None:
     entries = code_entries()
-    assert [entry.id for entry in entries] == [entry.code for entry in ALL]
+    assert [entry.id for entry in entries] == [entry.code for entry in all_codes()]
     assert {entry.uri for entry in entries} == {"codes.html"}
     (out,) = codes.pages(ShopFacts("shop"))
     finished = {out.uri: render(environment(theme_dir()), out).encode()}

@@ -10,7 +10,7 @@ import pytest
 from tests.crawl.tree import Element, parse
 from tests.docs.write_reference import MANUAL as FOLDER
 
-from aswired.checks.codes import ALL
+from aswired.checks.codes import all_codes
 from aswired.sheets.frame import ShopFacts
 from aswired.sheets.registry import MANUAL
 from aswired.sheets.templates import environment, render
@@ -60,7 +60,7 @@ def test_links_lead_to_pages_and_codes_to_their_help(pages: dict[str, Element]) 
     assert not [to for to in links if ".md" in to or ":" in to]
     assert {"writing.html", "writing.html#a-change-of-mind", "../codes.html#FUS01"} <= links
     (told,) = pages["codes"].all("div", class_="manual")
-    assert {f"../codes.html#{entry.code}" for entry in ALL} <= {a.attributes["href"] for a in told.all("a")}
+    assert {f"../codes.html#{entry.code}" for entry in all_codes()} <= {a.attributes["href"] for a in told.all("a")}
     assert not [pre for page in pages.values() for pre in page.all("pre") if any(pre.all("a"))]
 
 

@@ -53,3 +53,34 @@ def test_a_run_loads_only_what_it_needs(done: str, unwanted: set[str], tmp_path:
     loaded = set(told.stdout.partition("LOADED ")[2].split())
     assert {"aswired.work", "yaml"} <= loaded
     assert loaded & unwanted == set()
+
+
+READ = """
+import sys
+read = []
+sys.addaudithook(lambda event, about: read.append(str(about[0])) if event == "open" else None)
+from aswired.cli.run import main
+main(sys.argv[1:])
+print("READ", *read, sep="\\n")
+"""
+
+
+def run_and_read(*asked: str) -> tuple[str, set[Path]]:
+    """What a command said, and the files that it read."""
+    command = [sys.executable, "-c", READ, *asked]
+    told = subprocess.run(command, cwd=FLATBED.parents[1], capture_output=True, text=True, check=True)
+    said, _, read = told.stdout.partition("READ\n")
+    return said, {Path(line) for line in read.splitlines()}
+
+
+def test_a_check_reads_no_help_of_findings_that_it_tells_one_by_one() -> None:
+    said, read = run_and_read("check", "flatbed")
+    assert "accepted by" in said  # a code that stands in the job is known without its help
+    assert FLATBED / "job.yml" in read
+    assert [path for path in read if path.parent.name == "codes" and path.suffix == ".yml"] == []
+
+
+def test_help_is_read_when_it_is_asked_for() -> None:
+    said, read = run_and_read("explain", "FUS01")
+    assert said.startswith("FUS01  error\n")
+    assert "fuses.yml" in {path.name for path in read if path.parent.name == "codes"}

@@ -44,33 +44,9 @@ from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding
 
 SUBJECTS = (
-    ends,
-    loads,
-    fuses,
-    relays,
-    options,
-    recipes,
-    splices,
-    joints,
-    places,
-    colours,
-    sizes,
-    terminals,
-    insulation,
-    grounds,
-    special,
-    links,
-    systems,
-    bundles,
-    measures,
-    process,
-    dates,
-    proofs,
-    readings,
-    leads,
-    photos,
-    written_ends,
-)
+    ends, loads, fuses, relays, options, recipes, splices, joints, places, colours, sizes, terminals, insulation,
+    grounds, special, links, systems, bundles, measures, process, dates, proofs, readings, leads, photos, written_ends,
+)  # fmt: skip
 
 
 def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:

@@ -6,11 +6,15 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from aswired.checks.codes import FAULT, code, near_codes
+from aswired.checks.names import REF02
 from aswired.figures.worked import JobResult
 from aswired.record import Accepted, Change, Job
-from aswired.text.diagnostics import Finding, Severity, did_you_mean
+from aswired.text.diagnostics import RULES, Finding, Rule, Severity, did_you_mean
 
-_OWN = ("ACC01", "ACC02")
+ACC01 = Rule("ACC01", Severity.WARNING)
+ACC02 = Rule("ACC02", Severity.NOTE)
+
+_OWN = (ACC01.code, ACC02.code)
 
 
 def let_stand(facts: JobResult, found: Iterable[Finding]) -> Iterator[Finding]:
@@ -30,27 +34,25 @@ def judge(facts: JobResult, found: Collection[Finding], known: Collection[str]) 
     for accepted, row in _all(facts.job):
         entry = row.id if row is not None else accepted.of
         name = accepted.finding
-        registered = code(name)
-        if registered is None or registered.code != name or registered.ranks == (FAULT,):
-            at = accepted.line_of("finding")
-            yield Finding("ACC01", Severity.WARNING, at, entry, *_no_code(name, registered is not None))
+        if name not in RULES:
+            yield ACC01(accepted.line_of("finding"), entry, *_no_code(name))
         elif accepted.of and accepted.of not in known and accepted.of not in entries:
             problem = f"{name} is accepted at '{accepted.of}', which is nowhere in this job"
             mend = did_you_mean(accepted.of, known, "Write the id at which the finding stands, or take the line out")
-            yield Finding("REF02", Severity.ERROR, accepted.line_of("of"), entry, problem, mend)
+            yield REF02(accepted.line_of("of"), entry, problem, mend)
         elif name not in _OWN and not any(_is_of(accepted, row, finding) for finding in by_code.get(name, ())):
             where = f"at '{accepted.of}'" if accepted.of else f"at {row.id}" if row is not None else "in this job"
             problem = f"{name} is accepted by {accepted.by}, but does not occur {where}"
             mend = "Take the line out, or write the id at which the finding stands"
-            yield Finding("ACC02", Severity.NOTE, accepted.line_of("finding"), entry, problem, mend)
+            yield ACC02(accepted.line_of("finding"), entry, problem, mend)
 
 
-def _no_code(name: str, known: bool) -> tuple[str, str]:
+def _no_code(name: str) -> tuple[str, str]:
     """What is wrong with a code that no finding has, and how to mend it."""
     right = code(name)
     if right is not None and right.ranks == (FAULT,):
         return f"{right.code} is a fault of the file, which nobody can let stand", "Take the line out"
-    if right is not None and known:
+    if right is not None:
         return f"'{name}' is no code of a finding", f"Write {right.code}"
     like = near_codes(name)
     mend = "Did you mean " + " or ".join(like) + "?" if like else "Write the code as it stands at the finding"

@@ -9,7 +9,11 @@ from aswired.figures.bundles import HoleFit, Station
 from aswired.figures.heat import heat_of
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job, Leg
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+BUN01 = Rule("BUN01", Severity.WARNING)
+BUN02 = Rule("BUN02", Severity.WARNING)
+BUN03 = Rule("BUN03", Severity.ERROR)
 
 _VINYL = re.compile(r"\b(vinyl|pvc)\b", re.IGNORECASE)
 
@@ -32,9 +36,7 @@ def _hole(fit: HoleFit) -> Iterator[Finding]:
         return
     thick = _thicker(fit.diameter.value, fit.band, fit.least_mm, bool(fit.perhaps), bore)
     if thick:
-        yield Finding(
-            "BUN01",
-            Severity.WARNING,
+        yield BUN01(
             fit.hole.line_of("bore"),
             fit.landmark,
             f"the bundle of {len(fit.wires)} wires at {fit.landmark} is {thick}; its hole is clear for {bore:.1f} mm",
@@ -54,14 +56,9 @@ def _conduit(job: Job, row: Change, bore: float, stations: list[Station]) -> Ite
     station, thick = max(told, key=lambda pair: pair[0].diameter.value or pair[0].least_mm or 0.0)
     leg = job.route[station.leg]
     where = f"{leg.from_} to {leg.to}" + (f", from {station.start_mm:.0f} mm" if station.start_mm >= 1 else "")
-    yield Finding(
-        "BUN01",
-        Severity.WARNING,
-        row.line_of("cover"),
-        row.id,
-        f"the bundle {where} is {thick}; the conduit is written as {bore:.1f} mm",
-        "Measure the bundle there; take a wider conduit, or correct what is written",
-    )
+    problem = f"the bundle {where} is {thick}; the conduit is written as {bore:.1f} mm"
+    mend = "Measure the bundle there; take a wider conduit, or correct what is written"
+    yield BUN01(row.line_of("cover"), row.id, problem, mend)
 
 
 def _thicker(
@@ -78,14 +75,9 @@ def _thicker(
 
 def _bare_edge(fit: HoleFit) -> Iterator[Finding]:
     if fit.hole.through == "sheet metal" and fit.hole.grommet == "no":
-        yield Finding(
-            "BUN03",
-            Severity.ERROR,
-            fit.hole.line_of("grommet"),
-            fit.landmark,
-            f"the bundle passes a hole in sheet metal at {fit.landmark} without a grommet",
-            "Fit a grommet, with or without conduit, and write grommet: yes",
-        )
+        problem = f"the bundle passes a hole in sheet metal at {fit.landmark} without a grommet"
+        mend = "Fit a grommet, with or without conduit, and write grommet: yes"
+        yield BUN03(fit.hole.line_of("grommet"), fit.landmark, problem, mend)
 
 
 def _vinyl(facts: JobResult) -> Iterator[Finding]:
@@ -104,9 +96,7 @@ def _vinyl(facts: JobResult) -> Iterator[Finding]:
         hot = [(job.route[index], how) for index in passed if (how := _heat(job, job.route[index]))]
         if row is not None and hot:
             where = ", ".join(f"{leg.from_} to {leg.to} ({how})" for leg, how in hot)
-            yield Finding(
-                "BUN02",
-                Severity.WARNING,
+            yield BUN02(
                 row.line_of("cover"),
                 id,
                 f"vinyl tape where it is hot: {where}; it is kept below {job.limits_in_force['vinyl tape'].value:g} °C",

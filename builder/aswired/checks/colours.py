@@ -8,7 +8,13 @@ from functools import cached_property
 from aswired.car.harness import CutPiece, NodeKind, Stretch
 from aswired.car.trace import Net
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
+
+COL01 = Rule("COL01", Severity.ERROR)
+COL02 = Rule("COL02", Severity.ERROR, Severity.WARNING)
+COL03 = Rule("COL03", Severity.ERROR)
+COL04 = Rule("COL04", Severity.WARNING)
+COL05 = Rule("COL05", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -19,18 +25,11 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             continue
         at = row.line_of("wires" if row.wires else "piece")
         if row.piece_of(piece.wire) is None:
-            yield Finding(
-                "COL01",
-                Severity.ERROR,
-                row.at,
-                piece.id,
-                f"the colour of the piece in {piece.wire} is not written",
-                f"Write {f'{piece.wire}:' if row.wires else 'piece:'} and its colour and size, or unknown",
-            )
+            problem = f"the colour of the piece in {piece.wire} is not written"
+            mend = f"Write {f'{piece.wire}:' if row.wires else 'piece:'} and its colour and size, or unknown"
+            yield COL01(row.at, piece.id, problem, mend)
         if piece.colour.base == "OG":
-            yield Finding(
-                "COL04",
-                Severity.WARNING,
+            yield COL04(
                 at,
                 piece.id,
                 "an orange piece: orange is kept for high voltage",
@@ -41,9 +40,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         words = row.cover.text.casefold() if row.cover else ""
         for a, colour, meaning in (("an", "orange", "high voltage"), ("a", "yellow", "restraint wiring")):
             if colour in words:
-                yield Finding(
-                    "COL04",
-                    Severity.WARNING,
+                yield COL04(
                     row.line_of("cover"),
                     row.id,
                     f"{a} {colour} cover: {colour} is kept for {meaning}",
@@ -105,13 +102,12 @@ def _same_colour(facts: JobResult, sides: _Sides, piece: CutPiece, at: Location)
             told = f"{other.origin}-{other.wire}" < piece.id if other.origin else False  # from the other piece
             alike = other.wire != piece.wire and other.colour.code == piece.colour.code
             if alike and not told and not _one_switch(facts, plug) and not no_matter(other.wire):
-                yield Finding(
-                    "COL02",
-                    Severity.ERROR,
+                yield COL02(
                     at,
                     piece.id,
                     f"{piece.colour.code} sits in {plug} twice: this piece and {other.wire}",
                     "Take another colour, or flag both at the plug",
+                    rank=Severity.ERROR,
                 )
     twins = [
         other
@@ -122,14 +118,9 @@ def _same_colour(facts: JobResult, sides: _Sides, piece: CutPiece, at: Location)
         and not no_matter(other.wire)
     ]
     for twin in twins:
-        yield Finding(
-            "COL02",
-            Severity.WARNING,
-            at,
-            piece.id,
-            f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle",
-            "Take another colour for one, or flag both along their length",
-        )
+        problem = f"{piece.id} and {twin.id} are both {piece.colour.code} in one bundle"
+        mend = "Take another colour for one, or flag both along their length"
+        yield COL02(at, piece.id, problem, mend, rank=Severity.WARNING)
 
 
 def _one_switch(facts: JobResult, plug: str) -> bool:
@@ -163,14 +154,9 @@ def _against_diagram(facts: JobResult) -> Iterator[Finding]:
             what = "another stripe"
         else:
             continue
-        yield Finding(
-            "COL05",
-            Severity.WARNING,
-            wire.line_of("by diagram"),
-            name,
-            f"{name} is {read.words} here and {drawn.words} in the diagram: {what}",
-            "Wipe it and look again in daylight, then trace it with a meter; dirt and age hide a stripe",
-        )
+        problem = f"{name} is {read.words} here and {drawn.words} in the diagram: {what}"
+        mend = "Wipe it and look again in daylight, then trace it with a meter; dirt and age hide a stripe"
+        yield COL05(wire.line_of("by diagram"), name, problem, mend)
 
 
 def _conventions(facts: JobResult, sides: _Sides) -> Iterator[Finding]:
@@ -185,14 +171,9 @@ def _conventions(facts: JobResult, sides: _Sides) -> Iterator[Finding]:
         if means_ground if side == "feed" else stretch.colour.base == "RD":
             told.add((stretch.origin, stretch.wire))
             meant = "ground" if side == "feed" else "feed"
-            yield Finding(
-                "COL03",
-                Severity.ERROR,
-                row.at,
-                f"{stretch.origin}-{stretch.wire}",
-                f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of {of}",
-                "Take another colour, or flag it at both joints",
-            )
+            problem = f"{stretch.colour.words} means {meant} here, but the piece is in the {side} of {of}"
+            mend = "Take another colour, or flag it at both joints"
+            yield COL03(row.at, f"{stretch.origin}-{stretch.wire}", problem, mend)
 
 
 def _traced(facts: JobResult, sides: _Sides) -> Iterator[tuple[Stretch, str, str]]:

@@ -6,8 +6,13 @@ from collections.abc import Iterator
 
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
 from aswired.text.one_line import Done, Doubt
+
+RDG10 = Rule("RDG10", Severity.WARNING)
+ROW08 = Rule("ROW08", Severity.ERROR)
+ROW12 = Rule("ROW12", Severity.WARNING)
+ROW14 = Rule("ROW14", Severity.WARNING)
 
 _CLOCK = "Check the date, or the clock of this machine"
 _YEAR = "Check the year; if the day is not known, write yes"
@@ -21,14 +26,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             yield from _row(row)
     for reading in job.readings:
         if reading.on is not None and reading.on.doubt is not None:
-            yield Finding(
-                "RDG10",
-                Severity.WARNING,
-                reading.line_of("on"),
-                reading.id,
-                f"{reading.id} was read {_told(reading.on)}; it proves nothing and counts in no figure",
-                _EITHER[reading.on.doubt],
-            )
+            problem = f"{reading.id} was read {_told(reading.on)}; it proves nothing and counts in no figure"
+            mend = _EITHER[reading.on.doubt]
+            yield RDG10(reading.line_of("on"), reading.id, problem, mend)
     for step, at, entry, told, so in _others(job):
         if step is not None and step.doubt is not None:
             yield _cannot_be(at, entry, f"{told} {_told(step)}; {so}", _EITHER[step.doubt])
@@ -37,7 +37,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
 def _row(row: Change) -> Iterator[Finding]:
     if (made := row.set_aside.get("made")) is not None:
         problem = f"made {_told(made)}; the row does not count yet"
-        yield Finding("ROW12", Severity.WARNING, row.line_of("made"), row.id, problem, _CLOCK)
+        yield ROW12(row.line_of("made"), row.id, problem, _CLOCK)
     if row.made is not None and row.made.doubt is not None:
         problem = f"made {_told(row.made)}; the row counts, its day is not known"
         yield _cannot_be(row.line_of("made"), row.id, problem, _YEAR)
@@ -49,11 +49,11 @@ def _row(row: Change) -> Iterator[Finding]:
         if step.doubt is Doubt.NOT_MADE:
             if "made" not in row.set_aside:  # else the date of the work is the one to mend
                 mend = f"Write made: and the date, or take '{word}:' out"
-                yield Finding("ROW08", Severity.ERROR, at, row.id, f"the row is {word} but not made", mend)
+                yield ROW08(at, row.id, f"the row is {word} but not made", mend)
         elif step.doubt is Doubt.BEFORE_MADE:
             made_on = row.made.date.isoformat() if row.made is not None and row.made.date is not None else ""
             problem = f"{word} {step.day_as_written} lies before made {made_on}"
-            yield Finding("ROW08", Severity.ERROR, at, row.id, problem, "Check the two dates")
+            yield ROW08(at, row.id, problem, "Check the two dates")
         else:
             yield _cannot_be(at, row.id, f"{word} {_told(step)}; the row does not count as {word}", _EITHER[step.doubt])
 
@@ -73,7 +73,7 @@ def _others(job: Job) -> Iterator[tuple[Done | None, Location, str, str, str]]:
 
 
 def _cannot_be(at: Location, entry: str, problem: str, mend: str) -> Finding:
-    return Finding("ROW14", Severity.WARNING, at, entry, problem, mend)
+    return ROW14(at, entry, problem, mend)
 
 
 def _told(step: Done) -> str:

@@ -11,8 +11,17 @@ from aswired.checks.lists import listed
 from aswired.figures.feeds import unfused
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
 from aswired.text.one_line import how_closed
+
+END01 = Rule("END01", Severity.STOP)
+END02 = Rule("END02", Severity.ERROR)
+END03 = Rule("END03", Severity.ERROR)
+END04 = Rule("END04", Severity.ERROR)
+END05 = Rule("END05", Severity.STOP)
+END06 = Rule("END06", Severity.WARNING)
+END07 = Rule("END07", Severity.WARNING)
+END08 = Rule("END08", Severity.ERROR)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -46,14 +55,9 @@ def _lone_member(job: Job, view: View, node: Node) -> Iterator[Finding]:
     known = node.kind is NodeKind.JOINT or (declared is not None and declared.all_members_known)
     if len(left) != 1 or not known or view.nodes[left[0].other(node.name)].kind is NodeKind.STUB:
         return
-    yield Finding(
-        "END06",
-        Severity.WARNING,
-        job.line_of_row(node.opened_by[-1]),
-        node.name,
-        f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end",
-        f"Take {left[0].wire} out too, or cap it and write a row of kind cap",
-    )
+    problem = f"only {left[0].wire} is left in '{node.name}', which {node.opened_by[-1]} opened: a dead end"
+    mend = f"Take {left[0].wire} out too, or cap it and write a row of kind cap"
+    yield END06(job.line_of_row(node.opened_by[-1]), node.name, problem, mend)
 
 
 def _stub(net: Net, node: Node) -> Iterator[Finding]:
@@ -63,24 +67,13 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     at = _told_at(job, view, node)
     word = node.fate.word if node.fate is not None else ""
     if word == "uncapped" and reach.sources:
-        yield Finding(
-            "END01", Severity.STOP, at, node.name,
-            f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}",
-            f"Cap it before the battery goes on, then {_then(job, node)}",
-        )  # fmt: skip
+        problem = f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}"
+        mend = f"Cap it before the battery goes on, then {_then(job, node)}"
+        yield END01(at, node.name, problem, mend)
     elif word == "uncapped":
-        yield Finding(
-            "END02",
-            Severity.ERROR,
-            at,
-            node.name,
-            f"the cut end on '{hangs_on}' is left open",
-            f"Cap it, then {_then(job, node)}",
-        )
+        yield END02(at, node.name, f"the cut end on '{hangs_on}' is left open", f"Cap it, then {_then(job, node)}")
     elif word == "taped":
-        yield Finding(
-            "END07",
-            Severity.WARNING,
+        yield END07(
             at,
             node.name,
             f"the cut end on '{hangs_on}' is under tape only",
@@ -89,22 +82,21 @@ def _stub(net: Net, node: Node) -> Iterator[Finding]:
     elif not word:
         opened = view.nodes[hangs_on]
         others = len(view.at_node[hangs_on]) > 1
-        code = "END04" if opened.kind is NodeKind.SPLICE and others else "END03"
-        what = f"how the splice '{hangs_on}' was left" if code == "END04" else f"how the end at '{hangs_on}' was left"
-        yield Finding(
-            code,
-            Severity.ERROR,
+        rule = END04 if opened.kind is NodeKind.SPLICE and others else END03
+        what = f"how the splice '{hangs_on}' was left" if rule is END04 else f"how the end at '{hangs_on}' was left"
+        yield rule(
             at,
             node.name,
             f"the row does not say {what}",
             f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown",
         )
     if word in ("capped", "taped") and unfused(net, node.name):
-        yield Finding(
-            "END05", Severity.STOP, at, node.name,
+        yield END05(
+            at,
+            node.name,
             f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
             "Cut it back to the source, or put a fuse at the source",
-        )  # fmt: skip
+        )
 
 
 def _then(job: Job, node: Node) -> str:
@@ -156,14 +148,9 @@ def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> I
         for name, part in table.items():
             left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
             if left:
-                yield Finding(
-                    "END08",
-                    Severity.ERROR,
-                    part.line_of("gone"),
-                    name,
-                    f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it",
-                    "Write the row that takes the wire out or moves it, or take 'gone: yes' out",
-                )
+                problem = f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it"
+                mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
+                yield END08(part.line_of("gone"), name, problem, mend)
 
 
 def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
@@ -178,9 +165,7 @@ def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterat
         left = [wire for wire in _wires_at(view, name) if wire not in undecided]
         if left:
             told.add(name)
-            yield Finding(
-                "END08",
-                Severity.ERROR,
+            yield END08(
                 row.at,
                 row.id,
                 f"{row.id} says that '{name}' was scrapped ({end}: gone), but {listed(left)} still {_ends(left)} in it",
@@ -194,14 +179,9 @@ def _emptied(facts: JobResult, view: View) -> Iterator[Finding]:
         if view.at_node.get(end) or any(stretch.via == end for stretch in view.stretches):
             continue
         for user, where in _relied_on(facts, view, end):
-            yield Finding(
-                "END08",
-                Severity.ERROR,
-                row.at,
-                row.id,
-                f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it",
-                f"Write the row of the wire that sits there now, or mend {where}",
-            )
+            problem = f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it"
+            mend = f"Write the row of the wire that sits there now, or mend {where}"
+            yield END08(row.at, row.id, problem, mend)
 
 
 def _relied_on(facts: JobResult, view: View, end: str) -> Iterator[tuple[str, str]]:

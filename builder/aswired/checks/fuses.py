@@ -14,8 +14,19 @@ from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
 from aswired.physics.protection import PLANNING_RATING_A, smallest_row
-from aswired.text.diagnostics import Finding, Location, Severity, near
+from aswired.text.diagnostics import Finding, Location, Rule, Severity, near
 from aswired.text.one_line import how_closed
+
+FUS01 = Rule("FUS01", Severity.ERROR)
+FUS02 = Rule("FUS02", Severity.WARNING)
+FUS03 = Rule("FUS03", Severity.STOP, Severity.NOTE)
+FUS04 = Rule("FUS04", Severity.WARNING)
+FUS05 = Rule("FUS05", Severity.WARNING)
+FUS06 = Rule("FUS06", Severity.ERROR)
+FUS07 = Rule("FUS07", Severity.WARNING)
+FUS08 = Rule("FUS08", Severity.WARNING)
+FUS09 = Rule("FUS09", Severity.ERROR, Severity.WARNING)
+FUS10 = Rule("FUS10", Severity.STOP)
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
@@ -66,14 +77,9 @@ def _short(facts: JobResult, start: str, ground: str, way: tuple[Link, ...]) -> 
     rows = facts.shown.wires[wires[-1]].rows if wires else ()
     at = declared.at if declared is not None else facts.job.line_of_row(rows[-1] if rows else "")
     by = f" by {', '.join(wires)}" if wires else ""
-    return Finding(
-        "FUS10",
-        Severity.STOP,
-        at,
-        start,
-        f"{start} is joined to {ground}{by}, with no load between",
-        "Find out where the last of these wires ends before the battery goes on, and write it so",
-    )
+    problem = f"{start} is joined to {ground}{by}, with no load between"
+    mend = "Find out where the last of these wires ends before the battery goes on, and write it so"
+    return FUS10(at, start, problem, mend)
 
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
@@ -87,22 +93,16 @@ def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
         ):
             continue
         if load.unfused:
-            yield Finding(
-                "FUS03",
-                Severity.NOTE,
-                load.line_of("unfused"),
-                name,
-                f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}",
-                "None needed",
-            )
+            problem = f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}"
+            mend = "None needed"
+            yield FUS03(load.line_of("unfused"), name, problem, mend, rank=Severity.NOTE)
         else:
-            yield Finding(
-                "FUS03",
-                Severity.STOP,
+            yield FUS03(
                 load.at,
                 name,
                 f"'{name}' is fed from battery+ on a way that passes no fuse",
                 "Put a fuse close to the battery, or write unfused: and why, as for a starter's main feed",
+                rank=Severity.STOP,
             )
 
 
@@ -113,9 +113,7 @@ def _far_from_source(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[
         known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
         if sum(known) > limit.value + _HAIR:
             least = "at least " if len(known) < len(stretches) else ""
-            yield Finding(
-                "FUS05",
-                Severity.WARNING,
+            yield FUS05(
                 _at(facts, fuse),
                 fuse.name,
                 f"{least}{sum(known):.0f} mm of wire lie between {source} and {fuse.name} with no fuse; "
@@ -134,7 +132,7 @@ def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
         else:  # no row holds it, and the smallest one bears more than it does
             problem += f"thinner than {smallest_row()}"
             mend = f"Put in larger wire, {min(PLANNING_RATING_A):g} mm² or more with a fuse that suits it"
-        yield Finding("FUS01", Severity.ERROR, fuse.fuse.line_of("rating"), fuse.name, problem, mend)
+        yield FUS01(fuse.fuse.line_of("rating"), fuse.name, problem, mend)
 
 
 def mend_words(fuse: FuseSummary) -> str:
@@ -168,9 +166,7 @@ def _above_its_feeder(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
         rating = feeder.fuse.rating if feeder.fuse is not None else None
         if rating is not None and rating.value is not None and rating.value <= own.value:
             first = "blows first" if rating.value < own.value else "may blow first"
-            yield Finding(
-                "FUS08",
-                Severity.WARNING,
+            yield FUS08(
                 _at(facts, fuse),
                 fuse.name,
                 f"{fuse.name} is {own.text} and is fed through {feeder.name}, which is {rating.text}: "
@@ -190,9 +186,7 @@ def _share(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
     share = rating.value * limit.value / 100
     if total <= share + _HAIR:
         return
-    yield Finding(
-        "FUS04",
-        Severity.WARNING,
+    yield FUS04(
         _at(facts, fuse),
         fuse.name,
         f"{_on_and_drawing(list(drawn), total)}; {fuse.name} is {rating.text}, "
@@ -224,14 +218,9 @@ def _more_than_rated(facts: JobResult, fuse: FuseSummary) -> Iterator[Finding]:
         rank = Severity.WARNING
     else:
         return
-    yield Finding(
-        "FUS09",
-        rank,
-        _at(facts, fuse),
-        fuse.name,
-        f"{told}, and {fuse.name} is {rating.text}",
-        "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows",
-    )
+    problem = f"{told}, and {fuse.name} is {rating.text}"
+    mend = "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows"
+    yield FUS09(_at(facts, fuse), fuse.name, problem, mend, rank=rank)
 
 
 def _on_and_drawing(loads: list[str], amps: float) -> str:
@@ -247,9 +236,7 @@ def _feeds_nothing(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[Fi
     if any(_left_open(net.node(end)) for end in fuse.dead_ends):
         return  # that is told of the end, and is the worse of the two
     what = only_cut_ends(fuse, net.view) or "nothing any more"
-    yield Finding(
-        "FUS02",
-        Severity.WARNING,
+    yield FUS02(
         _at(facts, fuse),
         fuse.name,
         f"{fuse.name} feeds {what}" + (f" (see {listed(rows)})" if rows else ""),
@@ -290,14 +277,9 @@ def _in_no_table(facts: JobResult) -> Iterator[Finding]:
         where = "switches" if what == "relay" else "fuses"
         like = near(name, table, 1)
         example = f"{name}: {{between: {name}.30 {name}.87}}" if what == "relay" else f"{name}: {{rating: 10 A}}"
-        yield Finding(
-            "FUS06",
-            Severity.ERROR,
-            at,
-            entry,
-            f"the {what} '{name}' stands in no table, so it is missing on the fuse page",
-            f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else ""),
-        )
+        problem = f"the {what} '{name}' stands in no table, so it is missing on the fuse page"
+        mend = f"List it: {where}: {{{example}}}" + (f"; or write {like[0]} if that was meant" if like else "")
+        yield FUS06(at, entry, problem, mend)
 
 
 def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:
@@ -337,9 +319,7 @@ def _never_drawn(facts: JobResult, net: Net) -> Iterator[Finding]:
     drawn = {name for row in made for name in row.dead_without}
     waiting = [f.name for f in facts.fuses if not f.spare and f.name not in drawn and _changed(facts, net, f)]
     if waiting:
-        yield Finding(
-            "FUS07",
-            Severity.WARNING,
+        yield FUS07(
             job.line_of("fuses"),
             "",
             f"no verify row says that the changed circuits behind {', '.join(waiting)} were dead with the fuse drawn",

@@ -14,8 +14,22 @@ from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.physics.protection import planning_rating
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
 from aswired.text.units import MM_PER_INCH
+
+GND02 = Rule("GND02", Severity.ERROR)
+GND03 = Rule("GND03", Severity.WARNING)
+GND04 = Rule("GND04", Severity.WARNING)
+GND05 = Rule("GND05", Severity.ERROR, Severity.WARNING)
+GND06 = Rule("GND06", Severity.ERROR)
+GND07 = Rule("GND07", Severity.ERROR)
+GND08 = Rule("GND08", Severity.STOP)
+GND09 = Rule("GND09", Severity.NOTE)
+GND10 = Rule("GND10", Severity.ERROR)
+GND11 = Rule("GND11", Severity.WARNING)
+GND12 = Rule("GND12", Severity.WARNING)
+GND13 = Rule("GND13", Severity.ERROR)
+HDR01 = Rule("HDR01", Severity.ERROR)
 
 # A 1/4 in ring is sold for M6, a 1/2 in ring for M12: 0.7 mm of play (common practice, no source). M5 to M6 is 1 mm.
 SAME_THREAD_MM = 0.75
@@ -33,14 +47,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     yield from _painted(facts)
     yield from _strap(facts)
     if facts.job.ground_side == "positive":
-        yield Finding(
-            "HDR01",
-            Severity.ERROR,
-            facts.job.line_of("ground side"),
-            "",
-            "positive ground: feeds and returns are told the other way round here",
-            "No resistance, drop or rise is computed; only the wires, splices and lengths hold",
-        )
+        problem = "positive ground: feeds and returns are told the other way round here"
+        mend = "No resistance, drop or rise is computed; only the wires, splices and lengths hold"
+        yield HDR01(facts.job.line_of("ground side"), "", problem, mend)
         return
     for ground in facts.grounds:
         yield from _stack(facts, ground)
@@ -62,9 +71,7 @@ def _rings(facts: JobResult) -> Iterator[Finding]:
         rings = len(rows) + ("" in on_stud.get(ground.name, ()))
         if rings > ground.ring_limit:
             last = rows[-1]
-            yield Finding(
-                "GND02",
-                Severity.ERROR,
+            yield GND02(
                 facts.job.line_of_row(last),
                 ground.name,
                 f"'{ground.name}' carries {rings} rings; the limit is {ground.ring_limit} (AC 43.13-1B para 11-174)",
@@ -93,7 +100,7 @@ def _threads(facts: JobResult) -> Iterator[Finding]:
             continue
         how = "does not go on" if hole < stud else "sits loose, on part of its face, on"
         problem = f"a ring for {ring.hole} {how} a stud of {point.stud} ('{ring.ground}')"
-        yield Finding("GND03", Severity.WARNING, row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
+        yield GND03(row.line_of("ring"), row.id, problem, f"Fit a ring for {point.stud}")
 
 
 def _round_and_round(facts: JobResult) -> Iterator[Finding]:
@@ -102,14 +109,14 @@ def _round_and_round(facts: JobResult) -> Iterator[Finding]:
         if leads_to_no_ground(facts.job, facts.shown, point.back_to):
             problem = f"'{name}' leads back to '{point.back_to}', which is no ground point"
             mend = "Write battery-, or a ground point as it stands under 'grounds:'"
-            yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
+            yield GND13(point.line_of("back to"), name, problem, mend)
         points = circle(facts.job, name)
         if not points:
             continue
         behind = "" if name in points else f"'{name}' leads back to {points[0]}; "
         problem = f"{behind}{leads_round(points)}; what lands on '{name}' never reaches battery-"
         mend = "Follow the cable of each, and write back to: battery- on the one that goes to the battery"
-        yield Finding("GND13", Severity.ERROR, point.line_of("back to"), name, problem, mend)
+        yield GND13(point.line_of("back to"), name, problem, mend)
 
 
 def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
@@ -122,14 +129,9 @@ def _stack(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
         row = facts.job.change(inner.ring.row)
         order = listed([_told(ring) for ring in placed])
         if row is not None and inner.whole and above and max(above) - inner.least_a > apart:
-            yield Finding(
-                "GND04",
-                Severity.WARNING,
-                row.line_of("ring"),
-                ground.name,
-                f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}",
-                "Turn the stack over: the largest current next to the base, so that it passes the fewest rings",
-            )
+            problem = f"on '{ground.name}' larger currents lie over smaller ones; from the base: {order}"
+            mend = "Turn the stack over: the largest current next to the base, so that it passes the fewest rings"
+            yield GND04(row.line_of("ring"), ground.name, problem, mend)
             return
 
 
@@ -154,13 +156,12 @@ def _rise(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     for key, severity in (("rise error", Severity.ERROR), ("rise warning", Severity.WARNING)):
         limit = facts.job.limits_in_force[key].value
         if volts > limit:
-            yield Finding(
-                "GND05",
-                severity,
+            yield GND05(
                 _at(facts, ground, "cable"),
                 ground.name,
                 f"'{ground.name}' rises {volts:.2f} V over battery negative, all loads on; {limit:.2f} V is allowed",
                 "Fit a larger or shorter cable back, or give the heaviest load a return of its own",
+                rank=severity,
             )
             return
 
@@ -172,9 +173,7 @@ def _return_cable(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
         return
     rating = planning_rating(cable.area_mm2)
     if rating is not None and amps > rating.rating_a:
-        yield Finding(
-            "GND06",
-            Severity.ERROR,
+        yield GND06(
             point.line_of("cable"),
             ground.name,
             f"{amps:.3g} A return by '{ground.name}'; its cable of {point.cable.text} is planned for "
@@ -223,21 +222,16 @@ def _disturbed(
     if where:
         problem = f"{what} returns {where}: readings move with their current"
         mend = "Return it by a wire of its own to the module it reports to, or to a point without such loads"
-        yield Finding("GND07", Severity.ERROR, at, entry, problem, mend)
+        yield GND07(at, entry, problem, mend)
 
 
 def _lamps(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
     here = [facts.job.loads[name] for name in ground.loads if facts.circuits[name].ground == ground.name]
     sides = {load.side for load in here if load.class_ == "lamp"} - {""}
     if sides == {"left", "right"} and any(load.class_ == "indicator" for load in here):
-        yield Finding(
-            "GND09",
-            Severity.NOTE,
-            _at(facts, ground),
-            ground.name,
-            f"left and right lamps and indicators all return on '{ground.name}': if it fails, one lights another",
-            "Think of a point for each side",
-        )
+        problem = f"left and right lamps and indicators all return on '{ground.name}': if it fails, one lights another"
+        mend = "Think of a point for each side"
+        yield GND09(_at(facts, ground), ground.name, problem, mend)
 
 
 def _strap(facts: JobResult) -> Iterator[Finding]:
@@ -246,9 +240,7 @@ def _strap(facts: JobResult) -> Iterator[Finding]:
     engine = [name for name in job.kept_loads if job.loads[name].class_ in ("starter", "ignition")]
     if engine and job.engine_strap in ("none", "body only"):
         missing = "no strap" if job.engine_strap == "none" else "a strap to the body only"
-        yield Finding(
-            "GND08",
-            Severity.STOP,
+        yield GND08(
             job.line_of("engine strap"),
             "",
             f"the engine has {missing}: what {listed(engine)} takes looks for a way back by throttle or clutch cables",
@@ -260,14 +252,9 @@ def _near_fuel(facts: JobResult) -> Iterator[Finding]:
     for name, point in facts.job.grounds.items():
         close = [word for word in point.near if word in FUEL]
         if close and (facts.plan.at_node.get(name) or facts.shown.at_node.get(name)):
-            yield Finding(
-                "GND10",
-                Severity.ERROR,
-                point.line_of("near"),
-                name,
-                f"the ground point '{name}' is close to the {' and the '.join(close)}: a loose ring sparks",
-                "Move it; nothing electrical is fixed to tank, filler, fuel line or vapour canister",
-            )
+            problem = f"the ground point '{name}' is close to the {' and the '.join(close)}: a loose ring sparks"
+            mend = "Move it; nothing electrical is fixed to tank, filler, fuel line or vapour canister"
+            yield GND10(point.line_of("near"), name, problem, mend)
 
 
 def _surface(facts: JobResult) -> Iterator[Finding]:
@@ -285,14 +272,9 @@ def _surface(facts: JobResult) -> Iterator[Finding]:
     if bare:
         names = listed([name for name, _ in bare])
         one = len(bare) == 1
-        yield Finding(
-            "GND11",
-            Severity.WARNING,
-            bare[0][1].at,
-            "",
-            f"how the face under the rings was made ready is not written for {names}",
-            f"Look at {'it' if one else 'each'} and write surface: bare metal, coated after tightening; or unknown",
-        )
+        problem = f"how the face under the rings was made ready is not written for {names}"
+        mend = f"Look at {'it' if one else 'each'} and write surface: bare metal, coated after tightening; or unknown"
+        yield GND11(bare[0][1].at, "", problem, mend)
 
 
 def _painted(facts: JobResult) -> Iterator[Finding]:
@@ -303,14 +285,9 @@ def _painted(facts: JobResult) -> Iterator[Finding]:
         rows = dict.fromkeys(ring.row for ring in facts.shown.rings if ring.ground == name and ring.row)
         before = [row for row in rows if (proof := _last_proof(facts, row)) is not None and proof < day]
         if before:
-            yield Finding(
-                "GND11",
-                Severity.WARNING,
-                point.line_of("painted"),
-                name,
-                f"'{name}' was painted on {day.isoformat()}, after {listed(before)} had been tested on it",
-                "Measure its drop to battery negative again, and write a verify row",
-            )
+            problem = f"'{name}' was painted on {day.isoformat()}, after {listed(before)} had been tested on it"
+            mend = "Measure its drop to battery negative again, and write a verify row"
+            yield GND11(point.line_of("painted"), name, problem, mend)
 
 
 def _last_proof(facts: JobResult, row: str) -> datetime.date | None:
@@ -335,9 +312,7 @@ def _battery_moved(facts: JobResult) -> Iterator[Finding]:
         and frozenset((ground.name, "battery-")) not in read
     ]
     if loose:
-        yield Finding(
-            "GND12",
-            Severity.WARNING,
+        yield GND12(
             job.line_of("battery moved"),
             "",
             f"the battery was moved, and {listed(loose)} {'returns' if len(loose) == 1 else 'return'} through the body "

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from aswired.figures.heat import heat_of, legs_of, positions_of
 from aswired.figures.insulation import BEARS, insulation_of
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+INS01 = Rule("INS01", Severity.ERROR)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -29,9 +31,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         heat, index = max(through)
         leg = facts.job.route[index]
         what = f"the piece in {stretch.wire}" if stretch.origin else stretch.wire
-        yield Finding(
-            "INS01",
-            Severity.ERROR,
+        yield INS01(
             at,
             f"{stretch.origin}-{stretch.wire}" if stretch.origin else stretch.wire,
             f"{what} has {insulation} insulation, good to {bears:g} C, and runs from {leg.from_} to {leg.to} "

@@ -13,7 +13,14 @@ from aswired.figures.places import PlacedJoint
 from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
+
+SPL07 = Rule("SPL07", Severity.NOTE)
+SPL08 = Rule("SPL08", Severity.ERROR)
+SPL09 = Rule("SPL09", Severity.WARNING, Severity.NOTE)
+SPL10 = Rule("SPL10", Severity.WARNING)
+SPL11 = Rule("SPL11", Severity.WARNING)
+SPL12 = Rule("SPL12", Severity.ERROR)
 
 BY_HAND = ("soldered", "both")  # fixings in which solder runs into the strands
 
@@ -63,14 +70,9 @@ def _forms(facts: JobResult) -> Iterator[Finding]:
     for told in _by_line(facts, "joint", _temporary):
         method = told.joints[0].joint.method
         words = method.text if method is not None else ""
-        yield Finding(
-            "SPL12",
-            Severity.ERROR,
-            told.at,
-            told.entry,
-            f"'{words}' is no joint that lasts: {listed(told.ids)}",
-            "Make a lap and solder it, or crimp a sealed joint; then write that",
-        )
+        problem = f"'{words}' is no joint that lasts: {listed(told.ids)}"
+        mend = "Make a lap and solder it, or crimp a sealed joint; then write that"
+        yield SPL12(told.at, told.entry, problem, mend)
 
 
 def _temporary(placed: PlacedJoint) -> bool:
@@ -84,14 +86,9 @@ def _tinned(facts: JobResult) -> Iterator[Finding]:
         return method is not None and method.tinned_first and method.fixing in ("crimped", "both")
 
     for told in _by_line(facts, "joint", tinned):
-        yield Finding(
-            "SPL08",
-            Severity.ERROR,
-            told.at,
-            told.entry,
-            f"crimped over strands that were tinned first: {listed(told.ids)}",
-            "Cut back to bare strands and crimp again: solder creeps under a crimp, and the crimp goes loose",
-        )
+        problem = f"crimped over strands that were tinned first: {listed(told.ids)}"
+        mend = "Cut back to bare strands and crimp again: solder creeps under a crimp, and the crimp goes loose"
+        yield SPL08(told.at, told.entry, problem, mend)
 
 
 def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
@@ -103,7 +100,7 @@ def _soldered_thick(facts: JobResult) -> Iterator[Finding]:
         return method is not None and method.fixing in BY_HAND and max(areas, default=0.0) > limit.value + 1e-9
 
     yield from _one_note(
-        "SPL07",
+        SPL07,
         _by_line(facts, "joint", thick),
         f"soldered on wire above {limit.value:g} mm2",
         "One vehicle maker solders up to 16 AWG and crimps above it; look that each is wetted through",
@@ -129,23 +126,18 @@ def _laps(facts: JobResult) -> Iterator[Finding]:
     for told in _by_line(facts, "overlap", short):
         lap = told.joints[0].joint.overlap_mm or 0.0
         wanted = least * max(max(_diameters(facts, placed)) for placed in told.joints)
-        yield Finding(
-            "SPL09",
-            Severity.WARNING,
-            told.at,
-            told.entry,
-            f"a lap of {lap:.0f} mm is under {least:g} conductor diameters ({wanted:.1f} mm): {listed(told.ids)}",
-            "Take a longer lap on thick wire",
-        )
+        problem = f"a lap of {lap:.0f} mm is under {least:g} conductor diameters ({wanted:.1f} mm): {listed(told.ids)}"
+        mend = "Take a longer lap on thick wire"
+        yield SPL09(told.at, told.entry, problem, mend, rank=Severity.WARNING)
     yield from _one_note(
-        "SPL09",
+        SPL09,
         _by_line(facts, "overlap", long),
         f"lapped over more than {most:g} conductor diameters",
         f"None needed where the house laps 10 to 13 mm as car makers do; space work laps {least:g} to {most:g} of them",
     )
 
 
-def _one_note(code: str, groups: list[_Told], what: str, mend: str) -> Iterator[Finding]:
+def _one_note(rule: Rule, groups: list[_Told], what: str, mend: str) -> Iterator[Finding]:
     """One note for the whole job: it tells a habit of the shop, not a slip of a row."""
     if not groups:
         return
@@ -153,7 +145,7 @@ def _one_note(code: str, groups: list[_Told], what: str, mend: str) -> Iterator[
     first = min(groups, key=lambda told: told.entry != "")  # the house method, where it is one of them
     entry = first.entry if len(groups) == 1 else ""
     many = f"{len(ids)} joints are" if len(ids) > 1 else "one joint is"
-    yield Finding(code, Severity.NOTE, first.at, entry, f"{many} {what}: {listed(ids)}", mend)
+    yield rule(first.at, entry, f"{many} {what}: {listed(ids)}", mend, rank=Severity.NOTE)
 
 
 def _diameters(facts: JobResult, placed: PlacedJoint) -> list[float]:
@@ -190,14 +182,9 @@ def _barrel(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Find
     each = " + ".join(f"{area:.2f}" for area in areas)
     sides = "however they are shared between its two sides" if len(areas) > 2 else "one on each side"
     where = sides if both_sides else "together"
-    yield Finding(
-        "SPL10",
-        Severity.WARNING,
-        row.line_of("joint"),
-        placed.joint.id,
-        f"{each} mm2 of copper meet in {placed.joint.id}, {where}; its barrel takes {method.barrel.text}",
-        "Take the barrel for the sum of the copper, or make two joints",
-    )
+    problem = f"{each} mm2 of copper meet in {placed.joint.id}, {where}; its barrel takes {method.barrel.text}"
+    mend = "Take the barrel for the sum of the copper, or make two joints"
+    yield SPL10(row.line_of("joint"), placed.joint.id, problem, mend)
 
 
 def _in_barrel(placed: PlacedJoint) -> list[Stretch]:
@@ -235,9 +222,7 @@ def _thin_feed(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[F
     larger = [stretch for stretch in out.values() if own and max(_areas(facts, [stretch]), default=0.0) > own[0] + 1e-9]
     if len(larger) > 1:
         words = " and ".join(f"{stretch.wire} ({stretch.size.text})" for stretch in larger)
-        yield Finding(
-            "SPL10",
-            Severity.WARNING,
+        yield SPL10(
             row.at,
             placed.joint.id,
             f"{feed.wire} ({feed.size.text}) feeds the larger {words} behind {placed.joint.id}, with no fuse between",
@@ -266,14 +251,9 @@ def _many_in_a_wire(facts: JobResult) -> Iterator[Finding]:
             if len(joints) <= most:
                 continue
             told = sorted(joints, key=order.index)
-            yield Finding(
-                "SPL11",
-                Severity.WARNING,
-                facts.job.line_of_row(facts.plan.joints[told[-1]].row),
-                wire,
-                f"{wire} has {len(told)} splices between two connectors: {listed(told)}",
-                "Lay one whole wire there; each splice is a place where it can fail",
-            )
+            problem = f"{wire} has {len(told)} splices between two connectors: {listed(told)}"
+            mend = "Lay one whole wire there; each splice is a place where it can fail"
+            yield SPL11(facts.job.line_of_row(facts.plan.joints[told[-1]].row), wire, problem, mend)
 
 
 def _runs(facts: JobResult, wire: str) -> list[set[str]]:

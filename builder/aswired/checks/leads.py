@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from aswired.figures.leads import declared_points, points_of
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Severity, did_you_mean
+from aswired.text.diagnostics import Finding, Rule, Severity, did_you_mean
+
+RDG03 = Rule("RDG03", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -19,4 +21,4 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             mend = did_you_mean(
                 name, points, "Write the point as the record has it: a cavity, F7 or F7.feed, a ground point, battery-"
             )
-            yield Finding("RDG03", Severity.WARNING, reading.line_of(key), reading.id, problem, mend)
+            yield RDG03(reading.line_of(key), reading.id, problem, mend)

@@ -12,7 +12,9 @@ from aswired.figures.links import gauge_numbers, protects
 from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
+
+SPC05 = Rule("SPC05", Severity.ERROR)
 
 AS_IT_WAS = "Put in a link of the maker's gauge and length"
 
@@ -30,7 +32,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
 
 
 def _error(at: Location, entry: str, problem: str, mend: str = AS_IT_WAS) -> Finding:
-    return Finding("SPC05", Severity.ERROR, at, entry, problem, mend)
+    return SPC05(at, entry, problem, mend)
 
 
 def _altered(facts: JobResult, row: Change, link: str) -> Iterator[Finding]:

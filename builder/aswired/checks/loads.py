@@ -9,10 +9,23 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
-from aswired.figures.drops_allowed import CRITICAL
+from aswired.figures.drops_allowed import share_of
 from aswired.figures.worked import JobResult
 from aswired.record import Job, Load, Module
-from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean
+from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean
+
+DRP01 = Rule("DRP01", Severity.WARNING)
+DRP02 = Rule("DRP02", Severity.WARNING)
+DRP03 = Rule("DRP03", Severity.WARNING)
+GND01 = Rule("GND01", Severity.STOP)
+HDR02 = Rule("HDR02", Severity.WARNING)
+LOD01 = Rule("LOD01", Severity.STOP)
+LOD02 = Rule("LOD02", Severity.WARNING)
+LOD03 = Rule("LOD03", Severity.STOP)
+LOD04 = Rule("LOD04", Severity.STOP)
+LOD05 = Rule("LOD05", Severity.ERROR)
+LOD06 = Rule("LOD06", Severity.ERROR)
+LOD07 = Rule("LOD07", Severity.ERROR)
 
 EXCITE = "alternator excite"
 
@@ -26,9 +39,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         if load.verdict == "kept":
             yield from (finding for _, finding in orphaned(job, circuit, name in wanted))
             if name in job.loads_for_certain and fuel_cut_off(facts, net, name) == "none":
-                yield Finding(
-                    "LOD04",
-                    Severity.STOP,
+                yield LOD04(
                     load.at,
                     name,
                     f"nothing on the way to '{name}' is declared to cut the fuel when the engine stops or at a crash",
@@ -37,22 +48,12 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                 )
             continue
         if name in wanted:
-            yield Finding(
-                "LOD03",
-                Severity.STOP,
-                load.line_of("verdict"),
-                name,
-                f"'{name}' must work before the car leaves, and is deleted",
-                "Give it back its feed and return and write verdict: kept; or take it off 'must work:'",
-            )
+            problem = f"'{name}' must work before the car leaves, and is deleted"
+            mend = "Give it back its feed and return and write verdict: kept; or take it off 'must work:'"
+            yield LOD03(load.line_of("verdict"), name, problem, mend)
         if circuit.feed.state == "complete":
-            yield Finding(
-                "LOD02",
-                Severity.WARNING,
-                load.at,
-                name,
-                f"'{name}' is deleted but is still fed by {_source(circuit)}",
-                "Remove or cap its feed",
+            yield LOD02(
+                load.at, name, f"'{name}' is deleted but is still fed by {_source(circuit)}", "Remove or cap its feed"
             )
     yield from _no_load(job)
     yield from _roles(facts)
@@ -76,44 +77,25 @@ def orphaned(job: Job, circuit: Circuit, wanted: bool) -> Iterator[tuple[Literal
         return
     must = "must work before the car leaves" if wanted else "is kept"
     if circuit.feed.state == "open":
-        yield (
-            "feed",
-            Finding(
-                "LOD03" if wanted else "LOD01",
-                Severity.STOP,
-                load.at,
-                circuit.load,
-                f"'{circuit.load}' {must} and has no feed: {circuit.feed.why}",
-                "Give it a feed" if wanted else "Give it a feed, or write verdict: deleted",
-            ),
-        )
+        rule = LOD03 if wanted else LOD01
+        problem = f"'{circuit.load}' {must} and has no feed: {circuit.feed.why}"
+        mend = "Give it a feed" if wanted else "Give it a feed, or write verdict: deleted"
+        yield "feed", rule(load.at, circuit.load, problem, mend)
     if circuit.back.state == "open":
         on_a_ground = any(step.kind == "ground" for step in circuit.back.steps)
-        yield (
-            "return",
-            Finding(
-                "LOD03" if wanted else "GND01" if on_a_ground else "LOD01",
-                Severity.STOP,
-                load.at,
-                circuit.load,
-                f"'{circuit.load}' {must} and has no return: {circuit.back.why}",
-                "Bring its return to a ground point with a way to the battery",
-            ),
-        )
+        rule = LOD03 if wanted else GND01 if on_a_ground else LOD01
+        problem = f"'{circuit.load}' {must} and has no return: {circuit.back.why}"
+        mend = "Bring its return to a ground point with a way to the battery"
+        yield "return", rule(load.at, circuit.load, problem, mend)
 
 
 def _no_load(job: Job) -> Iterator[Finding]:
     """Names that the job itself writes. A shop's list holds for cars of every kind, so there it is only counted."""
     for name in job.must_work:
         if name not in job.loads:
-            yield Finding(
-                "LOD07",
-                Severity.ERROR,
-                job.line_of("must work"),
-                name,
-                f"'{name}' must work, but no load has that name",
-                did_you_mean(name, job.loads, f"List it: loads: {{{name}: {{between: plug.1 plug.2}}}}"),
-            )
+            problem = f"'{name}' must work, but no load has that name"
+            mend = did_you_mean(name, job.loads, f"List it: loads: {{{name}: {{between: plug.1 plug.2}}}}")
+            yield LOD07(job.line_of("must work"), name, problem, mend)
 
 
 # ---- fuel cut-off ---------------------------------------------------------------------------------------------------
@@ -165,14 +147,10 @@ def _roles(facts: JobResult) -> Iterator[Finding]:
             if not _left(part) or role in there:
                 continue
             what = "the alternator may not charge" if role == EXCITE else "what relies on it may not work"
-            yield Finding(
-                "LOD05" if role == EXCITE else "LOD06",
-                Severity.ERROR,
-                part.line_of("gone" if isinstance(part, Module) else "verdict"),
-                name,
-                f"'{name}' carried the {role} and left the car, and nothing is recorded that does it now: {what}",
-                f"Write takes over: [{role}] on the row that does it, or carries: on the part that does",
-            )
+            rule = LOD05 if role == EXCITE else LOD06
+            problem = f"'{name}' carried the {role} and left the car, and nothing is recorded that does it now: {what}"
+            mend = f"Write takes over: [{role}] on the row that does it, or carries: on the part that does"
+            yield rule(part.line_of("gone" if isinstance(part, Module) else "verdict"), name, problem, mend)
 
 
 def _left(part: Load | Module) -> bool:
@@ -200,14 +178,9 @@ def _supply(facts: JobResult) -> Iterator[Finding]:
         return
     least, most = (part * system.value for part in SUPPLY_OF_SYSTEM)
     if not least <= supply.value <= most:
-        yield Finding(
-            "HDR02",
-            Severity.WARNING,
-            facts.job.line_of("supply"),
-            "",
-            f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does",
-            "Write the volts of the battery while the engine runs, or the system as it is",
-        )
+        problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
+        mend = "Write the volts of the battery while the engine runs, or the system as it is"
+        yield HDR02(facts.job.line_of("supply"), "", problem, mend)
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------
@@ -216,9 +189,7 @@ def _drops(facts: JobResult) -> Iterator[Finding]:
         at: Location = facts.loads[name].at
         drop, limit, lamp = figures.together.whole.value, figures.limit.value, figures.lamp
         if figures.ok is False and drop is not None and limit is not None:
-            yield Finding(
-                "DRP01",
-                Severity.WARNING,
+            yield DRP01(
                 at,
                 name,
                 f"'{name}' loses {drop:.2f} V with every load on; {limit:.2f} V is allowed ({_rule(facts.job, name)})",
@@ -227,9 +198,7 @@ def _drops(facts: JobResult) -> Iterator[Finding]:
         yield from _worse(facts, name, at)
         if lamp is not None and lamp.ok is False and lamp.socket.value is not None and lamp.least.value is not None:
             share = facts.job.limits_in_force["lamp volts"].value
-            yield Finding(
-                "DRP03",
-                Severity.WARNING,
+            yield DRP03(
                 at,
                 name,
                 f"'{name}' has {lamp.socket.value:.2f} V at its socket with every load on; "
@@ -242,7 +211,7 @@ def _rule(job: Job, name: str) -> str:
     load = job.loads[name]
     if job.drops_held_to == "AC 43.13-1B":
         return f"AC 43.13-1B, {load.duty}"
-    return f"{'3' if load.class_ in CRITICAL else '10'} % of the supply"
+    return f"{share_of(load)} of the supply"
 
 
 def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
@@ -253,11 +222,6 @@ def _worse(facts: JobResult, name: str, at: Location) -> Iterator[Finding]:
         return
     now, was = (term.value for term in figures.worse.inputs)
     what = f"the {figures.worse_of} of '{name}'" if figures.worse_of else f"'{name}'"
-    yield Finding(
-        "DRP02",
-        Severity.WARNING,
-        at,
-        name,
-        f"{what} loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass",
-        "Its page shows what costs most on the way; take a larger wire there, or a shorter way",
-    )
+    problem = f"{what} loses {now:.2f} V by itself and lost {was:.2f} V in the donor; {limit:.2f} V more is let pass"
+    mend = "Its page shows what costs most on the way; take a larger wire there, or a shorter way"
+    yield DRP02(at, name, problem, mend)

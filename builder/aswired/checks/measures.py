@@ -10,7 +10,15 @@ from aswired.car.harness import CutPiece
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+LEN01 = Rule("LEN01", Severity.WARNING)
+LEN02 = Rule("LEN02", Severity.WARNING)
+LEN03 = Rule("LEN03", Severity.WARNING)
+LEN04 = Rule("LEN04", Severity.WARNING)
+OFF01 = Rule("OFF01", Severity.ERROR)
+OFF02 = Rule("OFF02", Severity.NOTE)
+OFF03 = Rule("OFF03", Severity.ERROR)
 
 SPOILT = {
     "browned": "brown insulation was too hot once, and its copper with it",
@@ -37,28 +45,19 @@ def _pieces(facts: JobResult, apart_mm: float) -> Iterator[Finding]:
             continue
         computed, recorded = piece.computed.value, piece.recorded_mm
         if recorded is not None and computed is not None and _apart(facts, piece, row, recorded, computed) > apart_mm:
-            yield Finding(
-                "LEN01",
-                Severity.WARNING,
-                row.line_of("cut"),
-                piece.id,
-                f"the piece was cut {recorded:.0f} mm, its lengths ask for {computed:.0f} mm",
-                "Measure the piece and the gap again",
-            )
+            problem = f"the piece was cut {recorded:.0f} mm, its lengths ask for {computed:.0f} mm"
+            mend = "Measure the piece and the gap again"
+            yield LEN01(row.line_of("cut"), piece.id, problem, mend)
         for term in piece.computed.inputs:
             if term.name == OTHER_STATEMENT:
-                yield Finding(
-                    "LEN01",
-                    Severity.WARNING,
+                yield LEN01(
                     row.line_of("gap"),
                     piece.id,
                     f"the gap of {piece.wire} is told in two ways: {term.source}; the first counts",
                     "Measure gap, wire and route again, or take the wrong one out",
                 )
             if term.name == "slack" and isinstance(term.value, float) and term.value < 0:
-                yield Finding(
-                    "LEN02",
-                    Severity.WARNING,
+                yield LEN02(
                     row.line_of("slack"),
                     piece.id,
                     f"the slack of {piece.wire} is below zero",
@@ -73,14 +72,9 @@ def _taken_out(facts: JobResult, apart_mm: float) -> Iterator[Finding]:
         if figure.key.endswith(".out") and row is not None and row.take_out is not None and figure.value is not None:
             recorded = row.take_out.mm
             if recorded is not None and abs(recorded - figure.value) > apart_mm:
-                yield Finding(
-                    "LEN01",
-                    Severity.WARNING,
-                    row.line_of("take out"),
-                    row.id,
-                    f"{recorded:.0f} mm was taken out, the lengths ask for {figure.value:.0f} mm",
-                    "Measure the wire again",
-                )
+                problem = f"{recorded:.0f} mm was taken out, the lengths ask for {figure.value:.0f} mm"
+                mend = "Measure the wire again"
+                yield LEN01(row.line_of("take out"), row.id, problem, mend)
 
 
 def _account(facts: JobResult) -> Iterator[Finding]:
@@ -88,14 +82,9 @@ def _account(facts: JobResult) -> Iterator[Finding]:
     for line in facts.plan.conductor_account:
         row = facts.job.change(line.row)
         if row is not None and row.reclaimed and line.scrap_mm is not None and line.scrap_mm < -0.5:
-            yield Finding(
-                "LEN03",
-                Severity.WARNING,
-                row.line_of("reclaimed"),
-                row.id,
-                f"{-line.scrap_mm:.0f} mm more was put on the rack than came out of the car",
-                "Measure the reclaimed piece again",
-            )
+            problem = f"{-line.scrap_mm:.0f} mm more was put on the rack than came out of the car"
+            mend = "Measure the reclaimed piece again"
+            yield LEN03(row.line_of("reclaimed"), row.id, problem, mend)
 
 
 def _no_stagger(facts: JobResult) -> Iterator[Finding]:
@@ -106,9 +95,7 @@ def _no_stagger(facts: JobResult) -> Iterator[Finding]:
         later, half = row.wire_names[1:], "pigtail" if row.pigtail else "tail"
         if not kind_of(row).staggers or not later or row.stagger or not (row.pigtail or row.tail):
             continue
-        yield Finding(
-            "LEN04",
-            Severity.WARNING,
+        yield LEN04(
             row.line_of(half),
             row.id,
             f"{row.id} has no stagger: where {listed(later)} {'is' if len(later) == 1 else 'are'} cut is not said",
@@ -131,19 +118,12 @@ def _offcuts(facts: JobResult) -> Iterator[Finding]:
     for name, use in facts.plan.offcuts.items():
         if use.left_mm is not None and use.left_mm < -0.5:
             at = facts.job.line_of_row(use.cuts[-1][0].partition("-")[0])
-            yield Finding(
-                "OFF01",
-                Severity.ERROR,
-                at,
-                use.cuts[-1][0],
-                f"offcut {name} is overdrawn by {-use.left_mm:.0f} mm",
-                "Check its length, or name another offcut",
-            )
+            problem = f"offcut {name} is overdrawn by {-use.left_mm:.0f} mm"
+            mend = "Check its length, or name another offcut"
+            yield OFF01(at, use.cuts[-1][0], problem, mend)
         if use.length_mm is None and not use.source and name not in facts.job.offcuts and use.cuts:
             at = facts.job.line_of_row(use.cuts[0][0].partition("-")[0])
-            yield Finding(
-                "OFF02",
-                Severity.NOTE,
+            yield OFF02(
                 at,
                 use.cuts[0][0],
                 f"offcut {name} is not on the rack of this job",
@@ -158,11 +138,6 @@ def _spoilt(facts: JobResult) -> Iterator[Finding]:
     for piece in facts.pieces:
         row, condition = facts.job.change(piece.row), noted.get(piece.offcut, "")
         if row is not None and condition in SPOILT:
-            yield Finding(
-                "OFF03",
-                Severity.ERROR,
-                row.line_of("wires" if row.wires else "piece"),
-                piece.id,
-                f"the piece was cut from {piece.offcut}, which is noted {condition}: {SPOILT[condition]}",
-                "Take sound wire, and put that offcut in the bin",
-            )
+            problem = f"the piece was cut from {piece.offcut}, which is noted {condition}: {SPOILT[condition]}"
+            mend = "Take sound wire, and put that offcut in the bin"
+            yield OFF03(row.line_of("wires" if row.wires else "piece"), piece.id, problem, mend)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from aswired.car.asbuilt.freeze import REF01
 from aswired.car.changes import kind_of
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
@@ -11,8 +12,15 @@ from aswired.figures.expected import NOTHING_ON
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.colours import Colour
-from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean, near
 from aswired.text.units import Length, Size, is_unknown
+
+PHO04 = Rule("PHO04", Severity.ERROR)
+REF02 = Rule("REF02", Severity.ERROR)
+REF03 = Rule("REF03", Severity.ERROR)
+REF04 = Rule("REF04", Severity.WARNING)
+REF05 = Rule("REF05", Severity.WARNING)
+ROW15 = Rule("ROW15", Severity.WARNING)
 
 
 def known_names(facts: JobResult) -> dict[str, None]:
@@ -75,7 +83,7 @@ def _nowhere(
     if name and name not in known:
         problem = f"{what} '{name}', which is nowhere in this job"
         hint = did_you_mean(name, known if like is None else like, mend)
-        yield Finding("REF02", Severity.ERROR, at, entry, problem, hint)
+        yield REF02(at, entry, problem, hint)
 
 
 def _named_by_parts(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
@@ -98,20 +106,20 @@ def _named_by_row(row: Change, facts: JobResult, known: Mapping[str, None]) -> I
     if grounded and row.to not in job.grounds and row.to != "battery-":
         mend = did_you_mean(row.to, job.grounds, f"Declare it: grounds: {{{row.to}: {{stud: M6, back to: battery-}}}}")
         problem = f"ground point '{row.to}' is not declared; its way back to the battery is not known"
-        yield Finding("REF05", Severity.WARNING, row.line_of("to"), row.id, problem, mend)
+        yield REF05(row.line_of("to"), row.id, problem, mend)
     photos = [photo.id for photo in job.photos]
     for name in row.photos:
         if name not in photos:
             problem = f"the row names photo '{name}', which is not in the list"
             mend = did_you_mean(name, photos, f"Add photo {name} to 'photos:'")
-            yield Finding("REF02", Severity.ERROR, row.line_of("photos"), row.id, problem, mend)
+            yield REF02(row.line_of("photos"), row.id, problem, mend)
     rows = {other.id for other in job.changes}
     for key in ("proves", "over"):
         for name in getattr(row, key):
             if name not in rows and name not in known:
                 problem = f"the row {key} '{name}', which is not a row"
                 mend = did_you_mean(name, rows, "Write the id of a row")
-                yield Finding("REF02", Severity.ERROR, row.line_of(key), row.id, problem, mend)
+                yield REF02(row.line_of(key), row.id, problem, mend)
 
 
 def _named_by_photos(job: Job, known: Mapping[str, None], problems: Mapping[str, str]) -> Iterator[Finding]:
@@ -123,7 +131,7 @@ def _named_by_photos(job: Job, known: Mapping[str, None], problems: Mapping[str,
         if photo.id in problems:
             problem = f"the picture '{photo.file}' cannot be shown: {problems[photo.id]}"
             mend = "Copy the picture into photos/ again, as JPEG"
-            yield Finding("PHO04", Severity.ERROR, photo.line_of("file"), photo.id, problem, mend)
+            yield PHO04(photo.line_of("file"), photo.id, problem, mend)
 
 
 def _named_by_readings(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
@@ -133,7 +141,7 @@ def _named_by_readings(job: Job, known: Mapping[str, None]) -> Iterator[Finding]
             if name != NOTHING_ON and name not in job.loads:
                 problem = f"the reading was taken with '{name}' on, which is no load of this job"
                 mend = did_you_mean(name, job.loads, "Write the name as it stands under 'loads:'")
-                yield Finding("REF02", Severity.ERROR, reading.line_of("loads on"), reading.id, problem, mend)
+                yield REF02(reading.line_of("loads on"), reading.id, problem, mend)
 
 
 def _named_by_visits(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
@@ -162,7 +170,7 @@ def _used_twice(job: Job) -> Iterator[Finding]:
                 twice = "used twice; the first is" if other == what else f"the id of a {other} too, which is"
                 problem = f"the {what} id '{record.id}' is {twice} in {at}"
                 mend = f"Give this {thing} the next free id"
-                yield Finding("REF03", Severity.ERROR, record.line_of("id"), record.id, problem, mend)
+                yield REF03(record.line_of("id"), record.id, problem, mend)
             seen.setdefault(record.id, (what, record.at))
 
 
@@ -174,7 +182,7 @@ def _on_the_rack_twice(facts: JobResult) -> Iterator[Finding]:
             if name in seen:
                 problem = f"the offcut '{name}' is put on the rack twice; {seen[name]}"
                 mend = "Give this piece the next free id, and write it on the piece"
-                yield Finding("REF03", Severity.ERROR, row.line_of("reclaimed"), row.id, problem, mend)
+                yield REF03(row.line_of("reclaimed"), row.id, problem, mend)
             seen.setdefault(name, f"{row.id} put it there first")
 
 
@@ -194,7 +202,7 @@ def _described_twice(facts: JobResult) -> Iterator[Finding]:
         if _as_told(*own) != _as_told(row.was.colour, row.was.size, row.was.ends, row.was.length):
             problem = f"{row.wire} is described here and, differently, {where}; what stands there counts"
             mend = "Look at the wire, and describe it once"
-            yield Finding("ROW15", Severity.WARNING, row.line_of("was"), row.id, problem, mend)
+            yield ROW15(row.line_of("was"), row.id, problem, mend)
 
 
 def _as_told(colour: Colour, size: Size, ends: tuple[str, str], length: Length | None) -> tuple[object, ...]:
@@ -217,7 +225,7 @@ def _loads_of_parts(job: Job) -> Iterator[Finding]:
     for name, at, told, other in named:
         if other not in job.loads and not is_unknown(other):
             mend = did_you_mean(other, job.loads, "Write the name of a load as it stands under 'loads:'")
-            yield Finding("REF02", Severity.ERROR, at, name, f"{told} '{other}', which is no load of this job", mend)
+            yield REF02(at, name, f"{told} '{other}', which is no load of this job", mend)
 
 
 def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
@@ -229,7 +237,7 @@ def _close_to_a_landmark(job: Job) -> Iterator[Finding]:
     for place, at, entry in places:
         if like := close_landmark(job, place):
             problem = f"'{place}' is no landmark and was taken as a name of its own; '{like}' is declared"
-            yield Finding("REF01", Severity.NOTE, at, entry, problem, f"None needed, or write {like}")
+            yield REF01(at, entry, problem, f"None needed, or write {like}")
 
 
 def _ends_of_parts(facts: JobResult) -> Iterator[Finding]:
@@ -242,13 +250,13 @@ def _ends_of_parts(facts: JobResult) -> Iterator[Finding]:
             if (end in job.plugs or end in job.modules) and end not in (*job.splices, *job.grounds, *job.fuses):
                 problem = f"{name} ends in '{end}', which is a connector, and no cavity of it is named"
                 mend = f"Write the cavity too: {end}.1, or unknown for the end"
-                yield Finding("REF04", Severity.WARNING, wire.line_of(key), name, problem, mend)
+                yield REF04(wire.line_of(key), name, problem, mend)
         if wire.via and "." not in wire.via and not is_unknown(wire.via):
             problem = f"{name} passes '{wire.via}', which is no cavity of an in-line plug"
             mend = f"Write the cavity too: {wire.via}.1"
             if wire.via not in job.plugs:
                 mend = f"Write plug and cavity, or by: [{wire.via}] where it is a landmark"
-            yield Finding("REF04", Severity.WARNING, wire.line_of("via"), name, problem, mend)
+            yield REF04(wire.line_of("via"), name, problem, mend)
     met = {*facts.donor.nodes, *facts.plan.nodes}
     for table in (job.loads, job.switches):
         for name, part in table.items():
@@ -259,4 +267,4 @@ def _ends_of_parts(facts: JobResult) -> Iterator[Finding]:
                 if like := near(plug, job.plugs):
                     problem = f"no wire of the record ends in '{end}' of '{name}'"
                     mend = f"Did you mean {like[0]}{end[len(plug) :]}?"
-                    yield Finding("REF04", Severity.WARNING, part.line_of("between"), name, problem, mend)
+                    yield REF04(part.line_of("between"), name, problem, mend)

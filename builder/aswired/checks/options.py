@@ -8,7 +8,11 @@ from dataclasses import replace
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Severity, did_you_mean
+from aswired.text.diagnostics import Finding, Rule, Severity, did_you_mean
+
+OPT01 = Rule("OPT01", Severity.ERROR)
+OPT02 = Rule("OPT02", Severity.ERROR)
+OPT04 = Rule("OPT04", Severity.ERROR)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -22,14 +26,9 @@ def _bridged(facts: JobResult) -> Iterator[Finding]:
     for row in facts.rows_of(facts.plan):
         if row.made is None or row.interlock != "park or neutral" or row.decided_by or row.instead:
             continue
-        yield Finding(
-            "OPT01",
-            Severity.ERROR,
-            row.line_of("interlock"),
-            row.id,
-            "park or neutral is bridged, so the engine can start in gear, and the row names nothing in its place",
-            "Write instead: and what keeps people safe, such as a clutch switch; or decided by: and a name",
-        )
+        problem = "park or neutral is bridged, so the engine can start in gear, and the row names nothing in its place"
+        mend = "Write instead: and what keeps people safe, such as a clutch switch; or decided by: and a name"
+        yield OPT01(row.line_of("interlock"), row.id, problem, mend)
 
 
 def _conditions(facts: JobResult) -> Iterator[Finding]:
@@ -46,7 +45,7 @@ def _conditions(facts: JobResult) -> Iterator[Finding]:
             else:
                 problem = f"the option '{part.for_.option}' knows no value '{part.for_.value}'"
                 mend = did_you_mean(part.for_.value, option.values, f"Add it: could be: [{part.for_.value}]")
-            yield Finding("OPT04", Severity.ERROR, part.line_of("for"), name, problem, mend)
+            yield OPT04(part.line_of("for"), name, problem, mend)
 
 
 def _left_behind(facts: JobResult) -> Iterator[Finding]:
@@ -63,7 +62,7 @@ def _left_behind(facts: JobResult) -> Iterator[Finding]:
                 own = job.options[part.for_.option].is_
                 problem = f"still fed; this car's {part.for_.option} is {own}"
                 mend = "Take it out or cap it and write the row, or take 'for:' out where this car uses it"
-                told = Finding("OPT02", Severity.ERROR, part.line_of("for"), name, problem, mend)
+                told = OPT02(part.line_of("for"), name, problem, mend)
                 found.setdefault(part.for_.text, []).append((name, told))
     for condition, parts in found.items():
         names, first = [name for name, _ in parts], parts[0][1]

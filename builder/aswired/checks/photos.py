@@ -6,7 +6,11 @@ from collections.abc import Iterator
 
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+PHO03 = Rule("PHO03", Severity.WARNING)
+PHO05 = Rule("PHO05", Severity.NOTE)
+PHO06 = Rule("PHO06", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -18,20 +22,13 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         joints = joints_of.get(row.id, [])
         if joints and row.made is not None and row.id not in photographed:
             what = f"joint {joints[0]} has" if len(joints) == 1 else f"the {len(joints)} joints of {row.id} have"
-            yield Finding(
-                "PHO03",
-                Severity.WARNING,
-                row.at,
-                row.id,
-                f"{what} no photograph",
-                "Add one that shows it with a rule; once it is wrapped, let it stand with the reason",
-            )
+            problem = f"{what} no photograph"
+            mend = "Add one that shows it with a rule; once it is wrapped, let it stand with the reason"
+            yield PHO03(row.at, row.id, problem, mend)
     yield from _of_nothing(facts)
     for photo in facts.job.photos:
         if photo.face_or_plate and photo.publish and not photo.hide:
-            yield Finding(
-                "PHO06",
-                Severity.WARNING,
+            yield PHO06(
                 photo.line_of("face or plate"),
                 photo.id,
                 f"a face or a plate can be told on {photo.id}, and nothing covers it in the owner's edition",
@@ -53,11 +50,6 @@ def _of_nothing(facts: JobResult) -> Iterator[Finding]:
         if not photo.shows and photo.id not in named and not any(mark.of for mark in photo.marks)
     ]
     if lost:
-        yield Finding(
-            "PHO05",
-            Severity.NOTE,
-            lost[0].at,
-            lost[0].id if len(lost) == 1 else "",
-            f"no row names {listed([photo.id for photo in lost])}, and what is on the picture is not said",
-            "Write shows: and the ids on it, or take the picture out",
-        )
+        problem = f"no row names {listed([photo.id for photo in lost])}, and what is on the picture is not said"
+        mend = "Write shows: and the ids on it, or take the picture out"
+        yield PHO05(lost[0].at, lost[0].id if len(lost) == 1 else "", problem, mend)

@@ -14,8 +14,14 @@ from aswired.car.changes import kind_of
 from aswired.car.route import PlaceError, Route
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean, near
 from aswired.text.units import QuantityError, is_unknown, length_in, read_length
+
+PLC01 = Rule("PLC01", Severity.ERROR)
+PLC02 = Rule("PLC02", Severity.ERROR)
+PLC04 = Rule("PLC04", Severity.WARNING)
+PLC05 = Rule("PLC05", Severity.WARNING, Severity.NOTE)
+PLC06 = Rule("PLC06", Severity.ERROR)
 
 _LONGEST = 4  # words of a length: 3 ft 4 in
 # What goes on behind a length in inches; else 'slot 7 in fuse-box' would be seven inches.
@@ -29,24 +35,24 @@ _GOES_ON = (
 class Misread:
     """What is wrong with words that stand for a place: `why` goes on behind them."""
 
-    code: str
-    severity: Severity
+    rule: Rule
+    rank: Severity
     why: str
     mend: str
 
     def of(self, name: str, words: str, at: Location, entry: str) -> Finding:
         """The finding; `name` is the part whose place it is, '' for a joint or a row."""
         whose = f"the place '{words}' of {name}" if name else f"'{words}'"
-        if not name and self.code == "PLC02":
+        if not name and self.rule is PLC02:
             whose = f"the place '{words}'"
-        return Finding(self.code, self.severity, at, entry, f"{whose} {self.why}", self.mend)
+        return self.rule(at, entry, f"{whose} {self.why}", self.mend, rank=self.rank)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     job = facts.job
     for name, place, at in places_of_parts(job):
         wrong = misread(job, facts.route, place)
-        if wrong is not None and (wrong.code != "PLC05" or not close_landmark(job, place)):
+        if wrong is not None and (wrong.rule is not PLC05 or not close_landmark(job, place)):
             yield wrong.of(name, place, at, name)
     yield from _of_rows(facts)
     yield from _landmarks(job, facts.route)
@@ -57,9 +63,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         ways = facts.route.paths(here.landmark, there.landmark)
         if len(ways) > 1 and facts.route.path(here.landmark, there.landmark, facts.plan.wires[name].by) is None:
             forks = sorted({hop.end for way in ways for hop in way} - {here.landmark, there.landmark})
-            yield Finding(
-                "PLC04",
-                Severity.WARNING,
+            yield PLC04(
                 wire.line_of("by"),
                 name,
                 f"the route leads {name} from {here.landmark} to {there.landmark} in more than one way",
@@ -90,24 +94,24 @@ def misread(job: Job, route: Route, words: str) -> Misread | None:
         if is_unknown(words) or route.place(words) is not None:
             return None
     except PlaceError as error:
-        return Misread("PLC02", Severity.ERROR, f"cannot be found: {error.problem}", error.mend)
+        return Misread(PLC02, Severity.ERROR, f"cannot be found: {error.problem}", error.mend)
     named = [mark for mark in route.landmarks if re.search(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", words)]
     length = _length_text(words)
     if named and length:
         return Misread(
-            "PLC06",
+            PLC06,
             Severity.ERROR,
             "does not say from which landmark towards which",
             _how_to_write(route, length, named),
         )
     if length and words.startswith(length):
         mend = "Write it like: 24 in from bulkhead towards nose-split"
-        return Misread("PLC01", Severity.ERROR, "is a distance without a landmark", mend)
+        return Misread(PLC01, Severity.ERROR, "is a distance without a landmark", mend)
     if " " not in words and route.landmarks and not _is_part(job, words):
         mend = did_you_mean(
             words, route.landmarks, f"None needed for words; else declare it: landmarks: {{{words}: ...}}"
         )
-        return Misread("PLC05", Severity.NOTE, "is no landmark; it is shown as it is written", mend)
+        return Misread(PLC05, Severity.NOTE, "is no landmark; it is shown as it is written", mend)
     return None
 
 
@@ -200,4 +204,4 @@ def _undeclared(
 ) -> Finding:
     others = [other for other in route.landmarks if other != mark]
     mend = did_you_mean(mark, others, f"Declare it: landmarks: {{{mark}: what it is}}{and_more}")
-    return Finding("PLC05", Severity.WARNING, at, entry, problem, mend)
+    return PLC05(at, entry, problem, mend, rank=Severity.WARNING)

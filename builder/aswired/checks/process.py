@@ -11,8 +11,14 @@ from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import JobResult
 from aswired.record import Change, MeterReading
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
 from aswired.text.one_line import Done
+
+PRO01 = Rule("PRO01", Severity.WARNING)
+PRO02 = Rule("PRO02", Severity.WARNING)
+PRO03 = Rule("PRO03", Severity.WARNING)
+PRO04 = Rule("PRO04", Severity.NOTE)
+RDG01 = Rule("RDG01", Severity.ERROR, Severity.NOTE)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -46,14 +52,9 @@ def _wrapped_untested(facts: JobResult, rows: dict[str, Change], wrap: Change) -
         if closed is not None and tested is not None and closed < tested:
             late.append(f"{id} (tested {tested})")
     if late:
-        yield Finding(
-            "PRO01",
-            Severity.WARNING,
-            wrap.line_of("over"),
-            wrap.id,
-            f"{wrap.id} was wrapped on {closed}, before the joints in it were tested: {listed(late)}",
-            "Test before the wrap; if it was opened again, say so on a row that redoes it",
-        )
+        problem = f"{wrap.id} was wrapped on {closed}, before the joints in it were tested: {listed(late)}"
+        mend = "Test before the wrap; if it was opened again, say so on a row that redoes it"
+        yield PRO01(wrap.line_of("over"), wrap.id, problem, mend)
 
 
 def _wrapped_open(facts: JobResult, rows: dict[str, Change], wrap: Change) -> Iterator[Finding]:
@@ -72,14 +73,9 @@ def _wrapped_open(facts: JobResult, rows: dict[str, Change], wrap: Change) -> It
         if what:
             still.append(f"{id} ({what})")
     if still:
-        yield Finding(
-            "PRO02",
-            Severity.WARNING,
-            wrap.line_of("over"),
-            wrap.id,
-            f"{wrap.id} wraps in what was still open: {listed(still)}",
-            "Finish and seal them first, or write the day on which they were sealed",
-        )
+        problem = f"{wrap.id} wraps in what was still open: {listed(still)}"
+        mend = "Finish and seal them first, or write the day on which they were sealed"
+        yield PRO02(wrap.line_of("over"), wrap.id, problem, mend)
 
 
 def _after(row: Change, wrap: Change) -> bool:
@@ -119,14 +115,9 @@ def _not_proved(facts: JobResult, rows: dict[str, Change]) -> Iterator[Finding]:
     if open_ or alone:
         circuits = f"{len(open_)} changed circuit{'s' if len(open_) > 1 else ''} ({listed(open_)})"
         others = f"{len(alone)} row{'s' if len(alone) > 1 else ''} on no traced circuit ({listed(alone)})"
-        yield Finding(
-            "PRO03",
-            Severity.WARNING,
-            job.line_of("handed over"),
-            "",
-            "neither test nor reading of " + " and ".join([circuits] * bool(open_) + [others] * bool(alone)),
-            "Try each, and write a verify row that proves it, a tested date, or a reading of it",
-        )
+        problem = "neither test nor reading of " + " and ".join([circuits] * bool(open_) + [others] * bool(alone))
+        mend = "Try each, and write a verify row that proves it, a tested date, or a reading of it"
+        yield PRO03(job.line_of("handed over"), "", problem, mend)
 
 
 def _changed_by(facts: JobResult, circuit: Circuit, made: list[Change]) -> set[str]:
@@ -146,14 +137,9 @@ def _battery(facts: JobResult, rows: dict[str, Change]) -> Iterator[Finding]:
     cut = [row for row in rows.values() if row.made is not None and (kind_of(row).cuts or row.id in joined)]
     days = sorted({day for row in cut if (day := _day(row.made)) is not None} - off)
     if days:
-        yield Finding(
-            "PRO04",
-            Severity.NOTE,
-            job.line_of("battery off" if job.battery_off else "handed over"),
-            "",
-            f"wires were cut or spliced with no word of the battery on {listed([str(day) for day in days])}",
-            "Write those days under battery off:, or let it stand when the harness was on the bench",
-        )
+        problem = f"wires were cut or spliced with no word of the battery on {listed([str(day) for day in days])}"
+        mend = "Write those days under battery off:, or let it stand when the harness was on the bench"
+        yield PRO04(job.line_of("battery off" if job.battery_off else "handed over"), "", problem, mend)
 
 
 def _reading(facts: JobResult, index: int, reading: MeterReading) -> Iterator[Finding]:
@@ -167,22 +153,15 @@ def _reading(facts: JobResult, index: int, reading: MeterReading) -> Iterator[Fi
     problem = f"{reading.id} read {reading.read.text}{where}; {outside}"
     if later or undone:
         problem += f"; {later} read there later is inside" if later else f"; {undone} was done since in its place"
-        yield Finding(
-            "RDG01",
-            Severity.NOTE,
-            reading.line_of("read"),
-            reading.id,
-            problem,
-            "Nothing to do: it stays as what was found" if later else "Measure there again and write it down",
-        )
+        mend = "Nothing to do: it stays as what was found" if later else "Measure there again and write it down"
+        yield RDG01(reading.line_of("read"), reading.id, problem, mend, rank=Severity.NOTE)
     else:
-        yield Finding(
-            "RDG01",
-            Severity.ERROR,
+        yield RDG01(
             reading.line_of("read"),
             reading.id,
             problem,
             "Find out why, mend it, and write the new reading of the same two points",
+            rank=Severity.ERROR,
         )
 
 

@@ -8,7 +8,11 @@ from aswired.checks.lists import listed
 from aswired.figures.proofs import Void
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+TST01 = Rule("TST01", Severity.WARNING)
+TST02 = Rule("TST02", Severity.WARNING)
+TST03 = Rule("TST03", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -26,23 +30,23 @@ def judge(facts: JobResult) -> Iterator[Finding]:
 def _told(job: Job, check: Change, void: Void, names: list[str]) -> Finding:
     if void is Void.ITSELF:
         problem = f"{check.id} proves itself; a check says nothing about its own work"
-        return _finding("TST01", check, "proves", problem, "Name the rows whose work was tried")
+        return _finding(TST01, check, "proves", problem, "Name the rows whose work was tried")
     if void is Void.EACH_OTHER:
         problem = f"{check.id} and {listed(names)} prove each other, so neither proves anything of the other"
         mend = "Name the rows whose work was tried, not the check of them"
-        return _finding("TST01", check, "proves", problem, mend)
+        return _finding(TST01, check, "proves", problem, mend)
     if void is Void.NOTHING_READ:
         key = next((key for key in ("test", "expect") if key in check.lines), "proves")
         problem = f"{check.id} was made, but nothing was measured or read; it proves nothing of {listed(names)}"
         mend = "Measure, and write what was read; or take 'made:' out until it is done"
-        return _finding("TST02", check, key, problem, mend)
+        return _finding(TST02, check, key, problem, mend)
     early = listed([_when(job.change(name), name) for name in names])
     problem = f"{check.id} was made before the work it proves: {early}"
-    return _finding("TST03", check, "made", problem, "Try it again and date the check by that day, or mend the dates")
+    return _finding(TST03, check, "made", problem, "Try it again and date the check by that day, or mend the dates")
 
 
-def _finding(code: str, check: Change, key: str, problem: str, mend: str) -> Finding:
-    return Finding(code, Severity.WARNING, check.line_of(key), check.id, problem, mend)
+def _finding(rule: Rule, check: Change, key: str, problem: str, mend: str) -> Finding:
+    return rule(check.line_of(key), check.id, problem, mend)
 
 
 def _when(row: Change | None, name: str) -> str:

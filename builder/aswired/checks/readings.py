@@ -13,7 +13,10 @@ from aswired.figures.worked import JobResult
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import MeterReading
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+RDG02 = Rule("RDG02", Severity.WARNING)
+RDG11 = Rule("RDG11", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -38,7 +41,7 @@ def _below_zero(reading: MeterReading) -> Iterator[Finding]:
         if limit is not able and limit is not None:
             problem = f"{key}: {limit.text} is below zero; a reading is judged by its amount, so this judges nothing"
             mend = f"Write {key}: {limit.text.strip().removeprefix('-').strip()}, or take the line out"
-            yield Finding("RDG11", Severity.WARNING, reading.line_of(key), reading.id, problem, mend)
+            yield RDG11(reading.line_of(key), reading.id, problem, mend)
 
 
 def _stands_alone(reading: MeterReading) -> bool:
@@ -93,14 +96,9 @@ def _told(reading: MeterReading, found: Expected, figure: Figure) -> Finding:
         if found.verdict == ABOVE and figure.unit != "A"
         else "Look at what was on, and whether the record says what is in the car"
     )
-    return Finding(
-        "RDG02",
-        Severity.WARNING,
-        reading.line_of("read"),
-        reading.id,
-        f"{reading.id} read {read} between {reading.red} and {reading.black}; {band}",
-        f"{more}; then write the new reading of the same two points",
-    )
+    problem = f"{reading.id} read {read} between {reading.red} and {reading.black}; {band}"
+    mend = f"{more}; then write the new reading of the same two points"
+    return RDG02(reading.line_of("read"), reading.id, problem, mend)
 
 
 def _amount(value: float | None, unit: str) -> str:

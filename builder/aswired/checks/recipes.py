@@ -8,21 +8,25 @@ from itertools import combinations, islice, product
 from math import prod
 
 from aswired.car.asbuilt import FoldCache, fold
-from aswired.car.asbuilt.order import order
+from aswired.car.asbuilt.order import ROW05, ROW06, ROW07, ROW09, order
 from aswired.car.changes import kind_of
 from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import circuits
+from aswired.checks.dates import ROW08
 from aswired.checks.ends import cut_ends
 from aswired.checks.loads import orphaned
 from aswired.checks.options_apart import parts_touched
 from aswired.figures.variants import Car, built_as
 from aswired.figures.worked import JobResult
 from aswired.record import Job
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+OPT03 = Rule("OPT03", Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
 MOST = 64  # combinations looked at: a recipe with more is split before anybody reads it (house value)
-OF_THE_LIST = {"ROW05", "ROW06", "ROW07", "ROW08", "ROW09"}  # ids, dates and values as written, not the recipe
+# ids, dates and values as written, not the recipe
+OF_THE_LIST = {rule.code for rule in (ROW05, ROW06, ROW07, ROW08, ROW09)}
 
 
 @dataclass(frozen=True)
@@ -65,14 +69,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         yield _told(job, trouble, where[key], seen)
     if len(others) > MOST:
         whole = prod(len(values) for values in options.values())
-        yield Finding(
-            "OPT03",
-            Severity.NOTE,
-            job.line_of("options"),
-            "",
-            f"the options make {whole} kinds of car; {MOST} of them, those most like this car, were looked at",
-            "None needed; take values that no car of yours has out of 'could be:'",
-        )
+        problem = f"the options make {whole} kinds of car; {MOST} of them, those most like this car, were looked at"
+        mend = "None needed; take values that no car of yours has out of 'could be:'"
+        yield OPT03(job.line_of("options"), "", problem, mend, rank=Severity.NOTE)
 
 
 def _other_cars(
@@ -137,20 +136,19 @@ def _unsaid(
         path = traced[name].feed if side == "feed" else traced[name].back
         if path.state == "not examined" and job.holds(load.for_) == "yes":
             problem = f"no row gives '{name}' a {side}: {path.why}"
-            yield (side, name), _Trouble(Finding("OPT03", Severity.WARNING, load.at, name, problem, ""), False)
+            yield (side, name), _Trouble(OPT03(load.at, name, problem, "", rank=Severity.WARNING), False)
 
 
 def _told(job: Job, trouble: _Trouble, cars: list[Car], seen: list[Car]) -> Finding:
     words, options = _in_words(cars, seen)
     known = all(job.options[name].is_ != "unknown" for name in options)
-    return Finding(
-        "OPT03",
-        Severity.ERROR if known and trouble.recorded else Severity.WARNING,
+    return OPT03(
         trouble.at.at,
         trouble.at.entry,
         f"on a car whose {words}: {trouble.at.problem}",
         "Write the row that such a car needs with 'only if:', widen the one that it lacks, or take the value out of "
         "'could be:'",
+        rank=Severity.ERROR if known and trouble.recorded else Severity.WARNING,
     )
 
 

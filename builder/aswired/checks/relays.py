@@ -9,7 +9,10 @@ from aswired.figures.worked import JobResult
 from aswired.network.behaviour import Behaviour
 from aswired.network.states import follows, needs_of, state
 from aswired.record.limits import told
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+REL01 = Rule("REL01", Severity.ERROR, Severity.WARNING)
+REL02 = Rule("REL02", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -90,14 +93,13 @@ def _switched(contact: str, coil: str, circuits: Mapping[str, Circuit]) -> Itera
 
 def _never_at_rest(facts: JobResult, contact: str, load: str, known: bool) -> Finding:
     switch = facts.job.switches[contact]
-    return Finding(
-        "REL01",
-        Severity.ERROR if known else Severity.WARNING,
+    return REL01(
         switch.at,
         contact,
         f"'{contact}' never comes to rest when '{load}' is switched on: its coil '{switch.worked_by}' hangs on the "
         "contact itself",
         "Feed the coil from before the contact, or write 'at rest:' as the contact is",
+        rank=Severity.ERROR if known else Severity.WARNING,
     )
 
 
@@ -123,9 +125,7 @@ def _too_weak(
         volts = live.load_volts.get(coil) if live is not None and live.settles else None
         if volts is not None and abs(volts) < needed:
             weak.add(coil)
-            yield Finding(
-                "REL02",
-                Severity.WARNING,
+            yield REL02(
                 facts.job.switches[contact].at,
                 contact,
                 f"'{coil}' has {abs(volts):.1f} V when it is switched on; {needed:.1f} V ({told(limit)} of "

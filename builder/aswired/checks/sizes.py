@@ -9,7 +9,11 @@ from aswired.checks.lists import listed
 from aswired.checks.terminals import steps_between
 from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of, is_copper
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
+
+MAT01 = Rule("MAT01", Severity.ERROR)
+SIZ01 = Rule("SIZ01", Severity.ERROR)
+SIZ03 = Rule("SIZ03", Severity.WARNING)
 
 NOT_FOR_A_CAR = ("solid copper", "aluminium", "copper-clad aluminium")
 STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
@@ -32,9 +36,7 @@ def _smaller(facts: JobResult, piece: CutPiece, at: Location) -> Iterator[Findin
         return
     if any(not is_copper(stretch, facts.job) for stretch in facts.plan.of_wire(piece.wire)):
         return  # areas of two metals are not one measure
-    yield Finding(
-        "SIZ01",
-        Severity.ERROR,
+    yield SIZ01(
         at,
         piece.id,
         f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, "
@@ -47,9 +49,7 @@ def _both_systems(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         steps = steps_between(facts, wire.size, wire.other_size) if wire.other_size is not None else None
         if wire.other_size is not None and steps is not None and abs(steps) > STEPS_APART + 1e-9:
-            yield Finding(
-                "SIZ03",
-                Severity.WARNING,
+            yield SIZ03(
                 wire.line_of("other size"),
                 name,
                 f"{name} is {wire.size.text} and {wire.other_size.text}: they are {abs(steps):.1f} steps of size apart",
@@ -70,9 +70,7 @@ def _not_read(facts: JobResult) -> Iterator[Finding]:
             if not stretch.size.known:
                 carries.setdefault((stretch.wire, stretch.origin), []).append(f"{name} ({current:.1f} A)")
     for (wire, origin), loads in carries.items():
-        yield Finding(
-            "SIZ03",
-            Severity.WARNING,
+        yield SIZ03(
             _written_at(facts, wire, origin),
             f"{origin}-{wire}" if origin else wire,
             f"the size of {f'the piece in {wire}' if origin else wire} was not read, and it carries "
@@ -93,11 +91,11 @@ def _conductors(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         if wire.conductor in NOT_FOR_A_CAR and _donors(facts, name):
             at = wire.line_of("conductor")
-            yield Finding("MAT01", Severity.ERROR, at, name, f"{name} has a conductor of {wire.conductor}", mend)
+            yield MAT01(at, name, f"{name} has a conductor of {wire.conductor}", mend)
     for row in facts.rows_of(facts.plan):
         if row.conductor in NOT_FOR_A_CAR:
             what = f"the piece put in by {row.id} has a conductor of {row.conductor}"
-            yield Finding("MAT01", Severity.ERROR, row.line_of("conductor"), row.id, what, mend)
+            yield MAT01(row.line_of("conductor"), row.id, what, mend)
 
 
 def _donors(facts: JobResult, wire: str) -> list[Stretch]:

@@ -13,7 +13,14 @@ from aswired.checks.lists import listed
 from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+SPC01 = Rule("SPC01", Severity.STOP)
+SPC02 = Rule("SPC02", Severity.STOP)
+SPC03 = Rule("SPC03", Severity.ERROR)
+SPC04 = Rule("SPC04", Severity.ERROR)
+SPC06 = Rule("SPC06", Severity.ERROR, Severity.WARNING)
+SPC07 = Rule("SPC07", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -42,27 +49,18 @@ def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
     """What is not altered at all, each wire told on its own."""
     for wire, kind in of.items():
         if kind == "restraint" and kind_of(row).alters != "way" and not out_whole(row, wire):
-            yield Finding(
-                "SPC01",
-                Severity.STOP,
-                row.at,
-                row.id,
-                f"{wire} is restraint wiring; it is never cut, spliced or re-terminated",
-                "Leave it whole, or have it taken out complete by a competent person",
-            )
+            problem = f"{wire} is restraint wiring; it is never cut, spliced or re-terminated"
+            mend = "Leave it whole, or have it taken out complete by a competent person"
+            yield SPC01(row.at, row.id, problem, mend)
         if kind == "high voltage":
-            yield Finding(
-                "SPC02",
-                Severity.STOP,
+            yield SPC02(
                 row.at,
                 row.id,
                 f"{wire} is high voltage; no work on it belongs in this record",
                 "Stop, and hand it to a trained person",
             )
         if kind == "resistance wire" and kind_of(row).alters not in ("gone", "way"):
-            yield Finding(
-                "SPC04",
-                Severity.ERROR,
+            yield SPC04(
                 row.at,
                 row.id,
                 f"{wire} is a resistance wire; its length is its value",
@@ -100,7 +98,7 @@ def _pair(facts: JobResult, row: Change, wire: str) -> Iterator[Finding]:
 
 
 def _uneven(row: Change, problem: str, mend: str) -> Finding:
-    return Finding("SPC03", Severity.ERROR, row.at, row.id, problem, mend)
+    return SPC03(row.at, row.id, problem, mend)
 
 
 def _lengths(facts: JobResult, row: Change, touching: list[Change], wire: str, partner: str) -> Iterator[Finding]:
@@ -143,7 +141,7 @@ def _untwisted(facts: JobResult, row: Change, of: Mapping[str, str]) -> Iterator
     if run is not None and run > limit and pairs:
         problem = f"{listed(pairs)} run {run:.0f} mm untwisted; {limit:g} mm is allowed"
         mend = "Twist the pair again up to the joint and the plug, as the maker had it"
-        yield Finding("SPC03", Severity.ERROR, row.line_of("untwisted"), row.id, problem, mend)
+        yield SPC03(row.line_of("untwisted"), row.id, problem, mend)
 
 
 # ---- shields, oxygen sensors ---------------------------------------------------------------------------------------
@@ -160,20 +158,15 @@ def _shield(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding
         problem = f"{listed(wires)} {are} shielded; the row does not say what became of the shield"
         severity = Severity.WARNING
     mend = "Join the shield past the splice and cover it; then write shield: carried through"
-    yield Finding("SPC06", severity, row.line_of("shield"), row.id, problem, mend)
+    yield SPC06(row.line_of("shield"), row.id, problem, mend, rank=severity)
 
 
 def _shield_ends(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
         if len(set(wire.shield_at) - {"unknown"}) > 1 and facts.plan.of_wire(name):
-            yield Finding(
-                "SPC06",
-                Severity.ERROR,
-                wire.line_of("shield at"),
-                name,
-                f"the shield of {name} is connected at {' and '.join(wire.shield_at)}: current runs along it",
-                "Connect it at one end only, unless the donor's maker has it at both; then let it stand by name",
-            )
+            problem = f"the shield of {name} is connected at {' and '.join(wire.shield_at)}: current runs along it"
+            mend = "Connect it at one end only, unless the donor's maker has it at both; then let it stand by name"
+            yield SPC06(wire.line_of("shield at"), name, problem, mend, rank=Severity.ERROR)
 
 
 def _oxygen(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding]:
@@ -187,11 +180,6 @@ def _oxygen(facts: JobResult, row: Change, wires: list[str]) -> Iterator[Finding
         for joint in facts.plan.joints.values()
     )
     if soldered:
-        yield Finding(
-            "SPC07",
-            Severity.WARNING,
-            row.line_of("joint" if row.joint is not None else "id"),
-            row.id,
-            f"the oxygen sensor's lead {listed(wires)} is soldered; sensor makers ask for a crimp",
-            "Crimp it, and keep grease and flux off the lead",
-        )
+        problem = f"the oxygen sensor's lead {listed(wires)} is soldered; sensor makers ask for a crimp"
+        mend = "Crimp it, and keep grease and flux off the lead"
+        yield SPC07(row.line_of("joint" if row.joint is not None else "id"), row.id, problem, mend)

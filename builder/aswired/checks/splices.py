@@ -13,7 +13,15 @@ from aswired.figures.places import PlacedJoint, computed_position
 from aswired.figures.stagger import HOLDS
 from aswired.figures.worked import JobResult
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+PLC03 = Rule("PLC03", Severity.WARNING)
+SPL01 = Rule("SPL01", Severity.ERROR)
+SPL02 = Rule("SPL02", Severity.WARNING)
+SPL03 = Rule("SPL03", Severity.ERROR)
+SPL04 = Rule("SPL04", Severity.STOP, Severity.ERROR)
+SPL05 = Rule("SPL05", Severity.ERROR)
+SPL06 = Rule("SPL06", Severity.WARNING)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -34,14 +42,9 @@ def _near_connector(facts: JobResult, placed: PlacedJoint, row: Change) -> Itera
     joint, clear_mm = placed.joint, facts.job.limits_in_force["joint clear"].value
     kind = facts.plan.nodes[joint.from_end].kind if joint.from_end in facts.plan.nodes else None
     if kind in (NodeKind.CAVITY, NodeKind.MODULE) and joint.centre_mm is not None and joint.centre_mm < clear_mm:
-        yield Finding(
-            "SPL01",
-            Severity.ERROR,
-            row.at,
-            joint.id,
-            f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {clear_mm:.0f} mm is wanted",
-            "Cut further from the connector",
-        )
+        problem = f"{joint.id} lies {joint.centre_mm:.0f} mm from {joint.from_end}; {clear_mm:.0f} mm is wanted"
+        mend = "Cut further from the connector"
+        yield SPL01(row.at, joint.id, problem, mend)
     if placed.leg is None or placed.offset_mm is None:
         return
     leg = facts.job.route[placed.leg]
@@ -51,9 +54,7 @@ def _near_connector(facts: JobResult, placed: PlacedJoint, row: Change) -> Itera
         (leg.to, None if whole is None else whole - placed.offset_mm),
     ):
         if facts.route.branches(landmark) and distance is not None and distance < clear_mm:
-            yield Finding(
-                "SPL01",
-                Severity.ERROR,
+            yield SPL01(
                 row.at,
                 joint.id,
                 f"{joint.id} lies {distance:.0f} mm from the branch at {landmark}; {clear_mm:.0f} mm is wanted",
@@ -83,14 +84,10 @@ def _neighbours(facts: JobResult) -> Iterator[Finding]:
             if row is None or not (near or apart < stagger_mm - 0.5):
                 continue
             wanted = clear_mm if near else stagger_mm
-            yield Finding(
-                "SPL01" if near else "SPL02",
-                Severity.ERROR if near else Severity.WARNING,
-                row.at,
-                second.joint.id,
-                f"{first.joint.id} and {second.joint.id} lie {apart:.0f} mm apart; {wanted:.0f} mm is wanted",
-                "Stagger the cuts further",
-            )
+            rule = SPL01 if near else SPL02
+            problem = f"{first.joint.id} and {second.joint.id} lie {apart:.0f} mm apart; {wanted:.0f} mm is wanted"
+            mend = "Stagger the cuts further"
+            yield rule(row.at, second.joint.id, problem, mend)
 
 
 def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
@@ -99,22 +96,15 @@ def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
         return
     if joint.cover.bare:
         made = row.made is not None
-        yield Finding(
-            "SPL04",
-            Severity.STOP if made else Severity.ERROR,
-            row.line_of("cover"),
-            joint.id,
-            f"joint {joint.id} is bare",
-            "Seal it before the battery goes on",
-        )
+        problem = f"joint {joint.id} is bare"
+        mend = "Seal it before the battery goes on"
+        yield SPL04(row.line_of("cover"), joint.id, problem, mend, rank=Severity.STOP if made else Severity.ERROR)
         return
     if joint.cover.length_mm is not None and joint.overlap_mm is not None and joint.cover.sleeve:
         over_mm = facts.job.limits_in_force["sleeve over overlap"].value
         wanted = joint.overlap_mm + over_mm
         if joint.cover.length_mm < wanted - 0.5:
-            yield Finding(
-                "SPL06",
-                Severity.WARNING,
+            yield SPL06(
                 row.line_of("cover"),
                 joint.id,
                 f"the sleeve on {joint.id} is {joint.cover.length_mm:.0f} mm; "
@@ -126,18 +116,11 @@ def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
 def _zone(placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
     if "wet" in placed.zone and joint.cover is not None and not joint.cover.adhesive and not joint.cover.bare:
-        yield Finding(
-            "SPL05",
-            Severity.ERROR,
-            row.line_of("cover"),
-            joint.id,
-            f"joint {joint.id} lies in a wet zone under '{joint.cover.text}'",
-            "Seal it with an adhesive-lined sleeve",
-        )
+        problem = f"joint {joint.id} lies in a wet zone under '{joint.cover.text}'"
+        mend = "Seal it with an adhesive-lined sleeve"
+        yield SPL05(row.line_of("cover"), joint.id, problem, mend)
     if "flex" in placed.zone:
-        yield Finding(
-            "SPL03",
-            Severity.ERROR,
+        yield SPL03(
             row.at,
             joint.id,
             f"joint {joint.id} lies in a stretch that flexes",
@@ -152,13 +135,8 @@ def _fixed_at(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Fi
     words = facts.job.landmarks.get(position.landmark, "").casefold() if position is not None else ""
     for what in HOLDS:
         if what in words:
-            yield Finding(
-                "SPL03",
-                Severity.ERROR,
-                row.line_of("where"),
-                joint.id,
-                f"joint {joint.id} lies at a {what}",
-                f"Move it clear of the {what}",
+            yield SPL03(
+                row.line_of("where"), joint.id, f"joint {joint.id} lies at a {what}", f"Move it clear of the {what}"
             )
 
 
@@ -175,14 +153,9 @@ def _conduit_end(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator
             mouth = facts.route.of_end(end) if end else None
             apart = facts.route.distance(here, mouth) if mouth is not None else None
             if apart is not None and apart <= joint.cover.length_mm / 2:
-                yield Finding(
-                    "SPL03",
-                    Severity.ERROR,
-                    row.line_of("where"),
-                    joint.id,
-                    f"joint {joint.id} lies {apart:.0f} mm from the end of the conduit of {wrap.id} at {end}",
-                    "Let the conduit begin clear of the joint, or run it over the whole of it",
-                )
+                problem = f"joint {joint.id} lies {apart:.0f} mm from the end of the conduit of {wrap.id} at {end}"
+                mend = "Let the conduit begin clear of the joint, or run it over the whole of it"
+                yield SPL03(row.line_of("where"), joint.id, problem, mend)
 
 
 def _position(route: Route, place: str) -> Position | None:
@@ -207,11 +180,6 @@ def _place(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Findi
         return
     apart = facts.route.distance(position, computed)
     if apart is not None and apart > facts.job.limits_in_force["place apart"].value:
-        yield Finding(
-            "PLC03",
-            Severity.WARNING,
-            row.line_of("where"),
-            joint.id,
-            f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it",
-            "Measure both again",
-        )
+        problem = f"the recorded place of {joint.id} lies {apart:.0f} mm from where its lengths put it"
+        mend = "Measure both again"
+        yield PLC03(row.line_of("where"), joint.id, problem, mend)

@@ -13,7 +13,11 @@ from aswired.checks.special import out_whole, rows_at_work
 from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Systems
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+SPC08 = Rule("SPC08", Severity.STOP)
+SPC09 = Rule("SPC09", Severity.WARNING)
+SPC10 = Rule("SPC10", Severity.ERROR)
 
 
 @dataclass(frozen=True)
@@ -64,9 +68,7 @@ def undeclared(facts: JobResult) -> tuple[str, ...]:
 def _out_of_scope(facts: JobResult) -> Iterator[Finding]:
     systems = facts.job.systems
     if systems.restraint in ("changed", "removed in part"):
-        yield Finding(
-            "SPC08",
-            Severity.STOP,
+        yield SPC08(
             systems.line_of("restraint"),
             "",
             f"the restraint system is {systems.restraint}; a system that is neither whole nor gone may fire or fail",
@@ -74,14 +76,9 @@ def _out_of_scope(facts: JobResult) -> Iterator[Finding]:
         )
     if systems.high_voltage in ("present", "untouched", "changed", "removed in part"):
         said = "in the car" if systems.high_voltage == "present" else systems.high_voltage
-        yield Finding(
-            "SPC08",
-            Severity.STOP,
-            systems.line_of("high voltage"),
-            "",
-            f"the high-voltage system is {said}; a car with one is outside what this record is for",
-            "Stop work; hand the car to a workshop that is trained and licensed for high voltage",
-        )
+        problem = f"the high-voltage system is {said}; a car with one is outside what this record is for"
+        mend = "Stop work; hand the car to a workshop that is trained and licensed for high voltage"
+        yield SPC08(systems.line_of("high voltage"), "", problem, mend)
 
 
 def _contradicted(facts: JobResult) -> Iterator[Finding]:
@@ -101,14 +98,7 @@ def _contradicted(facts: JobResult) -> Iterator[Finding]:
         elif status == "untouched" and rows:
             problem = f"declared untouched, but {listed(rows)} work{'s' if len(rows) == 1 else ''} on its wires"
         if problem:
-            yield Finding(
-                "SPC10",
-                Severity.ERROR,
-                at,
-                "",
-                f"{system.key}: {problem}",
-                "Look at the car, and mend whichever is wrong",
-            )
+            yield SPC10(at, "", f"{system.key}: {problem}", "Look at the car, and mend whichever is wrong")
 
 
 def _state_and_prove(facts: JobResult, row: Change, wires: tuple[str, ...]) -> Iterator[Finding]:
@@ -134,4 +124,4 @@ def _state_and_prove(facts: JobResult, row: Change, wires: tuple[str, ...]) -> I
     if wanted:
         mend = "; ".join(wanted)
         problem = f"the row works on {'; '.join(works_on)}"
-        yield Finding("SPC09", Severity.WARNING, row.at, row.id, problem, mend[0].upper() + mend[1:])
+        yield SPC09(row.at, row.id, problem, mend[0].upper() + mend[1:])

@@ -10,8 +10,11 @@ from aswired.figures.worked import JobResult
 from aswired.network.copper import conductor_of
 from aswired.physics.steps import steps_thicker
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
 from aswired.text.units import Size
+
+SIZ02 = Rule("SIZ02", Severity.WARNING)
+TRM01 = Rule("TRM01", Severity.WARNING)
 
 HOLDS_A_TERMINAL = (
     NodeKind.CAVITY, NodeKind.MODULE, NodeKind.GROUND, NodeKind.FUSE, NodeKind.FUSE_FEED, NodeKind.BATTERY,
@@ -37,14 +40,7 @@ def _soldered(facts: JobResult, row: Change) -> Iterator[Finding]:
             why, mend = "it lies where the bundle flexes", "Crimp a new terminal: a wire breaks where the solder ends"
         else:
             continue
-        yield Finding(
-            "TRM01",
-            Severity.WARNING,
-            row.line_of("terminal fixed"),
-            row.id,
-            f"the terminal at {end} is {how}, and {why}",
-            mend,
-        )
+        yield TRM01(row.line_of("terminal fixed"), row.id, f"the terminal at {end} is {how}, and {why}", mend)
 
 
 def _terminals(facts: JobResult, row: Change) -> list[str]:
@@ -76,14 +72,9 @@ def _too_thick(facts: JobResult, piece: CutPiece) -> Iterator[Finding]:
             continue
         steps = steps_between(facts, piece.size, plug.takes.thickest)
         if steps is not None and steps > most + 1e-9:
-            yield Finding(
-                "SIZ02",
-                Severity.WARNING,
-                row.line_of("wires" if row.wires else "piece"),
-                piece.id,
-                f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less",
-                "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size",
-            )
+            problem = f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less"
+            mend = "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size"
+            yield SIZ02(row.line_of("wires" if row.wires else "piece"), piece.id, problem, mend)
 
 
 def steps_between(facts: JobResult, size: Size, other: Size) -> float | None:

@@ -32,7 +32,7 @@ def count(facts: JobResult) -> Iterator[NotExamined]:
 def _joints(facts: JobResult) -> Iterator[NotExamined]:
     for placed in facts.joints:
         joint = placed.joint
-        if placed.place == "not recorded":
+        if not placed.place:
             yield NotExamined("splices", joint.id, "place not recorded", joint.at)
         if joint.cover is None:
             yield NotExamined("splices", joint.id, "cover not recorded", joint.at)

@@ -6,13 +6,18 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from aswired.car.asbuilt.freeze import REF01
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.figures.probes import POSTS
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Location, Severity, did_you_mean, near
+from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean, near
 from aswired.text.units import LOOSE, is_named, whole_number
+
+REF06 = Rule("REF06", Severity.ERROR, Severity.WARNING)
+REF07 = Rule("REF07", Severity.ERROR)
+REF08 = Rule("REF08", Severity.ERROR)
 
 # Contacts of a relay as they are marked on its socket (DIN 72552, from memory).
 RELAY_MARKS = frozenset(
@@ -51,25 +56,25 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             continue
         if problem := _of_another_wire(job, written):
             mend = "Write loose for an end that was cut off before; two ends are brought together by a row of kind join"
-            yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, mend)
+            yield REF06(written.at, written.entry, problem, mend, rank=Severity.ERROR)
         elif not dot and near(written.end, [LOOSE]):
             problem = f"{written.entry} ends in '{written.end}', which was taken as the name of a splice"
-            yield Finding("REF01", Severity.NOTE, written.at, written.entry, problem, f"None needed, or write {LOOSE}")
+            yield REF01(written.at, written.entry, problem, f"None needed, or write {LOOSE}")
         elif mend := _another_battery(written.end):
             problem = f"{written.entry} ends in '{written.end}', which is not one of the two battery posts"
-            yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, mend)
+            yield REF06(written.at, written.entry, problem, mend, rank=Severity.ERROR)
         elif dot and part in fuses:
             yield from _side_of_fuse(written, part, suffix)
         elif dot and (part in job.grounds or part in job.splices) and part not in job.plugs and part not in job.modules:
             what = "ground point" if part in job.grounds else "splice"
             problem = f"{written.entry} ends in '{written.end}'; '{part}' is a {what} and has no cavities"
-            yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, f"Write {part}")
+            yield REF06(written.at, written.entry, problem, f"Write {part}", rank=Severity.ERROR)
         elif part in cavities:
             yield from _contact(written, part, suffix, cavities[part])
         elif part not in declared and (like := in_capitals.get(part.casefold())):
             problem = f"{written.entry} ends in '{written.end}'; '{like}' is declared, and '{part}' is another name"
             mend = f"None needed, or write {like}{dot}{suffix}"
-            yield Finding("REF01", Severity.NOTE, written.at, written.entry, problem, mend)
+            yield REF01(written.at, written.entry, problem, mend)
     yield from _cavities(job, ends)
     yield from _one_end_twice(facts)
 
@@ -138,7 +143,7 @@ def _side_of_fuse(written: WrittenEnd, fuse: str, suffix: str) -> Iterator[Findi
     elif near(suffix, ["load"]):
         mend = f"Write {fuse} for its load side"
     problem = f"{written.entry} ends in '{written.end}'; a fuse has two sides, {fuse} and {fuse}.feed"
-    yield Finding("REF06", Severity.ERROR, written.at, written.entry, problem, mend)
+    yield REF06(written.at, written.entry, problem, mend, rank=Severity.ERROR)
 
 
 def _of_relays(job: Job) -> Mapping[str, frozenset[str]]:
@@ -171,7 +176,7 @@ def _contact(written: WrittenEnd, socket: str, contact: str, named: frozenset[st
     mend = mend or did_you_mean(
         written.end, (f"{socket}.{mark}" for mark in (*marks, "87a")), "Read the mark on the socket again"
     )
-    yield Finding("REF06", Severity.WARNING, written.at, written.entry, problem, mend)
+    yield REF06(written.at, written.entry, problem, mend, rank=Severity.WARNING)
 
 
 # ---- cavities -------------------------------------------------------------------------------------------------------
@@ -206,7 +211,7 @@ def _cavities(job: Job, ends: tuple[WrittenEnd, ...]) -> Iterator[Finding]:
         if (part, cavity) not in told:
             told.add((part, cavity))
             mend = "Read the number on the housing again" + (f", or mend ways: of {part}" if number > 0 else "")
-            yield Finding("REF07", Severity.ERROR, at, part, problem, mend)
+            yield REF07(at, part, problem, mend)
 
 
 def _is_of(cavity: str, ways: str) -> bool:
@@ -237,7 +242,7 @@ def _one_end_twice(facts: JobResult) -> Iterator[Finding]:
 
 def _twice(entry: str, end: str, at: Location, what: str = "") -> Finding:
     problem = f"both ends of {what or entry} are '{end}'"
-    return Finding("REF08", Severity.ERROR, at, entry, problem, "Name two ends; unknown for one that was not traced")
+    return REF08(at, entry, problem, "Name two ends; unknown for one that was not traced")
 
 
 def _loops(view: View) -> Mapping[str, str]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping
 
-from aswired.checks.codes import ALL, FAULT, SUBJECTS, UNJUDGED, Code
+from aswired.checks.codes import FAULT, Code, all_codes, subjects, unjudged
 from aswired.record.limits import Limit, told
 
 WIDTH = 100
@@ -30,8 +30,8 @@ def code_text(code: Code, limits: Mapping[str, Limit]) -> str:
 def list_text() -> str:
     """Every code with its ranks and its line, by subject."""
     lines: list[str] = []
-    wide = max(len(", ".join(code.ranks)) for code in ALL)
-    for title, codes in SUBJECTS:
+    wide = max(len(", ".join(code.ranks)) for code in all_codes())
+    for title, codes in subjects():
         lines += ["", title]
         lines += [f"  {code.code}  {', '.join(code.ranks):<{wide}}  {code.says}" for code in codes]
     lines += ["", "More on one: aswired explain CODE. Also: aswired explain limits, aswired explain not-judged"]
@@ -58,7 +58,7 @@ def limits_text(limits: Mapping[str, Limit]) -> str:
 def unjudged_text() -> str:
     """What a person has to look at, and why."""
     lines = ["What no written record can carry, so that the program does not judge it:"]
-    for item in UNJUDGED:
+    for item in unjudged():
         lines += ["", *_wrapped(item.what, ""), *_wrapped(item.why, "  ")]
     return "\n".join(lines)
 

@@ -171,13 +171,7 @@ class OpenedGrounds:
             if (over := self._over(load, load in on, load in loads, sound, live, linked)) is not None
         ]
         unread = any(over.open_v is None for over in found)
-        wanting: tuple[Missing, ...] = ()
-        if unread and self.behaviour is None:
-            wanting = (NO_SUPPLY,)
-        elif unread and live is None:
-            wanting = (SETTLES,)
-        elif unread and live is not None and self.behaviour is not None:
-            wanting = self.behaviour.wanting(live.state, without)
+        wanting = self._wanting(live, without) if unread else ()
         here = tuple(load for load in loads if load in on)
         way_back = self.grid.by_key[key]
         perhaps = perhaps_live(way_back, switched.state, self.transfer, self.needs)
@@ -195,6 +189,12 @@ class OpenedGrounds:
             return None, None
         sound, live = (self.behaviour.operate(switched.state, opened) for opened in (frozenset[str](), without))
         return (sound if sound.settles else None), (live if live.settles else None)
+
+    def _wanting(self, live: SolvedState | None, without: frozenset[str]) -> tuple[Missing, ...]:
+        """What keeps the volts of a state from being known."""
+        if self.behaviour is None:
+            return (NO_SUPPLY,)
+        return (SETTLES,) if live is None else self.behaviour.wanting(live.state, without)
 
     def _over(
         self,

@@ -37,7 +37,7 @@ def passing(transfer: UnitSolutions, branch: str, loads: tuple[str, ...]) -> Pas
         if load in drawing and abs(share) > NO_SHARE
     }
     whole = shares.keys() == set(on) and all(is_whole(share) for share in shares.values())
-    return Passing(drawing, on, whole or not (shares or transfer.through(branch, drawing).missing))
+    return Passing(drawing, on, whole)
 
 
 def current_through(transfer: UnitSolutions, branch: str, name: str, loads: tuple[str, ...]) -> Figure:

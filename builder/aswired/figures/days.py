@@ -31,7 +31,7 @@ class CarsOfTheirDays:
     def __init__(self, job: Job, route: Route, views: Iterable[View] = ()) -> None:
         self.job = job
         self._route = route
-        self._views = tuple(view for view in views if view.day is not None)
+        self._views = tuple(views)
         self._shared = FoldCache(job)
         self._transfers: dict[datetime.date, UnitSolutions] = {}
         self._meters: dict[tuple[datetime.date, float], Meter] = {}

@@ -6,11 +6,12 @@ from dataclasses import replace
 
 from aswired.car.circuits import Drops, Lamp
 from aswired.physics.draw import FILAMENT_LIGHT_POWER, light_part
-from aswired.physics.drops import drop_limit
+from aswired.physics.drops import ABYC_PART, drop_limit
 from aswired.physics.figure import Figure, Input, Missing
 from aswired.record import Job, Load
 
-CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")  # 3 % (ABYC E-11)
+# classes held to the smaller share (ABYC E-11)
+CRITICAL = ("lamp", "indicator", "pump", "fuel pump", "electronics", "sensor", "ignition")
 LAMPS = ("lamp", "indicator")
 LIGHT_SOURCE = "Standard Handbook for Electrical Engineers, 11th ed., p. 22-8, and a lamp maker; read"
 DARK = {
@@ -35,9 +36,17 @@ def judging(name: str, job: Job, found: tuple[Figure, Figure]) -> Figure:
     )
 
 
+def share_of(load: Load) -> str:
+    """The share of the supply that a load may lose, as it is printed: `3 %`."""
+    return f"{ABYC_PART[_need(load)]:.0%}".replace("%", " %")
+
+
+def _need(load: Load) -> str:
+    return "critical" if load.class_ in CRITICAL else "non-critical"
+
+
 def _by_share(name: str, load: Load, job: Job) -> Figure:
-    need = "critical" if load.class_ in CRITICAL else "non-critical"
-    share = "3 %" if need == "critical" else "10 %"
+    need, share = _need(load), share_of(load)
     supply = job.supply.value if job.supply else None
     found = drop_limit(supply, need)
     return Figure(

@@ -9,6 +9,7 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, StudRing, View
 from aswired.car.trace import circle, leads_round
 from aswired.figures.currents import current_through, passing
+from aswired.figures.ground_states import way_home
 from aswired.network.grid import BATTERY
 from aswired.network.transfer import SHORTED, SOLVED, UnitSolutions
 from aswired.physics.figure import Figure, Input, Missing
@@ -76,7 +77,7 @@ def _summary(
         loads=loads[name],
         behind=behind,
         back_to=point.back_to if point is not None else "",
-        total=current_through(transfer, _cable(job, name), name, loads[name]),
+        total=current_through(transfer, _way_back(transfer, name), name, loads[name]),
         rise=_rise(transfer, name, loads),
     )
 
@@ -85,6 +86,12 @@ def _cable(job: Job, ground: str) -> str:
     """The key of a point's cable in the network; '' for a point that has none."""
     point = job.grounds.get(ground)
     return f"cable {ground} to {point.back_to}" if point is not None and point.back_to else ""
+
+
+def _way_back(transfer: UnitSolutions, ground: str) -> str:
+    """The key of a point's way back in the network, its cable or the body; '' for a point that has none."""
+    way = way_home(ground, transfer.grid)
+    return way.key if way is not None else ""
 
 
 def _ways_back(job: Job, ground: str) -> tuple[str, ...]:

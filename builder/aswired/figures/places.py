@@ -15,7 +15,7 @@ from aswired.text.units import show_both
 class PlacedJoint:
     """A joint with its place by tape measure.
 
-    `place` is the place in words for print ('85 mm from bulkhead towards nose-split') or 'not recorded'. `leg` and
+    `place` is the place in words for print ('85 mm from bulkhead towards nose-split'), '' when not recorded. `leg` and
     `offset_mm` are set when the place resolves on the route: index into job.route, distance from that leg's `from`.
     """
 
@@ -109,7 +109,7 @@ def computed_position(view: View, route: Route, joint: Joint) -> Position | None
             continue
         wire = joint.wires[0]
         by = view.wires[wire].by if wire in view.wires else ()
-        for end in _other_ends(view, joint, start_end):
+        for end in _own_ends(view, joint):
             goal = route.of_end(end)
             if goal is not None and goal != start:
                 found = route.along(start, goal, distance, by)
@@ -121,34 +121,31 @@ def computed_position(view: View, route: Route, joint: Joint) -> Position | None
     return None
 
 
-def _other_ends(view: View, joint: Joint, start: str) -> list[str]:
-    """Ends of the joint's wires that have a place of their own, farthest from where it is measured last."""
+def _own_ends(view: View, joint: Joint) -> list[str]:
+    """Ends of the joint's wires that have a place of their own, those of the car as it stands before the donor's."""
     ends: list[str] = []
     for wire in joint.wires:
         for stretch in view.of_wire(wire):
             for end in stretch.ends:
-                if end != start and view.nodes[end].kind not in (
-                    NodeKind.JOINT,
-                    NodeKind.STUB,
-                    NodeKind.UNKNOWN,
-                ):
+                if view.nodes[end].kind not in (NodeKind.JOINT, NodeKind.STUB, NodeKind.UNKNOWN):
                     ends.append(end)
         donor = view.wires.get(wire)
         if donor is not None:
-            ends += [end for end in donor.donor_ends if end and end != start]
+            ends += [end for end in donor.donor_ends if end]
     return list(dict.fromkeys(ends))
 
 
 def _words(job: Job, route: Route, joint: Joint, position: Position | None) -> str:
-    """The place in words for print, measured from the nearer landmark of its leg."""
+    """The place in words for print, from the landmark that its leg begins at; where its lengths are counted from the
+    plug at the leg's other end, from that one; '' where it is not recorded."""
     if position is None:
         if joint.beside_mm is not None and joint.from_end:
             return f"{show_both(joint.beside_mm, job.units)} from {joint.from_end} along the bundle"
-        return "not recorded"
+        return ""
     if position.landmark:
         return f"at {position.landmark}"
     if position.leg is None or position.offset_mm is None:
-        return "not recorded"
+        return ""
     leg = job.route[position.leg]
     whole = leg.length.mm if leg.length else None
     start = route.of_end(joint.from_end) or route.of_end(joint.other_end) if joint.from_end else None

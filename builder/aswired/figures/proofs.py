@@ -54,8 +54,7 @@ def proofs_of(job: Job, view: View, void: Mapping[tuple[str, str], Void]) -> Map
     """Row -> the checks that prove it in a view: made, in force, and not among those of `void_proofs`."""
     found: dict[str, list[Change]] = {}
     for check in job.changes:
-        made = kind_of(check).proves and check.made is not None and check.id in view.counted
-        if made and check is job.change(check.id):
+        if check.made is not None and check.id in view.counted and check is job.change(check.id):
             for name in check.proves:
                 if (check.id, name) not in void:
                     found.setdefault(name, []).append(check)

@@ -10,5 +10,5 @@ from aswired.record import Job
 def special_wires(job: Job) -> Mapping[str, str]:
     """Wire -> what it is declared to be, of the donor's wires and of new leads."""
     found = {name: wire.special for name, wire in job.wires.items()}
-    found.update({row.wire: row.special for row in job.changes if row.wire and row.special})
+    found.update({row.wire: row.special for row in job.changes if row.special})
     return {name: kind for name, kind in found.items() if kind not in ("", "none")}

@@ -278,7 +278,7 @@ def _current(
 def _steps(load: str, ways: LoadWays, needs: Needs, live: SolvedState, meter: Meter) -> tuple[StepTest, ...]:
     """The neighbours that move the ground side of a load most, largest first."""
     red = next((node for node, _ in ways.back if node in meter.points), "")
-    own = meter.transfer.probe(red, BATTERY) if red and red != BATTERY else None
+    own = meter.transfer.probe(red, BATTERY)
     if not own or meter.transfer.refused:
         return ()
     stated = meter.transfer.stated

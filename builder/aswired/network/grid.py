@@ -161,8 +161,7 @@ class Grid:
         """From ground points towards battery negative, and module cavities that are ground inside the module."""
         job, view, net = self.job, self.view, self.net
         used = [name for name, node in view.nodes.items() if node.kind is NodeKind.GROUND]
-        leads_to = [point.back_to for point in job.grounds.values() if point.back_to not in ("", BATTERY)]
-        used += [name for name in leads_to if name not in job.grounds]
+        used += [point.back_to for point in job.grounds.values() if point.back_to not in ("", BATTERY)]
         for name in dict.fromkeys((*job.grounds, *used)):
             point = job.grounds.get(name)
             if point is not None and (point.gone or point.conducts == "no"):

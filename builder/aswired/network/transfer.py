@@ -312,7 +312,7 @@ class UnitSolutions:
 
     def _caused(self, name: str, by: str) -> float:
         amps = {by: self.stated[by]}
-        return sum(self.banded(name, side, amps, "worst") for side in SIDES if (name, side) in self.units)
+        return sum(self.banded(name, side, amps, "worst") for side in SIDES)
 
 
 def is_whole(share: float) -> bool:

@@ -13,22 +13,11 @@ from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.stagger import StaggerRow, stagger_rows
-from aswired.sheets.text import (
-    NOT_READ,
-    NOT_RECORDED,
-    FigureText,
-    Printed,
-    amount,
-    count,
-    figure_text,
-    length,
-    listing,
-    printed,
-    size,
-)
+from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, length, listing, printed, size_named
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 from aswired.text.units import MM_PER_INCH, show_both, show_length
+from aswired.text.unsaid import NOT_JUDGED, NOT_RECORDED
 
 WHOLE = "whole leg"
 FEW = 3  # names that stand in a cell; more are counted
@@ -91,6 +80,7 @@ class HoleRow:
     wires: str
     diameter: str
     fits: str  # wide enough, too narrow, not judged
+    narrow: bool
     findings: tuple[Finding, ...]
 
 
@@ -280,9 +270,7 @@ def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iter
         yield WireOnLeg(
             wire=name,
             colours=tuple(dict.fromkeys(stretch.colour for stretch in stretches)),
-            sizes=", ".join(dict.fromkeys(size(stretch.size) for stretch in stretches)).replace(
-                NOT_READ, "size not read"
-            ),
+            sizes=listing(dict.fromkeys(size_named(stretch.size) for stretch in stretches)),
             outside="outside not recorded" if unknown or outside is None else f"{outside.mm:.1f} mm{had}",
             run="; ".join(_run(start, end, whole, units) for start, end in runs),
         )
@@ -291,11 +279,11 @@ def _wire_rows(stations: list[Station], whole: float | None, units: str) -> Iter
 def _hole(worked: JobResult, fit: HoleFit) -> HoleRow:
     job, bore = worked.job, fit.hole.bore.mm if fit.hole.bore else None
     thickness = fit.diameter.value
-    fits = "not judged"
-    if bore is not None and thickness is not None:
-        fits = "too narrow" if thickness > bore else "wide enough" if not fit.perhaps else "wide enough for these"
-    elif bore is not None and fit.least_mm is not None and fit.least_mm > bore:
-        fits = "too narrow"
+    least = fit.least_mm if thickness is None else thickness
+    narrow = bore is not None and least is not None and least > bore
+    fits: str = "too narrow" if narrow else NOT_JUDGED
+    if bore is not None and thickness is not None and not narrow:
+        fits = "wide enough for these" if fit.perhaps else "wide enough"
     return HoleRow(
         landmark=fit.landmark,
         what=job.landmarks.get(fit.landmark, ""),
@@ -305,6 +293,7 @@ def _hole(worked: JobResult, fit: HoleFit) -> HoleRow:
         wires=count(len(fit.wires), "wire"),
         diameter=_thick(fit.diameter, job.units) if thickness is not None else _at_least((fit,), job.units),
         fits=fits,
+        narrow=narrow,
         findings=_findings(worked, fit.landmark),
     )
 

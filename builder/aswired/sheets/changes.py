@@ -16,6 +16,7 @@ from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
 from aswired.text.one_line import Fate, Piece
 from aswired.text.units import Length, Size
+from aswired.text.unsaid import NOT_READ, NOT_RECORDED
 
 IN_ORDER = "in the order of the change list"
 STATES = ("planned", "made", "sealed", "tested")
@@ -220,7 +221,7 @@ def _wire(wire: str, change: Change, worked: JobResult) -> WireLine:
     return WireLine(
         name=wire,
         was=was_colour or Colour("", None),
-        was_size=size(was_size) if was_size else "not read",
+        was_size=size(was_size) if was_size else NOT_READ,
         ends="" if set(ends) <= set(left) else " to ".join(filter(None, ends)),
         length="" if new else _donor_length(wire, change, worked.job),
         new=new,
@@ -319,7 +320,7 @@ def _private(change: Change) -> Iterable[Fact]:
     """The fields that only the shop sees."""
     if change.minutes is not None:
         minutes = change.minutes.value
-        yield Fact("time", "not recorded" if minutes is None else f"{minutes:g} min")
+        yield Fact("time", NOT_RECORDED if minutes is None else f"{minutes:g} min")
     if change.shop_note:
         yield Fact("shop note", change.shop_note)
 

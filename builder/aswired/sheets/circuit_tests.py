@@ -12,17 +12,8 @@ from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
 from aswired.figures.worked import JobResult
 from aswired.physics.figure import Figure
 from aswired.sheets.places import Places
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    FigureText,
-    Printed,
-    amount,
-    figure_text,
-    listing,
-    number,
-    printed,
-    unit_text,
-)
+from aswired.sheets.text import FigureText, Printed, amount, figure_text, listing, number, printed, unit_text
+from aswired.text.unsaid import NOT_RECORDED
 
 IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"

@@ -21,11 +21,12 @@ from aswired.sheets.notes import notes_of
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.recorded import found_dead, load_facts, switch_rows
 from aswired.sheets.tests import circuit_tests
-from aswired.sheets.text import NOT_RECORDED, FigureText, Printed, amount, day, figure_text, listing, printed, size
+from aswired.sheets.text import FigureText, Printed, amount, day, figure_text, listing, printed, size
 from aswired.sheets.variants import variant_sheets
 from aswired.sheets.ways import WayRow, way_rows
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_MEASURED, NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -352,7 +353,7 @@ def _on_circuit(reading: MeterReading, load: str, ids: tuple[str, ...]) -> bool:
 
 
 def _reading(reading: MeterReading) -> CircuitReading:
-    read = reading.read.text if reading.read and reading.read.value is not None else "not measured"
+    read = reading.read.text if reading.read and reading.read.value is not None else NOT_MEASURED
     return CircuitReading(
         reading.id,
         reading.red or NOT_RECORDED,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from aswired.checks.codes import SUBJECTS, UNJUDGED
+from aswired.checks.codes import subjects, unjudged
 from aswired.record.limits import TABLE, told
 from aswired.sheets.frame import PageOut, ShopFacts, shop_page
 from aswired.sheets.registry import CODES
@@ -19,8 +19,8 @@ def pages(shop: ShopFacts) -> Iterable[PageOut]:
             "codes.html",
             shop,
             CODES.title,
-            subjects=SUBJECTS,
-            unjudged=UNJUDGED,
+            subjects=subjects(),
+            unjudged=unjudged(),
             limits=limits,
             told=told,
         )

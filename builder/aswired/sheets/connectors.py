@@ -13,9 +13,10 @@ from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.looms import loom_rows
 from aswired.sheets.recorded import plug_words, wire_notes
-from aswired.sheets.text import NOT_RECORDED, size
+from aswired.sheets.text import size
 from aswired.text.colours import Colour
 from aswired.text.units import MOST_COUNTED, natural, whole_number
+from aswired.text.unsaid import NOT_RECORDED, Unsaid
 
 MOST_WAYS = 200  # a larger number of ways is not listed one by one
 
@@ -222,7 +223,7 @@ def _cavity(plug: str, cavity: str, gone: bool, net: Net, worked: JobResult) -> 
         now=now,
         now_words="" if now else "left the car" if gone else "empty",
         donor=donor,
-        donor_words="" if donor else "empty, or not recorded",
+        donor_words="" if donor else Unsaid("empty, or not recorded"),
         changed=changed,
         same_wire=bool(now) and {look[:3] for look in _looks(now)} == {look[:3] for look in _looks(donor)},
         rows=_rows(now, donor, worked) if changed else (),

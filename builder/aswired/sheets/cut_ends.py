@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net, Reach
 from aswired.figures.worked import JobResult
-from aswired.sheets.text import NOT_RECORDED, amount, size
+from aswired.sheets.text import amount, size
 from aswired.text.colours import Colour
 from aswired.text.one_line import Fate
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)

@@ -9,9 +9,10 @@ from aswired.car.differences import Differences, FuseDifference, WireDifference,
 from aswired.car.harness import FuseState, Joint, StudRing, View
 from aswired.figures.worked import JobResult
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import NOT_RECORDED, count, date, size
+from aswired.sheets.text import count, date, size_named
 from aswired.text.colours import Colour
 from aswired.text.units import show_both
+from aswired.text.unsaid import NOT_RECORDED
 
 NOT_THERE = "not there"
 
@@ -192,10 +193,7 @@ def _run(run: WireRun, units: str) -> RunText:
 
 
 def _part(part: WirePart, joint: str, units: str) -> PartText:
-    known = size(part.size)
-    return PartText(
-        part.colour, "size not read" if known == "not read" else known, show_both(part.length_mm, units), joint
-    )
+    return PartText(part.colour, size_named(part.size), show_both(part.length_mm, units), joint)
 
 
 def _end(node: str, left: str) -> str:

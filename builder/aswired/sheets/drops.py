@@ -6,13 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from aswired.car.circuits import CircuitFigures, Drops, Element
-from aswired.figures.drops_allowed import CRITICAL
+from aswired.figures.drops_allowed import share_of
 from aswired.physics.figure import Figure
 from aswired.record import Job
 from aswired.sheets.not_computed import wanting
 from aswired.sheets.text import Printed, amount, count, number, printed, size
+from aswired.text.unsaid import NOT_JUDGED
 
-JUDGED = {True: "within", False: "over", None: "not judged"}
+JUDGED: dict[bool | None, str] = {True: "within", False: "over", None: NOT_JUDGED}
 TOLD_FROM = 0.02  # of the whole drop: smaller splices, cavities and rings stand in one line
 LEAST_MV = 0.05  # less would be printed as 0.0
 JOINS = {  # as a figure names it: here
@@ -102,11 +103,7 @@ def rule_of(load: str, job: Job) -> str:
     declared = job.loads[load]
     if job.drops_held_to == "AC 43.13-1B":
         return f"AC 43.13-1B, {'duty not recorded' if declared.duty == 'unknown' else declared.duty}"
-    return _share(load, job)
-
-
-def _share(load: str, job: Job) -> str:
-    return "3 %" if job.loads[load].class_ in CRITICAL else "10 %"
+    return share_of(job.loads[load])
 
 
 def in_short(figures: CircuitFigures, job: Job) -> Printed:
@@ -180,7 +177,7 @@ def _donor(figures: CircuitFigures, job: Job) -> tuple[Printed, bool]:
 def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
     drop, load = figures.together.whole, figures.load
     duty = job.loads[load].duty
-    names = (f"{_share(load, job)} of the supply", f"AC 43.13-1B, {'duty' if duty == 'unknown' else duty}")
+    names = (f"{share_of(job.loads[load])} of the supply", f"AC 43.13-1B, {'duty' if duty == 'unknown' else duty}")
     for name, rule in zip(names, figures.rules, strict=False):
         judges = rule.rule == figures.limit.rule
         ok = None if drop.value is None or rule.value is None else drop.value <= rule.value
@@ -189,7 +186,7 @@ def _limits(figures: CircuitFigures, job: Job) -> Iterable[LimitRow]:
     lamp = figures.lamp
     if lamp is not None and not lamp.dark:
         least = Printed(f"least {printed(lamp.least)}" if lamp.least.known else _why(lamp.least), lamp.least.key)
-        verdict = {True: "within", False: "low", None: "not judged"}[lamp.ok]
+        verdict = {True: "within", False: "low", None: NOT_JUDGED}[lamp.ok]
         share = f"lamp socket, {job.limits_in_force['lamp volts'].value:g} % of its design voltage"
         yield LimitRow(share, least, lamp.least.known, printed(lamp.socket), verdict, lamp.ok is False, True)
 

@@ -9,17 +9,9 @@ from aswired.car.harness import CutPiece, OffcutUse
 from aswired.figures.worked import JobResult
 from aswired.sheets.changes import wire_left
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    FigureText,
-    amount,
-    count,
-    figure_text,
-    first_upper,
-    piece_length,
-    size,
-)
+from aswired.sheets.text import FigureText, amount, count, figure_text, first_upper, piece_length, size
 from aswired.text.colours import UNKNOWN, Colour
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)

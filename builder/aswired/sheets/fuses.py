@@ -21,24 +21,15 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, told
 from aswired.sheets.recorded import found_dead
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    FigureText,
-    Printed,
-    amount,
-    count,
-    figure_text,
-    listing,
-    printed,
-    size,
-)
+from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, is_unsaid, listing, printed, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_JUDGED, NOT_RECORDED
 
-VERDICT = {
+VERDICT: dict[bool | None, str] = {
     True: "suits the wire",
     False: "too big for the wire",
-    None: "not judged",
+    None: NOT_JUDGED,
 }
 
 
@@ -149,7 +140,7 @@ def fuse_sheet(worked: JobResult) -> FuseSheet:
     links = tuple(_link(link, worked) for link in worked.links)
     places = Counter(row.where for row in rows)
     usual, many = places.most_common(1)[0] if places else ("", 0)
-    if many < 2 or usual == NOT_RECORDED:
+    if many < 2 or is_unsaid(usual):
         usual = ""
     return FuseSheet(
         usual_where=usual,
@@ -305,7 +296,7 @@ def _branches(worked: JobResult) -> Iterator[FuseTree]:
 def _place(fuse: FuseSummary) -> str:
     """Where a fuse is: as written, else the wire that it was let into."""
     written = told(fuse.fuse.in_ if fuse.fuse else "")
-    return f"in line in {fuse.in_wire}" if written == NOT_RECORDED and fuse.in_wire else written
+    return f"in line in {fuse.in_wire}" if fuse.in_wire and is_unsaid(written) else written
 
 
 def _relay(state: RelayState, worked: JobResult) -> RelayRow:

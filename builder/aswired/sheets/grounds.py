@@ -17,18 +17,9 @@ from aswired.sheets.drawings.tree import BATTERY, Tree, TreeLoad, TreePoint, dra
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.splices import WireEnd, wire_ends
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    FigureText,
-    Printed,
-    amount,
-    day,
-    figure_text,
-    length,
-    printed,
-    size,
-)
+from aswired.sheets.text import FigureText, Printed, amount, day, figure_text, length, printed, size
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)

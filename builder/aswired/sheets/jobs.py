@@ -12,8 +12,9 @@ from aswired.figures.worked import JobResult
 from aswired.sheets.changes import STATES, state_counts, states_told
 from aswired.sheets.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
 from aswired.sheets.overview import last_day
-from aswired.sheets.text import NOT_RECORDED, count, date, handed_over
+from aswired.sheets.text import count, date, handed_over
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_RECORDED
 
 MOST_OPEN = 12  # open items shown on the jobs page; each job shows all of its own
 
@@ -32,7 +33,8 @@ class OpenItem:
 
 @dataclass(frozen=True)
 class JobSummary:
-    """What the pages above the jobs say of one job. Plain values only: it survives JSON."""
+    """What the pages above the jobs say of one job. Plain values only, for it goes through JSON: what nobody
+    told is '' here, since an `Unsaid` would come back as plain text."""
 
     slug: str
     title: str
@@ -48,7 +50,7 @@ class JobSummary:
     standing: int  # stops and errors that nobody accepted
     not_examined: int
     handed_over: str
-    last_day: str  # last day of work, in words
+    last_day: str  # last day of work, in words; '' when no day is recorded
     last_day_iso: str  # '' when no day is recorded
     colours: tuple[str, ...]  # colour codes met in the donor
     open: tuple[OpenItem, ...]
@@ -89,7 +91,7 @@ def summarise(worked: JobResult) -> JobSummary:
         standing=len(worked.standing),
         not_examined=len(worked.not_examined),
         handed_over=handed_over(job),
-        last_day=date(latest_day),
+        last_day=date(latest_day) if latest_day else "",
         last_day_iso=latest_day.isoformat() if latest_day else "",
         colours=tuple(sorted({wire.colour.code for wire in worked.donor.wires.values() if wire.colour.known})),
         open=tuple(item(finding) for finding in worked.standing),

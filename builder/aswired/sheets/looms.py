@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
-from aswired.sheets.text import NOT_RECORDED, count
+from aswired.sheets.text import count
 from aswired.text.colours import Colour, read_colour
 from aswired.text.units import QuantityError
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)

@@ -16,18 +16,11 @@ from aswired.figures.sleeves import bore_on_hand, least_bore_mm
 from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    Printed,
-    amount,
-    count,
-    piece_length,
-    printed,
-    size,
-)
+from aswired.sheets.text import Printed, amount, count, listing, piece_length, printed, size
 from aswired.text.colours import Colour
 from aswired.text.one_line import Cover
 from aswired.text.units import show_length
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -268,7 +261,7 @@ def _rings(worked: JobResult, ids: set[str]) -> Iterator[RingNeed]:
         point = worked.job.grounds.get(ring.ground)
         hole = ring.hole or (point.stud if point is not None else "") or NOT_RECORDED
         ends = [stretch for stretch in worked.plan.at_node[ring.ground] if stretch.wire in ring.wires]
-        kinds.setdefault((hole, " with ".join(size(stretch.size) for stretch in ends) or NOT_RECORDED), []).append(
+        kinds.setdefault((hole, listing((size(stretch.size) for stretch in ends), between=" with ")), []).append(
             ring.row
         )
     for (hole, wire), rows in sorted(kinds.items()):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from aswired.car.circuits import CircuitFigures
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.figure import Missing, current_of
-from aswired.sheets.text import NOT_RECORDED
+from aswired.text.unsaid import NOT_RECORDED
 
 MOST_NAMED = 2  # things that are wanting and are named; more are counted
 

@@ -17,6 +17,7 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.recorded import header_facts, option_words, own_limits, usual_facts
 from aswired.sheets.text import amount, count, date, first_upper, handed_over
 from aswired.text.diagnostics import Finding, Severity
+from aswired.text.unsaid import NOT_RECORDED
 
 MOST_A_DAY = 6  # rows of one day on the first page; the change list has them all
 MOST_CODES, MOST_ENTRIES = 4, 4  # of what stands against a car, in its one line; the table below has them all
@@ -233,7 +234,7 @@ def conditions(worked: JobResult) -> tuple[Fact, ...]:
     job = worked.job
 
     def given(name: str, text: str) -> Fact:
-        return Fact(name, text or "not recorded")
+        return Fact(name, text or NOT_RECORDED)
 
     options = (given(first_upper(name), option_words(name, job)) for name in job.options)
     return (
@@ -299,7 +300,7 @@ def _total(worked: JobResult) -> tuple[str, str]:
     if not lengths_mm:
         return "none", ""
     if not known:
-        return "not recorded", pieces_told(worked)
+        return NOT_RECORDED, pieces_told(worked)
     metres = f"{sum(known) / 1000:.1f} m" if worked.job.units != "inch" else f"{sum(known) / 304.8:.1f} ft"
     return metres, pieces_told(worked) + (f"; length of {missing} not recorded" if missing else "")
 

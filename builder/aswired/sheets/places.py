@@ -6,9 +6,9 @@ from collections.abc import Callable, Mapping
 
 from aswired.figures.worked import JobResult
 from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_RECORDED
 
 Places = Callable[[str], str]
-UNTOLD = "not recorded"
 
 
 def places_of_nodes(worked: JobResult) -> Places:
@@ -17,9 +17,7 @@ def places_of_nodes(worked: JobResult) -> Places:
     found: dict[str, str] = {}
 
     def declare(places: Mapping[str, str]) -> None:
-        found.update(
-            {name: place for name, place in places.items() if place and place != UNTOLD and not is_unknown(place)}
-        )
+        found.update({name: place for name, place in places.items() if place and not is_unknown(place)})
 
     declare({name: plug.place for name, plug in job.plugs.items()})
     declare({name: module.place for name, module in job.modules.items()})
@@ -39,7 +37,7 @@ def places_of_nodes(worked: JobResult) -> Places:
 
 def told(place: str) -> str:
     """A place as written; 'not recorded' when none is written or it is said to be unknown."""
-    return UNTOLD if not place or is_unknown(place) else place
+    return NOT_RECORDED if not place or is_unknown(place) else place
 
 
 def landmark_words(place: str, landmarks: Mapping[str, str]) -> str:

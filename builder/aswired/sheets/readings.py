@@ -14,22 +14,22 @@ from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.service import visits
 from aswired.sheets.text import (
-    NOT_MEASURED,
-    NOT_RECORDED,
     FigureText,
     Printed,
     amount,
     day,
     figure_text,
+    is_unsaid,
     printed,
     shown_reading,
     unit_text,
 )
 from aswired.sheets.years import HEIGHT, WIDTH, series
 from aswired.text.units import Reading
+from aswired.text.unsaid import NOT_JUDGED, NOT_MEASURED, NOT_RECORDED, Unsaid
 
 WITHIN = "within"
-NO_FIGURE = "no figure recorded"  # of a check that was made
+NO_FIGURE = Unsaid("no figure recorded")  # of a check that was made
 PROVES_NOTHING = "proves nothing"
 _SMALL = {"A": ("mA", 1000.0, 0), "ohm": ("mohm", 1000.0, 1)}  # unit, factor and digits of a band below one
 
@@ -57,7 +57,7 @@ class ReadingRow:
     band: str
     against: str  # verdict against it, '' where none is told
     against_bad: bool
-    why: str  # why nothing is expected
+    why: str  # why nothing is expected of what was read
     used: str  # part that the figures count as this reading has it
     figure: FigureText | None  # of what is expected
 
@@ -130,7 +130,7 @@ def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None 
         return "over the limit"
     if reached is False:
         return "too low"
-    return "not judged" if kept is None and reached is None else WITHIN
+    return NOT_JUDGED if kept is None and reached is None else WITHIN
 
 
 def _limits(reading: MeterReading, job: Job) -> str:
@@ -153,11 +153,12 @@ def _band(found: Expected, unit: str) -> str:
 
 
 def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: bool) -> ReadingRow:
+    read = shown_reading(reading.read, NOT_MEASURED)
     verdict = judge(reading.read, reading.most, reading.least)
     if nowhere and verdict == WITHIN:
         verdict = PROVES_NOTHING
     if verdict == WITHIN and not reading.shows:
-        verdict = "not judged"  # on a day that cannot be; one outside its limits is told all the same
+        verdict = NOT_JUDGED  # on a day that cannot be; one outside its limits is told all the same
     return ReadingRow(
         id=reading.id,
         of=reading.of,
@@ -166,7 +167,7 @@ def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: b
         on=reading.with_ or NOT_RECORDED,
         loads_on=", ".join(reading.loads_on),
         through=reading.through.text if reading.through and reading.through.value is not None else "",
-        read=shown_reading(reading.read, NOT_MEASURED),
+        read=read,
         limit=_limits(reading, job),
         supply=reading.supply.text if reading.supply and reading.supply.value is not None else NOT_RECORDED,
         day=day(reading.on),
@@ -177,7 +178,7 @@ def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: b
         band=_band(found, found.figure.unit) if found.figure is not None else "",
         against=found.verdict,
         against_bad=found.verdict in (ABOVE, BELOW),
-        why=found.why,
+        why="" if is_unsaid(read) else found.why,
         used=used,
         figure=figure_text(found.figure, job.units) if found.figure is not None else None,
     )

@@ -27,8 +27,9 @@ from aswired.sheets.readings import CheckRow, ReadingRow, check_rows, reading_ro
 from aswired.sheets.recorded import battery_off
 from aswired.sheets.service import Visit, visits
 from aswired.sheets.splices import SpliceSheet, splice_sheet
-from aswired.sheets.text import NOT_RECORDED, handed_over, shown_of
+from aswired.sheets.text import handed_over, shown_of
 from aswired.text.diagnostics import Severity
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -119,8 +120,8 @@ def _plate(worked: JobResult) -> Iterable[Fact]:
     yield Fact("Shows the car", shown_of(worked).text)
     yield Fact("Handed over", handed_over(job))
     yield Fact("System", job.system.text if job.system else NOT_RECORDED)
-    yield Fact("Pole on the body", "not recorded" if job.ground_side == "unknown" else job.ground_side)
-    yield Fact("Body carries returns", "not recorded" if job.body_returns == "unknown" else job.body_returns)
+    yield Fact("Pole on the body", NOT_RECORDED if job.ground_side == "unknown" else job.ground_side)
+    yield Fact("Body carries returns", NOT_RECORDED if job.body_returns == "unknown" else job.body_returns)
     yield Fact("Left and right", job.left_and_right or NOT_RECORDED)
     yield Fact("Figures are for", _conditions(job))
     yield Fact("Options", ", ".join(f"{name} {option.is_}" for name, option in job.options.items()) or NOT_RECORDED)

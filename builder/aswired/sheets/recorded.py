@@ -14,9 +14,10 @@ from aswired.record.limits import TABLE, told
 from aswired.sheets.bundles import thick
 from aswired.sheets.changes import Fact
 from aswired.sheets.places import landmark_words
-from aswired.sheets.text import NOT_RECORDED, done, length, size
+from aswired.sheets.text import done, length, listing, size
 from aswired.text.colours import Colour
 from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_KNOWN, NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -250,7 +251,7 @@ def header_facts(job: Job) -> Iterable[Fact]:
 
 def battery_off(job: Job) -> str:
     """The days on which the battery was taken off before the work, as written, with initials where they are."""
-    return "; ".join(done(step) for step in job.battery_off)
+    return listing((done(step) for step in job.battery_off), "", "; ")
 
 
 def option_words(name: str, job: Job) -> str:
@@ -261,4 +262,4 @@ def option_words(name: str, job: Job) -> str:
 
 
 def _plain(words: str) -> str:
-    return "not known" if is_unknown(words) else words
+    return NOT_KNOWN if is_unknown(words) else words

@@ -20,7 +20,7 @@ from html import unescape
 
 from markupsafe import escape as markup_escape
 
-from aswired.checks.codes import ALL
+from aswired.checks.codes import all_codes
 from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.sheets.frame import anchor, places_of, sheet_uri
@@ -30,6 +30,7 @@ from aswired.text.colours import WORDS, Colour
 from aswired.text.one_line import Condition, Done, Ring
 from aswired.text.schema import keys_of
 from aswired.text.units import Size
+from aswired.text.unsaid import NOT_RECORDED
 
 # Words of the trade that mean one thing; whoever types one finds the others. Both sides of the water.
 SAME = (
@@ -230,7 +231,9 @@ def entries_of(worked: JobResult, notes: str = "") -> tuple[Entry, ...]:
 
 def code_entries() -> tuple[Entry, ...]:
     """What each code means, on the one page of the shop that says so."""
-    return tuple(Entry(c.code, c.says, CODES.uri, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in ALL)
+    return tuple(
+        Entry(c.code, c.says, CODES.uri, c.code, f"{', '.join(c.ranks)} {c.means} {c.why}") for c in all_codes()
+    )
 
 
 # id, title, place: page and anchor, or the id whose place it is ('' = the overview); words
@@ -305,7 +308,7 @@ def _made(worked: JobResult) -> Iterator[Thing]:
         joint = placed.joint
         ends = [_join(s.wire, _colour(s.colour), _size(s.size)) for s in placed.arrives]
         method = joint.method.text if joint.method else ""
-        text = _join(joint.row, worked.state_at(placed), placed.place, method, *placed.zone, *ends)
+        text = _join(joint.row, worked.state_at(placed), placed.place or NOT_RECORDED, method, *placed.zone, *ends)
         # a row that made one joint is called as the joint is, so the id alone would lead to the row
         where = (sheet_uri(worked.job.slug, "splices"), anchor(joint.id))
         yield joint.id, _join("splice", *joint.wires), where, text

@@ -6,8 +6,9 @@ import datetime
 from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
-from aswired.sheets.text import NOT_RECORDED, day
+from aswired.sheets.text import day
 from aswired.text.one_line import Done
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)

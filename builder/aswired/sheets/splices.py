@@ -15,18 +15,10 @@ from aswired.sheets.changes import fates, what
 from aswired.sheets.drawings.ruler import Rulers, draw_route
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.places import told
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    FigureText,
-    Printed,
-    amount,
-    count,
-    figure_text,
-    length,
-    size,
-)
+from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, length, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -164,7 +156,7 @@ def _row(placed: PlacedJoint, usual: str, through: dict[str, tuple[str, ...]], w
     return SpliceRow(
         id=joint.id,
         row=joint.row,
-        place=placed.place,
+        place=placed.place or NOT_RECORDED,
         placed=placed.leg is not None,
         written=joint.recorded_place if joint.recorded_place not in ("", placed.place) else "",
         zone=", ".join(placed.zone),

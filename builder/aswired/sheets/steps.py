@@ -18,10 +18,11 @@ from aswired.figures.places import PlacedJoint
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.sheets.changes import ChangeRow, Fact, change_rows, fates, what
-from aswired.sheets.text import NOT_RECORDED, Printed, amount, length, listing, piece_length, printed, size
+from aswired.sheets.text import Printed, amount, length, listing, piece_length, printed, size
 from aswired.text.colours import UNKNOWN, Colour
 from aswired.text.diagnostics import Finding, Severity
 from aswired.text.units import end_words
+from aswired.text.unsaid import NOT_COMPUTED, NOT_READ, NOT_RECORDED
 
 NOT_BY_SHEET = ("restraint", "high voltage")  # no working instructions are printed for these
 
@@ -202,7 +203,7 @@ def _wire(wire: str, row: Change, placed: tuple[PlacedJoint, ...], worked: JobRe
     return StepWire(
         name=wire,
         colour=stretch.colour if stretch else (state.colour if state else UNKNOWN),
-        size=size(stretch.size) if stretch else (size(state.size) if state else "not read"),
+        size=size(stretch.size) if stretch else (size(state.size) if state else NOT_READ),
         ends=ends,
         cuts=tuple(_cuts(wire, row, stretch, own, worked)),
         piece=_piece(pieces[0], new, worked.job) if pieces else None,
@@ -281,7 +282,7 @@ def _joint(placed: PlacedJoint, units: str) -> JointLine:
     joint = placed.joint
     told = joint.centre_mm is not None and joint.from_end
     along = Printed(f"{printed(placed.centre, units)} from {joint.from_end}", placed.centre.key) if told else ""
-    return JointLine(joint.id, placed.place, along)
+    return JointLine(joint.id, placed.place or NOT_RECORDED, along)
 
 
 def usual_joint(job: Job) -> Iterable[tuple[str, str]]:
@@ -351,6 +352,6 @@ def _drops(row: Change, wires: tuple[str, ...], facts: Bench) -> Iterable[DropLi
         if not _wires_of(facts.after[load]) & set(wires):
             continue
         drop, limit = figures.alone.whole, figures.limit
-        volts = amount(drop.value, "V") if drop.known else "not computed"
+        volts = amount(drop.value, "V") if drop.known else NOT_COMPUTED
         above = drop.value is not None and limit.value is not None and drop.value > limit.value
         yield DropLine(load, volts, amount(limit.value, "V"), above)

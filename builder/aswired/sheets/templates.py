@@ -14,7 +14,8 @@ from aswired.checks.codes import code
 from aswired.sheets.findings import around
 from aswired.sheets.frame import PageOut, Places, anchor, job_uri, link, sheet_uri
 from aswired.sheets.registry import HELP, SHEETS
-from aswired.sheets.text import Printed, colour_classes, date, first_upper
+from aswired.sheets.text import Printed, colour_classes, date, first_upper, is_unsaid
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @functools.cache
@@ -36,7 +37,8 @@ def environment(theme_dir: Path, compiled: Path | None = None) -> jinja2.Environ
     env.globals.update(
         sheets=SHEETS, colour_classes=colour_classes, job_uri=job_uri, sheet_uri=sheet_uri, code_says=code_says
     )
-    env.globals.update(around=around, help_pages=HELP)
+    env.globals.update(around=around, help_pages=HELP, not_recorded=NOT_RECORDED)
+    env.tests.update(unsaid=is_unsaid)
     return env
 
 

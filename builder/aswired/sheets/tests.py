@@ -15,15 +15,9 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import Caution, refusals
-from aswired.sheets.text import (
-    NOT_RECORDED,
-    amount,
-    listing,
-    number,
-    printed,
-    source_text,
-)
+from aswired.sheets.text import amount, listing, number, printed, source_text
 from aswired.text.units import natural
+from aswired.text.unsaid import NOT_RECORDED
 
 # Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
 # first is common practice, no source.

@@ -14,12 +14,7 @@ from aswired.record import Job
 from aswired.text.colours import Colour
 from aswired.text.one_line import Done
 from aswired.text.units import Length, Reading, Size, show_both, thousands
-
-NOT_RECORDED = "not recorded"
-NOT_KNOWN = "not known"  # written as unknown
-NOT_MEASURED = "not measured"
-NOT_READ = "not read"
-DATE_NOT_NOTED = "date not noted"
+from aswired.text.unsaid import DATE_NOT_NOTED, NOT_KNOWN, NOT_READ, NOT_RECORDED, SIZE_NOT_READ, Unsaid
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _DIGITS = {"V": 2, "A": 1, "mohm": 1, "ohm": 2, "W": 0, "C": 0, "mm": 0, "mm2": 2, "%": 1, "mA": 0, "mV": 1, "min": 0}
@@ -57,7 +52,8 @@ def done(step: Done | None) -> str:
         return NOT_RECORDED
     if step.doubt is not None:
         return " ".join(filter(None, [step.day_as_written, step.by])) + ", not counted"
-    return ", ".join(filter(None, [date(step.date) if step.date else DATE_NOT_NOTED, step.by]))
+    when = date(step.date) if step.date else DATE_NOT_NOTED
+    return f"{when}, {step.by}" if step.by else when
 
 
 def day(step: Done | None) -> str:
@@ -120,6 +116,11 @@ def size(of: Size) -> str:
     return of.text.strip().replace("mm2", "mm²") if of.known else NOT_READ
 
 
+def size_named(of: Size | None) -> str:
+    """The same where nothing beside it says that it is a size: `18 AWG`, or 'size not read'."""
+    return size(of) if of is not None and of.known else SIZE_NOT_READ
+
+
 def shown_reading(reading: Reading | None, nothing: str) -> str:
     """A reading as it was written, with the signs of its units; `nothing` for one that was not taken."""
     if reading is None or reading.value is None:
@@ -145,9 +146,10 @@ def first_upper(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def listing(words: Iterable[str], nothing: str = NOT_RECORDED) -> str:
-    """Words with commas between, or what to say when there are none."""
-    return ", ".join(words) or nothing
+def listing(words: Iterable[str], nothing: str = NOT_RECORDED, between: str = ", ") -> str:
+    """Words with commas between, or what to say when there are none. One alone stays as it is, be it `Unsaid`."""
+    told = tuple(words)
+    return (told[0] if len(told) == 1 else between.join(told)) or nothing
 
 
 def count(number: int, one: str, many: str = "") -> str:
@@ -159,11 +161,18 @@ class Printed(str):
     """A text that shows computed figures, with the keys of these: a page names them on the element that shows it."""
 
     figures: tuple[str, ...]
+    unsaid: bool  # whether it is words for what nobody told
 
     def __new__(cls, text: str, *figures: str) -> Printed:
         printed = super().__new__(cls, text)
         printed.figures = figures
+        printed.unsaid = is_unsaid(text)
         return printed
+
+
+def is_unsaid(text: object) -> bool:
+    """Whether a text only says that nobody told the fact."""
+    return isinstance(text, Unsaid) or (isinstance(text, Printed) and text.unsaid)
 
 
 def printed(figure: Figure, units: str = "mm") -> Printed:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from aswired.figures.variants import Differing, InCar, Variant, variants
 from aswired.figures.worked import JobResult
-from aswired.sheets.text import NOT_RECORDED, amount, listing
+from aswired.sheets.text import amount, listing
+from aswired.text.unsaid import NOT_RECORDED
 
 NONE = "none"
 

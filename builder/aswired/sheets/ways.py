@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from aswired.figures.ways_home import Carrying
-from aswired.sheets.text import NOT_RECORDED, amount, size
+from aswired.sheets.text import amount, size_named
 from aswired.text.colours import UNKNOWN, Colour
 
 
@@ -24,6 +24,7 @@ class WayRow:
     amps: str
     rise: str  # its beginning above battery negative
     planned: str
+    in_table: bool  # False of a wire for which the planning table has no row
     overloaded: bool
 
 
@@ -34,33 +35,30 @@ def way_rows(found: Sequence[Carrying], units: str) -> tuple[WayRow, ...]:
             one.name if one.stretch is not None else "",
             one.stretch.colour if one.stretch is not None else UNKNOWN,
             one.stretch is None,
-            size(one.size) if one.size is not None else "not read",
+            size_named(one.size),
             amount(one.length_mm, "mm", units),
             one.start,
             one.end,
             amount(one.amps, "A"),
             amount(one.rise_v, "V"),
-            _planned(one),
+            *_planned(one),
             one.overloaded,
         )
         for one in found
     )
 
 
-def _planned(one: Carrying) -> str:
-    if one.planned_a is not None:
-        return amount(one.planned_a, "A")
-    return NOT_RECORDED if one.size is None or not one.size.known else "not in the table"
+def _planned(one: Carrying) -> tuple[str, bool]:
+    """What a wire is planned for in words, and whether the table has a row for it as far as its size is known."""
+    if one.planned_a is None and one.size is not None and one.size.known:
+        return "not in the table", False
+    return amount(one.planned_a, "A"), True
 
 
 def overloads(found: Sequence[Carrying]) -> str:
     """The wires that would carry more than they are planned for, in a sentence; '' for none."""
     over = [one for one in found if one.overloaded]
-    return "; ".join(f"{one.name} ({_size(one)}) carries {_amps(one)}" for one in over)
-
-
-def _size(one: Carrying) -> str:
-    return size(one.size) if one.size is not None else "size not read"
+    return "; ".join(f"{one.name} ({size_named(one.size)}) carries {_amps(one)}" for one in over)
 
 
 def _amps(one: Carrying) -> str:

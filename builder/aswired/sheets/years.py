@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
 from aswired.record import Job, MeterReading
-from aswired.sheets.text import NOT_RECORDED, amount, date, shown_reading
+from aswired.sheets.text import amount, date, shown_reading
+from aswired.text.unsaid import NOT_RECORDED
 
 WIDTH, HEIGHT, EDGE = 220, 40, 5  # pixels of the drawn line, and what it keeps clear of the edge
 

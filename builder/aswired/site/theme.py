@@ -50,7 +50,7 @@ def _stamps(folder: Path) -> tuple[tuple[str, int, int], ...]:
     """Every file that counts, with time and size: what is asked again while serving, without reading all of it."""
     found = []
     for path in sorted(folder.rglob("*")):
-        if path.is_file() and path.suffix in (".py", ".md", ".html", ".css", ".js", ".svg", ".woff2"):
+        if path.is_file() and path.suffix in (".py", ".yml", ".md", ".html", ".css", ".js", ".svg", ".woff2"):
             stat = path.stat()
             found.append((str(path), stat.st_mtime_ns, stat.st_size))
     return tuple(found)

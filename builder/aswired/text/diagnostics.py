@@ -59,6 +59,30 @@ class Finding:
     accepted_why: str = ""
 
 
+RULES: dict[str, Rule] = {}  # every rule by its code, put in where it is made
+
+
+class Rule:
+    """What a check tells: its code with the ranks it can have, heaviest first. Called, it makes a finding."""
+
+    def __init__(self, code: str, *ranks: Severity) -> None:
+        if code in RULES:
+            raise ValueError(f"{code} is a rule already: import it from where it stands")
+        if not ranks or list(ranks) != sorted(set(ranks)):
+            raise ValueError(f"{code} wants its ranks once each, heaviest first")
+        self.code = code
+        self.ranks = ranks
+        RULES[code] = self
+
+    def __call__(self, at: Location, entry: str, problem: str, mend: str, *, rank: Severity | None = None) -> Finding:
+        """A finding of this code; of several ranks one has to be named."""
+        if rank is None and len(self.ranks) > 1:
+            raise ValueError(f"{self.code} has several ranks: name one")
+        if rank is not None and rank not in self.ranks:
+            raise ValueError(f"{self.code} has no rank {rank.word}")
+        return Finding(self.code, self.ranks[0] if rank is None else rank, at, entry, problem, mend)
+
+
 @dataclass(frozen=True)
 class NotExamined:
     """Something the record does not say, counted apart from findings."""

@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from aswired.text.unsaid import NOT_RECORDED
+
 MM_PER_INCH = 25.4
 MM_PER = {
     "mm": 1.0,
@@ -416,7 +418,7 @@ def read_reading(text: str) -> Reading:
 def show_length(mm: float | None, units: str) -> str:
     """A length for print in the job's own unit (`mm`, `cm`, `m` or `inch`): '1 140 mm', '18.5 in'."""
     if mm is None:
-        return "not recorded"
+        return NOT_RECORDED
     if units == "inch":
         return f"{_trim(mm / MM_PER_INCH, 2)} in"
     if units == "cm":

@@ -15,11 +15,15 @@ from aswired.car.asbuilt.refusals import Refusals, spoken_of
 from aswired.car.changes import Kind, kind_of
 from aswired.car.harness import ConductorAccount, CutPiece, NodeKind, OffcutUse, RowResult, View
 from aswired.car.loom import Refused, SavePoint, WorkingHarness, was_of
+from aswired.car.loom.state import ROW01
 from aswired.car.route import Route
 from aswired.physics.lengths import total
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
 from aswired.text.schema import keys_of
+
+ROW04 = Rule("ROW04", Severity.NOTE)
+ROW11 = Rule("ROW11", Severity.ERROR)
 
 
 def fold(
@@ -193,7 +197,7 @@ def _one(loom: WorkingHarness, row: Change, refused: Refusals) -> Outcome:
         rests_on = refused.rested_on(row, no, loom)
         if rests_on:
             return _not_judged(row, rests_on)
-        finding = Finding(no.code, Severity.ERROR, row.line_of(no.key), row.id, no.problem, no.mend)
+        finding = no.rule(row.line_of(no.key), row.id, no.problem, no.mend)
         return Outcome("refused", no.problem, finding=finding)
     for wire in names:
         if wire in loom.s.wires:
@@ -203,7 +207,7 @@ def _one(loom: WorkingHarness, row: Change, refused: Refusals) -> Outcome:
 
 def _not_judged(row: Change, old: str) -> Outcome:
     why = f"rests on {old}, which is refused"
-    note = Finding("ROW04", Severity.NOTE, row.at, row.id, f"not judged: it {why}", f"Mend {old} first")
+    note = ROW04(row.at, row.id, f"not judged: it {why}", f"Mend {old} first")
     return Outcome("not judged", why, finding=note)
 
 
@@ -224,7 +228,7 @@ def _needs(row: Change, kind: Kind) -> None:
     for group in kind.needs:
         if not any(getattr(row, keys_of(Change)[key][0]) for key in group):
             wanted = " or ".join(f"'{key}:'" for key in group)
-            raise Refused(f"a row of kind {kind.name} wants {wanted}", f"Write {group[0]}: on the row", "kind", "ROW01")
+            raise Refused(f"a row of kind {kind.name} wants {wanted}", f"Write {group[0]}: on the row", "kind", ROW01)
 
 
 def _account(loom: WorkingHarness, row: Change, before: dict[str, float | None], pieces: list[CutPiece]) -> None:
@@ -272,5 +276,5 @@ def _explain_redo(finding: Finding, row: Change, chosen: RowOrder, refused: Refu
         finding,
         problem=f"{finding.problem}; it rests on {old}, which {new} took out",
         mend=f"Put this row behind {new} and let it rest on {new}, or do it again too",
-        code="ROW11",
+        code=ROW11.code,
     )

@@ -9,7 +9,9 @@ from aswired.car.changes import kind_of
 from aswired.car.harness import Joint, Node, RowResult, Stretch, View
 from aswired.car.loom import WorkingHarness, WorkingStretch, close_names
 from aswired.physics.lengths import take_up
-from aswired.text.diagnostics import Finding, Location, Severity
+from aswired.text.diagnostics import Finding, Location, Rule, Severity
+
+REF01 = Rule("REF01", Severity.NOTE)
 
 
 def freeze(
@@ -41,13 +43,14 @@ def freeze(
         name: node for name, node in sorted(state.nodes.items()) if name in used or node.opened_by
     }
     close = tuple(
-        Finding(
-            "REF01", Severity.NOTE, _first_use(loom, name), name,
+        REF01(
+            _first_use(loom, name),
+            name,
             f"'{name}' is not declared and was made by its first use; '{like}' is declared",
             f"None needed, or write {like}",
         )
         for name, like in sorted(close_names(loom))
-    )  # fmt: skip
+    )
     return View(
         name=view,
         day=day,

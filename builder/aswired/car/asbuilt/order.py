@@ -10,7 +10,14 @@ from itertools import islice
 from aswired.car.harness import RowResult
 from aswired.physics.circles import circles
 from aswired.record import Change, Job
-from aswired.text.diagnostics import Finding, Severity, did_you_mean
+from aswired.text.diagnostics import Finding, Rule, Severity, did_you_mean
+
+ROW05 = Rule("ROW05", Severity.ERROR)
+ROW06 = Rule("ROW06", Severity.ERROR)
+ROW07 = Rule("ROW07", Severity.ERROR)
+ROW09 = Rule("ROW09", Severity.ERROR, Severity.NOTE)
+ROW10 = Rule("ROW10", Severity.ERROR)
+ROW13 = Rule("ROW13", Severity.WARNING)
 
 MOST_NAMED = 8  # rows of a ring that are named in one line
 
@@ -73,9 +80,7 @@ def _unique(job: Job, findings: list[Finding]) -> list[Change]:
     for row in job.changes:
         if row.id in seen:
             findings.append(
-                Finding(
-                    "ROW05",
-                    Severity.ERROR,
+                ROW05(
                     row.line_of("id"),
                     row.id,
                     f"the id '{row.id}' is used twice; the first is in {seen[row.id].at}",
@@ -111,7 +116,7 @@ def _status(
         if row.made is not None:
             _error(
                 findings,
-                "ROW06",
+                ROW06,
                 row,
                 "only if",
                 f"the row is made, but not for this car ({row.only_if.text if row.only_if else ''})",
@@ -141,12 +146,12 @@ def _condition(job: Job, row: Change, findings: list[Finding]) -> str:
     option = job.options.get(asked.option)
     if option is None:
         mend = did_you_mean(asked.option, job.options, f"Declare it: options: {{{asked.option}: {asked.value}}}")
-        _error(findings, "ROW07", row, "only if", f"the option '{asked.option}' is not declared", mend)
+        _error(findings, ROW07, row, "only if", f"the option '{asked.option}' is not declared", mend)
         return "unreadable"
     held = job.holds(asked)
     if held == "unreadable":
         mend = did_you_mean(asked.value, option.values, f"Add it: could be: [{asked.value}]")
-        _error(findings, "ROW07", row, "only if", f"the option '{asked.option}' knows no value '{asked.value}'", mend)
+        _error(findings, ROW07, row, "only if", f"the option '{asked.option}' knows no value '{asked.value}'", mend)
     return held
 
 
@@ -169,7 +174,7 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
             ):
                 _error(
                     findings,
-                    "ROW09",
+                    ROW09,
                     row,
                     "made",
                     f"made {row.made.date.isoformat()} on {wire}, but {earlier.id} above it was made "
@@ -187,13 +192,12 @@ def _dates_run_forward(rows: list[Change], findings: list[Finding]) -> None:
             and not row.corrects
         ):
             findings.append(
-                Finding(
-                    "ROW09",
-                    Severity.NOTE,
+                ROW09(
                     row.line_of("made"),
                     row.id,
                     f"made {row.made.date.isoformat()}, but {last.id} above it was made {last.made.date.isoformat()}",
                     "None needed if the order is right",
+                    rank=Severity.NOTE,
                 )
             )
         last = row
@@ -213,13 +217,13 @@ def _superseded(
         old = getattr(row, key)
         if old not in by_id:
             wrong[row.id] = f"'{old}' is not a row of this job"
-            _error(findings, "ROW10", row, key, wrong[row.id], did_you_mean(old, by_id, "Name the row it stands for"))
+            _error(findings, ROW10, row, key, wrong[row.id], did_you_mean(old, by_id, "Name the row it stands for"))
         elif old in found:
             wrong[row.id] = f"'{old}' is {word} by {found[old]} already"
-            _error(findings, "ROW10", row, key, wrong[row.id], f"Let this row point to {found[old]}")
+            _error(findings, ROW10, row, key, wrong[row.id], f"Let this row point to {found[old]}")
         elif key == "redoes" and place[old] > place[row.id]:
             wrong[row.id] = f"'{old}' stands below this row, so it was not there to be done again"
-            _error(findings, "ROW10", row, key, wrong[row.id], f"Put this row behind {old}")
+            _error(findings, ROW10, row, key, wrong[row.id], f"Put this row behind {old}")
         else:
             found[old] = row.id
     return found
@@ -232,7 +236,7 @@ def _corrected_on_paper_only(rows: list[Change], by_id: Mapping[str, Change], fi
         if old is not None and old.made is not None and row.made is None:
             problem = f"the row corrects {old.id}, but has no 'made:'; {old.id} still counts"
             at = row.line_of("corrects")
-            findings.append(Finding("ROW13", Severity.WARNING, at, row.id, problem, f"Write made: as on {old.id}"))
+            findings.append(ROW13(at, row.id, problem, f"Write made: as on {old.id}"))
 
 
 def _rings(by_id: Mapping[str, Change], findings: list[Finding], wrong: dict[str, str]) -> frozenset[str]:
@@ -256,7 +260,7 @@ def _rings(by_id: Mapping[str, Change], findings: list[Finding], wrong: dict[str
                     problem = f"'{id}' leads back to itself by way of {named}"
                 mend = "Let the later row point to the earlier one only"
             wrong[id] = problem
-            _error(findings, "ROW10", row, key, problem, mend)
+            _error(findings, ROW10, row, key, problem, mend)
     return frozenset(told)
 
 
@@ -277,5 +281,5 @@ def _in_their_place(rows: list[Change], counting: list[Change], corrected: Mappi
     return ordered
 
 
-def _error(findings: list[Finding], code: str, row: Change, key: str, problem: str, mend: str) -> None:
-    findings.append(Finding(code, Severity.ERROR, row.line_of(key), row.id, problem, mend))
+def _error(findings: list[Finding], rule: Rule, row: Change, key: str, problem: str, mend: str) -> None:
+    findings.append(rule(row.line_of(key), row.id, problem, mend, rank=Severity.ERROR))

@@ -11,6 +11,7 @@ from aswired.car.changes.kind import Kind, Said, done_and_tested, its_wire, no_n
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness
 from aswired.record import Change
+from aswired.text.unsaid import NOT_RECORDED
 
 
 def apply(row: Change, loom: WorkingHarness) -> None:
@@ -53,8 +54,8 @@ def _touches(row: Change, loom: WorkingHarness) -> Iterable[str]:
 def _facts(row: Change) -> Iterator[Said]:
     if row.interlock:
         yield Said("interlock", "interlock", row.interlock)
-    yield Said("decided by", "decided by", row.decided_by or "not recorded")
-    yield Said("instead", "in its place", row.instead or "not recorded")
+    yield Said("decided by", "decided by", row.decided_by or NOT_RECORDED)
+    yield Said("instead", "in its place", row.instead or NOT_RECORDED)
     if row.warning:
         yield Said("warning", "warning", row.warning)
     if row.piece is not None and not row.wire:

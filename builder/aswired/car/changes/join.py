@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from aswired.car.changes.kind import Kind, done_and_tested, no_ends, no_facts, no_name, wires_of
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness
+from aswired.car.loom.working import ROW03
 from aswired.record import Change
 
 
@@ -40,7 +41,7 @@ def _end(row: Change, loom: WorkingHarness, written: str) -> tuple[int, str, str
             f"'{written}' is not a cut end",
             "Write W70 at FS5, or the id of a cut end such as C30-W61-FS9",
             "ends",
-            "ROW03",
+            ROW03,
             (written,),
         )
     number, run = next(iter(loom.s.runs.at(found).items()))

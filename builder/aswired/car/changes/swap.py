@@ -8,9 +8,11 @@ from dataclasses import replace
 from aswired.car.changes.kind import Kind, Said, done_and_tested, no_ends, no_name
 from aswired.car.harness import NodeKind
 from aswired.car.loom import Refused, WorkingHarness, WorkingStretch
+from aswired.car.loom.working import ROW03
 from aswired.record import Change
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_RECORDED
 
 
 def apply(row: Change, loom: WorkingHarness) -> None:
@@ -58,7 +60,7 @@ def _moves(row: Change, loom: WorkingHarness) -> dict[str, str]:
             f"no wire of the record sits in '{row.plug}'",
             did_you_mean(row.plug, used, "Name the connector that was replaced"),
             "plug",
-            "ROW03",
+            ROW03,
             (row.plug,),
         )
     lost = {cavity: wires for cavity, wires in held.items() if cavity.partition(".")[2] not in row.cavities}
@@ -116,7 +118,7 @@ def _facts(row: Change) -> Iterator[Said]:
     if row.cavities:
         moves = ", ".join(f"{old} to {new}" for old, new in row.cavities.items())
         yield Said("cavities", f"cavities of {row.plug} to {row.new_plug}", moves)
-        yield Said("seen from", "numbers seen from", row.seen_from or "not recorded")
+        yield Said("seen from", "numbers seen from", row.seen_from or NOT_RECORDED)
 
 
 KIND = Kind(

@@ -19,20 +19,21 @@ from aswired.car.harness import (
 )
 from aswired.physics.figure import Figure
 from aswired.text.colours import Colour
+from aswired.text.diagnostics import Rule, Severity
 from aswired.text.units import Size
+
+ROW01 = Rule("ROW01", Severity.ERROR)
 
 
 class Refused(Exception):
     """A row that cannot be so. `key` is the key whose line is shown, `about` the wires, ends and rows it speaks of."""
 
-    def __init__(
-        self, problem: str, mend: str, key: str = "", code: str = "ROW01", about: tuple[str, ...] = ()
-    ) -> None:
+    def __init__(self, problem: str, mend: str, key: str = "", rule: Rule = ROW01, about: tuple[str, ...] = ()) -> None:
         super().__init__(problem)
         self.problem = problem
         self.mend = mend
         self.key = key
-        self.code = code
+        self.rule = rule
         self.about = about
 
 

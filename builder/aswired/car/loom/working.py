@@ -17,10 +17,13 @@ from aswired.car.route import Route
 from aswired.physics.lengths import less, total
 from aswired.record import Change, Fuse, Job
 from aswired.text.colours import Colour
-from aswired.text.diagnostics import did_you_mean
+from aswired.text.diagnostics import Rule, Severity, did_you_mean
 from aswired.text.one_line import HELD_BY_NOTHING, Fate, Piece, which_post
 from aswired.text.schema import keys_of
 from aswired.text.units import LOOSE, Length, Size, is_loose, is_unknown
+
+ROW02 = Rule("ROW02", Severity.ERROR)
+ROW03 = Rule("ROW03", Severity.ERROR)
 
 
 class WorkingHarness:
@@ -197,7 +200,7 @@ class WorkingHarness:
                 if meant
                 else f"Add {name} to 'wires:', or say on the row what it was: was: GN 18 AWG, FS4 to plug.1",
                 key,
-                "ROW02",
+                ROW02,
                 (name,),
             )
         if not self.runs_of(name):
@@ -219,7 +222,7 @@ class WorkingHarness:
         if node is None or not touching:
             ends = self.loose_ends(wire)
             mend = did_you_mean(written, ends, f"The ends of {wire} are {', '.join(ends)}")
-            raise Refused(f"wire '{wire}' does not end in '{written}'", mend, key, "ROW03", (wire, written))
+            raise Refused(f"wire '{wire}' does not end in '{written}'", mend, key, ROW03, (wire, written))
         if len(touching) > 1:
             raise Refused(
                 f"'{written}' lies inside wire '{wire}', not at its end",
@@ -255,7 +258,7 @@ class WorkingHarness:
                 f"wire '{wire}' does not end in plug '{plug}'",
                 did_you_mean(plug, plugs, f"The ends of {wire} are {', '.join(ends)}"),
                 "plug",
-                "ROW03",
+                ROW03,
                 (wire, plug),
             )
         if len(found) > 1:

@@ -1,65 +1,76 @@
 """Every code that a run can tell, with one help text each: the command, the site and the manual say the same.
 
-One module a subject; a finding or a fault whose code is not here fails a test.
+The texts lie beside this module, a file a subject, and are read when they are first asked for. The ranks of a code are
+those of its rule; a code without one is told of a file. A rule without help, and help without a rule, fail a test.
 """
 
 from __future__ import annotations
 
-from aswired.checks.codes import (
-    bundles,
-    colours,
-    ends,
-    files,
-    fuses,
-    grounds,
-    header,
-    lengths,
-    loads,
-    names,
-    options,
-    photos,
-    places,
-    process,
-    relays,
-    rows,
-    sizes,
-    special,
-    splices,
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from aswired.text.diagnostics import RULES, near
+
+FAULT = "fault"  # a file that cannot be understood; every other rank is one of a finding
+# In the order in which they are listed.
+FILES = (
+    *("ends", "loads", "fuses", "options", "splices", "places", "colours", "sizes", "lengths", "process", "photos"),
+    *("rows", "names", "bundles", "grounds", "special", "header", "files"),
 )
-from aswired.checks.codes.code import FAULT, Code, Unjudged
-from aswired.checks.codes.unjudged import UNJUDGED
-from aswired.text.diagnostics import near
+_LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C parser is faster where it is built in
 
-__all__ = ["ALL", "FAULT", "SUBJECTS", "UNJUDGED", "Code", "Unjudged", "code", "near_codes"]
 
-SUBJECTS: tuple[tuple[str, tuple[Code, ...]], ...] = (
-    ("Cut ends", ends.CODES),
-    ("Loads", loads.CODES),
-    ("Fuses and relays", (*fuses.CODES, *relays.CODES)),
-    ("Options", options.CODES),
-    ("Splices", splices.CODES),
-    ("Places", places.CODES),
-    ("Colours", colours.CODES),
-    ("Sizes, terminals and insulation", sizes.CODES),
-    ("Lengths and offcuts", lengths.CODES),
-    ("The order of the work", process.CODES),
-    ("Photographs", photos.CODES),
-    ("The change list", rows.CODES),
-    ("Names", names.CODES),
-    ("Bundles", bundles.CODES),
-    ("Grounds", grounds.CODES),
-    ("Special wires and systems", special.CODES),
-    ("The header", header.CODES),
-    ("The files", files.CODES),
-)
-ALL: tuple[Code, ...] = tuple(code for _, codes in SUBJECTS for code in codes)
+@dataclass(frozen=True)
+class Code:
+    """One code and its help.
 
-_BY_CODE = {found.code: found for found in ALL}
+    `ranks` are its severities, heaviest first, or `FAULT`. `says` is one line. `example` are the lines of a job file
+    that raise it, `instead` the lines that do not. `limits` names the thresholds it is held to.
+    """
+
+    code: str
+    ranks: tuple[str, ...]
+    says: str
+    means: str
+    why: str
+    example: str
+    instead: str
+    limits: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Unjudged:
+    """Something a person should look at that no record can carry, and why the program does not judge it."""
+
+    what: str
+    why: str
+
+
+@cache
+def subjects() -> tuple[tuple[str, tuple[Code, ...]], ...]:
+    """Every subject with its codes."""
+    read = [_read(name) for name in FILES]
+    return tuple((one["subject"], tuple(_code(**help) for help in one["codes"])) for one in read)
+
+
+@cache
+def unjudged() -> tuple[Unjudged, ...]:
+    """What a person should look at that the program does not judge."""
+    return tuple(Unjudged(**item) for item in _read("unjudged"))
+
+
+def all_codes() -> tuple[Code, ...]:
+    """Every code, in the order of the subjects."""
+    return tuple(_by_code().values())
 
 
 def code(name: str) -> Code | None:
     """The help of one code, in whichever case it is typed."""
-    return _BY_CODE.get(name.upper())
+    return _by_code().get(name.upper())
 
 
 def near_codes(name: str) -> tuple[str, ...]:
@@ -68,5 +79,20 @@ def near_codes(name: str) -> tuple[str, ...]:
     >>> near_codes("ROW99"), near_codes("KEY1"), near_codes("fil")
     (('ROW09',), ('KEY01',), ('FIL01', 'FIL02', 'FIL03', 'FIL04'))
     """
-    letters = name[:3].upper()
-    return near(name, _BY_CODE, len(_BY_CODE)) or tuple(known for known in _BY_CODE if known.startswith(letters))
+    letters, known = name[:3].upper(), _by_code()
+    return near(name, known, len(known)) or tuple(one for one in known if one.startswith(letters))
+
+
+@cache
+def _by_code() -> dict[str, Code]:
+    return {help.code: help for _, codes in subjects() for help in codes}
+
+
+def _read(name: str) -> Any:
+    text = (Path(__file__).parent / f"{name}.yml").read_text(encoding="utf-8")
+    return yaml.load(text, _LOADER)  # noqa: S506 (either of the two is the safe one)
+
+
+def _code(code: str, limits: list[str] | tuple[str, ...] = (), **texts: str) -> Code:
+    ranks = tuple(rank.word for rank in RULES[code].ranks) if code in RULES else (FAULT,)
+    return Code(code, ranks, limits=tuple(limits), **texts)

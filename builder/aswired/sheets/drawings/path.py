@@ -13,9 +13,10 @@ from itertools import zip_longest
 from aswired.car.circuits import Circuit, Path, PathStep
 from aswired.car.harness import Node, NodeKind, View
 from aswired.record import Job
-from aswired.sheets.text import NOT_RECORDED, amount, size
+from aswired.sheets.text import amount, size
 from aswired.text.colours import UNKNOWN, Colour
 from aswired.text.units import show_both
+from aswired.text.unsaid import NOT_RECORDED
 
 THICK_MM2 = 10.0  # from here a band is drawn wide
 THICK_AWG = 7.0  # 7 AWG is 10.5 mm² (ASTM B258)
