@@ -27,10 +27,22 @@ ITS_WIRES = """
 
 
 @pytest.mark.parametrize("button", ["K1.86", "K1.86b"])  # beside its contact, or not yet wired to the coil
-def test_a_relay_that_holds_itself_is_sound_beside_one_that_buzzes(button: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize("first", [True, False])
+def test_a_relay_that_holds_itself_is_sound_beside_one_that_buzzes(first: bool, button: str, tmp_path: Path) -> None:
     text = HOLDS.replace("from: button.2, to: K1.86,", f"from: button.2, to: {button},")
     text = text.replace("\n    loads:\n", BUZZES).replace("\n    wires:\n", ITS_WIRES)
+    if first:
+        buzzer = BUZZES.splitlines()[1] + "\n"
+        text = text.replace(buzzer, "").replace("    switches:\n", f"    switches:\n{buzzer}")
     assert told(tmp_path, text) == [("REL01", "K2 contact")]
+
+
+def test_two_relays_that_buzz_apart_from_each_other_are_both_told(tmp_path: Path) -> None:
+    text = HOLDS.replace("\n    loads:\n", BUZZES).replace("\n    wires:\n", ITS_WIRES)
+    other = text.replace("\n    loads:\n", BUZZES.replace("K2", "K3")).replace(
+        "\n    wires:\n", ITS_WIRES.replace("K2", "K3").replace("W1", "W2")
+    )
+    assert told(tmp_path, other) == [("REL01", "K2 contact"), ("REL01", "K3 contact")]
 
 
 @pytest.mark.parametrize(("ends", "told_of"), [

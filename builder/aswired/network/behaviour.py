@@ -41,8 +41,8 @@ class SolvedState:
     """A solved state. None = it depends on something that is not recorded.
 
     `volts` of nodes against battery negative; a node that nothing live leads to lies at 0. `amps` of runs from a to b,
-    by index. Of loads volts from the declared first end to the second, and amperes the same way. `raced`: something
-    hangs on which of two relays is the quicker.
+    by index. Of loads volts from the declared first end to the second, and amperes the same way. `restless`: the
+    contacts that never come to rest. `raced`: something hangs on which of two relays is the quicker.
     """
 
     state: OperatingState
@@ -50,8 +50,12 @@ class SolvedState:
     amps: Mapping[int, float | None]
     load_volts: Mapping[str, float | None]
     load_amps: Mapping[str, float | None]
-    settles: bool = True
+    restless: frozenset[str] = frozenset()
     raced: bool = False
+
+    @property
+    def settles(self) -> bool:
+        return not self.restless
 
     def between(self, red: str, black: str) -> float | None:
         """What a meter shows, with its sign [V]."""
@@ -76,7 +80,7 @@ class _Settled:
     state: OperatingState
     solved: _Solved
     unread: tuple[Missing, ...]
-    settles: bool = True
+    restless: frozenset[str] = frozenset()
     raced: bool = False
 
 
@@ -148,18 +152,24 @@ class Behaviour:
     ) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
         unread: dict[Missing, None] = {}
-        for at_once in (True, False):
-            seen: set[frozenset[str]] = set()
+        restless: frozenset[str] = frozenset()
+        at_once = True
+        while True:
+            seen: list[frozenset[str]] = []
             while state.closed not in seen:
-                seen.add(state.closed)
+                seen.append(state.closed)
                 stood = self._solved_as_it_stands(state, without, which)
                 unread |= dict.fromkeys(stood.unread)
-                moved = [contact for contact in following if self._moves(contact, stood)]
+                moved = [c for c in following if c not in restless and self._moves(c, stood)]
                 if not moved:
-                    return replace(stood, unread=tuple(unread), raced=not at_once)
+                    raced = not at_once and not restless
+                    return replace(stood, unread=tuple(unread), restless=restless, raced=raced)
                 one = moved[-1:] if from_the_last else moved[:1]
                 state = replace(state, closed=state.closed ^ frozenset(moved if at_once else one))
-        return replace(stood, unread=tuple(unread), settles=False)
+            if not at_once:
+                again = seen[seen.index(state.closed) :]
+                restless |= frozenset.union(*again) - frozenset.intersection(*again)
+            at_once = False
 
     def _moves(self, contact: str, stood: _Settled) -> bool:
         """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
@@ -187,7 +197,7 @@ class Behaviour:
             _same(amps, [other.solved.amps for other in others], TOLD_WITHIN_A),
             told,
             {name: self._taken(name, told[name]) for name in self.grid.loads},
-            all(each.settles for each in (first, *others)),
+            frozenset.union(*(each.restless for each in (first, *others))),
             first.raced,
         )
 
