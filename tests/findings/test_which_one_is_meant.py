@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.findings.cases_splices import ROUTE, joined
+from tests.findings.jobs import work
 from tests.findings.said import entries, said
 from tests.findings.test_findings_circuits import TWO_OPTIONS
 from tests.findings.test_findings_relays import HOLDS, told
@@ -92,3 +93,47 @@ def test_two_splices_are_held_to_both_distances_whichever_is_the_larger(
     text = joined(places, ROUTE + f"    limits: {{{limits}}}\n")
     found = [*((c, *one[:2]) for c in ("SPL01", "SPL02") for one in said(tmp_path / c, text, c))]
     assert found == ([(code, "error" if code == "SPL01" else "warning", "C2")] if code else [])
+
+
+def test_a_splice_that_a_plan_takes_out_is_a_name_as_long_as_it_is_in_the_car(tmp_path: Path) -> None:
+    text = """
+    job: Names
+    usual: {joint: "lap, soldered", overlap: 10 mm, slack: 0 mm}
+    wires: {W1: {size: 1.0 mm2, from: F1, to: lamp.1, length: 900 mm}}
+    changes:
+      - {id: C1, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, gap: 100 mm, piece: BU 1.0 mm2,
+         made: 2031-05-03 AK}
+      - {id: C2, kind: remove, wire: W1, ends: {F1: pulled, lamp.1: pulled}}
+    photos:
+      - {id: P1, file: photos/p1.jpg, shows: [C1-W1-plug]}
+      - {id: P2, file: photos/p2.jpg, shows: [C1-W1-plgu]}
+    """
+    assert entries(tmp_path, text, "REF02") == ["P2"]
+    worked = work(tmp_path, text)
+    assert "C1-W1-plug" in worked.shown.joints
+    assert "C1-W1-plug" not in worked.plan.joints
+
+
+@pytest.mark.parametrize(("place", "code"), [
+    ("shelf", "PLC05"), ("300 mm", "PLC01"), ("300 mm past nose", "PLC06"), ("9 m from nose towards bulkhead", "PLC02"),
+    ("under the left seat", ""), ("nose", ""), ("unknown", ""),
+])  # fmt: skip
+@pytest.mark.parametrize("of", ["part", "joint"])
+def test_a_place_in_words_is_counted_and_one_that_is_told_is_not(
+    of: str, place: str, code: str, tmp_path: Path
+) -> None:
+    here, there = (place, "100 mm from nose towards bulkhead") if of == "part" else ("nose", place)
+    text = f"""
+    job: Places
+    usual: {{joint: "lap, soldered", overlap: 10 mm, cover: adhesive sleeve 40 mm}}
+    {ROUTE.strip()}
+    plugs: {{lamp: {{at: {here}}}}}
+    wires: {{W1: {{size: 1.0 mm2, from: lamp.1, to: FS1}}, W2: {{size: 1.0 mm2, from: b.1, to: FS1}}}}
+    changes:
+      - {{id: C1, kind: join, ends: [W1 at FS1, W2 at FS1], where: {there}, made: 2031-05-03 AK}}
+    """
+    worked = work(tmp_path, text)
+    assert [f.code for f in worked.findings if f.code.startswith("PLC")] == ([code] if code else [])
+    counted = [(one.entry, one.what) for one in worked.not_examined if "in words only" in one.what]
+    entry = "lamp" if of == "part" else "C1"
+    assert counted == ([(entry, f"its place is in words only: {place}")] if place.count(" ") == 3 and not code else [])

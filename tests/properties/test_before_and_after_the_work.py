@@ -31,6 +31,11 @@ ONCE_MADE = {
     *("FUS07", "GND04", "GND11", "OPT01", "PHO03", "PRO01", "PRO02", "PRO03", "PRO04", "TST02", "TST03", "OFF01"),
     *("ROW06", "ROW08", "ROW09", "ROW12", "ROW13", "ROW14"),
 }
+# Of these nothing is told while nothing at all is made, and a job that is all plan is shown as it is planned.
+OF_DEEDS = {
+    *("FUS07", "GND11", "OPT01", "PHO03", "PRO01", "PRO02", "PRO03", "PRO04", "TST02", "TST03", "OFF01", "ROW06"),
+    *("ROW08", "ROW09", "ROW12", "ROW13", "ROW14"),
+}
 # Two that go against their code: a thin feed is found by the currents of the car; the twin that mends the other is a
 # plan, and it counts until the car is handed over.
 OF_THE_CAR = {"SPL10 one small wire feeds two larger", "END08 a planned row mends it until the car is handed over"}
@@ -83,6 +88,14 @@ def test_what_is_told_of_work_that_is_done_waits_until_it_is(case: Case, tmp_pat
     planned = work(tmp_path / "planned", dumped(with_rows(doc, only_planned(doc))), case.today, case.photo_problems)
     without = work(tmp_path / "without", dumped(with_rows(doc, [])), case.today, case.photo_problems)
     assert told(planned, case.code) == told(without, case.code)
+
+
+@pytest.mark.parametrize("case", jobs_of(OF_DEEDS, 9), ids=lambda case: case.name)
+def test_a_job_that_is_all_plan_is_told_nothing_of_deeds(case: Case, tmp_path: Path) -> None:
+    doc = {**parsed(case.text), "handed over": "2031-05-30"}
+    planned = work(tmp_path, dumped({**doc, "changes": only_planned(doc)}), case.today, case.photo_problems)
+    assert planned.shown is planned.plan
+    assert told(planned, case.code) == Counter()
 
 
 def test_every_finding_about_a_row_is_of_one_of_the_two_moments() -> None:
