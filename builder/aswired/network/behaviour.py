@@ -153,23 +153,26 @@ class Behaviour:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
         unread: dict[Missing, None] = {}
         restless: frozenset[str] = frozenset()
-        at_once = True
+        how = "at once"
         while True:
-            seen: list[frozenset[str]] = []
-            while state.closed not in seen:
-                seen.append(state.closed)
+            seen: list[tuple[frozenset[str], int]] = []
+            turn = 0
+            while (state.closed, turn) not in seen:
+                seen.append((state.closed, turn))
                 stood = self._solved_as_it_stands(state, without, which)
                 unread |= dict.fromkeys(stood.unread)
-                moved = [c for c in following if c not in restless and self._moves(c, stood)]
+                waiting = [c for c in (*following[turn:], *following[:turn]) if c not in restless]
+                moved = [contact for contact in waiting if self._moves(contact, stood)]
                 if not moved:
-                    raced = not at_once and not restless
+                    raced = how != "at once" and not restless
                     return replace(stood, unread=tuple(unread), restless=restless, raced=raced)
-                one = moved[-1:] if from_the_last else moved[:1]
-                state = replace(state, closed=state.closed ^ frozenset(moved if at_once else one))
-            if not at_once:
-                again = seen[seen.index(state.closed) :]
+                one = moved[-1:] if from_the_last and how != "in turn" else moved[:1]
+                state = replace(state, closed=state.closed ^ frozenset(moved if how == "at once" else one))
+                turn = following.index(one[0]) + 1 if how == "in turn" else 0
+            if how == "in turn":
+                again = [closed for closed, _ in seen[seen.index((state.closed, turn)) :]]
                 restless |= frozenset.union(*again) - frozenset.intersection(*again)
-            at_once = False
+            how = "one by one" if how == "at once" else "in turn"
 
     def _moves(self, contact: str, stood: _Settled) -> bool:
         """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
