@@ -137,3 +137,36 @@ def test_a_place_in_words_is_counted_and_one_that_is_told_is_not(
     counted = [(one.entry, one.what) for one in worked.not_examined if "in words only" in one.what]
     entry = "lamp" if of == "part" else "C1"
     assert counted == ([(entry, f"its place is in words only: {place}")] if place.count(" ") == 3 and not code else [])
+
+
+@pytest.mark.parametrize("side", ["negative", "positive"])
+def test_what_is_not_recorded_of_each_circuit_is_counted_whatever_the_ones_before_it_lack(
+    side: str, tmp_path: Path
+) -> None:
+    text = f"""
+    job: Five loads
+    ground side: {side}
+    supply: 12 V
+    fuses: {{F1: {{rating: 10 A, fed: always}}}}
+    loads:
+      gone: {{between: a.1 a.2, verdict: deleted}}
+      whole: {{between: b.1 b.2, draws: 1 A}}
+      still: {{between: c.1 c.2}}
+      dark: {{between: d.1 d.2, draws: 1 A}}
+      last: {{between: e.1 e.2}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F1, to: b.1, length: 1 m}}
+      W2: {{size: 1.0 mm2, from: b.2, to: battery-, length: 1 m}}
+      W3: {{size: 1.0 mm2, from: F1, to: c.1, length: 1 m}}
+      W4: {{size: 1.0 mm2, from: c.2, to: battery-, length: 1 m}}
+      W5: {{size: 1.0 mm2, from: unknown, to: d.1, length: 1 m}}
+      W6: {{size: 1.0 mm2, from: d.2, to: battery-, length: 1 m}}
+      W7: {{size: 1.0 mm2, from: F1, to: e.1, length: 1 m}}
+      W8: {{size: 1.0 mm2, from: e.2, to: battery-, length: 1 m}}
+    changes: [{{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}}]
+    """
+    counted = [(one.entry, one.what.partition(":")[0]) for one in work(tmp_path, text).not_examined]
+    names = ("gone", "whole", "still", "dark", "last")
+    assert [one for one in counted if one[0] in names] == [
+        ("still", "current not recorded"), ("dark", "feed"), ("last", "current not recorded"),
+    ]  # fmt: skip
