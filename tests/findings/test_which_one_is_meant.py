@@ -170,3 +170,19 @@ def test_what_is_not_recorded_of_each_circuit_is_counted_whatever_the_ones_befor
     assert [one for one in counted if one[0] in names] == [
         ("still", "current not recorded"), ("dark", "feed"), ("last", "current not recorded"),
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(("says", "rank"), [("redoes", "note"), ("corrects", "error")])
+def test_a_bad_reading_of_a_row_is_excused_by_work_done_again_and_not_by_a_line_written_again(
+    says: str, rank: str, tmp_path: Path
+) -> None:
+    cap = "kind: cap, wire: W1, end: b.1, stub: 90 mm, far: gone, cover: adhesive sleeve 40 mm"
+    text = f"""
+    job: Done again
+    wires: {{W1: {{size: 1.0 mm2, from: a.1, to: b.1, length: 900 mm}}}}
+    changes:
+      - {{id: C1, {cap}, made: 2031-05-03 AK}}
+      - {{id: C2, {cap}, {says}: C1, made: 2031-05-04 AK}}
+    readings: [{{id: R1, of: C1, on: 2031-05-03, limit: 0.2 V, read: 0.3 V}}]
+    """
+    assert [one[:2] for one in said(tmp_path, text, "RDG01")] == [(rank, "R1")]
