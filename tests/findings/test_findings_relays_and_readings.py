@@ -62,8 +62,14 @@ TWO_RINGS = (
 
 
 @pytest.mark.parametrize("feed", ["F2", "K1.87"])  # by itself, or by a contact of the other ring
-def test_of_each_ring_of_relays_one_contact_is_told_and_nothing_that_hangs_on_it(feed: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize("behind", [False, True])
+def test_of_each_ring_of_relays_one_contact_is_told_and_nothing_that_hangs_on_it(
+    behind: bool, feed: str, tmp_path: Path
+) -> None:
     text = TWO_RINGS.replace("W14: {size: 1.0 mm2, from: F2", f"W14: {{size: 1.0 mm2, from: {feed}")
+    if behind:  # the second ring is written behind the first
+        third = next(line + "\n" for line in text.splitlines() if "# third" in line)
+        text = text.replace(third, "").replace("    loads:\n", f"{third}    loads:\n")
     told = said(tmp_path, relays(text), "REL01", "REL02")
     assert {(rank, entry, line) for rank, entry, line, _, _ in told} == {
         ("error", "K1 contact", "contact"), ("error", "K3 contact", "third"),

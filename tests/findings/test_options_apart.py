@@ -108,6 +108,7 @@ APART = {
     ),
     "two new pieces": (longer("W1", "BU 1.0 mm2"), longer("W2", "BU 1.0 mm2")),
     "one that changes no wire": (gone("W1"), "kind: verify, proves: [C1]"),
+    "a wire and a plug that it does not end in": (gone("W1"), "kind: swap, plug: b, new plug: n, cavities: {1: 5}"),
 }  # fmt: skip
 
 

@@ -37,7 +37,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             continue
         for load in _switched(contact, coils[contact], circuits):
             needs = needs_of(load, grid, circuits)
-            if needs is not None and not behaviour.operate(state(needs, grid)).settles:
+            if needs is not None and contact in behaviour.operate(state(needs, grid)).restless:
                 restless.add(contact)
                 hangs_on = (load, *(coils[other] for other in _behind(contact, leads_to)))
                 known = all(facts.circuit_figures[name].alone.whole.known for name in hangs_on)

@@ -42,8 +42,8 @@ class SolvedState:
     """A solved state. None = it depends on something that is not recorded.
 
     `volts` of nodes against battery negative; a node that nothing live leads to lies at 0. `amps` of runs from a to b,
-    by index. Of loads volts from the declared first end to the second, and amperes the same way. `raced`: something
-    hangs on which of two relays is the quicker.
+    by index. Of loads volts from the declared first end to the second, and amperes the same way. `restless`: the
+    contacts that never come to rest. `raced`: something hangs on which of two relays is the quicker.
     """
 
     state: OperatingState
@@ -51,8 +51,12 @@ class SolvedState:
     amps: Mapping[int, float | None]
     load_volts: Mapping[str, float | None]
     load_amps: Mapping[str, float | None]
-    settles: bool = True
+    restless: frozenset[str] = frozenset()
     raced: bool = False
+
+    @property
+    def settles(self) -> bool:
+        return not self.restless
 
     def between(self, red: str, black: str) -> float | None:
         """What a meter shows, with its sign [V]."""
@@ -77,7 +81,7 @@ class _Settled:
     state: OperatingState
     solved: _Solved
     unread: tuple[Missing, ...]
-    settles: bool = True
+    restless: frozenset[str] = frozenset()
     raced: bool = False
 
 
@@ -149,18 +153,27 @@ class Behaviour:
     ) -> _Settled:
         following = [c for c, coil in self.grid.contacts.items() if follows(coil, self.grid, self.circuits)]
         unread: dict[Missing, None] = {}
-        for at_once in (True, False):
-            seen: set[frozenset[str]] = set()
-            while state.closed not in seen:
-                seen.add(state.closed)
+        restless: frozenset[str] = frozenset()
+        how = "at once"
+        while True:
+            seen: list[tuple[frozenset[str], int]] = []
+            turn = 0
+            while (state.closed, turn) not in seen:
+                seen.append((state.closed, turn))
                 stood = self._solved_as_it_stands(state, without, which)
                 unread |= dict.fromkeys(stood.unread)
-                moved = [contact for contact in following if self._moves(contact, stood)]
+                waiting = [c for c in (*following[turn:], *following[:turn]) if c not in restless]
+                moved = [contact for contact in waiting if self._moves(contact, stood)]
                 if not moved:
-                    return replace(stood, unread=tuple(unread), raced=not at_once)
-                one = moved[-1:] if from_the_last else moved[:1]
-                state = replace(state, closed=state.closed ^ frozenset(moved if at_once else one))
-        return replace(stood, unread=tuple(unread), settles=False)
+                    raced = how != "at once" and not restless
+                    return replace(stood, unread=tuple(unread), restless=restless, raced=raced)
+                one = moved[-1:] if from_the_last and how != "in turn" else moved[:1]
+                state = replace(state, closed=state.closed ^ frozenset(moved if how == "at once" else one))
+                turn = following.index(one[0]) + 1 if how == "in turn" else 0
+            if how == "in turn":
+                again = [closed for closed, _ in seen[seen.index((state.closed, turn)) :]]
+                restless |= frozenset.union(*again) - frozenset.intersection(*again)
+            how = "one by one" if how == "at once" else "in turn"
 
     def _moves(self, contact: str, stood: _Settled) -> bool:
         """Whether a contact goes over, from the volts over its coil; between pull-in and let-go it stays."""
@@ -188,7 +201,7 @@ class Behaviour:
             _same(amps, [other.solved.amps for other in others], TOLD_WITHIN_A),
             told,
             {name: self._taken(name, told[name]) for name in self.grid.loads},
-            all(each.settles for each in (first, *others)),
+            frozenset.union(*(each.restless for each in (first, *others))),
             first.raced,
         )
 
