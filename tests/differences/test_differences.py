@@ -196,3 +196,18 @@ def test_what_people_ask_for_stands_first_and_revisions_behind(tmp_path: Path) -
         ("revision 1", "handed over"),
         ("revision 1", "now"),
     ]
+
+
+def test_a_length_that_is_known_at_one_moment_only_is_a_difference(tmp_path: Path) -> None:
+    # how far the plug went was measured when the wire was lengthened, and not when that was done again
+    again = (
+        CAR.rstrip()
+        + """
+  - {id: C5, kind: extend, wire: W1, plug: lamp, pigtail: 200 mm, piece: BU 1.0 mm2, redoes: C1, made: 2020-06-03 AK}
+"""
+    )
+    worked = work(tmp_path, again)
+    (found,) = [
+        wire for wire in differences(view(worked, "revision 2"), view(worked, "now")).wires if wire.wire == "W1"
+    ]
+    assert "length" in found.what

@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from aswired.network.copper import wire_part
 from aswired.network.grid import Grid
+from aswired.text.units import read_size
 from tests.electric.test_grid import LINE
 from tests.findings.jobs import ALLOWED, proved, work
 
@@ -101,3 +103,14 @@ def test_a_battery_post_has_no_ring_for_a_cable_though_a_wire_ends_on_it_too(tmp
     found = mohm(tmp_path, proved(text))
     assert found["cable L1 to battery-"] == pytest.approx(1.82 + 1.5)
     assert 18.5 + 4 in [pytest.approx(value) for value in found.values()]  # W9: its copper and the cavity at spare.1
+
+
+def test_the_worst_case_of_a_hot_leg_goes_on_from_the_temperature_of_the_job(tmp_path: Path) -> None:
+    # copper R2 = R1 x (234.5 + T2) / (234.5 + T1), AC 43.13-1B para 11-66 (read): from 60 to 100 C 334.5 / 294.5
+    job = work(tmp_path, "job: Warm\ntemperature: 60 C\nchanges: [{id: C1, kind: verify, proves: [C1]}]\n").job
+    size = read_size("1.0 mm2")
+    cool, hot = wire_part("wire", size, 1000.0, job), wire_part("wire", size, 1000.0, job, 100.0)
+    assert cool.worst == pytest.approx(cool.high)
+    assert (hot.mohm, hot.high) == (cool.mohm, cool.high)
+    assert hot.worst == pytest.approx(cool.high * 334.5 / 294.5)
+    assert wire_part("wire", size, 1000.0, job, 40.0).worst == cool.worst  # a cool leg makes no wire better

@@ -84,6 +84,17 @@ def test_an_engine_space_is_a_leg_that_is_marked_or_measured_hot(
     assert words in next(each.source for each in found.inputs if each.name == "engine space")
 
 
+@pytest.mark.parametrize("hot", [0, 1, 2])
+def test_one_hot_leg_of_several_makes_an_engine_space(hot: int, tmp_path: Path) -> None:
+    zones = ["zone: hot" if index == hot else "zone: wet" for index in range(2)]
+    legs = (
+        f"{{from: bulkhead, to: mid, length: 400 mm, {zones[0]}}}, {{from: mid, to: nose, length: 600 mm, {zones[1]}}}"
+    )
+    text = NOSE.replace("{from: bulkhead, to: nose, length: 1000 mm, zone: wet}", legs)
+    found = figure(work(tmp_path, text.replace("nose: takeout", "mid: tie, nose: takeout")), "F1.cfr")
+    assert found.value == pytest.approx(25 if hot == 2 else 25 * 0.78)  # note 1 of the table (read)
+
+
 @pytest.mark.parametrize(
     ("fact", "instead", "missing"),
     [

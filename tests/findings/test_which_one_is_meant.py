@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.findings.cases_places import DEAD_END
 from tests.findings.cases_splices import ROUTE, joined
 from tests.findings.jobs import work
 from tests.findings.said import entries, said
@@ -186,3 +187,12 @@ def test_a_bad_reading_of_a_row_is_excused_by_work_done_again_and_not_by_a_line_
     readings: [{{id: R1, of: C1, on: 2031-05-03, limit: 0.2 V, read: 0.3 V}}]
     """
     assert [one[:2] for one in said(tmp_path, text, "RDG01")] == [(rank, "R1")]
+
+
+@pytest.mark.parametrize(("splices", "told_of"), [
+    ("splices: {FS4: {}}", ["FS4"]), ("splices: {FS4: {all members known: no}}", []), ("plugs: {lamp: {ways: 2}}", []),
+])  # fmt: skip
+def test_a_splice_is_a_dead_end_only_where_somebody_knows_all_that_is_in_it(
+    splices: str, told_of: list[str], tmp_path: Path
+) -> None:
+    assert entries(tmp_path, DEAD_END.replace("splices: {FS4: {}}", splices), "END06") == told_of
