@@ -255,6 +255,7 @@ def test_the_command_tells_the_bound_when_time_runs_out(here, capsys):
     )
 
 
+@pytest.mark.slow
 def test_no_page_depends_on_the_rack(here, capsys):
     folder = written(here / "jobs", "van", HEAD + CUTS)
     assert cli.main(["build"]) == 0

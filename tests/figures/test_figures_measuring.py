@@ -513,12 +513,12 @@ def check_the_volts_of_a_way_add_up(worked: JobResult) -> int:
     return number
 
 
-@pytest.mark.parametrize("slug", ["trail-truck", "flatbed", "taken-over"])
+@pytest.mark.parametrize("slug", [pytest.param("trail-truck", marks=pytest.mark.slow), "flatbed", "taken-over"])
 def test_leads_of_demo_jobs_go_where_nothing_is_pierced(slug: str) -> None:
     assert check_every_lead(demo(slug)) > 1
 
 
-@pytest.mark.parametrize(("slug", "least"), [("trail-truck", 20), ("flatbed", 8)])
+@pytest.mark.parametrize(("slug", "least"), [pytest.param("trail-truck", 20, marks=pytest.mark.slow), ("flatbed", 8)])
 def test_readings_along_each_way_of_demo_jobs_make_the_supply(slug: str, least: int) -> None:
     assert check_the_volts_of_a_way_add_up(demo(slug)) >= least
 

@@ -196,6 +196,7 @@ def test_no_figure_stands_on_a_page_without_its_key(slug: str) -> None:
     assert bare(worked_out(slug), theme_dir()) == []
 
 
+@pytest.mark.slow
 def test_a_template_that_prints_another_figure_is_found(tmp_path: Path) -> None:
     theme = Path(shutil.copytree(theme_dir(), tmp_path / "theme"))
     circuits = theme / "circuits.html"

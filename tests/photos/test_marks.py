@@ -185,6 +185,7 @@ def painted(sheet: MarkSheet, index: int, discs: bool) -> NDArray[np.bool_]:
     return np.asarray(mask) > 0
 
 
+@pytest.mark.slow
 @given(st.sampled_from(SIZES[:2]), st.lists(one_mark, min_size=1, max_size=3))
 @settings(max_examples=60, deadline=None)
 def test_discs_stay_inside_and_cover_neither_marked_things_nor_each_other(

@@ -77,6 +77,7 @@ def test_rows_done_again_are_folded_twice_at_most_on_the_whole(arrangement: str,
         assert {row.status for row in view.rows} <= {"in force", "redone", "corrected"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arrangement", IN_PROPORTION)
 def test_the_calls_of_a_fold_double_with_its_rows(arrangement: str) -> None:
     few, many = (calls_of(job_of(IN_PROPORTION[arrangement](count))) for count in (40, 80))
@@ -236,6 +237,7 @@ def scrapped(job: Job, view: str, day: datetime.date | None, shared: FoldCache) 
     return [(line.row, line.wire) for line in conductor_account if line.wire.endswith(", taken out")]
 
 
+@pytest.mark.slow
 def test_what_a_redone_row_had_let_in_is_told_by_the_file_up_to_it() -> None:
     told = 0
     for seed in range(60):

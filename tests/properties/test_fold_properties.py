@@ -68,6 +68,7 @@ def counting(job: Job) -> list[Change]:
 
 
 # ---- the sample -----------------------------------------------------------------------------------------------------
+@pytest.mark.slow
 def test_the_generator_covers_every_rule(tell: Callable[[str], None]) -> None:
     count: dict[str, int] = {}
     for job in sample():

@@ -18,7 +18,7 @@ from properties import generate
 from properties.chance import FIRST_DAY
 from properties.compare import parts
 
-SAMPLE = 80
+SAMPLE = 60
 
 
 def unmade(job: Job) -> Job:

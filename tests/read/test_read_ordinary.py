@@ -159,6 +159,7 @@ def test_a_neighbour_whose_name_begins_alike_is_outside(shop: Path) -> None:
 
 
 # ---- a job folder that is a link ------------------------------------------------------------------------------------
+@pytest.mark.slow
 def test_a_folder_linked_in_from_another_disk_is_a_job_under_the_links_name(
     shop: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -191,6 +192,7 @@ def test_a_folder_whose_disk_is_not_there_is_told_and_not_left_out(
     assert cli.main(["check"]) != cli.FAULTY
 
 
+@pytest.mark.slow
 def test_links_that_lead_round_do_not_hold_up_a_build(shop: Path) -> None:
     folder = shop / "jobs" / "van"
     for name, to in (("here", "."), ("up", ".."), ("top", "../.."), ("photos/up", ".."), ("itself", "itself")):

@@ -386,6 +386,7 @@ def test_serve_shows_faults_and_keeps_the_last_good_pages(here: Path) -> None:
         log.close()
 
 
+@pytest.mark.slow
 def test_serve_says_when_the_port_is_taken(here: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(here, "van", job_yml("van"))
     with socket.socket() as taken:
