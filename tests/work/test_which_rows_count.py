@@ -174,6 +174,24 @@ def test_what_is_told_of_days_conditions_and_ids(
     assert told(fold(job_of(tmp_path, *rows), "plan")) == findings
 
 
+@pytest.mark.parametrize(("has", "counted"), [("yes", {"C1"}), ("no", {"C2"})])
+def test_what_a_car_has_or_has_not_takes_both_words_whichever_is_written(
+    has: str, counted: set[str], tmp_path: Path
+) -> None:
+    (tmp_path / "job.yml").write_text(
+        f"job: Hitch\noptions: {{tow bar: {has}}}\nfuses: {{F1: {{fed: always}}}}\n"
+        "wires: {W1: {from: F1, to: socket.1}, W2: {from: F1, to: lamp.1}}\nchanges:\n"
+        "  - {id: C1, kind: remove, wire: W1, only if: tow bar is yes}\n"
+        "  - {id: C2, kind: remove, wire: W2, only if: tow bar is no}\n",
+        encoding="utf-8",
+    )
+    job = read_job(tmp_path).job
+    assert job is not None
+    plan = fold(job, "plan")
+    assert {row.id for row in plan.rows if row.counts} == counted
+    assert told(plan) == []  # neither row names a value that is not known
+
+
 POINT = "Name the row it stands for"
 LATER = "Let the later row point to the earlier one only"
 
