@@ -46,6 +46,9 @@ class WireRun:
         return sum(known) if len(known) == len(self.parts) else None
 
 
+_Runs = Mapping[str, tuple[WireRun, ...]]  # wire -> its unbroken ways in one view
+
+
 @dataclass(frozen=True)
 class WireDifference:
     """A wire that is not the same in both views. A side without a run has no such wire.
@@ -128,10 +131,14 @@ class Compared:
 
 def differences(before: View, after: View) -> Differences:
     """What differs from one view to another of the same job."""
+    return _compared(before, after, _all_runs(before), _all_runs(after))
+
+
+def _compared(before: View, after: View, was: _Runs, now: _Runs) -> Differences:
     return Differences(
         before.name,
         after.name,
-        tuple(_wires(before, after)),
+        tuple(_wires(was, now)),
         tuple(JointDifference(*found) for found in _unlike(before.joints, after.joints, _joint_facts)),
         tuple(
             GroundDifference(point, was or (), now or ())
@@ -147,20 +154,21 @@ def differences(before: View, after: View) -> Differences:
 
 def compare_all(views: Iterable[View]) -> Compared:
     """Every two views against each other; those between which nothing differs are put together first."""
-    groups: list[list[View]] = []
+    groups: list[list[tuple[View, _Runs]]] = []
+    pairs: dict[tuple[int, int], Differences] = {}
     for view in views:
+        runs, to_each = _all_runs(view), []
         for group in groups:
-            if not differences(group[0], view):
-                group.append(view)
+            first, its_runs = group[0]
+            to_each.append(_compared(first, view, its_runs, runs))
+            if not to_each[-1]:
+                group.append((view, runs))
                 break
         else:
-            groups.append([view])
-    pairs = [
-        differences(groups[first][0], groups[second][0])
-        for first in range(len(groups))
-        for second in range(first + 1, len(groups))
-    ]
-    return Compared(tuple(tuple(view.name for view in group) for group in groups), tuple(pairs))
+            pairs |= {(index, len(groups)): found for index, found in enumerate(to_each)}
+            groups.append([(view, runs)])
+    alike = tuple(tuple(view.name for view, _ in group) for group in groups)
+    return Compared(alike, tuple(pairs[two] for two in sorted(pairs)))
 
 
 def _unlike(
@@ -174,9 +182,13 @@ def _unlike(
 
 
 # ---- wires ----------------------------------------------------------------------------------------------------------
-def _wires(before: View, after: View) -> Iterable[WireDifference]:
-    for wire in sorted({*before.wires, *after.wires}, key=natural):
-        was, now = runs_of(before, wire), runs_of(after, wire)
+def _all_runs(view: View) -> _Runs:
+    return {wire: runs_of(view, wire) for wire in view.wires}
+
+
+def _wires(before: _Runs, after: _Runs) -> Iterable[WireDifference]:
+    for wire in sorted({*before, *after}, key=natural):
+        was, now = before.get(wire, ()), after.get(wire, ())
         what = tuple(_what(was, now))
         if what:
             yield WireDifference(wire, what, was, now)

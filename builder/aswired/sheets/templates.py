@@ -31,6 +31,7 @@ def environment(theme_dir: Path, compiled: Path | None = None) -> jinja2.Environ
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        optimized=False,  # the templates hold no sums to do beforehand; looking for them takes a tenth of compiling
         bytecode_cache=jinja2.FileSystemBytecodeCache(str(compiled)) if compiled else None,
     )
     env.filters.update(anchor=anchor, css_string=css_string, data_figure=data_figure, day=date, first_upper=first_upper)
