@@ -17,7 +17,7 @@ SUPPLY_BANDS_V = {14.0: (10.0, 16.0), 28.0: (20.0, 32.0)}
 # ABYC E-11, out and back: part of the nominal voltage. Read.
 ABYC_PART = {"critical": 0.03, "non-critical": 0.10}
 
-LOAD_CLASSES = ("continuous", "intermittent", "critical", "non-critical")
+DROP_RULES = ("continuous", "intermittent", "critical", "non-critical")
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,8 @@ def drop_limit(supply_v: float | None, load_class: str) -> DropLimit | None:
     >>> drop_limit(13.5, "continuous").limit_v
     0.5
     """
-    if load_class not in LOAD_CLASSES:
-        raise ValueError(f"load class '{load_class}' is not known; known: {', '.join(LOAD_CLASSES)}")
+    if load_class not in DROP_RULES:
+        raise ValueError(f"load class '{load_class}' is not known; known: {', '.join(DROP_RULES)}")
     if supply_v is None:
         return None
     if not supply_v > 0:
