@@ -91,6 +91,7 @@ def test_no_finding_is_made_without_a_rule() -> None:
     assert list(made) == ["diagnostics.py"]
 
 
+@pytest.mark.slow
 def test_every_code_told_has_its_help_and_every_help_its_code() -> None:
     told = told_by_the_program()
     assert len(told) > 60
@@ -238,6 +239,7 @@ def held_to(path: Path) -> set[str]:
 KEYS = {line.key for line in TABLE}
 
 
+@pytest.mark.slow
 def test_every_limit_named_is_in_the_table_and_every_limit_is_read() -> None:
     named = {key for entry in all_codes() for key in entry.limits}
     assert named - KEYS == set()

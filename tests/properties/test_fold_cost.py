@@ -164,6 +164,7 @@ def pointed(rnd: random.Random) -> Job:
     return Job(job="x", changes=tuple(rows))
 
 
+@pytest.mark.slow
 def test_each_list_is_that_of_the_file_up_to_the_row_done_again() -> None:
     told = 0
     for seed in range(1500):

@@ -74,6 +74,7 @@ fault FIL04 nul
 """
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.name == "nt", reason="such folders cannot be made there")
 def test_check_and_build_tell_it_and_write_nothing_until_it_is_mended(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]

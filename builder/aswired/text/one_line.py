@@ -102,8 +102,8 @@ class Was:
 
 @dataclass(frozen=True)
 class Fate:
-    """How one end of a cut or removed wire was left; `stub` is the conductor left there as it was written; how much hangs
-    in the car is the length of its stretch."""
+    """How one end of a cut or removed wire was left. `stub` is the conductor left there, as it was written; how much
+    hangs in the car is the length of its stretch."""
 
     text: str
     word: str
