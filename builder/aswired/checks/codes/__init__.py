@@ -50,17 +50,15 @@ class Unjudged:
     why: str
 
 
-@cache
 def subjects() -> tuple[tuple[str, tuple[Code, ...]], ...]:
     """Every subject with its codes."""
-    read = [_read(name) for name in FILES]
-    return tuple((one["subject"], tuple(_code(**help) for help in one["codes"])) for one in read)
+    return tuple(_subject(name) for name in FILES)
 
 
 @cache
 def unjudged() -> tuple[Unjudged, ...]:
     """What a person should look at that the program does not judge."""
-    return tuple(Unjudged(**item) for item in _read("unjudged"))
+    return tuple(Unjudged(**item) for item in yaml.load(_text("unjudged"), _LOADER))  # noqa: S506 (safe)
 
 
 def all_codes() -> tuple[Code, ...]:
@@ -69,8 +67,10 @@ def all_codes() -> tuple[Code, ...]:
 
 
 def code(name: str) -> Code | None:
-    """The help of one code, in whichever case it is typed."""
-    return _by_code().get(name.upper())
+    """The help of one code, in whichever case it is typed. Only files that speak of it are taken apart."""
+    wanted = name.upper()
+    read = (_subject(file)[1] for file in FILES if wanted in _text(file))
+    return next((help for codes in read for help in codes if help.code == wanted), None)
 
 
 def near_codes(name: str) -> tuple[str, ...]:
@@ -88,9 +88,15 @@ def _by_code() -> dict[str, Code]:
     return {help.code: help for _, codes in subjects() for help in codes}
 
 
-def _read(name: str) -> Any:
-    text = (Path(__file__).parent / f"{name}.yml").read_text(encoding="utf-8")
-    return yaml.load(text, _LOADER)  # noqa: S506 (either of the two is the safe one)
+@cache
+def _subject(name: str) -> tuple[str, tuple[Code, ...]]:
+    read = yaml.load(_text(name), _LOADER)  # noqa: S506 (either of the two is the safe one)
+    return read["subject"], tuple(_code(**help) for help in read["codes"])
+
+
+@cache
+def _text(name: str) -> str:
+    return (Path(__file__).parent / f"{name}.yml").read_text(encoding="utf-8")
 
 
 def _code(code: str, limits: list[str] | tuple[str, ...] = (), **texts: str) -> Code:
