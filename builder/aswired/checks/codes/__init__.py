@@ -66,6 +66,7 @@ def all_codes() -> tuple[Code, ...]:
     return tuple(_by_code().values())
 
 
+@cache
 def code(name: str) -> Code | None:
     """The help of one code, in whichever case it is typed. Only files that speak of it are taken apart."""
     wanted = name.upper()
