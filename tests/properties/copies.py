@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from tests.findings.jobs import Case
+from tests.findings.test_findings_each_code import CASES
+
 Doc = dict[str, Any]
+
+DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
 
 # Twenty times as fast, where the library was built with it.
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
@@ -33,6 +39,17 @@ ENDS = {
 }
 WHOLE = {"wire", "wires", "fuse", "relay", "plug", "new plug", "worked by", "to", "into", "accepted"}
 NO_NAMES = {"battery+", "battery-", "battery", "unknown", "loose", "open", "no", "yes", "mm", "in", "ft", "not", "a"}
+
+
+def of_each_code(fits: Callable[[Case], bool], most: int = 1) -> list[Case]:
+    """The first jobs of each finding that fit."""
+    taken: Counter[str] = Counter()
+    chosen = []
+    for case in CASES:
+        if taken[case.code] < most and fits(case):
+            taken[case.code] += 1
+            chosen.append(case)
+    return chosen
 
 
 def document(folder: Path) -> Doc:

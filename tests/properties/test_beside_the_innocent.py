@@ -15,12 +15,10 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, work
-from tests.findings.test_findings_each_code import CASES
-from tests.properties.copies import Doc, document, dumped, parsed
+from tests.properties.copies import DEMOS, Doc, document, dumped, of_each_code, parsed
 
-DEMOS = [  # one of them stands for 64 cars
-    pytest.param(path.parent, marks=[pytest.mark.slow] * (path.parent.name == "trail-truck"), id=path.parent.name)
-    for path in sorted((Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
+CARS = [  # one of them stands for 64 cars
+    pytest.param(folder, marks=[pytest.mark.slow] * (folder.name == "trail-truck"), id=folder.name) for folder in DEMOS
 ]
 # One thing of each table that is whole and has nothing to do with the others. No job here has a name with a Q.
 TABLES: Doc = {
@@ -58,11 +56,7 @@ def found(worked: JobResult) -> Counter[tuple[str, ...]]:
     return Counter(one for one in plain if not any("Q" in words for words in one))
 
 
-def one_for_each_code() -> list[Case]:
-    return list({case.code: case for case in reversed(CASES)}.values())
-
-
-@pytest.mark.parametrize("case", one_for_each_code(), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", of_each_code(lambda case: True), ids=lambda case: case.name)
 def test_an_innocent_thing_in_every_table_changes_nothing(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     alone = found(work(tmp_path / "alone", dumped(doc), case.today, case.photo_problems))
@@ -72,7 +66,7 @@ def test_an_innocent_thing_in_every_table_changes_nothing(case: Case, tmp_path: 
         assert found(among) == alone, name
 
 
-@pytest.mark.parametrize("folder", DEMOS)
+@pytest.mark.parametrize("folder", CARS)
 def test_an_innocent_thing_in_every_table_changes_nothing_of_a_demo_car(folder: Path, tmp_path: Path) -> None:
     doc = document(folder)
     alone = found(work(tmp_path / "alone", dumped(doc)))

@@ -21,6 +21,7 @@ from aswired.text.diagnostics import Finding
 from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
 from tests.properties.copies import (
+    DEMOS,
     Doc,
     document,
     dumped,
@@ -33,8 +34,6 @@ from tests.properties.copies import (
     twice,
     unmarked,
 )
-
-DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
 
 # One finding for the whole book, which lists all that it is about.
 OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09"}

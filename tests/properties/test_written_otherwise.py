@@ -17,11 +17,18 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, figures, work
-from tests.findings.test_findings_each_code import CASES
-from tests.properties.copies import Doc, document, dumped, in_the_other_order, in_this_order, parsed
+from tests.properties.copies import (
+    DEMOS,
+    Doc,
+    document,
+    dumped,
+    in_the_other_order,
+    in_this_order,
+    of_each_code,
+    parsed,
+)
 from tests.properties.test_two_in_one_book import OF_A_SLIP, OF_THE_BOOK, ONCE
 
-DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
 WEEK = datetime.timedelta(days=7)
 
 
@@ -58,14 +65,9 @@ def _later(day: str) -> str:
         return day
 
 
-def one_for_each_code(other: Callable[[Doc], Doc]) -> list[Case]:
-    """The first job of each code that this way of writing changes."""
-    chosen: dict[str, Case] = {}
-    for case in CASES:
-        doc = parsed(case.text)
-        if other(doc) != doc:
-            chosen.setdefault(case.code, case)
-    return list(chosen.values())
+def changed_by(other: Callable[[Doc], Doc]) -> list[Case]:
+    """The first job of each finding that this way of writing changes."""
+    return of_each_code(lambda case: other(doc := parsed(case.text)) != doc)
 
 
 def found(worked: JobResult) -> Counter[tuple[str, str, str, tuple[str, ...]]]:
@@ -81,14 +83,14 @@ def same(one: JobResult, other: JobResult) -> None:
     assert found(one) == found(other)
 
 
-@pytest.mark.parametrize("case", one_for_each_code(from_the_other_end)[::2], ids=lambda case: case.name)
+@pytest.mark.parametrize("case", changed_by(from_the_other_end)[::2], ids=lambda case: case.name)
 def test_a_wire_may_be_written_from_either_end(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     one = work(tmp_path / "one", dumped(doc), case.today, case.photo_problems)
     same(one, work(tmp_path / "other", dumped(from_the_other_end(doc)), case.today, case.photo_problems))
 
 
-@pytest.mark.parametrize("case", one_for_each_code(in_inches)[::3], ids=lambda case: case.name)
+@pytest.mark.parametrize("case", changed_by(in_inches)[::3], ids=lambda case: case.name)
 def test_units_change_what_is_printed_and_nothing_else(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     one = work(tmp_path / "one", dumped(doc), case.today, case.photo_problems)
@@ -99,7 +101,7 @@ def test_units_change_what_is_printed_and_nothing_else(case: Case, tmp_path: Pat
     ]
 
 
-@pytest.mark.parametrize("case", one_for_each_code(a_week_later)[::2], ids=lambda case: case.name)
+@pytest.mark.parametrize("case", changed_by(a_week_later)[::2], ids=lambda case: case.name)
 def test_a_car_of_a_week_later_is_the_same_car(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     one = work(tmp_path / "one", dumped(doc), case.today, case.photo_problems)
@@ -110,7 +112,7 @@ def test_a_car_of_a_week_later_is_the_same_car(case: Case, tmp_path: Path) -> No
 # what is told of a name that is like another, or of one of two
 OF_NAMES = OF_A_SLIP | OF_THE_BOOK | {"SPC03", "OPT03"}
 NAMED_OTHERWISE = [
-    case for case in one_for_each_code(in_the_other_order) if case.name not in ONCE and case.code not in OF_NAMES
+    case for case in changed_by(in_the_other_order) if case.name not in ONCE and case.code not in OF_NAMES
 ]
 
 

@@ -301,11 +301,8 @@ def _lands(point: str, worked: JobResult) -> tuple[TreeLoad, ...]:
     on = transfer.together()
     if not transfer.refused and (point == BATTERY_NEGATIVE or way_home(point, transfer.grid) is not None):
         return tuple(TreeLoad(name, amps) for name, amps in landing(point, transfer, on).items())
-    direct = (
-        (*_direct("", worked), *_direct(BATTERY_NEGATIVE, worked))
-        if point == BATTERY_NEGATIVE
-        else _direct(point, worked)
-    )
+    points = ("", BATTERY_NEGATIVE) if point == BATTERY_NEGATIVE else (point,)
+    direct = (name for at in points for name in _direct(at, worked))
     return tuple(TreeLoad(name, on[name]) for name in direct if name in on)
 
 
