@@ -107,6 +107,17 @@ def test_a_load_that_is_never_on_with_the_rest_stands_beside_the_tree(tmp_path: 
     assert "Not in the tree, since they are never on with the rest: starter." in said(car(tmp_path / "page"))
 
 
+def test_a_load_straight_on_the_post_stands_in_the_tree_of_a_car_that_is_not_computed(tmp_path: Path) -> None:
+    straight = ("from: fan.2, to: L1", "from: fan.2, to: battery-")
+    positive = ("    body returns: no\n", "    body returns: no\n    ground side: positive\n")
+    for changed in ((straight,), (straight, positive)):
+        worked = car(tmp_path / str(len(changed)), *changed)
+        tree = ground_sheet(worked).tree
+        assert bool(worked.network.refused) is (positive in changed)
+        assert tree is not None
+        assert {bar.of for bar in tree.wires} == {"lamp", "fan", "sender", "L1", "L2"}
+
+
 def test_where_a_return_divides_each_width_is_the_current_that_runs_there(tmp_path: Path) -> None:
     tree = ground_sheet(car(tmp_path, SECOND_WIRE)).tree
     assert tree is not None

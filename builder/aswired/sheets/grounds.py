@@ -301,8 +301,7 @@ def _lands(point: str, worked: JobResult) -> tuple[TreeLoad, ...]:
     on = transfer.together()
     if not transfer.refused and (point == BATTERY_NEGATIVE or way_home(point, transfer.grid) is not None):
         return tuple(TreeLoad(name, amps) for name, amps in landing(point, transfer, on).items())
-    points = ("", BATTERY_NEGATIVE) if point == BATTERY_NEGATIVE else (point,)
-    direct = (name for at in points for name in _direct(at, worked))
+    direct = _direct("" if point == BATTERY_NEGATIVE else point, worked)  # the post itself is no ground point
     return tuple(TreeLoad(name, on[name]) for name in direct if name in on)
 
 
