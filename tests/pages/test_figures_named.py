@@ -181,7 +181,9 @@ def worked_out(slug: str) -> JobResult:
     return work_out(read.job, DAY, {})
 
 
-@pytest.mark.parametrize("slug", ["flatbed", "taken-over", pytest.param("trail-truck", marks=pytest.mark.slow)])
+@pytest.mark.parametrize(
+    "slug", ["taken-over", *(pytest.param(slug, marks=pytest.mark.slow) for slug in ("flatbed", "trail-truck"))]
+)
 def test_each_figure_is_printed_as_computed_wherever_its_key_stands(slug: str) -> None:
     worked = worked_out(slug)
     found = named_on(rendered(worked, theme_dir()))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+import pytest
 import yaml
 
 from tests.findings.jobs import Case
@@ -50,6 +51,14 @@ def of_each_code(fits: Callable[[Case], bool], most: int = 1) -> list[Case]:
             taken[case.code] += 1
             chosen.append(case)
     return chosen
+
+
+def sampled(cases: Sequence[Case]) -> list[object]:
+    """Every third job for the quick loop; the others are marked slow."""
+    return [
+        pytest.param(case, id=case.name, marks=[] if count % 3 == 0 else [pytest.mark.slow])
+        for count, case in enumerate(cases)
+    ]
 
 
 def document(folder: Path) -> Doc:

@@ -14,7 +14,7 @@ import pytest
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
-from tests.properties.copies import Doc, dumped, parsed
+from tests.properties.copies import Doc, dumped, parsed, sampled
 
 # What a row is going to do: its joints, pieces, colours, places, names, and what it may not be done to at all.
 AS_PLANNED = {
@@ -72,7 +72,7 @@ def jobs_of(codes: set[str], most: int) -> list[Case]:
     return chosen
 
 
-@pytest.mark.parametrize("case", jobs_of(AS_PLANNED, 2), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(jobs_of(AS_PLANNED, 2)))
 def test_what_a_row_is_going_to_do_is_told_before_it_is_made(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     made = work(tmp_path / "made", dumped(doc), case.today, case.photo_problems)
@@ -82,7 +82,7 @@ def test_what_a_row_is_going_to_do_is_told_before_it_is_made(case: Case, tmp_pat
     assert told(made, case.code)
 
 
-@pytest.mark.parametrize("case", jobs_of(ONCE_MADE, 9), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(jobs_of(ONCE_MADE, 9)))
 def test_what_is_told_of_work_that_is_done_waits_until_it_is(case: Case, tmp_path: Path) -> None:
     doc = parsed(case.text)
     planned = work(tmp_path / "planned", dumped(with_rows(doc, only_planned(doc))), case.today, case.photo_problems)
@@ -90,7 +90,7 @@ def test_what_is_told_of_work_that_is_done_waits_until_it_is(case: Case, tmp_pat
     assert told(planned, case.code) == told(without, case.code)
 
 
-@pytest.mark.parametrize("case", jobs_of(OF_DEEDS, 9), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(jobs_of(OF_DEEDS, 9)))
 def test_a_job_that_is_all_plan_is_told_nothing_of_deeds(case: Case, tmp_path: Path) -> None:
     doc = {**parsed(case.text), "handed over": "2031-05-30"}
     planned = work(tmp_path, dumped({**doc, "changes": only_planned(doc)}), case.today, case.photo_problems)

@@ -92,6 +92,7 @@ def test_the_worst_arrangement_costs_no_more_than_all_rows_for_each_that_is_done
         assert len(applied) <= (count + 1) * len(job.changes) / 2
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arrangement", ALL)
 def test_a_second_view_folds_only_what_differs(arrangement: str, applied: list[str]) -> None:
     job = job_of(ALL[arrangement](30))
@@ -114,6 +115,7 @@ def test_views_cost_no_more_than_the_first_of_them_each(applied: list[str]) -> N
         assert len(applied) <= one
 
 
+@pytest.mark.slow
 def test_a_thousand_rows_on_one_wire_are_each_done_again() -> None:
     job = job_of(chain(500))
     view = fold(job, "plan")
@@ -136,6 +138,7 @@ def test_a_refused_row_costs_no_more_than_one_that_stands() -> None:
     assert calls_of(ROWS["resting on leads"](160)) < stands
 
 
+@pytest.mark.slow
 # ---- exactness ------------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("arrangement", ALL)
 @pytest.mark.parametrize("most", [None, 1, 5])

@@ -96,6 +96,7 @@ def test_the_fold_agrees_with_the_naive_fold() -> None:
     assert wrong == {}
 
 
+@pytest.mark.slow
 @given(generate.jobs())
 def test_the_fold_agrees_with_the_naive_fold_on_any_job(job: Job) -> None:
     assert disagreements(job) == []

@@ -14,7 +14,7 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, figures, work
-from tests.properties.copies import DEMOS, Doc, document, dumped, of_each_code, parsed
+from tests.properties.copies import DEMOS, Doc, document, dumped, of_each_code, parsed, sampled
 
 # Bundles, joints and holes are those of the plan: what has to go through a hole is known before it is laid.
 OF_THE_PLAN = {"centre", "conduit", "bore", "diameter", "bend", "splice", "hole", "tape", "bundled"}
@@ -49,7 +49,7 @@ def has_made_rows(case: Case) -> bool:
     return bool(made_alone(parsed(case.text))["changes"]) and case.code not in ("ROW12", "ROW08")
 
 
-@pytest.mark.parametrize("case", of_each_code(has_made_rows, 2), ids=lambda case: case.name)
+@pytest.mark.parametrize("case", sampled(of_each_code(has_made_rows, 2)))
 def test_a_plan_changes_nothing_of_the_car(case: Case, tmp_path: Path) -> None:
     doc = made_alone(parsed(case.text))
     car = work(tmp_path / "car", dumped(doc), case.today, case.photo_problems)

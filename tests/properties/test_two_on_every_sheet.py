@@ -141,6 +141,7 @@ def words(row: Row) -> str:
     return " ".join(text for _, text in row[2])
 
 
+@pytest.mark.slow
 # The plug "a" of some jobs is named like a word of the sentences, and ROW15 tells of names that no table has; the
 # sheets of tests of the truck take too long here.
 @pytest.mark.parametrize(

@@ -35,9 +35,17 @@ class Input:
         >>> Input("W1", 3.2, "mohm", "20.90 mohm/m", times="152 mm", carries="4.00 A").source
         '20.90 mohm/m x 152 mm; carries 4.00 A'
         """
+        return self._joined(f", {self.line}" if self.line else "")
+
+    @property
+    def source_on_page(self) -> str:
+        """The same without file and line, which stand on no page."""
+        return self._joined("")
+
+    def _joined(self, line: str) -> str:
         return (
             self.origin
-            + (f", {self.line}" if self.line else "")
+            + line
             + (f" x {self.times}" if self.times else "")
             + (f"; carries {self.carries}" if self.carries else "")
         )

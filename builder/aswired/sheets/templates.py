@@ -68,7 +68,7 @@ def data_figure(shown: str | Iterable[str]) -> Markup:
     """The attribute that names the figures which a text or several show (`sheets.text.Printed`), '' where none."""
     texts = [shown] if isinstance(shown, str) else shown
     keys = [key for text in texts if isinstance(text, Printed) for key in text.figures]
-    return Markup(' data-figure="{}"').format("|".join(dict.fromkeys(keys))) if keys else Markup()
+    return Markup(' data-figure="') + "|".join(dict.fromkeys(keys)) + Markup('"') if keys else Markup()
 
 
 def css_string(text: str) -> Markup:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from aswired.car.harness import CutPiece
 from aswired.figures.worked import JobResult
@@ -244,7 +244,7 @@ def _input(given: Input, units: str) -> InputText:
     return InputText(
         given.name,
         _input_value(given.value, given.unit, units),
-        source_text(replace(given, line="").source),
+        source_text(given.source_on_page),
         given.unit,
         source_text(given.origin),
         given.times,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from aswired.text.diagnostics import did_you_mean
 from aswired.text.units import QuantityError, is_unknown
@@ -48,7 +49,7 @@ class Colour:
     def known(self) -> bool:
         return self.base is not None
 
-    @property
+    @cached_property
     def code(self) -> str:
         """`VT/WH`, `light GN`; 'unknown' when not read."""
         if self.base is None:
