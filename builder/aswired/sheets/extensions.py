@@ -29,6 +29,7 @@ class PieceRow:
     cut: FigureText
     recorded: str
     apart: str  # how the two differ, in words; "as computed", or "" when one of them is not recorded
+    differs: bool  # whether `apart` tells of a difference
     gain: str
     state: str
     circuits: tuple[str, ...]
@@ -110,6 +111,7 @@ def _piece(piece: CutPiece, circuits: tuple[str, ...], worked: JobResult) -> Pie
         cut=figure_text(piece.computed, units),
         recorded=amount(piece.recorded_mm, "mm", units),
         apart=_apart(apart_mm, units),
+        differs=_differs(apart_mm),
         gain="a new wire" if worked.plan.is_lead(piece) else _gain(piece.gain_mm, units),
         state=worked.state_of(change) if change else "planned",
         circuits=circuits,
@@ -131,9 +133,13 @@ def _apart(apart_mm: float | None, units: str) -> str:
     """How the cut differs from the computed length; '' when there is nothing to compare."""
     if apart_mm is None:
         return ""
-    if abs(apart_mm) < 0.5:
+    if not _differs(apart_mm):
         return "as computed"
     return f"{amount(abs(apart_mm), 'mm', units)} {'longer' if apart_mm > 0 else 'shorter'} than computed"
+
+
+def _differs(apart_mm: float | None) -> bool:
+    return apart_mm is not None and abs(apart_mm) >= 0.5  # a tape measure tells no less
 
 
 def _circuits_of_wires(worked: JobResult) -> dict[str, tuple[str, ...]]:

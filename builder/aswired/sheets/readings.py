@@ -28,7 +28,7 @@ from aswired.sheets.years import HEIGHT, WIDTH, series
 from aswired.text.units import Reading
 from aswired.text.unsaid import NOT_JUDGED, NOT_MEASURED, NOT_RECORDED, Unsaid
 
-WITHIN = "within"
+WITHIN, OVER, TOO_LOW = "within", "over the limit", "too low"
 NO_FIGURE = Unsaid("no figure recorded")  # of a check that was made
 PROVES_NOTHING = "proves nothing"
 _SMALL = {"A": ("mA", 1000.0, 0), "ohm": ("mohm", 1000.0, 1)}  # unit, factor and digits of a band below one
@@ -127,9 +127,9 @@ def judge(read: Reading | None, limit: Reading | None, at_least: Reading | None 
         return NOT_MEASURED
     kept, reached = read.keeps(limit), read.reaches(at_least)
     if kept is False:
-        return "over the limit"
+        return OVER
     if reached is False:
-        return "too low"
+        return TOO_LOW
     return NOT_JUDGED if kept is None and reached is None else WITHIN
 
 
@@ -173,7 +173,7 @@ def _row(reading: MeterReading, found: Expected, used: str, job: Job, nowhere: b
         day=day(reading.on),
         by=reading.by or (reading.on.by if reading.on else ""),
         verdict=verdict,
-        bad=verdict in ("over the limit", "too low", PROVES_NOTHING),
+        bad=verdict in (OVER, TOO_LOW, PROVES_NOTHING),
         expected=printed(found.figure) if found.figure is not None else Printed(NOT_RECORDED),
         band=_band(found, found.figure.unit) if found.figure is not None else "",
         against=found.verdict,
