@@ -18,6 +18,7 @@ ROOMS = (
     ("car",),
     ("files",),
     ("network",),
+    ("ledger",),
     ("figures",),
     ("checks",),
     ("work",),

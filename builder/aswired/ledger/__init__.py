@@ -1,0 +1,1 @@
+"""The ledger of copper: what is shown of every length of conductor."""
