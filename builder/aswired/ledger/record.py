@@ -1,0 +1,283 @@
+"""What the ledger says: of each line of conductor, each wire, each fuse and the car as a whole. Plain frozen facts.
+
+A line is one stretch of the as-built harness, or the cable of one ground point. It is proved only when every question
+about it is answered by what is written; a reason stands for each question that is not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum, StrEnum
+from functools import cached_property
+
+from aswired.text.diagnostics import Location
+
+
+class State(StrEnum):
+    """What the record shows of a line, heaviest last in `HEAVIEST`."""
+
+    PROVED = "proved"
+    LET_STAND = "let stand"
+    NOT_SHOWN = "not shown"
+    AGAINST = "against"
+
+
+HEAVIEST = (State.PROVED, State.LET_STAND, State.NOT_SHOWN, State.AGAINST)
+
+
+class Weight(IntEnum):
+    """What a reason does: a smaller number is heavier."""
+
+    NEVER = 0  # recorded facts speak against the line, and nobody may let it stand
+    BY_NAME = 1  # recorded facts speak against it; a named person may let it stand
+    MISSING = 2  # a fact is missing
+
+
+class Why(StrEnum):
+    """What a reason is about. The words for it are made where it is printed."""
+
+    # what may flow
+    FEED = "more can come through its fuses than it may carry"
+    BEHIND = "a fuse behind it lets through more than it may carry"
+    SHORTED_LOAD = "a load that fails shorted sends home more than it may carry"
+    ASKED = "its loads take more through it than it may carry"
+    STARTER = "a starter takes more through it than a starter's cable may carry"
+    UNFUSED_LONG = "too long with nothing before it"
+    UNFUSED_LOAD = "a load hangs on it with nothing before it"
+    UNFUSED_NOWHERE = "nothing before it, and it leads to nothing"
+    LINK_LONG = "a fusible link that is too long"
+    BRIDGED = "joins both sides of a fuse"
+    SHORT = "joins a feed to ground"
+    TWO_KEYS = "joins feeds of two positions of the key"
+    DATA = "a feed reaches a cavity that carries data"
+    HEAT = "insulation below the heat of its way"
+    # how it ends
+    BARE = "an end is left open"
+    TAPED = "a live end is under tape only"
+    BARE_JOINT = "a joint is bare"
+    PART_GONE = "ends in a part that left the car"
+    DELETED_LOAD = "live in the plug of a deleted load"
+    # what is declared
+    RESTRAINT = "work on a restraint system"
+    HIGH_VOLTAGE = "work on high voltage"
+    SIXTY_VOLTS = "more than 60 V"
+    SYSTEM = "a system that is declared changed, or high voltage in the car"
+    OTHER_VOLTS = "a load made for other volts"
+    # what is missing
+    SIZE = "size"
+    RATING = "rating of a fuse"
+    OUTPUT = "what an output is guarded to"
+    LENGTH = "length with nothing before it"
+    LENGTH_OF_LINK = "length of a fusible link"
+    CURRENT = "current of a load"
+    FEED_OF = "what feeds a load"
+    POSITION = "when a feed is live"
+    INSULATION = "insulation in a hot leg"
+    NO_END = "where it ends"
+    NO_FATE = "how an end was left"
+    MEMBERS = "other members of a splice"
+    NOTHING_BEHIND = "what is behind a cavity"
+    NOT_LISTED = "what a module does with a cavity"
+    NO_COVER = "cover of a joint"
+    NOT_SEALED = "whether a row was sealed"
+    NO_TABLE = "a name that stands in no table"
+    WAY_BACK = "way back of a ground point"
+    CABLE = "size of a ground point's cable"
+    CALLED_SO = "whether it belongs to a system that its words name"
+    # of the car alone
+    VOLTS = "volts of the car"
+    POLE = "pole on the body"
+    DECLARED = "what became of a system"
+    BODY = "the body's way to the battery"
+    ROW = "a row that is refused or undecided"
+    OPTION = "an option of this car"
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why a line is not proved.
+
+    `of` is the thing that the reason stands at (a fuse, an end, a load, a module's cavity, a row, a wire) and `key` the
+    key of the format that would answer it. `amps` is what may come and `carries` what the line may carry [A]; of a
+    length `mm` and `most_mm` [mm]; of heat `celsius` and `most_celsius` [C]. `by` names what brings it.
+    """
+
+    why: Why
+    weight: Weight
+    of: str
+    at: Location
+    key: str = ""
+    amps: float | None = None
+    carries: float | None = None
+    mm: float | None = None
+    most_mm: float | None = None
+    celsius: float | None = None
+    most_celsius: float | None = None
+    by: tuple[str, ...] = ()
+    let_stand_by: str = ""
+    let_stand_why: str = ""
+
+    @property
+    def state(self) -> State:
+        """What it makes of a line."""
+        if self.weight is Weight.MISSING:
+            return State.NOT_SHOWN
+        return State.LET_STAND if self.let_stand_by else State.AGAINST
+
+
+@dataclass(frozen=True)
+class Amperes:
+    """Amperes that a line may have to carry. `least` counts what is recorded alone; `most` takes what is not recorded
+    as without limit. `by` are the fuses, outputs or loads that limit or bring it."""
+
+    least: float = 0.0
+    most: float = 0.0
+    by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Line:
+    """One length of conductor.
+
+    `index` is its place in the view's stretches; None for a ground point's cable. `planned` and `bound` are what it may
+    carry by the planning table and at the most [A], None where that is not known. `push` is what its fuses let through
+    for good; without limit where nothing stands before it, and `unfused_mm` is then how far its far end lies from the
+    source. `shorted` is what comes home if one load behind it fails shorted; `asked` what its loads take through it.
+    """
+
+    wire: str  # or the ground point
+    name: str  # 'W31 from FS4 to C14-W31-loom', 'L1 to battery-'
+    index: int | None
+    planned: float | None
+    bound: float | None
+    push: Amperes
+    shorted: Amperes
+    asked: Amperes
+    unfused_mm: float | None
+    live: bool
+    reasons: tuple[Reason, ...] = ()
+
+    @property
+    def state(self) -> State:
+        """The heaviest state that a reason makes of it."""
+        return worst(reason.state for reason in self.reasons)
+
+
+@dataclass(frozen=True)
+class Account:
+    """A wire, or a ground point, with all its lines; the worst of them counts."""
+
+    name: str
+    lines: tuple[Line, ...]
+    ground: bool = False
+
+    @property
+    def state(self) -> State:
+        return worst(line.state for line in self.lines)
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """Each reason once, in the order of its lines."""
+        return tuple(dict.fromkeys(reason for line in self.lines for reason in line.reasons))
+
+
+class MayGoIn(StrEnum):
+    """Whether a fuse may go in."""
+
+    YES = "may go in"
+    BY_NAME = "on a person's word"
+    OPEN = "open"
+    NO = "stays out"
+
+
+@dataclass(frozen=True)
+class FuseLine:
+    """A fuse: what it feeds, and whether it may go in.
+
+    `feeds` are the wires on its load side up to the next fuse, `returns` those by which its loads go home, `before`
+    those between it and the battery; `by` who let something of them stand.
+    """
+
+    name: str
+    may: MayGoIn
+    feeds: tuple[str, ...]
+    returns: tuple[str, ...]
+    before: tuple[str, ...]
+    by: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Fact:
+    """Something that is not written, with the wires that wait for it; `frees` are those that wait for nothing else."""
+
+    why: Why
+    of: str
+    key: str
+    at: Location
+    wires: tuple[str, ...]
+    frees: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Ledger:
+    """What is shown of the copper of one view. `car` are reasons of the car as a whole."""
+
+    accounts: Mapping[str, Account] = field(default_factory=dict)
+    fuses: Mapping[str, FuseLine] = field(default_factory=dict)
+    car: tuple[Reason, ...] = ()
+
+    def count(self, state: State) -> int:
+        """How many wires and ground points have a state."""
+        return sum(account.state is state for account in self.accounts.values())
+
+    def having(self, state: State) -> tuple[Account, ...]:
+        """Those that have it, in the order of the record."""
+        return tuple(account for account in self.accounts.values() if account.state is state)
+
+    @cached_property
+    def reasons(self) -> tuple[Reason, ...]:
+        """Every reason once: the car's, then those of the lines."""
+        own = (reason for account in self.accounts.values() for reason in account.reasons)
+        return tuple(dict.fromkeys((*self.car, *own)))
+
+    @property
+    def never(self) -> tuple[Reason, ...]:
+        """What stands against the car and may not be let stand."""
+        return tuple(reason for reason in self.reasons if reason.weight is Weight.NEVER)
+
+    @property
+    def by_name(self) -> tuple[Reason, ...]:
+        """What stands against it until a named person lets it stand."""
+        return tuple(r for r in self.reasons if r.weight is Weight.BY_NAME and not r.let_stand_by)
+
+    @cached_property
+    def facts(self) -> tuple[Fact, ...]:
+        """What is not written, that which frees most wires first."""
+        waits: dict[tuple[Why, str, str], list[str]] = {}
+        at: dict[tuple[Why, str, str], Location] = {}
+        alone: dict[tuple[Why, str, str], list[str]] = {}
+        for account in self.accounts.values():
+            asks = {(r.why, r.of, r.key): r for r in account.reasons if r.weight is Weight.MISSING}
+            for key, reason in asks.items():
+                waits.setdefault(key, []).append(account.name)
+                at.setdefault(key, reason.at)
+                if len(asks) == 1 and account.state is State.NOT_SHOWN:
+                    alone.setdefault(key, []).append(account.name)
+        for reason in self.car:
+            if reason.weight is Weight.MISSING:
+                waits.setdefault((reason.why, reason.of, reason.key), [])
+                at.setdefault((reason.why, reason.of, reason.key), reason.at)
+        found = [Fact(*key, at[key], tuple(wires), tuple(alone.get(key, ()))) for key, wires in waits.items()]
+        return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
+
+    @property
+    def clean(self) -> bool:
+        """Whether every line is proved or let stand, and nothing is open of the car as a whole."""
+        settled = all(account.state in (State.PROVED, State.LET_STAND) for account in self.accounts.values())
+        return bool(self.accounts) and settled and all(reason.state is State.LET_STAND for reason in self.car)
+
+
+def worst(states: Iterable[State]) -> State:
+    """The heaviest of states; proved where there is none."""
+    return max(states, key=HEAVIEST.index, default=State.PROVED)
