@@ -8,10 +8,10 @@ import pytest
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import copper_alone, proved, work
 
+from aswired.car.special import special_wires
 from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import AT_A, FuseMillivolts, KeyOff
 from aswired.figures.probes import barred, kind_of_point, reachable
-from aswired.figures.special import special_wires
 from aswired.figures.tests import JobSteps, steps_of_job
 from aswired.network.grid import Grid
 from aswired.network.transfer import UnitSolutions

@@ -8,8 +8,8 @@ import pytest
 from tests.figures.test_figures_protection import NOSE
 from tests.findings.jobs import copper_alone, figure, proved, work
 
+from aswired.car.insulation import insulation_of
 from aswired.figures.electric import transfer_of
-from aswired.figures.insulation import insulation_of
 from aswired.figures.links import gauge_numbers, protects
 from aswired.figures.rings import ring_currents
 from aswired.figures.variants import Variant, variants

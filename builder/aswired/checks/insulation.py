@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.insulation import BEARS, insulation_of
 from aswired.figures.heat import heat_of, legs_of, positions_of
-from aswired.figures.insulation import BEARS, insulation_of
 from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding, Rule, Severity
 
