@@ -43,7 +43,7 @@ PARTS = {
         "asbuilt",
         "trace",
         "differences",
-    ),  # fmt: skip
+    ),
     "checks": ("codes", ""),
     "files": ("", "writing"),
     "sheets": ("text", "drawings", ""),

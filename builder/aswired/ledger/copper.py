@@ -23,14 +23,14 @@ MOST_CHANGEOVERS = 6  # of one part of the harness; further ones count as closed
 
 
 class Piece(NamedTuple):
-    """Something that two nodes are joined by. `name` is that of a switch or a device; of copper `index` is its place in
+    """Something that two nodes are joined by. `name` is that of a switch or a device; of copper `place` is that in
     the view's stretches. `least` and `most` are what a device lets through for good [A]; copper has no limit."""
 
     a: str
     b: str
     kind: str  # stretch, switch, joined, fuse, link, output
     name: str
-    index: int | None = None
+    place: int | None = None
     least: float = math.inf
     most: float = math.inf
 
@@ -120,7 +120,7 @@ class Copper:
             for piece in self.at.get(at, ()):
                 if piece.limits and not devices:
                     continue
-                if (piece.index is not None and piece.index == without) or piece.name in open_:
+                if (piece.place is not None and piece.place == without) or piece.name in open_:
                     continue
                 other = piece.other(at)
                 if other not in seen:
@@ -193,7 +193,9 @@ class Copper:
         part = self.parts.get(node)
         if node in self.hot:
             return Amperes(math.inf, math.inf)
-        pieces = [piece for piece in self._of_part.get(part, ()) if piece.index is None or piece.index != without]
+        if node in self.home:
+            return Amperes()
+        pieces = [piece for piece in self._of_part.get(part, ()) if piece.place is None or piece.place != without]
         found = [self._flow(pieces, node, open_) for open_ in self.settings(part)]
         least = max(found, key=lambda flow: flow.least)
         return Amperes(least.least, max(flow.most for flow in found), least.by or max(found, key=_most).by)

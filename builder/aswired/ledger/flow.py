@@ -69,7 +69,7 @@ def greatest_flow(links: Sequence[tuple[str, str, float]], sources: Collection[s
 
 
 def _pieces(joined: Iterable[tuple[str, str]]) -> dict[str, str]:
-    """Node -> the node that stands for all joined to it without limit; one joined to none is left out."""
+    """Node -> the node that stands for all it is joined with without limit; nodes joined with none are not in it."""
     above: dict[str, str] = {}
 
     def top(node: str) -> str:

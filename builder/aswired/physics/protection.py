@@ -2,12 +2,13 @@
 
 from dataclasses import dataclass
 
-# Copper area [mm²] -> planning rating [A], smallest first.
-# Planning value, estimate set conservatively between published shop figures; no standard prints it.
-PLANNING_RATING_A = {0.5: 5.0, 0.75: 7.5, 1.0: 10.0, 1.5: 15.0, 2.0: 15.0, 2.5: 20.0, 4.0: 30.0, 6.0: 40.0}
+from aswired.physics.carrying import PLANNED_A, PLANNING_MARK
+
+# Copper area [mm²] -> planning rating [A], smallest first: the rows of the table that are planning values. No standard
+# prints them.
+PLANNING_RATING_A = {area: row.amps for area, row in PLANNED_A.items() if row.mark == PLANNING_MARK}
 # Ratings in which blade fuses are sold [A], ISO 8820-3: read, but for 5 and 35 A, which are from memory.
 BLADE_RATINGS_A = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
-PLANNING_MARK = "planning value, estimate set conservatively between published shop figures"
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,315 @@
+"""The ledger of one view, put together: every line with its reasons, every wire, every fuse, the car as a whole."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+
+from aswired.car.circuits import Circuit
+from aswired.car.harness import BATTERY_NEGATIVE, View
+from aswired.car.special import special_wires
+from aswired.car.trace import Net, circle
+from aswired.ledger import declared
+from aswired.ledger.copper import Copper, Piece
+from aswired.ledger.ends import Ends
+from aswired.ledger.joined import Joined
+from aswired.ledger.lines import HAIR, Lines
+from aswired.ledger.ratings import carries, of_cable
+from aswired.ledger.record import (
+    Account,
+    Amperes,
+    FuseLine,
+    Ledger,
+    Line,
+    MayGoIn,
+    Reason,
+    State,
+    Weight,
+    Why,
+    worst,
+)
+from aswired.network.copper import conductor_of
+from aswired.network.transfer import UnitSolutions
+from aswired.physics.carrying import link_lets_through_area_mm2, planned_a
+from aswired.record import Job
+
+
+def ledger_of(
+    job: Job,
+    view: View,
+    donor: View,
+    circuits: Mapping[str, Circuit],
+    transfer: UnitSolutions,
+    heat: Mapping[int | str, float],
+) -> Ledger:
+    """The ledger of a view.
+
+    Args:
+        donor: the harness before the work; restraint and high-voltage wires are looked for there too.
+        circuits, transfer: traced loads of the view, and its network.
+        heat: index of a stretch, or ground point -> heat of the hottest leg it is recorded to run through [C].
+    """
+    return _Book(job, view, donor, circuits, transfer, heat).ledger()
+
+
+class _Book:
+    def __init__(
+        self,
+        job: Job,
+        view: View,
+        donor: View,
+        circuits: Mapping[str, Circuit],
+        transfer: UnitSolutions,
+        heat: Mapping[int | str, float],
+    ) -> None:
+        self.job, self.view, self.donor, self.heat = job, view, donor, heat
+        net = transfer.grid.net
+        self.links = _links(job, view)
+        outputs = _outputs(job, net)
+        self.copper = Copper(job, view, net, self.links, outputs)
+        if None in outputs.values():
+            outputs = {
+                name: _supply(self.copper, circuits, name) if amps is None else amps for name, amps in outputs.items()
+            }
+            self.copper = Copper(job, view, net, self.links, outputs)
+        self.ends = Ends(self.copper)
+        self.lines = Lines(self.copper, circuits, transfer, self.ends)
+        self.circuits = circuits
+
+    def ledger(self) -> Ledger:
+        own: dict[int, list[Reason]] = {}
+        joined = Joined(self.copper, self.lines)
+        for index, reason in joined.reasons():
+            own.setdefault(index, []).append(reason)
+        of_wire: dict[str, list[Reason]] = {}
+        for wire, reason in declared.of_wires(self.job, (self.donor, self.view), self._behind_fuses()):
+            of_wire.setdefault(wire, []).append(reason)
+        found: dict[str, list[Line]] = {}
+        for index, stretch in enumerate(self.view.stretches):
+            line = self._line(index, (*own.get(index, ()), *of_wire.get(stretch.wire, ())))
+            found.setdefault(stretch.wire, []).append(line)
+        accounts = {wire: Account(wire, tuple(found[wire])) for wire in self.view.wires if wire in found}
+        cables = {
+            name: Account(name, (cable,), ground=True) for name in self.job.grounds if (cable := self._cable(name))
+        }
+        told = {reason for account in accounts.values() for reason in account.reasons}
+        car = [*declared.of_car(self.job, self.view), *self._strap(cables)]
+        car += [r for reasons in of_wire.values() for r in reasons if r.weight is not Weight.MISSING and r not in told]
+        both = {**accounts, **{name: account for name, account in cables.items() if name not in accounts}}
+        return Ledger(both, self._fuse_lines(both, car), tuple(dict.fromkeys(car)))
+
+    def _behind_fuses(self) -> Mapping[str, frozenset[str]]:
+        """Fuse -> the wires that hang on its load side, those of the donor too."""
+        found: dict[str, set[str]] = {}
+        for name in self.view.fuses:
+            nodes = self.copper.reach(name)
+            found[name] = {s.wire for node in nodes for s in self.view.at_node.get(node, ())}
+            found[name] |= {s.wire for s in self.donor.at_node.get(name, ())}
+        return {name: frozenset(wires) for name, wires in found.items()}
+
+    # ---- a line -----------------------------------------------------------------------------------------------------
+    def _line(self, index: int, before: tuple[Reason, ...]) -> Line:
+        stretch = self.view.stretches[index]
+        kind = "link" if index in self.links else "stretch"
+        piece = Piece(*stretch.ends, kind, stretch.wire, index)
+        may = carries(self.job, stretch, self.heat.get(index))
+        push = self.lines.push(piece)
+        shorted, asked, home = self.lines.home(piece, may)
+        reasons = [*before, *self.ends.reasons(stretch)]
+        carrying = push.most > 0.0 or asked.most > 0.0 or shorted.most > 0.0
+        if carrying:
+            reasons += may.reasons
+        unfused_mm: float | None = None
+        if kind == "link":
+            reasons += self._link(index, carrying)
+        elif push.least == float("inf"):
+            reasons += self.lines.unfused(piece, may)
+            least, most, _ = self.lines.distance(piece)
+            unfused_mm = least if least == most else None
+        else:
+            reasons += self.lines.feed(piece, may, push)
+        reasons += home
+        live = any(end in self.copper.live for end in stretch.ends)
+        told = tuple(dict.fromkeys(reasons))
+        return Line(
+            stretch.wire, stretch.name, index, may.planned, may.bound, push, shorted, asked, unfused_mm, live, told
+        )
+
+    def _link(self, index: int, carrying: bool) -> Iterator[Reason]:
+        """A fusible link's own line: it is short, so that what burns is short."""
+        stretch = self.view.stretches[index]
+        limit = self.job.limits_in_force["link longest"].value
+        wire = self.job.wires.get(stretch.wire)
+        at = wire.line_of("length") if wire is not None else self.job.line_of_row(stretch.origin)
+        if not carrying:
+            return
+        if stretch.length_mm is None:
+            yield Reason(Why.LENGTH_OF_LINK, Weight.MISSING, stretch.wire, at, "length")
+        elif stretch.length_mm > limit + HAIR:
+            yield Reason(Why.LINK_LONG, Weight.BY_NAME, stretch.wire, at, "length", mm=stretch.length_mm, most_mm=limit)
+
+    # ---- ground points ----------------------------------------------------------------------------------------------
+    def _cable(self, name: str) -> Line | None:
+        """The line of a ground point's way back; None for a point that is not in the car, or that nothing uses."""
+        point = self.job.grounds[name]
+        loads, shared = self._home_by(name)
+        if point.gone or not (loads or self.view.at_node.get(name) or self._is_way_back(name)):
+            return None
+        may = of_cable(self.job, name, point.cable, self.heat.get(name))
+        reasons: list[Reason] = []
+        shorted = self.lines.shorted(loads)
+        asked = Amperes()
+        through_body = not point.back_to and self.job.body_returns == "yes" and point.conducts == "yes"
+        if not point.back_to or circle(self.job, name):
+            if not through_body:
+                reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
+        else:
+            reasons += may.reasons
+            shorted, asked, home = self.lines.home_by_cable(name, point.back_to, loads, may, shared)
+            reasons += home
+        to = point.back_to or ("body" if through_body else "?")
+        told = tuple(dict.fromkeys(reasons))
+        return Line(name, f"{name} to {to}", None, may.planned, may.bound, Amperes(), shorted, asked, None, False, told)
+
+    def _home_by(self, ground: str) -> tuple[tuple[str, ...], bool]:
+        """The loads whose current may come home by a ground point, and whether it may come by another one too."""
+        found: dict[str, None] = {}
+        shared = False
+        for consumer in self.lines.consumers.values():
+            points = [node for node in self.lines.side(consumer.back, None).nodes if node in self.copper.home]
+            chains = {point: set(_chain(self.job, point)) for point in points}
+            if any(ground in chain for chain in chains.values()):
+                found[consumer.name] = None
+                shared = shared or any(ground not in chain for chain in chains.values())
+        return tuple(found), shared
+
+    def _is_way_back(self, ground: str) -> bool:
+        users = (name for name in self.job.grounds if name != ground and self.view.at_node.get(name))
+        return any(ground in _chain(self.job, name) for name in users)
+
+    def _strap(self, cables: Mapping[str, Account]) -> Iterator[Reason]:
+        """The body's own way to the battery, where returns go through it."""
+        through = [
+            name for name in cables if not self.job.grounds[name].back_to and self.job.grounds[name].conducts == "yes"
+        ]
+        if not through or self.job.body_returns != "yes":
+            return
+        strap = self.job.body_strap
+        found = conductor_of(strap.cable, self.job) if strap is not None and strap.cable is not None else None
+        at = strap.at if strap is not None else self.job.line_of("body returns")
+        if found is None:
+            yield Reason(Why.BODY, Weight.MISSING, "body strap", at, "body strap", by=tuple(through))
+
+    # ---- fuses ------------------------------------------------------------------------------------------------------
+    def _fuse_lines(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> Mapping[str, FuseLine]:
+        stopped = worst(reason.state for reason in car if reason.weight is not Weight.MISSING) is State.AGAINST
+        return {name: self._fuse_line(name, accounts, stopped) for name in self.view.fuses}
+
+    def _fuse_line(self, name: str, accounts: Mapping[str, Account], stopped: bool) -> FuseLine:
+        side = self.copper.reach(name)
+        feeds = self._wires_of(side, name)
+        before = self._wires_before(name)
+        loads = [c for c in self.lines.consumers.values() if c.feed in side]
+        returns: dict[str, None] = {}
+        for consumer in loads:
+            nodes = self.lines.side(consumer.back, None).nodes
+            for wire in self._wires_of(nodes, ""):
+                returns.setdefault(wire)
+            for node in nodes:
+                if node in self.job.grounds:
+                    returns.update(dict.fromkeys(point for point in _chain(self.job, node) if point in accounts))
+        rest = [wire for wire in dict.fromkeys((*feeds, *returns, *before)) if wire in accounts]
+        state = worst(accounts[wire].state for wire in rest)
+        may = {
+            State.PROVED: MayGoIn.YES,
+            State.LET_STAND: MayGoIn.BY_NAME,
+            State.NOT_SHOWN: MayGoIn.OPEN,
+            State.AGAINST: MayGoIn.NO,
+        }[State.AGAINST if stopped else state]
+        by = {r.let_stand_by for wire in rest for r in accounts[wire].reasons if r.let_stand_by}
+        fuse = self.view.fuses[name].facts
+        if may is MayGoIn.YES and (fuse.rating is None or fuse.rating.value is None):
+            may = MayGoIn.OPEN
+        return FuseLine(name, may, feeds, tuple(w for w in returns if w not in feeds), before, tuple(sorted(by)))
+
+    def _wires_of(self, nodes: Collection[str], fuse: str) -> tuple[str, ...]:
+        """The wires whose copper hangs together with these nodes."""
+        found = {
+            stretch.wire: None
+            for node in nodes
+            if node not in self.copper.home and node not in self.copper.hot
+            for stretch in self.view.at_node.get(node, ())
+        }
+        return tuple(found)
+
+    def _wires_before(self, name: str) -> tuple[str, ...]:
+        """The wires between a fuse and its sources, further fuses on the way passed."""
+        found: dict[str, None] = {}
+        seen, todo = {name}, [f"{name}.feed"]
+        while todo:
+            side = self.copper.reach(todo.pop())
+            seen.update(side)
+            found.update(dict.fromkeys(self._wires_of(side, name)))
+            for node in side:
+                for piece in self.copper.at.get(node, ()):
+                    other = piece.other(node)
+                    if piece.limits and piece.kind != "output" and other not in seen and name not in (piece.name,):
+                        if piece.kind == "link":
+                            found.setdefault(piece.name)
+                        if node == piece.name:  # the load side of a fuse: what is before that one
+                            todo.append(other)
+        return tuple(found)
+
+
+def _links(job: Job, view: View) -> dict[int, float | None]:
+    """Stretches that are fusible link as they were put in, and what each lets through for good [A]. A piece let into a
+    link is ordinary wire."""
+    fusible = {name for name, kind in special_wires(job).items() if kind == "fusible link"}
+    found: dict[int, float | None] = {}
+    for index, stretch in enumerate(view.stretches):
+        if stretch.wire not in fusible or stretch.origin not in ("", view.wires[stretch.wire].added_by):
+            continue
+        own = conductor_of(stretch.size, job)
+        rating = planned_a(link_lets_through_area_mm2(own.area_mm2)) if own is not None else None
+        found[index] = rating.value if rating is not None else None
+    return found
+
+
+def _outputs(job: Job, net: Net) -> dict[str, float | None]:
+    """Cavity that feeds -> what its module guards it to [A]; None where that is not written."""
+    found: dict[str, float | None] = {}
+    for name, module in job.modules.items():
+        for cavity in module.out:
+            node = f"{name}.{cavity}"
+            if not module.gone and not net.is_data(node) and (node in net.links or node in net.load_at):
+                written = module.guarded.get(cavity)
+                found[node] = written.value if written is not None else None
+    return found
+
+
+def _supply(copper: Copper, circuits: Mapping[str, Circuit], output: str) -> float | None:
+    """What the fuses before a module's own supply let into it [A]; None where its supply is not on record."""
+    module = output.partition(".")[0]
+    fed = {c.feed_end for c in circuits.values() if c.feed_end.partition(".")[0] == module}
+    if not fed:
+        return None
+    record = copper.job.modules[module]
+    others = {
+        node
+        for node in copper.at
+        if node.partition(".")[0] == module
+        and node.partition(".")[2] not in (*record.out, *record.ground, *record.reference)
+    }
+    parts = {copper.parts.get(node): node for node in sorted(fed | others)}
+    found = [copper.push(node) for node in parts.values()]
+    most = sum(amps.most for amps in found)
+    return most if 0.0 < most < float("inf") else None
+
+
+def _chain(job: Job, ground: str) -> tuple[str, ...]:
+    """A ground point and those that its way back goes on by."""
+    found: dict[str, None] = {}
+    at = ground
+    while at in job.grounds and at not in found and at != BATTERY_NEGATIVE:
+        found[at] = None
+        at = job.grounds[at].back_to
+    return tuple(found)

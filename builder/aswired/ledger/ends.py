@@ -1,0 +1,198 @@
+"""How each end of a line is closed; what speaks against it, or is missing, where it is not shown that it is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+
+from aswired.car.harness import Node, NodeKind, Stretch
+from aswired.car.special import special_wires
+from aswired.ledger.copper import Copper
+from aswired.ledger.record import Reason, Weight, Why
+from aswired.record import Change, Module, Plug
+from aswired.text.diagnostics import Location
+from aswired.text.units import is_unknown
+
+_LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
+NOBODY_LOOKS_INSIDE = ("restraint", "high voltage")
+
+
+class Ends:
+    """The ends of one view's lines."""
+
+    def __init__(self, copper: Copper) -> None:
+        self.copper, self.job, self.view = copper, copper.job, copper.view
+        self.special = special_wires(copper.job)
+        self._by_kind: Mapping[NodeKind, Callable[[Stretch, Node], Iterator[Reason]]] = {
+            NodeKind.CAVITY: self._cavity,
+            NodeKind.MODULE: self._module,
+            NodeKind.FUSE: self._fuse,
+            NodeKind.FUSE_FEED: self._fuse,
+            NodeKind.GROUND: self._ground,
+            NodeKind.SPLICE: self._splice,
+            NodeKind.JOINT: self._joint,
+            NodeKind.STUB: self._stub,
+            NodeKind.UNKNOWN: self._untraced,
+        }
+
+    def reasons(self, stretch: Stretch) -> Iterator[Reason]:
+        """Why a stretch is not shown to be closed at both its ends."""
+        for end in stretch.ends:
+            node = self.view.nodes[end]
+            judge = self._by_kind.get(node.kind)
+            if judge is not None:
+                yield from judge(stretch, node)
+
+    def is_open(self, node: str) -> bool:
+        """Whether the record stops at a node: more may hang on it than is written."""
+        found = self.view.nodes.get(node)
+        if found is None:
+            return False
+        if found.kind is NodeKind.UNKNOWN:
+            return True
+        declared = self.job.splices.get(node)
+        if found.kind is NodeKind.SPLICE:
+            return declared is None or not declared.all_members_known
+        if found.kind is NodeKind.CAVITY:
+            return not self._is_closed(node)
+        return found.kind is NodeKind.MODULE and not self._is_listed(node)
+
+    # ---- plugs and modules ------------------------------------------------------------------------------------------
+    def _cavity(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        name = node.name.partition(".")[0]
+        if _LIKE_A_FUSE.fullmatch(name) and name not in self.job.plugs:
+            yield Reason(Why.NO_TABLE, Weight.MISSING, name, self._at(stretch), "fuses")
+            return
+        plug = self.job.plugs.get(name)
+        if plug is not None and plug.gone:
+            yield self._gone(stretch, node, plug)
+            return
+        loads = [self.job.loads[load] for load in self.copper.net.load_at.get(node.name, ())]
+        if loads and all(load.verdict == "deleted" for load in loads) and not self._has_more(node.name):
+            if node.name in self.copper.live:
+                load = self.copper.net.load_at[node.name][0]
+                yield Reason(Why.DELETED_LOAD, Weight.BY_NAME, load, self.job.loads[load].at, "verdict")
+            return
+        if self._is_closed(node.name) or self._in_a_system(stretch):
+            return
+        undecided = [load for load in loads if load.verdict == "kept" and self.job.holds(load.for_) != "no"]
+        if undecided:
+            yield Reason(Why.OPTION, Weight.MISSING, node.name, undecided[0].line_of("for"), "options")
+            return
+        at = plug.line_of("behind") if plug is not None else self._at(stretch)
+        yield Reason(Why.NOTHING_BEHIND, Weight.MISSING, name, at, "behind")
+
+    def _is_closed(self, cavity: str) -> bool:
+        """Whether something of this car sits behind a cavity: a kept load, a switch, another wire, what is declared."""
+        plug = self.job.plugs.get(cavity.partition(".")[0])
+        if plug is not None and plug.behind and not is_unknown(plug.behind):
+            return True
+        loads = self.copper.net.load_at.get(cavity, ())
+        kept = any(load in self.job.loads_for_certain for load in loads)
+        return kept or any(self.job.loads[load].verdict == "deleted" for load in loads) or self._has_more(cavity)
+
+    def _has_more(self, node: str) -> bool:
+        """Whether a switch, a further wire or a source of current sits at a node."""
+        pieces = [piece for piece in self.copper.at.get(node, ()) if piece.kind != "output"]
+        further = any(node in (source.plus, source.minus) for source in self.job.sources.values())
+        return further or len(pieces) > 1 or any(piece.kind == "switch" for piece in pieces)
+
+    def _module(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        name = node.name.partition(".")[0]
+        module = self.job.modules[name]
+        if module.gone:
+            yield self._gone(stretch, node, module)
+        elif not self._is_listed(node.name) and not self._in_a_system(stretch):
+            yield Reason(Why.NOT_LISTED, Weight.MISSING, node.name, module.at, "out")
+
+    def _is_listed(self, node: str) -> bool:
+        part, _, cavity = node.partition(".")
+        module = self.job.modules[part]
+        listed = (*module.out, *module.ground, *module.reference, *module.guarded)
+        return cavity in listed or node in self.copper.net.load_at or self._has_more(node)
+
+    def _gone(self, stretch: Stretch, node: Node, part: Plug | Module) -> Reason:
+        weight = Weight.NEVER if node.name in self.copper.live else Weight.BY_NAME
+        return Reason(
+            Why.PART_GONE, weight, node.name.partition(".")[0], part.line_of("gone"), "gone", by=(stretch.wire,)
+        )
+
+    def _in_a_system(self, stretch: Stretch) -> bool:
+        return self.special.get(stretch.wire) in NOBODY_LOOKS_INSIDE
+
+    # ---- fuses, ground points, splices ------------------------------------------------------------------------------
+    def _fuse(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        name = node.name.removesuffix(".feed")
+        state = self.view.fuses.get(name)
+        if state is None or not state.declared:
+            yield Reason(Why.NO_TABLE, Weight.MISSING, name, self._at(stretch), "fuses")
+
+    def _ground(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        point = self.job.grounds.get(node.name)
+        if point is not None and point.gone:
+            yield Reason(Why.PART_GONE, Weight.BY_NAME, node.name, point.line_of("gone"), "gone", by=(stretch.wire,))
+
+    def _splice(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        declared = self.job.splices.get(node.name)
+        if declared is None and _LIKE_A_FUSE.fullmatch(node.name):
+            yield Reason(Why.NO_TABLE, Weight.MISSING, node.name, self._at(stretch), "fuses")
+        elif declared is None:
+            yield Reason(Why.MEMBERS, Weight.MISSING, node.name, self._at(stretch), "splices")
+        elif not declared.all_members_known:
+            at = declared.line_of("all members known")
+            yield Reason(Why.MEMBERS, Weight.MISSING, node.name, at, "all members known")
+        yield from self._opened(node)
+
+    def _joint(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        joint = self.view.joints.get(node.name)
+        row = self.job.change(joint.row) if joint is not None else None
+        if joint is None or joint.cover is None:
+            at = row.line_of("cover") if row is not None else self._at(stretch)
+            yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
+        elif joint.cover.bare:
+            weight = Weight.NEVER if node.name in self.copper.live else Weight.BY_NAME
+            yield Reason(
+                Why.BARE_JOINT, weight, node.name, row.line_of("cover") if row is not None else joint.at, "cover"
+            )
+        elif row is not None:
+            yield from _unsealed(row)
+        yield from self._opened(node)
+
+    def _opened(self, node: Node) -> Iterator[Reason]:
+        """A splice that a row opened, and that nobody says was closed again."""
+        for id in node.opened_by:
+            row = self.job.change(id)
+            if row is not None:
+                yield from _unsealed(row)
+
+    # ---- dead ends --------------------------------------------------------------------------------------------------
+    def _stub(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        row = self.job.change(node.made_by)
+        word = node.fate.word if node.fate is not None else ""
+        at = row.at if row is not None else self._at(stretch)
+        live = node.name in self.copper.live
+        if word == "uncapped":
+            yield Reason(Why.BARE, Weight.NEVER if live else Weight.BY_NAME, node.name, at, "ends")
+        elif word == "taped":
+            if live:
+                yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends")
+        elif word == "capped":
+            if row is not None:
+                yield from _unsealed(row)
+        else:
+            yield Reason(Why.NO_FATE, Weight.MISSING, node.name, at, "ends")
+
+    def _untraced(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
+        yield Reason(Why.NO_END, Weight.MISSING, stretch.wire, self._at(stretch), "to")
+
+    def _at(self, stretch: Stretch) -> Location:
+        wire = self.job.wires.get(stretch.wire)
+        if wire is not None:
+            return wire.at
+        return self.job.line_of_row(self.view.wires[stretch.wire].added_by or stretch.origin)
+
+
+def _unsealed(row: Change) -> Iterator[Reason]:
+    """A row that is made and of which nobody says that it was covered; what is planned is still to be done."""
+    if row.made is not None and row.sealed is None:
+        yield Reason(Why.NOT_SEALED, Weight.MISSING, row.id, row.at, "sealed")

@@ -1,0 +1,386 @@
+"""What each line may have to carry: through its fuses, with one load shorted, by what its loads take."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from aswired.car.circuits import Circuit
+from aswired.car.harness import View
+from aswired.ledger.copper import Consumer, Copper, Piece
+from aswired.ledger.ends import Ends
+from aswired.ledger.flow import greatest_flow
+from aswired.ledger.ratings import Carries
+from aswired.ledger.record import Amperes, Reason, Weight, Why
+from aswired.network.transfer import UnitSolutions, most_together
+from aswired.physics.carrying import short_time_a
+from aswired.record import Job
+from aswired.text.diagnostics import Location
+
+HAIR = 1e-9  # amperes and millimetres that are equal but for rounding
+STARTER_S = 30.0  # how long a starter is worked at the most; common practice, no source
+MAIN_FEED_MM2 = 6.0  # from this copper on an unfused main feed may be let stand
+
+
+@dataclass(frozen=True)
+class Side:
+    """What is reached from one end of a line, the line itself left out."""
+
+    nodes: Mapping[str, Piece | None]
+    home: bool  # a ground point is among it
+
+
+class Lines:
+    """The flows of one view."""
+
+    def __init__(self, copper: Copper, circuits: Mapping[str, Circuit], transfer: UnitSolutions, ends: Ends) -> None:
+        self.copper, self.circuits, self.transfer, self.ends = copper, circuits, transfer, ends
+        self.job: Job = copper.job
+        self.view: View = copper.view
+        self._pushes: dict[str, Amperes] = {}
+
+    @cached_property
+    def consumers(self) -> Mapping[str, Consumer]:
+        """The loads that are in the car, or may be: those whose fed end and return end the trace tells."""
+        found = {}
+        for name in self.job.kept_loads:
+            circuit = self.circuits[name]
+            if circuit.feed_end or circuit.return_end:
+                ends = self.copper.net.ends_now(self.job.loads[name].between) or ("", "")
+                other = {ends[0]: ends[1], ends[1]: ends[0]}
+                feed = circuit.feed_end or other.get(circuit.return_end, "")
+                found[name] = Consumer(name, feed, circuit.return_end or other.get(feed, ""))
+        return found
+
+    # ---- through its fuses ------------------------------------------------------------------------------------------
+    def push(self, piece: Piece) -> Amperes:
+        """What the fuses before a line let through, from whichever end more comes. [A]"""
+        found = [self.copper.push(end, piece.place) for end in (piece.a, piece.b)]
+        return max(found, key=lambda amps: (amps.least, amps.most))
+
+    def feed(self, piece: Piece, may: Carries, push: Amperes) -> Iterator[Reason]:
+        """What speaks against a line that fuses stand before, or is missing."""
+        if may.planned is None:
+            return
+        if push.least > may.planned + HAIR:
+            of = push.by[0] if push.by else piece.name
+            weight = _weight(push.least, may)
+            yield Reason(Why.FEED, weight, of, self._at_device(of), "rating", push.least, may.planned, by=push.by)
+        elif push.most > may.planned + HAIR:
+            yield from self._unread(piece)
+
+    def _unread(self, piece: Piece) -> Iterator[Reason]:
+        for end in (piece.a, piece.b):
+            for device in self.copper.unread(end):
+                yield self._not_read(device)
+
+    def _not_read(self, device: Piece) -> Reason:
+        if device.kind == "output":
+            module = self.job.modules[device.name.partition(".")[0]]
+            return Reason(Why.OUTPUT, Weight.MISSING, device.name, module.line_of("guarded"), "guarded")
+        if device.kind == "link":
+            return Reason(Why.SIZE, Weight.MISSING, device.name, self._at_device(device.name), "size")
+        return Reason(Why.RATING, Weight.MISSING, device.name, self._at_device(device.name), "rating")
+
+    def _at_device(self, name: str) -> Location:
+        fuse = self.view.fuses.get(name)
+        if fuse is not None:
+            return fuse.facts.line_of("rating") if fuse.declared else self.job.line_of_row((fuse.rows or ("",))[0])
+        wire, module = self.job.wires.get(name), self.job.modules.get(name.partition(".")[0])
+        if wire is not None:
+            return wire.at
+        if module is not None:
+            return module.line_of("guarded")
+        added = self.view.wires[name].added_by if name in self.view.wires else ""
+        return self.job.line_of_row(added)
+
+    # ---- nothing before it ------------------------------------------------------------------------------------------
+    def unfused(self, piece: Piece, may: Carries) -> Iterator[Reason]:
+        """What speaks against a line that copper alone joins to a source, or is missing."""
+        far = self.far(piece)
+        loads = [c.name for c in self.consumers.values() if c.feed in far]
+        starters = [name for name in loads if self.job.loads[name].class_ == "starter"]
+        for name in (name for name in loads if name not in starters):
+            if name in self.job.loads_for_certain:
+                yield Reason(Why.UNFUSED_LOAD, Weight.NEVER, name, self.job.loads[name].at, "fuses")
+        if starters:
+            yield from self._of_starters(starters, may)
+            return
+        devices = [device for node in far for device in self.copper.at.get(node, ()) if device.limits]
+        behind = {device.name: device for device in devices if not (device.a in far and device.b in far)}
+        if not behind and not loads:
+            if not any(self.ends.is_open(node) for node in far):
+                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, piece.name, self._at_device(piece.name), "fuses")
+            return
+        yield from self._behind(behind.values(), may)
+        yield from self._taken(piece, far, may)
+        yield from self._too_long(piece, may)
+
+    def far(self, piece: Piece) -> dict[str, None]:
+        """The nodes on the side of an unfused line that lies away from the source; of a ring all of it."""
+        sides = [self.copper.reach(end, piece.place) for end in (piece.a, piece.b)]
+        away = [side for side in sides if not self.copper.hot.intersection(side)]
+        return dict.fromkeys(
+            node
+            for side in away or sides
+            for node in side
+            if node not in self.copper.hot and node not in self.copper.home
+        )
+
+    def _of_starters(self, starters: list[str], may: Carries) -> Iterator[Reason]:
+        drawn = [self.transfer.stated.get(name) for name in starters]
+        for name, amps in zip(starters, drawn, strict=True):
+            if amps is None:
+                load = self.job.loads[name]
+                yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
+        known = [amps for amps in drawn if amps is not None]
+        if may.area is not None and known and max(known) > short_time_a(may.area, STARTER_S) + HAIR:
+            at = self.job.loads[starters[0]].line_of("draws")
+            most = short_time_a(may.area, STARTER_S)
+            yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", max(known), most)
+
+    def _behind(self, devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
+        """The largest fuse behind an unfused line may be no larger than the line bears."""
+        if may.planned is None:
+            return
+        for device in devices:
+            if device.least == device.most and device.least > may.planned + HAIR:
+                at = self._at_device(device.name)
+                weight = _weight(device.least, may)
+                yield Reason(Why.BEHIND, weight, device.name, at, "rating", device.least, may.planned)
+            elif device.least != device.most and device.kind != "output":
+                yield self._not_read(device)
+
+    def _taken(self, piece: Piece, far: Iterable[str], may: Carries) -> Iterator[Reason]:
+        """What all loads behind an unfused line take together may be no more than the line bears."""
+        beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
+        loads = [c.name for c in self.consumers.values() if c.feed in beyond]
+        taken, reasons = self.asked(loads, may)
+        yield from reasons
+        if may.planned is None or reasons or taken.most <= may.planned + HAIR:
+            return
+        if self._through_fuses(beyond, far, loads) > may.planned + HAIR:
+            for name in loads:
+                if self.transfer.stated.get(name) is None:
+                    load = self.job.loads[name]
+                    yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
+
+    def _through_fuses(self, beyond: Collection[str], far: Iterable[str], loads: list[str]) -> float:
+        """What loads take at the most where a current is not recorded: no more than the fuses before it let through."""
+        pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
+        links = [(p.a, p.b, p.most) for p in dict.fromkeys(pieces)]
+        for name in loads:
+            amps = self.transfer.stated.get(name)
+            links.append((self.consumers[name].feed, "all loads", math.inf if amps is None else amps))
+        return greatest_flow(links, sorted(far), ["all loads"]).amps
+
+    def _too_long(self, piece: Piece, may: Carries) -> Iterator[Reason]:
+        limit = self.job.limits_in_force["fuse from source"].value
+        least, most, unknown = self.distance(piece)
+        if least > limit + HAIR:
+            weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
+            at = self._at_device(piece.name)
+            yield Reason(Why.UNFUSED_LONG, weight, piece.name, at, "length", mm=least, most_mm=limit)
+        elif most > limit + HAIR:
+            for name in unknown:
+                yield Reason(Why.LENGTH, Weight.MISSING, name, self._at_device(name), "length")
+
+    def distance(self, piece: Piece) -> tuple[float, float, tuple[str, ...]]:
+        """How far the far end of an unfused line lies from its source: what is recorded of it, the same where every
+        length is recorded and else without limit [mm], and the wires on that way whose length is not."""
+        reached = [self._from_source.get(end, (math.inf, ())) for end in (piece.a, piece.b)]
+        length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
+        nearer = min(reached, key=lambda found: (found[0], len(found[1])))
+        unknown = tuple(dict.fromkeys((*nearer[1], *(() if length is not None else (piece.name,)))))
+        least = nearer[0] + (length or 0.0)
+        return least, math.inf if unknown else least, unknown
+
+    @cached_property
+    def _from_source(self) -> Mapping[str, tuple[float, tuple[str, ...]]]:
+        """Node of unfused copper -> its distance from the source as recorded [mm], and the wires on that way whose
+        length is not. From the first bus bar on it counts anew, and from no later one; a starter's post is one too."""
+        posts = {c.feed for c in self.consumers.values() if self.job.loads[c.name].class_ == "starter"}
+        bars = {name for name, splice in self.job.splices.items() if splice.bus} | posts
+        found: dict[tuple[str, bool], tuple[float, tuple[str, ...]]] = {}
+        todo = [(0.0, node, False, ()) for node in sorted(self.copper.hot)]
+        while todo:
+            todo.sort(key=lambda item: (item[0], len(item[3]), item[1]))
+            mm, node, past, unknown = todo.pop(0)
+            if (node, past) in found:
+                continue
+            found[node, past] = (mm, unknown)
+            if node in self.copper.home:
+                continue
+            if node in bars and not past:
+                mm, past, unknown = 0.0, True, ()
+                found.setdefault((node, past), (mm, unknown))
+            for piece in self.copper.at.get(node, ()):
+                if piece.limits:
+                    continue
+                length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
+                lacking = () if length is not None else (piece.name,)
+                todo.append((mm + (length or 0.0), piece.other(node), past, (*unknown, *lacking)))
+        nearest: dict[str, tuple[float, tuple[str, ...]]] = {}
+        for (node, past), reached in found.items():
+            if node not in nearest or past:
+                nearest[node] = reached
+        return nearest
+
+    # ---- homeward ---------------------------------------------------------------------------------------------------
+    def side(self, start: str, without: int | None) -> Side:
+        """What hangs together with one end of a line, and whether current gets home from there, through other loads
+        too."""
+        nodes = self.copper.reach(start, without, devices=True)
+        return Side(nodes, self._gets_home(nodes, without))
+
+    def _gets_home(self, nodes: Collection[str], without: int | None) -> bool:
+        seen = dict.fromkeys(nodes)
+        todo = list(seen)
+        for at in todo:
+            if at in self.copper.home:
+                return True
+            for consumer in self._fed_at.get(at, ()):
+                if consumer.back and consumer.back not in seen:
+                    more = [
+                        node for node in self.copper.reach(consumer.back, without, devices=True) if node not in seen
+                    ]
+                    seen.update(dict.fromkeys(more))
+                    todo += more
+        return False
+
+    @cached_property
+    def _fed_at(self) -> Mapping[str, tuple[Consumer, ...]]:
+        found: dict[str, list[Consumer]] = {}
+        for consumer in self.consumers.values():
+            found.setdefault(consumer.feed, []).append(consumer)
+        return {node: tuple(consumers) for node, consumers in found.items()}
+
+    def through(self, a: str, b: str, index: int | None) -> tuple[tuple[str, ...], bool]:
+        """The loads whose current may come home through a line, and whether another way home takes a part of it."""
+        found: dict[str, None] = {}
+        shared = False
+        sides = [self.side(end, index) for end in (a, b)]
+        for own, other in (sides, sides[::-1]):
+            if not other.home:
+                continue
+            loads = [c.name for c in self.consumers.values() if c.back in own.nodes and c.back not in self.copper.home]
+            found.update(dict.fromkeys(loads))
+            shared = shared or (own.home and bool(loads))
+        return tuple(found), shared
+
+    def shorted(self, loads: Iterable[str]) -> Amperes:
+        """The most that one of these loads sends home if it fails shorted: what its fuses let through. [A]"""
+        found = [(self._push_of(name), name) for name in loads if not self._is_unfused_starter(name)]
+        least = max(found, key=lambda pair: pair[0].least, default=None)
+        if least is None:
+            return Amperes()
+        return Amperes(least[0].least, max(pair[0].most for pair in found), (least[1], *least[0].by))
+
+    def _push_of(self, load: str) -> Amperes:
+        if load not in self._pushes:
+            circuit = self.circuits[load]
+            push = self.copper.push(self.consumers[load].feed)
+            if circuit.feed.state == "not examined" and push.most == 0.0:
+                push = Amperes(0.0, math.inf)  # a source that nobody wrote down
+            self._pushes[load] = push if load in self.job.loads_for_certain else Amperes(0.0, push.most, push.by)
+        return self._pushes[load]
+
+    def _is_unfused_starter(self, load: str) -> bool:
+        return self.job.loads[load].class_ == "starter" and self._push_of(load).least == math.inf
+
+    def home(self, piece: Piece, may: Carries) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
+        """What comes home through a line: with one load shorted, by what its loads take, and what speaks against it."""
+        loads, shared = self.through(piece.a, piece.b, piece.place)
+        return self._homeward(piece.name, loads, may, f"stretch {piece.place}" if shared else "")
+
+    def home_by_cable(
+        self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
+    ) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
+        """The same for the cable of a ground point by which these loads come home."""
+        return self._homeward(ground, loads, may, f"cable {ground} to {to}" if shared else "")
+
+    def _homeward(
+        self, name: str, loads: tuple[str, ...], may: Carries, branch: str
+    ) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
+        shorted = self.shorted(loads)
+        asked, reasons = self.asked(loads, may, branch)
+        if may.planned is None:
+            return shorted, asked, ()
+        if shorted.least > may.planned + HAIR:
+            at, weight = self.job.loads[shorted.by[0]].at, _weight(shorted.least, may)
+            reasons.append(
+                Reason(Why.SHORTED_LOAD, weight, name, at, "size", shorted.least, may.planned, by=shorted.by)
+            )
+        elif shorted.most > may.planned + HAIR:
+            reasons += self._unread_of(loads, may.planned)
+        return shorted, asked, tuple(reasons)
+
+    def _unread_of(self, loads: Iterable[str], planned: float) -> Iterator[Reason]:
+        for name in loads:
+            if self._is_unfused_starter(name) or self._push_of(name).most <= planned + HAIR:
+                continue
+            devices = self.copper.unread(self.consumers[name].feed)
+            for device in devices:
+                yield self._not_read(device)
+            if not devices and self._push_of(name).least == 0.0:
+                load = self.job.loads[name]
+                undecided = name not in self.job.loads_for_certain
+                why, key = (Why.OPTION, "for") if undecided else (Why.FEED_OF, "feed")
+                yield Reason(why, Weight.MISSING, name, load.line_of(key), key)
+
+    # ---- what loads take --------------------------------------------------------------------------------------------
+    def asked(self, loads: Iterable[str], may: Carries, branch: str = "") -> tuple[Amperes, list[Reason]]:
+        """What loads take that can be on together, those on for a short time apart, against what a line bears.
+
+        `branch` is the key of the line in the network where another way takes a part of their current.
+        """
+        names = [name for name in loads if name in self.transfer.stated]
+        certain = [name for name in names if name in self.job.loads_for_certain]
+        least, short, seconds = self._sum(certain)
+        unread = [name for name in names if self.transfer.stated[name] is None]
+        most = math.inf if unread else self._sum(names)[0]
+        reasons: list[Reason] = []
+        amps = Amperes(least + short, most + short, tuple(names))
+        if may.planned is None or may.area is None:
+            return amps, reasons
+        if least > may.planned + HAIR and branch:
+            least = self._share(branch, certain, least)
+        bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
+        if least > may.planned + HAIR or least + short > bears + HAIR:
+            weight = _weight(least + short, may) if not short else Weight.NEVER
+            of = certain[0] if certain else names[0]
+            reasons.append(
+                Reason(Why.ASKED, weight, of, self.job.loads[of].at, "size", least + short, bears, by=tuple(certain))
+            )
+        return Amperes(least + short, amps.most, amps.by), reasons
+
+    def _sum(self, names: list[str]) -> tuple[float, float, float]:
+        """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the
+        longest such time [s]."""
+        stated = {name: self.transfer.stated[name] or 0.0 for name in names}
+        on = most_together(names, stated, self.transfer.apart)
+        times = {name: seconds for name in on if (seconds := self._seconds(name)) is not None}
+        return (
+            sum(stated[name] for name in on if name not in times),
+            sum(stated[name] for name in times),
+            max(times.values(), default=0.0),
+        )
+
+    def _seconds(self, name: str) -> float | None:
+        load = self.job.loads[name]
+        if load.on_at_most is not None and load.on_at_most.value is not None:
+            return load.on_at_most.value
+        return STARTER_S if load.class_ == "starter" else None
+
+    def _share(self, branch: str, names: list[str], whole: float) -> float:
+        """The network's own share of a current that divides; the whole of it where that is not known."""
+        drawing = {name: self.transfer.stated[name] for name in names}
+        share = self.transfer.through(branch, drawing).volts
+        return whole if share is None else share
+
+
+def _weight(amps: float, may: Carries) -> Weight:
+    """Above what any public figure allows nobody lets it stand."""
+    return Weight.BY_NAME if may.bound is not None and amps <= may.bound + HAIR else Weight.NEVER

@@ -1,0 +1,87 @@
+"""What a line may carry: by the copper of its size, its metal, its insulation and the heat of its legs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from aswired.car.harness import Stretch
+from aswired.car.insulation import BEARS, insulation_of
+from aswired.ledger.record import Reason, Weight, Why
+from aswired.network.copper import conductor_of, material_of
+from aswired.physics.carrying import SHARE_OF_COPPER, bound_a, heat_factor, planned_a
+from aswired.record import Job
+from aswired.record.limits import TABLE
+from aswired.text.diagnostics import Location
+from aswired.text.units import Size
+
+_IN_TABLE = {limit.key: limit.value for limit in TABLE}
+HOTTEST = max(_IN_TABLE[key] for key in BEARS.values())  # what any insulation of the table bears [C]
+
+
+@dataclass(frozen=True)
+class Carries:
+    """What a line is planned to carry and may carry at the most [A], None where that is not known, with its copper
+    [mm2]; `reasons` say what is missing for it, or speak against it."""
+
+    area: float | None
+    planned: float | None
+    bound: float | None
+    reasons: tuple[Reason, ...] = ()
+
+
+def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
+    """What a stretch may carry; `celsius` is the heat of the hottest leg it is recorded to run through [C]."""
+    found = conductor_of(stretch.size, job)
+    if found is None:
+        return Carries(None, None, None, (_unread(job, stretch),))
+    material, written = material_of(stretch, job), insulation_of(job, stretch)
+    kept = BEARS.get(written[0])
+    bears = job.limits_in_force[kept].value if kept is not None else None
+    planned = planned_a(found.area_mm2)
+    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None)
+    if planned is None or bound is None:
+        return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
+    share = SHARE_OF_COPPER.get(material, 1.0)
+    cool = Carries(found.area_mm2, planned.value * share, bound.value * share)
+    return cool if celsius is None else _heated(cool, stretch, celsius, bears, written[1])
+
+
+def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
+    """The same for the cable of a ground point; nothing can be written of its insulation."""
+    point = job.grounds[ground]
+    found = conductor_of(size, job) if size is not None else None
+    planned = planned_a(found.area_mm2) if found is not None else None
+    if found is None or planned is None:
+        return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, point.line_of("cable"), "cable"),))
+    bound = bound_a(found.area_mm2, None)
+    return Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
+
+
+def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None, at: Location) -> Carries:
+    """What is left of it in a hot leg; insulation that is not written leaves that open."""
+    shares = heat_factor(bears, celsius)
+    if celsius > HOTTEST or (bears is not None and celsius > bears):
+        weight = Weight.NEVER if celsius > HOTTEST else Weight.BY_NAME
+        reason = Reason(
+            Why.HEAT, weight, stretch.wire, at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST
+        )
+        return Carries(cool.area, cool.planned, cool.bound, (reason,))
+    if shares is None:
+        reason = Reason(Why.INSULATION, Weight.MISSING, _piece(stretch), at, "insulation", celsius=celsius)
+        return Carries(cool.area, cool.planned, cool.bound, (reason,))
+    planned = (cool.planned or 0.0) * shares.planned
+    return Carries(cool.area, planned, max(planned, (cool.bound or 0.0) * shares.bound))
+
+
+def _unread(job: Job, stretch: Stretch) -> Reason:
+    row, wire = job.change(stretch.origin), job.wires.get(stretch.wire)
+    if row is not None:
+        at = row.line_of("wires" if row.wires else "piece")
+    else:
+        at = wire.line_of("size") if wire is not None else job.at
+    return Reason(Why.SIZE, Weight.MISSING, _piece(stretch), at, "piece" if row is not None else "size")
+
+
+def _piece(stretch: Stretch) -> str:
+    """The wire, or the piece that a row put into it."""
+    return f"{stretch.origin}-{stretch.wire}" if stretch.origin else stretch.wire
