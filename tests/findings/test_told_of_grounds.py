@@ -215,7 +215,8 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
         ("GND06", "error", "L5", "# five", "20.5 A return by 'L5'; its cable of 3.0 mm2 is planned for 20 A "
          f"({PLANNING}; 3 mm² counts as the 2.5 mm² row)", move),
         ("GND06", "error", "L7", "# seven", "90 A return by 'L7'; its cable of 10 mm2 is planned for 60 A "
-         "(33 CFR 183.425 Table 5, column 60 °C, between its rows straight by logarithms, down to 5 A (computed))", move),
+         "(33 CFR 183.425 Table 5, column 60 °C, between its rows straight by logarithms, down to 5 A (computed))",
+         move),
     ])  # fmt: skip
 
 
