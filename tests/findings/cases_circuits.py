@@ -388,8 +388,8 @@ CASES = (
     """, "a ring that is only planned",
     ),
     Case(
-        "FUS01", "error", "F1", "rating: 30 A", "rating: 5 A",
-        "22 AWG, 0.32 mm2, is thinner than the smallest row, 0.5 mm2 for 5 A (planning value, estimate)",
+        "FUS01", "error", "F1", "rating: 30 A", "rating: 3 A",
+        "22 AWG, 0.32 mm2, counts as 0.35 mm2, 3 A (computed)",
         """
     job: Thin wire
     fuses:
@@ -400,6 +400,24 @@ CASES = (
       W1: {size: 22 AWG, from: F1, to: lamp.1}
       W2: {size: 2.5 mm2, from: lamp.2, to: battery-}
     loads: {lamp: {between: lamp.1 lamp.2, draws: 1 A}}
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+    """, "thin wire",
+    ),
+    Case(
+        "FUS01", "error", "F1", "rating: 2 A", "rating: 1 A",
+        "28 AWG, 0.08 mm2, is thinner than the smallest row, 0.13 mm2 for 1 A (computed)",
+        """
+    job: Thinner wire
+    AWG means: ASTM B258
+    fuses:
+      F1:
+        fed: always
+        rating: 2 A # <
+    wires:
+      W1: {size: 28 AWG, from: F1, to: lamp.1}
+      W2: {size: 2.5 mm2, from: lamp.2, to: battery-}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 0.1 A}}
     changes:
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
     """, "thinner than the table",

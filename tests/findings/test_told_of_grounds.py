@@ -161,7 +161,7 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
     # 2.5 mm2 is 7.6 mohm/m (ISO 6722-1, from memory) and planned for 20 A; nothing but copper is counted.
     # L1: 2 m, 15.2 mohm x 7 A = 0.106 V. L2: 15.2 mohm x (8 + 6) A = 0.213 V. L3: 15.2 mohm x 6.5 A = 0.099 V.
     # L4: 0.2 m, 1.52 mohm x 21 A = 0.032 V, and above 20 A. L5: 3.0 mm2 lies between 2.5 and 4 mm2: 20 A for 20.5 A.
-    # L6: 20 A, just what is planned. L7: 10 mm2, which the table does not have, for 90 A.
+    # L6: 20 A, just what is planned. L7: 10 mm2, planned for 60 A, for 90 A.
     text = copper_alone("""
     job: Ways back
     supply: 13 V
@@ -184,7 +184,9 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
         back to: battery-
         cable: 3.0 mm2 # five
       L6: {back to: battery-, cable: 2.5 mm2}
-      L7: {back to: battery-, cable: 10 mm2}
+      L7:
+        back to: battery-
+        cable: 10 mm2 # seven
     loads:
       a: {between: a.1 a.2, draws: 7 A}
       b: {between: b.1 b.2, draws: 8 A}
@@ -211,7 +213,10 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
          f"({PLANNING})",
          move),
         ("GND06", "error", "L5", "# five", "20.5 A return by 'L5'; its cable of 3.0 mm2 is planned for 20 A "
-         f"({PLANNING}; 3 mm² lies between rows, the 2.5 mm² row counts)", move),
+         f"({PLANNING}; 3 mm² counts as the 2.5 mm² row)", move),
+        ("GND06", "error", "L7", "# seven", "90 A return by 'L7'; its cable of 10 mm2 is planned for 60 A "
+         "(33 CFR 183.425 Table 5, column 60 °C, between its rows straight by logarithms, down to 5 A (computed))",
+         move),
     ])  # fmt: skip
 
 

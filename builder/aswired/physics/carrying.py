@@ -85,7 +85,7 @@ class Rating:
     value: [A].
     row: the copper of the row that counted [mm²]; of a table of gauges that of the solid gauge.
     source, mark: where the row comes from and how it was had.
-    note: how the row was found.
+    note: how the row was found; '' where the area is that of the row.
     """
 
     value: float
@@ -127,7 +127,7 @@ def planned_a(area_mm2: float) -> Rating | None:
     if row is None:
         return None
     found = PLANNED_A[row]
-    note = f"row {row:g} mm²" if row == area_mm2 else f"{area_mm2:.3g} mm² counts as the {row:g} mm² row"
+    note = "" if row == area_mm2 else f"{area_mm2:.3g} mm² counts as the {row:g} mm² row"
     return Rating(found.amps, row, found.source, found.mark, note)
 
 
