@@ -296,7 +296,8 @@ def _supply(copper: Copper, circuits: Mapping[str, Circuit], output: str) -> flo
     others = {
         node
         for node in copper.at
-        if node.partition(".")[0] == module
+        if node not in copper.hot
+        and node.partition(".")[0] == module
         and node.partition(".")[2] not in (*record.out, *record.ground, *record.reference)
     }
     parts = {copper.parts.get(node): node for node in sorted(fed | others)}

@@ -25,7 +25,8 @@ _WORDS = {
 
 @dataclass(frozen=True)
 class OfSystem:
-    """What belongs to one system that nobody works on: its wires, and the parts that hold them."""
+    """What belongs to one system that nobody works on: its wires, but for those that were taken out whole, and the parts
+    that hold them."""
 
     kind: str
     wires: frozenset[str]
@@ -51,8 +52,11 @@ def of_wires(job: Job, views: Iterable[View], fuses: Mapping[str, frozenset[str]
 
 def _systems(job: Job, views: tuple[View, ...]) -> Iterator[OfSystem]:
     special = special_wires(job)
+    out = {
+        name for row in job.changes for name in row.wire_names if row.id in views[-1].counted and _out_whole(row, name)
+    }
     for kind in _OF_SYSTEM:
-        wires = frozenset(name for name, of in special.items() if of == kind)
+        wires = frozenset(name for name, of in special.items() if of == kind and name not in out)
         ends = [end for view in views for name in wires for stretch in view.of_wire(name) for end in stretch.ends]
         ends += [end for name in wires if name in job.wires for end in (job.wires[name].from_, job.wires[name].to)]
         parts = {end.partition(".")[0] for end in ends}

@@ -159,10 +159,11 @@ class Ends:
         yield from self._opened(node)
 
     def _opened(self, node: Node) -> Iterator[Reason]:
-        """A splice that a row opened, and that nobody says was closed again."""
+        """A splice that a row cut open, and that nobody says was closed again; a wire drawn off a bus bar opens none."""
         for id in node.opened_by:
             row = self.job.change(id)
-            if row is not None:
+            fates = [row.fates_of(wire).get(node.name) for wire in row.wire_names] if row is not None else []
+            if row is not None and not any(fate is not None and fate.word in ("gone", "pulled") for fate in fates):
                 yield from _unsealed(row)
 
     # ---- dead ends --------------------------------------------------------------------------------------------------

@@ -69,6 +69,9 @@ class Lines:
             weight = _weight(push.least, may)
             yield Reason(Why.FEED, weight, of, self._at_device(of), "rating", push.least, may.planned, by=push.by)
         elif push.most > may.planned + HAIR:
+            nodes = [node for end in (piece.a, piece.b) for node in self.copper.reach(end, piece.place, devices=True)]
+            loads = [c.name for c in self.consumers.values() if c.feed in nodes]
+            yield from self.asked(loads, may)[1]
             yield from self._unread(piece)
 
     def _unread(self, piece: Piece) -> Iterator[Reason]:
