@@ -1,6 +1,6 @@
 """Fuses as rows: rating, place, what each feeds now, whether it suits the thinnest wire behind it, and second opinions.
 
-Fusible links and the fuses behind fuses stand with them.
+Fusible links, the fuses behind fuses and the further sources of current stand with them.
 """
 
 from __future__ import annotations
@@ -24,7 +24,8 @@ from aswired.sheets.recorded import found_dead
 from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, is_unsaid, listing, printed, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
-from aswired.text.unsaid import NOT_JUDGED, NOT_RECORDED
+from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_JUDGED, NOT_KNOWN, NOT_RECORDED
 
 VERDICT: dict[bool | None, str] = {
     True: "suits the wire",
@@ -63,6 +64,7 @@ class FuseRow:
     rating: str
     where: str
     fed: str
+    fed_from: str  # the point that its feed side is said to hang on, '' where none is written
     words: str
     loads: tuple[str, ...]
     leads_to: str  # where its wire ends, of one with no load of the list behind it
@@ -115,6 +117,15 @@ class RelayRow:
 
 
 @dataclass(frozen=True)
+class SourceRow:
+    """A source of current beside the battery, ready to print."""
+
+    name: str
+    plus: str
+    minus: str
+
+
+@dataclass(frozen=True)
 class FuseSheet:
     """Every fuse in the order of the file. `usual_where` is where most of them are; those rows leave `where` empty.
 
@@ -125,6 +136,7 @@ class FuseSheet:
     usual_where: str
     rows: tuple[FuseRow, ...]
     relays: tuple[RelayRow, ...] = ()
+    sources: tuple[SourceRow, ...] = ()
     links: tuple[LinkRow, ...] = ()
     branches: tuple[FuseTree, ...] = ()
     smaller: tuple[str, ...] = ()
@@ -146,6 +158,7 @@ def fuse_sheet(worked: JobResult) -> FuseSheet:
         usual_where=usual,
         rows=tuple(replace(row, where="") if usual and row.where == usual else row for row in rows),
         relays=relays,
+        sources=tuple(SourceRow(name, _end(s.plus), _end(s.minus)) for name, s in worked.job.sources.items()),
         links=links,
         branches=tuple(_branches(worked)),
         smaller=_larger_than(worked, "faa"),
@@ -188,6 +201,11 @@ def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
     return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
 
 
+def _end(written: str) -> str:
+    """An end as it is written, or that it is not known, or that nobody wrote it."""
+    return NOT_KNOWN if is_unknown(written) else written or NOT_RECORDED
+
+
 def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -196,6 +214,7 @@ def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
         rating=rating(declared),
         where=landmark_words(_place(fuse), job.landmarks),
         fed=live_when(fuse.name, worked),
+        fed_from=_end(declared.fed_from) if declared and declared.fed_from else "",
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
         leads_to=leads_to(fuse, worked),
