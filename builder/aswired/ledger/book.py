@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from aswired.car.circuits import Circuit
@@ -9,7 +10,7 @@ from aswired.car.harness import BATTERY_NEGATIVE, View
 from aswired.car.special import special_wires
 from aswired.car.trace import Net, circle
 from aswired.ledger import declared
-from aswired.ledger.copper import Copper, Piece
+from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines
@@ -64,13 +65,11 @@ class _Book:
         self.job, self.view, self.donor, self.heat = job, view, donor, heat
         net = transfer.grid.net
         self.links = _links(job, view)
-        outputs = _outputs(job, net)
-        self.copper = Copper(job, view, net, self.links, outputs)
-        if None in outputs.values():
-            outputs = {
-                name: _supply(self.copper, circuits, name) if amps is None else amps for name, amps in outputs.items()
-            }
-            self.copper = Copper(job, view, net, self.links, outputs)
+        self.copper = Copper(job, view, net, self.links, _outputs(job, net))
+        asks = {piece.name for piece in self.copper.pieces if piece.kind == "output" and piece.least != piece.most}
+        if asks:
+            let_in = {name: (0.0, _supply(self.copper, circuits, name)) for name in asks}
+            self.copper = Copper(job, view, net, self.links, {**_outputs(job, net), **let_in})
         self.ends = Ends(self.copper)
         self.lines = Lines(self.copper, circuits, transfer, self.ends)
         self.circuits = circuits
@@ -121,7 +120,7 @@ class _Book:
         unfused_mm: float | None = None
         if kind == "link":
             reasons += self._link(index, carrying)
-        elif push.least == float("inf"):
+        elif push.least == math.inf:
             reasons += self.lines.unfused(piece, may)
             least, most, _ = self.lines.distance(piece)
             unfused_mm = least if least == most else None
@@ -274,36 +273,34 @@ def _links(job: Job, view: View) -> dict[int, float | None]:
     return found
 
 
-def _outputs(job: Job, net: Net) -> dict[str, float | None]:
-    """Cavity that feeds -> what its module guards it to [A]; None where that is not written."""
-    found: dict[str, float | None] = {}
+def _outputs(job: Job, net: Net) -> dict[str, tuple[float, float]]:
+    """Cavity that feeds -> what its module lets out of it at least and at most [A]: what it is guarded to, as written;
+    from nought to anything where that is not written."""
+    found: dict[str, tuple[float, float]] = {}
     for name, module in job.modules.items():
         for cavity in module.out:
             node = f"{name}.{cavity}"
             if not module.gone and not net.is_data(node) and (node in net.links or node in net.load_at):
                 written = module.guarded.get(cavity)
-                found[node] = written.value if written is not None else None
+                found[node] = band(written.value if written is not None else None)
     return found
 
 
-def _supply(copper: Copper, circuits: Mapping[str, Circuit], output: str) -> float | None:
-    """What the fuses before a module's own supply let into it [A]; None where its supply is not on record."""
+def _supply(copper: Copper, circuits: Mapping[str, Circuit], output: str) -> float:
+    """What the fuses before a module's own supply let into it, so that no more can come out [A]; without limit where
+    its supply is not on record."""
     module = output.partition(".")[0]
-    fed = {c.feed_end for c in circuits.values() if c.feed_end.partition(".")[0] == module}
-    if not fed:
-        return None
     record = copper.job.modules[module]
+    fed = {c.feed_end for c in circuits.values() if c.feed_end.partition(".")[0] == module}
+    own = (*record.out, *record.ground, *record.reference)
     others = {
         node
         for node in copper.at
-        if node not in copper.hot
-        and node.partition(".")[0] == module
-        and node.partition(".")[2] not in (*record.out, *record.ground, *record.reference)
+        if node not in copper.hot and node.partition(".")[0] == module and node.partition(".")[2] not in own
     }
     parts = {copper.parts.get(node): node for node in sorted(fed | others)}
-    found = [copper.push(node) for node in parts.values()]
-    most = sum(amps.most for amps in found)
-    return most if 0.0 < most < float("inf") else None
+    most = sum(copper.push(node).most for node in parts.values())
+    return most if fed and most > 0.0 else math.inf
 
 
 def _chain(job: Job, ground: str) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from aswired.car.trace import Net
 from aswired.ledger.flow import greatest_flow
 from aswired.ledger.record import Amperes
 from aswired.record import Job
+from aswired.text.units import is_named
 
 MOST_CHANGEOVERS = 6  # of one part of the harness; further ones count as closed on both throws, which is the worse
 
@@ -53,14 +54,20 @@ class Consumer:
 
 class Copper:
     """The pieces of one view. `ratings`: fusible link, by index of its stretch -> what it lets through for good [A],
-    None where its size is not known. `outputs`: module cavity -> what it is guarded to [A], None for not recorded."""
+    None where its size is not known. `outputs`: module cavity -> what its module lets
+    out of it, at least and at most [A]."""
 
     def __init__(
-        self, job: Job, view: View, net: Net, ratings: Mapping[int, float | None], outputs: Mapping[str, float | None]
+        self,
+        job: Job,
+        view: View,
+        net: Net,
+        ratings: Mapping[int, float | None],
+        outputs: Mapping[str, tuple[float, float]],
     ) -> None:
         self.job, self.view, self.net = job, view, net
         self.hot: set[str] = {name for name in view.nodes if name == BATTERY_POSITIVE}
-        self.hot |= {source.plus for source in job.sources.values()}
+        self.hot |= {source.plus for source in job.sources.values() if is_named(source.plus)}
         pieces: list[Piece] = []
         for index, stretch in enumerate(view.stretches):
             pieces.append(_of_stretch(index, stretch, ratings))
@@ -73,7 +80,7 @@ class Copper:
             pieces += self._fuse(name)
         for cavity, amps in outputs.items():
             self.hot.add(_inside(cavity))
-            pieces.append(Piece(_inside(cavity), cavity, "output", cavity, None, *_band(amps)))
+            pieces.append(Piece(_inside(cavity), cavity, "output", cavity, None, *amps))
         self.pieces = tuple(pieces)
         self.home = {name for name in self._nodes() if self._leads_home(name)}
         self.at: dict[str, list[Piece]] = {}
@@ -84,10 +91,10 @@ class Copper:
     def _fuse(self, name: str) -> Iterator[Piece]:
         facts = self.view.fuses[name].facts if name in self.view.fuses else None
         rating = facts.rating.value if facts is not None and facts.rating is not None else None
-        yield Piece(f"{name}.feed", name, "fuse", name, None, *_band(rating))
+        yield Piece(f"{name}.feed", name, "fuse", name, None, *band(rating))
         if not self.net.is_source(name):
             return
-        if facts is not None and facts.fed_from:
+        if facts is not None and facts.fed_from and is_named(facts.fed_from):
             yield Piece(f"{name}.feed", facts.fed_from, "joined", name)
         else:
             self.hot.add(f"{name}.feed")
@@ -262,14 +269,14 @@ def _most(flow: Amperes) -> float:
     return flow.most
 
 
-def _band(amps: float | None) -> tuple[float, float]:
+def band(amps: float | None) -> tuple[float, float]:
     """What a device lets through at least and at most: one that was not read may let through anything."""
     return (0.0, math.inf) if amps is None else (amps, amps)
 
 
 def _of_stretch(index: int, stretch: Stretch, ratings: Mapping[int, float | None]) -> Piece:
     if index in ratings:
-        return Piece(*stretch.ends, "link", stretch.wire, index, *_band(ratings[index]))
+        return Piece(*stretch.ends, "link", stretch.wire, index, *band(ratings[index]))
     return Piece(*stretch.ends, "stretch", stretch.wire, index)
 
 

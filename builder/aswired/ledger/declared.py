@@ -25,8 +25,8 @@ _WORDS = {
 
 @dataclass(frozen=True)
 class OfSystem:
-    """What belongs to one system that nobody works on: its wires, but for those that were taken out whole, and the parts
-    that hold them."""
+    """What belongs to one system that nobody works on: its wires, those taken out whole apart, and the parts that hold
+    them."""
 
     kind: str
     wires: frozenset[str]

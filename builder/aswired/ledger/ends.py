@@ -159,7 +159,7 @@ class Ends:
         yield from self._opened(node)
 
     def _opened(self, node: Node) -> Iterator[Reason]:
-        """A splice that a row cut open, and that nobody says was closed again; a wire drawn off a bus bar opens none."""
+        """A splice that a row cut open, and nobody says that it was closed; a wire drawn off a bus bar opens none."""
         for id in node.opened_by:
             row = self.job.change(id)
             fates = [row.fates_of(wire).get(node.name) for wire in row.wire_names] if row is not None else []
