@@ -20,6 +20,7 @@ from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import JobResult
+from aswired.ledger.book import ledger_of
 from aswired.record import Job
 
 
@@ -68,6 +69,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         grounds=ground_summaries(job, shown, traced, transfer),
         fuses=fuse_summaries(job, shown, traced, transfer, around),
         links=link_summaries(job, shown),
+        ledger=ledger_of(job, shown, donor, traced, transfer, heat),
         findings=(),
         not_examined=(),
         bundles=lying,
