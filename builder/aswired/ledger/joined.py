@@ -60,7 +60,7 @@ class Joined:
                     continue
                 way = self.copper.way(reached, ground)
                 on_it = self._stretches(way)
-                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_feed(start), "wires", by=(ground,))
+                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=(ground,))
                 told = [index for index in on_it if index not in own] or on_it[:1]
                 yield from ((index, reason) for index in told)
                 break
@@ -73,12 +73,13 @@ class Joined:
         fuses = [name for name in self.view.fuses if f"{name}.feed" in self.copper.fed]
         return (*sources, *fuses)
 
-    def _at_feed(self, start: str) -> Location:
-        if start in self.view.fuses:
-            return self._at_fuse(start)
-        first = next(iter(self.view.at_node.get(start, ())), None)
-        wire = self.job.wires.get(first.wire) if first is not None else None
-        return wire.at if wire is not None else self.job.at
+    def _at_end_of(self, way: tuple[Piece, ...], start: str) -> Location:
+        """The last wire before ground, or the last row on it; where it is a switch's doing, the feed."""
+        last = next((piece.name for piece in way if piece.place is not None), "")
+        if not last:
+            return self._at_fuse(start) if start in self.view.fuses else self.job.at
+        rows = self.view.wires[last].rows
+        return self.job.wires[last].at if last in self.job.wires else self.job.line_of_row(rows[-1] if rows else "")
 
     @cached_property
     def _of_loads(self) -> frozenset[int]:
