@@ -58,9 +58,10 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
     found.update(dict.fromkeys(ledger.judge(facts, {(finding.code, finding.entry) for finding in found})))
     known = names.known_names(facts)
     found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
-    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known)))
+    barred = ledger.barred(facts)
+    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known, barred)))
     told = sorted(
-        accepted.let_stand(facts, found),
+        accepted.let_stand(facts, found, barred),
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
     )
     facts = replace(facts, findings=tuple(told))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
+from aswired.checks.accepted import Barred
 from aswired.checks.ends import END01, END02, END05, END07, END08
 from aswired.checks.fuses import FUS01, FUS03, FUS05, FUS10
 from aswired.checks.grounds import GND06
@@ -81,6 +82,16 @@ def told(facts: JobResult, ledger: Ledger) -> Iterator[Reason]:
         if kept is None or (reason.carries or 0.0) < (kept.carries or 0.0):
             worst[key] = reason
     yield from worst.values()
+
+
+def barred(facts: JobResult) -> Barred:
+    """What a line under `accepted:` cannot let stand, or only by naming the thing."""
+    against = [reason for reason in facts.ledger.reasons if reason.weight is not Weight.MISSING]
+    never, by_name = (
+        frozenset((rule_of(facts, reason).code, reason.of) for reason in against if reason.weight is weight)
+        for weight in (Weight.NEVER, Weight.BY_NAME)
+    )
+    return Barred(never, by_name)
 
 
 def rule_of(facts: JobResult, reason: Reason) -> Rule:

@@ -184,7 +184,7 @@ class Ends:
             yield Reason(Why.NO_FATE, Weight.MISSING, node.name, at, "ends")
 
     def told_at(self, stub: str) -> Location:
-        """The row that left a dead end; of one that was loose before, the last row on its wire, else the wire itself."""
+        """The row that left a dead end; of one that was loose before the last row on its wire, else the wire itself."""
         node = self.view.nodes[stub]
         wire = self.view.at_node[stub][0].wire
         rows = [node.made_by] if node.made_by else self.view.wires[wire].rows[-1:]

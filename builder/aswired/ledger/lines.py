@@ -21,6 +21,7 @@ from aswired.text.diagnostics import Location
 
 HAIR = 1e-9  # amperes and millimetres that are equal but for rounding
 STARTER_S = 30.0  # how long a starter is worked at the most; common practice, no source
+MOST_UNFUSED_MM = 1000.0  # no shop and no job allows more with nothing before it; 33 CFR 183.455: 40 in (read)
 MAIN_FEED_MM2 = 6.0  # from this copper on an unfused main feed may be let stand
 
 
@@ -120,18 +121,8 @@ class Lines:
         behind = {device.name: device for device in devices if not (device.a in far and device.b in far)}
         if not behind and not loads:
             if not any(self.ends.is_open(node) for node in far):
-                stub = (
-                    next(
-                        (
-                            node
-                            for node in far
-                            if node in self.view.nodes and self.view.nodes[node].kind is NodeKind.STUB
-                        ),
-                        "",
-                    )
-                    if far
-                    else ""
-                )
+                kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
+                stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
                 yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses")
             return
@@ -183,10 +174,7 @@ class Lines:
         if may.planned is None or reasons or taken.most <= may.planned + HAIR:
             return
         if self._through_fuses(beyond, far, loads) > may.planned + HAIR:
-            for name in loads:
-                if self.transfer.stated.get(name) is None:
-                    load = self.job.loads[name]
-                    yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
+            yield from self._current_of(loads)
 
     def _through_fuses(self, beyond: Collection[str], far: Iterable[str], loads: list[str]) -> float:
         """What loads take at the most where a current is not recorded: no more than the fuses before it let through."""
@@ -198,7 +186,7 @@ class Lines:
         return greatest_flow(links, sorted(far), ["all loads"]).amps
 
     def _too_long(self, piece: Piece, may: Carries, behind: tuple[str, ...]) -> Iterator[Reason]:
-        limit = self.job.limits_in_force["fuse from source"].value
+        limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
             weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
@@ -316,6 +304,10 @@ class Lines:
         loads, shared = self.through(piece.a, piece.b, piece.place)
         return self._homeward(piece.name, loads, may, f"stretch {piece.place}" if shared else "")
 
+    def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
+        """What speaks against the strap by which these loads come home through the body."""
+        return self._homeward("body strap", loads, may, "")[2]
+
     def home_by_cable(
         self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
     ) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
@@ -336,7 +328,15 @@ class Lines:
             )
         elif shorted.most > may.planned + HAIR:
             reasons += self._unread_of(loads, may.planned)
+        elif asked.most > may.planned + HAIR and not reasons:
+            reasons += self._current_of(loads)
         return shorted, asked, tuple(reasons)
+
+    def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
+        for name in loads:
+            if self.transfer.stated.get(name) is None:
+                load = self.job.loads[name]
+                yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
 
     def _unread_of(self, loads: Iterable[str], planned: float) -> Iterator[Reason]:
         for name in loads:
@@ -363,7 +363,7 @@ class Lines:
         certain = [name for name in names if name in self.job.loads_for_certain]
         least, short, seconds = self._sum(certain)
         unread = [name for name in names if self.transfer.stated[name] is None]
-        most = math.inf if unread else self._sum(names)[0]
+        most = self._at_most(names) if unread else self._sum(names)[0]
         reasons: list[Reason] = []
         amps = Amperes(least + short, most + short, tuple(names))
         if may.planned is None or may.area is None:
@@ -376,6 +376,18 @@ class Lines:
             at = self.job.grounds[name].line_of("cable") if name in self.job.grounds else self._at_device(name)
             reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
+
+    def _at_most(self, names: list[str]) -> float:
+        """What loads take together at the most: where a current is not recorded, no more than fuses let through."""
+        groups: dict[tuple[str, ...], list[str]] = {}
+        for name in names:
+            groups.setdefault(self._push_of(name).by, []).append(name)
+        found = 0.0
+        for group in groups.values():
+            amps = [self.transfer.stated[name] for name in group]
+            taken = math.inf if None in amps else sum(value or 0.0 for value in amps)
+            found += min(taken, max(self._push_of(name).most for name in group))
+        return found
 
     def _sum(self, names: list[str]) -> tuple[float, float, float]:
         """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the

@@ -221,11 +221,13 @@ class Fact:
 
 @dataclass(frozen=True)
 class Ledger:
-    """What is shown of the copper of one view. `car` are reasons of the car as a whole."""
+    """What is shown of the copper of one view. `car` are reasons of the car as a whole; `planned` are rows of it that
+    nobody made so far: then it is not the car that stands there."""
 
     accounts: Mapping[str, Account] = field(default_factory=dict)
     fuses: Mapping[str, FuseLine] = field(default_factory=dict)
     car: tuple[Reason, ...] = ()
+    planned: tuple[str, ...] = ()
 
     def count(self, state: State) -> int:
         """How many wires and ground points have a state."""
@@ -273,9 +275,14 @@ class Ledger:
 
     @property
     def clean(self) -> bool:
-        """Whether every line is proved or let stand, and nothing is open of the car as a whole."""
+        """Whether every line of the car as it stands is proved or let stand, and nothing is open of it as a whole."""
         settled = all(account.state in (State.PROVED, State.LET_STAND) for account in self.accounts.values())
-        return bool(self.accounts) and settled and all(reason.state is State.LET_STAND for reason in self.car)
+        return (
+            bool(self.accounts)
+            and not self.planned
+            and settled
+            and all(reason.state is State.LET_STAND for reason in self.car)
+        )
 
 
 def worst(states: Iterable[State]) -> State:
