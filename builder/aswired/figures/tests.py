@@ -107,7 +107,7 @@ def _out(load: str, circuit: Circuit, transfer: UnitSolutions) -> FuseOut | None
         return None
     net = transfer.grid.net
     met = _hanging_together(net, [circuit.feed_end])
-    fuses = tuple(node for node in met if node in net.view.fuses)
+    fuses = tuple(name for name in net.view.fuses if name in met)
     if circuit.feed_end in _live(net, fuses):  # one that it feeds may be fed from behind, and so feed it
         fuses += tuple(name for name in net.view.fuses if f"{name}.feed" in met and name not in fuses)
     past = tuple(node for node in met if net.is_source(node) and node not in net.view.fuses)
