@@ -19,6 +19,7 @@ HEAD = {
     "ground side": "negative",
     "systems": "{restraint: never fitted, high voltage: never fitted, declared by: AK}",
 }
+ITSELF = "{id: V1, kind: verify, proves: [V1], made: 2031-05-03 AK}"
 LISTS = ("route", "accepted")  # written one below the other, without a name
 SOUND: Mapping[str, Mapping[str, str]] = {
     "fuses": {"F1": "{rating: 10 A, fed: always}"},
@@ -58,7 +59,11 @@ def small(*rows: str, head: Table | None = None, **tables: Table) -> str:
         table = {**SOUND.get(key, {}), **tables.get(key, {})}
         told = [f"  - {words}" if key in LISTS else f"  {name}: {words}" for name, words in table.items() if words]
         lines += [f"{key.replace('_', ' ')}:", *told]
-    lines += ["changes:", *(f"  - {row}" for row in rows), "  - {id: V1, kind: verify, proves: [V1], made: 2031-05-03 AK}"]
+    lines += [
+        "changes:",
+        *(f"  - {row}" for row in rows),
+        "  - {id: V1, kind: verify, proves: [V1], made: 2031-05-03 AK}",
+    ]
     return "\n".join(lines) + "\n"
 
 
