@@ -216,7 +216,7 @@ def read_end(text: str, letters: Letters) -> str:
 
 
 def read_option(text: str, letters: Letters) -> str:
-    """The value of an option in this car; `unknown` in this spelling, however it is written."""
+    """Any words, as the value of an option in this car; `unknown` in this spelling, however it is written."""
     return "unknown" if is_unknown(text) else read_text(text, letters)
 
 
