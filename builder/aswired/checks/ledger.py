@@ -122,4 +122,6 @@ def settled(facts: JobResult) -> Ledger:
         name: Account(account.name, tuple(map(line, account.lines)), account.ground)
         for name, account in facts.ledger.accounts.items()
     }
-    return replace(facts.ledger, accounts=accounts, car=tuple(map(of, facts.ledger.car)))
+    car = tuple(map(of, facts.ledger.car))
+    fuses = {name: fuse.judged(accounts, car) for name, fuse in facts.ledger.fuses.items()}
+    return replace(facts.ledger, accounts=accounts, fuses=fuses, car=car)
