@@ -6,12 +6,12 @@ import math
 import re
 
 import pytest
-from tests.findings.jobs import work
 
 from aswired.ledger.record import Fact, Reason, Weight, Why
 from aswired.ledger.words import amperes, fact_words, reason_words
 from aswired.record import Job
 from aswired.text.diagnostics import Location
+from tests.findings.jobs import work
 
 AT = Location("secret-file.yml", 3)
 BOTH = (Weight.NEVER, Weight.BY_NAME)

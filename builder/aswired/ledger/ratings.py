@@ -36,7 +36,8 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
         return Carries(None, None, None, (_unread(job, stretch),))
     material, written = material_of(stretch, job), insulation_of(job, stretch)
     kept = BEARS.get(written[0])
-    bears = job.limits_in_force[kept].value if kept is not None else None
+    # a job may hold its insulation to less; what plastic bears is no choice of a shop
+    bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
     bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None)
     if planned is None or bound is None:
