@@ -13,7 +13,7 @@ from aswired.ledger.copper import Consumer, Copper, Piece
 from aswired.ledger.ends import Ends
 from aswired.ledger.flow import greatest_flow
 from aswired.ledger.ratings import Carries
-from aswired.ledger.record import Amperes, Reason, Weight, Why
+from aswired.ledger.record import BODY, Amperes, Reason, Weight, Why
 from aswired.network.transfer import UnitSolutions, most_together
 from aswired.physics.carrying import short_time_a
 from aswired.record import Job
@@ -306,7 +306,7 @@ class Lines:
 
     def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
         """What speaks against the strap by which these loads come home through the body."""
-        return self._homeward("body strap", loads, may, "")[2]
+        return self._homeward(BODY, loads, may, "")[2]
 
     def home_by_cable(
         self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
