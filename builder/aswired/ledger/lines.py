@@ -189,7 +189,8 @@ class Lines:
         limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
-            weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
+            thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
+            weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
             of = behind[0] if len(behind) == 1 else piece.name
             yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit)
         elif most > limit + HAIR:
