@@ -74,8 +74,19 @@ def run(text: str, folder: Path) -> dict[str, float]:
 
 
 def all_volts(lines: list[str], folder: Path) -> dict[str, float]:
-    """Voltages of every node of a circuit given as lines, read from a file: printing thousands one by one is slow [V]."""
-    text = ["* circuit", OPTIONS, *lines, ".control", "set filetype=ascii", "op", "write all.raw", "quit", ".endc", ".end"]
+    """Voltages of every node of a circuit given as lines, read from a file: printing thousands takes long [V]."""
+    text = [
+        "* circuit",
+        OPTIONS,
+        *lines,
+        ".control",
+        "set filetype=ascii",
+        "op",
+        "write all.raw",
+        "quit",
+        ".endc",
+        ".end",
+    ]
     (folder / "circuit.cir").write_text("\n".join(text) + "\n", encoding="utf-8")
     (folder / "all.raw").unlink(missing_ok=True)
     done = subprocess.run(

@@ -1,5 +1,5 @@
-"""Random small cars as job text for the ledger: fuses in series, side by side and bridged, trees and rings of wire, shared
-ways home. Sizes and ratings fit one another often, not always, so that some lines are proved and some are not.
+"""Random small cars as job text for the ledger: fuses in series, side by side and bridged, trees and rings of wire,
+shared ways home. Sizes and ratings fit one another often, not always, so that some lines are proved and some are not.
 
 Only the text is made here; what the ledger makes of it, and what a simulator does, is read by others.
 """
@@ -98,7 +98,7 @@ class _Maker:
         bus = ""
         if self.yes(0.5):
             bus = self.splice("BUS", ", bus: yes")
-            self.wire("battery+", bus, self.chance.choice((40, 60, 85)), 330)
+            self.wire("battery+", bus, self.chance.choice((20, 30, 40, 60, 85)), 330)
         for _ in range(self.chance.randrange(1, 5)):
             amps = self.chance.choice(RATINGS)
             name = self._fuse(amps)
@@ -158,7 +158,7 @@ class _Maker:
     def _load(self, number: int) -> None:
         feed = self.chance.choice(list(self.feeds))
         amps = self.feeds[feed]
-        draws = round(self.chance.uniform(0.1, 0.8) * min(amps, 40), 1)
+        draws = round(self.chance.uniform(0.1, 0.6) * min(amps, 30), 1)
         way = f"p{number}.1"
         what = self.chance.choice(("lamp", "motor", "heater", "electronics"))
         self.car.loads.append(f"load {number}: {{between: {way} p{number}.2, draws: {draws} A, class: {what}}}")
