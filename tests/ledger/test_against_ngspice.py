@@ -38,10 +38,8 @@ HAVE = {  # of a hundred cars at least so many, not to prove little
     "shared way home": 50,
     "unfused lead": 60,
 }
-BESIDE = "a load fails while others are on"
-BEFORE = "fuses together, behind a line with nothing before it"
 HOME = "a way home touches ground"
-OPEN = (BESIDE, BEFORE, HOME)
+OPEN = (HOME,)
 
 
 @dataclass(frozen=True)
@@ -55,14 +53,11 @@ class Beyond:
     @property
     def kind(self) -> str:
         """Which of what is open it is; '' where it is none of it."""
-        fault, bound = self.copy.fault, self.line.bound or 0.0
-        fuses = [abs(self.copy.amps.get(("fuse", name), 0.0)) for name in self.copy.circuit.ratings]
-        if self.line.push.least == math.inf:
-            return BEFORE if max(fuses) <= bound * AT_MOST else ""
+        fault = self.copy.fault
         if self.line.push.least > 0:
             return ""
         if fault.load:
-            return BESIDE if not fault.alone and self.amps <= bound + self.line.asked.least else ""
+            return ""
         return HOME if fault.a in _ways_home(self.copy.circuit) else ""
 
     def __str__(self) -> str:
@@ -193,33 +188,6 @@ def test_what_is_proved_holds_in_a_hundred_cars(tmp_path: Path) -> None:
 # ---- what is open: the smallest job of each -------------------------------------------------------------------------
 _GROUND = "grounds: {L1: {cable: 10 mm2, cable length: 3 m, conducts: yes, back to: battery-}}\n"
 SMALLEST = {
-    BESIDE: f"""
-        fuses: {{F1: {{rating: 15 A, fed: always}}, F2: {{rating: 15 A, fed: always}}}}
-        loads:
-          heater 1: {{between: p1.1 p1.2, draws: 5 A, class: heater}}
-          heater 2: {{between: p2.1 p2.2, draws: 9 A, class: heater}}
-        {_GROUND}
-        splices: {{FS51: {{all members known: yes}}}}
-        wires:
-          W1: {{size: 2.5 mm2, from: F1, to: p1.1, length: 1 m}}
-          W2: {{size: 2.5 mm2, from: F2, to: p2.1, length: 1 m}}
-          W3: {{size: 2.5 mm2, from: p1.2, to: FS51, length: 1 m}}
-          W4: {{size: 2.5 mm2, from: p2.2, to: FS51, length: 1 m}}
-          W5: {{size: 1.5 mm2, from: FS51, to: L1, length: 1 m}}
-        """,
-    BEFORE: f"""
-        fuses: {{F1: {{rating: 20 A, fed: always}}, F2: {{rating: 20 A, fed: always}}}}
-        loads: {{heater: {{between: p1.1 p1.2, draws: 5 A, class: heater}}}}
-        {_GROUND}
-        splices: {{BUS: {{all members known: yes, bus: yes}}}}
-        wires:
-          W1: {{size: 2.5 mm2, from: battery+, to: BUS, length: 250 mm}}
-          W2: {{size: 4 mm2, from: BUS, to: F1.feed, length: 250 mm}}
-          W3: {{size: 4 mm2, from: BUS, to: F2.feed, length: 250 mm}}
-          W4: {{size: 6 mm2, from: F1, to: p1.1, length: 1 m}}
-          W5: {{size: 6 mm2, from: F2, to: p1.1, length: 1 m}}
-          W6: {{size: 6 mm2, from: p1.2, to: L1, length: 1 m}}
-        """,
     HOME: f"""
         fuses: {{F1: {{rating: 30 A, fed: always}}, F2: {{rating: 3 A, fed: always}}}}
         loads:

@@ -126,7 +126,7 @@ class Lines:
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
                 yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses")
             return
-        yield from self._behind(behind.values(), may)
+        yield from self._behind(piece, far, behind.values(), may)
         yield from self._taken(piece, far, may)
         yield from self._too_long(piece, may, tuple(behind))
 
@@ -153,17 +153,26 @@ class Lines:
             most = short_time_a(may.area, STARTER_S)
             yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", max(known), most)
 
-    def _behind(self, devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
-        """The largest fuse behind an unfused line may be no larger than the line bears."""
+    def _behind(self, piece: Piece, far: Iterable[str], devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
+        """The fuses behind an unfused line may let no more through together, to any one point, than the line bears."""
         if may.planned is None:
             return
         for device in devices:
-            if device.least == device.most and device.least > may.planned + HAIR:
-                at = self._at_device(device.name)
-                weight = _weight(device.least, may)
-                yield Reason(Why.BEHIND, weight, device.name, at, "rating", device.least, may.planned)
-            elif device.least != device.most and device.kind != "output":
+            if device.least != device.most and device.kind != "output":
                 yield self._not_read(device)
+        beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
+        pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
+        links = tuple(dict.fromkeys(pieces))
+        sources = sorted(node for node in far if node not in self.copper.home)
+        ends = sorted({end for p in links if p.limits for end in (p.a, p.b)} - set(sources))
+        for end in ends:
+            flow = greatest_flow([(p.a, p.b, p.least) for p in links], sources, [end])
+            if may.planned + HAIR < flow.amps < math.inf:
+                by = tuple(links[index].name for index in flow.through)
+                weight = _weight(flow.amps, may)
+                at = self._at_device(by[0])
+                yield Reason(Why.BEHIND, weight, by[0], at, "rating", flow.amps, may.planned, by=by)
+                return
 
     def _taken(self, piece: Piece, far: Iterable[str], may: Carries) -> Iterator[Reason]:
         """What all loads behind an unfused line take together may be no more than the line bears."""
@@ -288,6 +297,24 @@ class Lines:
             return Amperes()
         return Amperes(least[0].least, max(pair[0].most for pair in found), (least[1], *least[0].by))
 
+    def _beside_others(self, loads: Iterable[str]) -> Amperes:
+        """The most that comes home while one load is shorted and those behind other fuses are on. [A]"""
+        certain = [name for name in loads if name in self.job.loads_for_certain and name in self.transfer.stated]
+        worst = Amperes()
+        for name in certain:
+            push = self._push_of(name)
+            others = [
+                other
+                for other in certain
+                if other != name
+                and other not in self.transfer.apart[name]
+                and not set(self._push_of(other).by) & set(push.by)
+            ]
+            total = push.least + self._sum(others)[0] if push.least < math.inf else 0.0
+            if total > worst.least:
+                worst = Amperes(total, total, (name, *push.by))
+        return worst
+
     def _push_of(self, load: str) -> Amperes:
         if load not in self._pushes:
             circuit = self.circuits[load]
@@ -331,7 +358,18 @@ class Lines:
             reasons += self._unread_of(loads, may.planned)
         elif asked.most > may.planned + HAIR and not reasons:
             reasons += self._current_of(loads)
-        return shorted, asked, tuple(reasons)
+        return shorted, asked, tuple(reasons or self._beside(name, loads, may))
+
+    def _beside(self, name: str, loads: Iterable[str], may: Carries) -> Iterator[Reason]:
+        """One load shorted while the others are on: that may come up to the bound."""
+        found = self._beside_others(loads)
+        if may.bound is None or found.least <= may.bound + HAIR:
+            return
+        at = self._at_device(name)
+        if may.bound_if_written is not None and found.least <= may.bound_if_written + HAIR:
+            yield Reason(Why.INSULATION, Weight.MISSING, name, at, "insulation", found.least, may.bound)
+            return
+        yield Reason(Why.SHORTED_LOAD, Weight.BY_NAME, name, at, "size", found.least, may.bound, by=found.by)
 
     def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
         for name in loads:
