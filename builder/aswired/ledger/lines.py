@@ -13,7 +13,7 @@ from aswired.ledger.copper import Consumer, Copper, Piece
 from aswired.ledger.ends import Ends
 from aswired.ledger.flow import greatest_flow
 from aswired.ledger.ratings import Carries
-from aswired.ledger.record import Amperes, Reason, Weight, Why
+from aswired.ledger.record import BODY, Amperes, Reason, Weight, Why
 from aswired.network.transfer import UnitSolutions, most_together
 from aswired.physics.carrying import short_time_a
 from aswired.record import Job
@@ -189,7 +189,8 @@ class Lines:
         limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
-            weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
+            thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
+            weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
             of = behind[0] if len(behind) == 1 else piece.name
             yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit)
         elif most > limit + HAIR:
@@ -306,7 +307,7 @@ class Lines:
 
     def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
         """What speaks against the strap by which these loads come home through the body."""
-        return self._homeward("body strap", loads, may, "")[2]
+        return self._homeward(BODY, loads, may, "")[2]
 
     def home_by_cable(
         self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
