@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, View
@@ -31,6 +32,15 @@ class Side:
 
     nodes: Mapping[str, Piece | None]
     home: bool  # a ground point is among it
+
+
+class Reached(NamedTuple):
+    """How far unfused copper lies from its source, or from the bus bar that counts as one: what is recorded [mm], and
+    the wires on that way whose length is not."""
+
+    mm: float
+    source: str
+    unknown: tuple[str, ...]
 
 
 class Lines:
@@ -100,6 +110,15 @@ class Lines:
         added = self.view.wires[name].added_by if name in self.view.wires else ""
         return self.job.line_of_row(added)
 
+    def _at_conductor(self, name: str) -> Location:
+        """Where the size of a wire, of a ground point's cable or of the body's strap is written."""
+        if name in self.job.wires:
+            return self.job.wires[name].line_of("size")
+        if name in self.job.grounds:
+            return self.job.grounds[name].line_of("cable")
+        strap = self.job.body_strap
+        return strap.line_of("cable") if name == BODY and strap is not None else self._at_device(name)
+
     def _at_fuse(self, name: str) -> Location:
         """Where a fuse is listed; a wire's own line else."""
         fuse = self.view.fuses.get(name)
@@ -113,7 +132,8 @@ class Lines:
         starters = [name for name in loads if self.job.loads[name].class_ == "starter"]
         for name in (name for name in loads if name not in starters):
             if name in self.job.loads_for_certain:
-                yield Reason(Why.UNFUSED_LOAD, Weight.NEVER, name, self.job.loads[name].at, "fuses")
+                by = self.copper.feeders(self.consumers[name].feed)
+                yield Reason(Why.UNFUSED_LOAD, Weight.NEVER, name, self.job.loads[name].at, "fuses", by=by)
         if starters:
             yield from self._of_starters(starters, may)
             return
@@ -124,7 +144,8 @@ class Lines:
                 kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
                 stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
-                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses")
+                by = self.copper.feeders(piece.a)
+                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses", by=by)
             return
         yield from self._behind(behind.values(), may)
         yield from self._taken(piece, far, may)
@@ -191,8 +212,8 @@ class Lines:
         if least > limit + HAIR:
             thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
             weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
-            of = behind[0] if len(behind) == 1 else piece.name
-            yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit)
+            of, by = behind[0] if len(behind) == 1 else piece.name, (self._nearer(piece).source,)
+            yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit, by=by)
         elif most > limit + HAIR:
             for name in unknown:
                 yield Reason(Why.LENGTH, Weight.MISSING, name, self._at_device(name), "length")
@@ -200,39 +221,43 @@ class Lines:
     def distance(self, piece: Piece) -> tuple[float, float, tuple[str, ...]]:
         """How far the far end of an unfused line lies from its source: what is recorded of it, the same where every
         length is recorded and else without limit [mm], and the wires on that way whose length is not."""
-        reached = [self._from_source.get(end, (math.inf, ())) for end in (piece.a, piece.b)]
         length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
-        nearer = min(reached, key=lambda found: (found[0], len(found[1])))
-        unknown = tuple(dict.fromkeys((*nearer[1], *(() if length is not None else (piece.name,)))))
-        least = nearer[0] + (length or 0.0)
+        nearer = self._nearer(piece)
+        unknown = tuple(dict.fromkeys((*nearer.unknown, *(() if length is not None else (piece.name,)))))
+        least = nearer.mm + (length or 0.0)
         return least, math.inf if unknown else least, unknown
 
+    def _nearer(self, piece: Piece) -> Reached:
+        reached = [self._from_source.get(end, Reached(math.inf, "", ())) for end in (piece.a, piece.b)]
+        return min(reached, key=lambda found: (found.mm, len(found.unknown)))
+
     @cached_property
-    def _from_source(self) -> Mapping[str, tuple[float, tuple[str, ...]]]:
-        """Node of unfused copper -> its distance from the source as recorded [mm], and the wires on that way whose
-        length is not. From the first bus bar on it counts anew, and from no later one; a starter's post is one too."""
+    def _from_source(self) -> Mapping[str, Reached]:
+        """Each node of unfused copper. From the first bus bar on it counts anew, and from no later one; a starter's
+        post is one too."""
         posts = {c.feed for c in self.consumers.values() if self.job.loads[c.name].class_ == "starter"}
         bars = {name for name, splice in self.job.splices.items() if splice.bus} | posts
-        found: dict[tuple[str, bool], tuple[float, tuple[str, ...]]] = {}
-        todo = [(0.0, node, False, ()) for node in sorted(self.copper.hot)]
+        found: dict[tuple[str, bool], Reached] = {}
+        todo = [(Reached(0.0, node, ()), node, False) for node in sorted(self.copper.hot)]
         while todo:
-            todo.sort(key=lambda item: (item[0], len(item[3]), item[1]))
-            mm, node, past, unknown = todo.pop(0)
+            todo.sort(key=lambda item: (item[0].mm, len(item[0].unknown), item[1]))
+            reached, node, past = todo.pop(0)
             if (node, past) in found:
                 continue
-            found[node, past] = (mm, unknown)
+            found[node, past] = reached
             if node in self.copper.home:
                 continue
             if node in bars and not past:
-                mm, past, unknown = 0.0, True, ()
-                found.setdefault((node, past), (mm, unknown))
+                reached, past = Reached(0.0, node, ()), True
+                found.setdefault((node, past), reached)
             for piece in self.copper.at.get(node, ()):
                 if piece.limits:
                     continue
                 length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
                 lacking = () if length is not None else (piece.name,)
-                todo.append((mm + (length or 0.0), piece.other(node), past, (*unknown, *lacking)))
-        nearest: dict[str, tuple[float, tuple[str, ...]]] = {}
+                further = Reached(reached.mm + (length or 0.0), reached.source, (*reached.unknown, *lacking))
+                todo.append((further, piece.other(node), past))
+        nearest: dict[str, Reached] = {}
         for (node, past), reached in found.items():
             if node not in nearest or past:
                 nearest[node] = reached
@@ -323,7 +348,7 @@ class Lines:
         if may.planned is None:
             return shorted, asked, ()
         if shorted.least > may.planned + HAIR:
-            at, weight = self.job.loads[shorted.by[0]].at, _weight(shorted.least, may)
+            at, weight = self._at_conductor(name), _weight(shorted.least, may)
             reasons.append(
                 Reason(Why.SHORTED_LOAD, weight, name, at, "size", shorted.least, may.planned, by=shorted.by)
             )
@@ -374,7 +399,7 @@ class Lines:
         bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
         if least > may.planned + HAIR or least + short > bears + HAIR:
             weight = _weight(least + short, may) if not short else Weight.NEVER
-            at = self.job.grounds[name].line_of("cable") if name in self.job.grounds else self._at_device(name)
+            at = self._at_conductor(name)
             reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
 

@@ -77,7 +77,7 @@ def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None
     if celsius > HOTTEST or (bears is not None and celsius > bears):
         weight = Weight.NEVER if celsius > HOTTEST else Weight.BY_NAME
         reason = Reason(
-            Why.HEAT, weight, stretch.wire, at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST
+            Why.HEAT, weight, _piece(stretch), at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST
         )
         return Carries(cool.area, cool.planned, cool.bound, (reason,))
     if shares is None:
