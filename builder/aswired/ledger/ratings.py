@@ -54,12 +54,20 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
 
 def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
     """The same for the cable of a ground point; nothing can be written of its insulation."""
-    point = job.grounds[ground]
+    cable = of_size(job, size)
+    if cable is not None:
+        return cable
+    at = job.grounds[ground].line_of("cable")
+    return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
+
+
+def of_size(job: Job, size: Size | None) -> Carries | None:
+    """What a cable of which only the size is written may carry; None where that is not known or in no table."""
     found = conductor_of(size, job) if size is not None else None
     planned = planned_a(found.area_mm2) if found is not None else None
-    if found is None or planned is None:
-        return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, point.line_of("cable"), "cable"),))
-    bound = bound_a(found.area_mm2, None, _gauge(size) if size is not None else None)
+    if size is None or found is None or planned is None:
+        return None
+    bound = bound_a(found.area_mm2, None, _gauge(size))
     return Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
 
 
