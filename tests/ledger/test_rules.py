@@ -200,7 +200,6 @@ def test_a_job_may_allow_more_but_no_more_than_a_metre(tmp_path: Path) -> None:
         assert found.accounts["W0"].state is state
 
 
-@pytest.mark.xfail(strict=True, reason="the limit of a job is not held to a metre yet")
 def test_no_job_allows_more_than_a_metre(tmp_path: Path) -> None:
     found = ledger(tmp_path, head={"limits": "{fuse from source: 2 m}"}, **main_feed(10.0, "length: 1001 mm"))
     assert found.accounts["W0"].state is State.AGAINST
@@ -444,7 +443,6 @@ def test_returns_through_the_body_want_its_own_cable(tmp_path: Path) -> None:
     assert found.clean
 
 
-@pytest.mark.xfail(strict=True, reason="a strap that carries less than what may come home is not looked at yet")
 def test_a_strap_is_a_return_too(tmp_path: Path) -> None:
     # 10 A of 5 in 0.5 mm2 if the lamp fails shorted
     found = ledger(tmp_path, head=through_body("{cable: 0.5 mm2}"), **BY_BODY)
@@ -452,7 +450,6 @@ def test_a_strap_is_a_return_too(tmp_path: Path) -> None:
     assert found.fuses["F1"].may is MayGoIn.NO
 
 
-@pytest.mark.xfail(strict=True, reason="the way home of a fuse's loads through the body is not asked for yet")
 def test_a_fuse_whose_loads_come_home_by_a_strap_that_is_not_written_is_open(tmp_path: Path) -> None:
     found = ledger(tmp_path, head=through_body(None), **BY_BODY)
     assert found.fuses["F1"].may is MayGoIn.OPEN

@@ -20,7 +20,7 @@ DRP03 = Rule("DRP03", Severity.WARNING)
 GND01 = Rule("GND01", Severity.STOP)
 HDR02 = Rule("HDR02", Severity.WARNING)
 LOD01 = Rule("LOD01", Severity.STOP)
-LOD02 = Rule("LOD02", Severity.WARNING)
+LOD02 = Rule("LOD02", Severity.ERROR)
 LOD03 = Rule("LOD03", Severity.STOP)
 LOD04 = Rule("LOD04", Severity.STOP)
 LOD05 = Rule("LOD05", Severity.ERROR)
@@ -51,18 +51,10 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             problem = f"'{name}' must work before the car leaves, and is deleted"
             mend = "Give it back its feed and return and write verdict: kept; or take it off 'must work:'"
             yield LOD03(load.line_of("verdict"), name, problem, mend)
-        if circuit.feed.state == "complete":
-            yield LOD02(
-                load.at, name, f"'{name}' is deleted but is still fed by {_source(circuit)}", "Remove or cap its feed"
-            )
     yield from _no_load(job)
     yield from _roles(facts)
     yield from _supply(facts)
     yield from _drops(facts)
-
-
-def _source(circuit: Circuit) -> str:
-    return circuit.fuses[0] if circuit.fuses else next((step.name for step in circuit.feed.steps), "a feed")
 
 
 def must_work(job: Job) -> frozenset[str]:

@@ -18,7 +18,7 @@ MADE_FOR = (0.75, 1.3)  # of the supply: volts at which a load still works as it
 _OF_SYSTEM = {"restraint": Why.RESTRAINT, "high voltage": Why.HIGH_VOLTAGE}
 _WORDS = {
     "restraint": re.compile(r"\b(air ?bags?|squibs?|pretensioners?|tensioners?)\b", re.IGNORECASE),
-    "high voltage": re.compile(r"\b(high[ -]voltage|traction battery|inverter)\b", re.IGNORECASE),
+    "high voltage": re.compile(r"\b(high[ -]voltage|traction batter(?:y|ies))\b", re.IGNORECASE),
     "fuel pump": re.compile(r"\bfuel pump\b", re.IGNORECASE),
 }
 
@@ -57,7 +57,8 @@ def _systems(job: Job, views: tuple[View, ...]) -> Iterator[OfSystem]:
     }
     for kind in _OF_SYSTEM:
         wires = frozenset(name for name, of in special.items() if of == kind and name not in out)
-        ends = [end for view in views for name in wires for stretch in view.of_wire(name) for end in stretch.ends]
+        lying = [stretch for view in views for name in wires for stretch in view.of_wire(name)]
+        ends = [end for stretch in lying for end in (*stretch.ends, stretch.via) if end]
         ends += [end for name in wires if name in job.wires for end in (job.wires[name].from_, job.wires[name].to)]
         parts = {end.partition(".")[0] for end in ends}
         yield OfSystem(kind, wires, frozenset(part for part in parts if _holds(job, part)))
@@ -71,14 +72,18 @@ def _holds(job: Job, part: str) -> bool:
 
 def _touched(job: Job, system: OfSystem, row: Change, fuses: Mapping[str, frozenset[str]]) -> frozenset[str]:
     """The wires of a system that a row works on, or on whose parts it lays a hand; none where all go out whole."""
-    if not system.wires or not kind_of(row).alters_harness:
+    if not system.wires:
         return frozenset()
+    if not kind_of(row).alters_harness:  # a hand is laid on what is drawn to prove a row
+        return frozenset(wire for fuse in row.dead_without for wire in fuses.get(fuse, ()) if wire in system.wires)
     named = {*row.wire_names, *filter(None, (row.onto,))}
     own = {wire for wire in named if wire in system.wires and not _out_whole(row, wire)}
     ends = [row.end, row.to, row.from_, row.into, row.plug, row.new_plug]
     ends += [end for wire in row.wire_names for end in row.fates_of(wire)]
     ends += [word for end in row.ends if not isinstance(row.ends, Mapping) for word in end.split(" at ")]
     ends += row.was.ends if row.was is not None else ()
+    for name in named & job.wires.keys():  # what ends in such a part is worked on with it
+        ends += [job.wires[name].from_, job.wires[name].to]
     whole = {wire for wire in named if wire in system.wires and _out_whole(row, wire)}
     touches = {end.partition(".")[0] for end in ends if end} & system.parts
     behind = {wire for fuse in (row.fuse, *row.spare) for wire in fuses.get(fuse, ()) if wire in system.wires}
@@ -91,6 +96,18 @@ def _touched(job: Job, system: OfSystem, row: Change, fuses: Mapping[str, frozen
         }
         return frozenset({*own, *(at_part or system.wires), *behind})
     return frozenset({*own, *behind})
+
+
+def of_readings(job: Job, views: Iterable[View]) -> Iterator[tuple[str, Reason]]:
+    """Reading -> what stands against it: a meter in a part of a restraint or high-voltage system."""
+    for system in _systems(job, tuple(views)):
+        for reading in job.readings:
+            if system.wires and {lead.partition(".")[0] for lead in (reading.red, reading.black)} & system.parts:
+                at = reading.at
+                yield (
+                    reading.id,
+                    Reason(_OF_SYSTEM[system.kind], Weight.NEVER, reading.id, at, "special", by=(reading.id,)),
+                )
 
 
 def _out_whole(row: Change, wire: str) -> bool:

@@ -170,7 +170,7 @@ class Ends:
     def _stub(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
         row = self.job.change(node.made_by)
         word = node.fate.word if node.fate is not None else ""
-        at = row.at if row is not None else self._at(stretch)
+        at = self.told_at(node.name)
         live = node.name in self.copper.live
         if word == "uncapped":
             yield Reason(Why.BARE, Weight.NEVER if live else Weight.BY_NAME, node.name, at, "ends")
@@ -182,6 +182,13 @@ class Ends:
                 yield from _unsealed(row)
         else:
             yield Reason(Why.NO_FATE, Weight.MISSING, node.name, at, "ends")
+
+    def told_at(self, stub: str) -> Location:
+        """The row that left a dead end; of one that was loose before the last row on its wire, else the wire itself."""
+        node = self.view.nodes[stub]
+        wire = self.view.at_node[stub][0].wire
+        rows = [node.made_by] if node.made_by else self.view.wires[wire].rows[-1:]
+        return self.job.line_of_row(rows[0]) if rows else self._at(self.view.at_node[stub][0])
 
     def _untraced(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
         yield Reason(Why.NO_END, Weight.MISSING, stretch.wire, self._at(stretch), "to")

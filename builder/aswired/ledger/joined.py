@@ -27,6 +27,7 @@ class Joined:
         yield from self._bridged()
         yield from self._shorts()
         yield from self._two_keys()
+        yield from self._through_loads()
         yield from self._data()
 
     def _stretches(self, way: tuple[Piece, ...]) -> list[int]:
@@ -60,7 +61,7 @@ class Joined:
                     continue
                 way = self.copper.way(reached, ground)
                 on_it = self._stretches(way)
-                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_feed(start), "wires", by=(ground,))
+                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=(ground,))
                 told = [index for index in on_it if index not in own] or on_it[:1]
                 yield from ((index, reason) for index in told)
                 break
@@ -73,12 +74,13 @@ class Joined:
         fuses = [name for name in self.view.fuses if f"{name}.feed" in self.copper.fed]
         return (*sources, *fuses)
 
-    def _at_feed(self, start: str) -> Location:
-        if start in self.view.fuses:
-            return self._at_fuse(start)
-        first = next(iter(self.view.at_node.get(start, ())), None)
-        wire = self.job.wires.get(first.wire) if first is not None else None
-        return wire.at if wire is not None else self.job.at
+    def _at_end_of(self, way: tuple[Piece, ...], start: str) -> Location:
+        """The last wire before ground, or the last row on it; where it is a switch's doing, the feed."""
+        last = next((piece.name for piece in way if piece.place is not None), "")
+        if not last:
+            return self._at_fuse(start) if start in self.view.fuses else self.job.at
+        rows = self.view.wires[last].rows
+        return self.job.wires[last].at if last in self.job.wires else self.job.line_of_row(rows[-1] if rows else "")
 
     @cached_property
     def _of_loads(self) -> frozenset[int]:
@@ -140,6 +142,27 @@ class Joined:
                 return
             reason = Reason(Why.POSITION, Weight.MISSING, silent, self._at_fuse(silent), "fed")
         yield from ((index, reason) for index in way)
+
+    def _through_loads(self) -> Iterator[tuple[int, Reason]]:
+        """A load between feeds of two positions: with the one off, the other feeds its side backwards through it."""
+        for name, load in self.job.loads.items():
+            ends = self.copper.net.ends_now(load.between)
+            if ends is None or load.verdict == "deleted":
+                continue
+            sides = [self.copper.reach(end) for end in ends]
+            if any(self.copper.home.intersection(side) for side in sides):
+                continue
+            found = [{self._when(node) for node in side if self._feeds_here(node)} for side in sides]
+            at_ends = [p.place for end in ends for p in self.copper.at.get(end, ()) if p.place is not None]
+            if found[0] and found[1] and found[0] != found[1] and "" not in found[0] | found[1]:
+                reason = Reason(Why.TWO_KEYS, Weight.BY_NAME, name, load.at, "between", by=(name,))
+                yield from ((index, reason) for index in at_ends)
+
+    def _feeds_here(self, node: str) -> bool:
+        return node in self.copper.hot or (node in self.view.fuses and f"{node}.feed" in self.copper.fed)
+
+    def _when(self, node: str) -> str:
+        return self.position(node) if node in self.view.fuses else self._of_source(node)
 
     # ---- data -------------------------------------------------------------------------------------------------------
     def _data(self) -> Iterator[tuple[int, Reason]]:

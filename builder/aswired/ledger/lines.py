@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import View
+from aswired.car.harness import NodeKind, View
 from aswired.ledger.copper import Consumer, Copper, Piece
 from aswired.ledger.ends import Ends
 from aswired.ledger.flow import greatest_flow
 from aswired.ledger.ratings import Carries
-from aswired.ledger.record import Amperes, Reason, Weight, Why
+from aswired.ledger.record import BODY, Amperes, Reason, Weight, Why
 from aswired.network.transfer import UnitSolutions, most_together
 from aswired.physics.carrying import short_time_a
 from aswired.record import Job
@@ -21,6 +21,7 @@ from aswired.text.diagnostics import Location
 
 HAIR = 1e-9  # amperes and millimetres that are equal but for rounding
 STARTER_S = 30.0  # how long a starter is worked at the most; common practice, no source
+MOST_UNFUSED_MM = 1000.0  # no shop and no job allows more with nothing before it; 33 CFR 183.455: 40 in (read)
 MAIN_FEED_MM2 = 6.0  # from this copper on an unfused main feed may be let stand
 
 
@@ -71,7 +72,7 @@ class Lines:
         elif push.most > may.planned + HAIR:
             nodes = [node for end in (piece.a, piece.b) for node in self.copper.reach(end, piece.place, devices=True)]
             loads = [c.name for c in self.consumers.values() if c.feed in nodes]
-            yield from self.asked(loads, may)[1]
+            yield from self.asked(loads, may, "", piece.name)[1]
             yield from self._unread(piece)
 
     def _unread(self, piece: Piece) -> Iterator[Reason]:
@@ -99,6 +100,11 @@ class Lines:
         added = self.view.wires[name].added_by if name in self.view.wires else ""
         return self.job.line_of_row(added)
 
+    def _at_fuse(self, name: str) -> Location:
+        """Where a fuse is listed; a wire's own line else."""
+        fuse = self.view.fuses.get(name)
+        return fuse.facts.at if fuse is not None and fuse.declared else self._at_device(name)
+
     # ---- nothing before it ------------------------------------------------------------------------------------------
     def unfused(self, piece: Piece, may: Carries) -> Iterator[Reason]:
         """What speaks against a line that copper alone joins to a source, or is missing."""
@@ -115,11 +121,14 @@ class Lines:
         behind = {device.name: device for device in devices if not (device.a in far and device.b in far)}
         if not behind and not loads:
             if not any(self.ends.is_open(node) for node in far):
-                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, piece.name, self._at_device(piece.name), "fuses")
+                kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
+                stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
+                at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
+                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses")
             return
         yield from self._behind(behind.values(), may)
         yield from self._taken(piece, far, may)
-        yield from self._too_long(piece, may)
+        yield from self._too_long(piece, may, tuple(behind))
 
     def far(self, piece: Piece) -> dict[str, None]:
         """The nodes on the side of an unfused line that lies away from the source; of a ring all of it."""
@@ -160,15 +169,12 @@ class Lines:
         """What all loads behind an unfused line take together may be no more than the line bears."""
         beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
         loads = [c.name for c in self.consumers.values() if c.feed in beyond]
-        taken, reasons = self.asked(loads, may)
+        taken, reasons = self.asked(loads, may, "", piece.name)
         yield from reasons
         if may.planned is None or reasons or taken.most <= may.planned + HAIR:
             return
         if self._through_fuses(beyond, far, loads) > may.planned + HAIR:
-            for name in loads:
-                if self.transfer.stated.get(name) is None:
-                    load = self.job.loads[name]
-                    yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
+            yield from self._current_of(loads)
 
     def _through_fuses(self, beyond: Collection[str], far: Iterable[str], loads: list[str]) -> float:
         """What loads take at the most where a current is not recorded: no more than the fuses before it let through."""
@@ -179,14 +185,14 @@ class Lines:
             links.append((self.consumers[name].feed, "all loads", math.inf if amps is None else amps))
         return greatest_flow(links, sorted(far), ["all loads"]).amps
 
-    def _too_long(self, piece: Piece, may: Carries) -> Iterator[Reason]:
-        limit = self.job.limits_in_force["fuse from source"].value
+    def _too_long(self, piece: Piece, may: Carries, behind: tuple[str, ...]) -> Iterator[Reason]:
+        limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
             thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
             weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
-            at = self._at_device(piece.name)
-            yield Reason(Why.UNFUSED_LONG, weight, piece.name, at, "length", mm=least, most_mm=limit)
+            of = behind[0] if len(behind) == 1 else piece.name
+            yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit)
         elif most > limit + HAIR:
             for name in unknown:
                 yield Reason(Why.LENGTH, Weight.MISSING, name, self._at_device(name), "length")
@@ -299,6 +305,10 @@ class Lines:
         loads, shared = self.through(piece.a, piece.b, piece.place)
         return self._homeward(piece.name, loads, may, f"stretch {piece.place}" if shared else "")
 
+    def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
+        """What speaks against the strap by which these loads come home through the body."""
+        return self._homeward(BODY, loads, may, "")[2]
+
     def home_by_cable(
         self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
     ) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
@@ -309,7 +319,7 @@ class Lines:
         self, name: str, loads: tuple[str, ...], may: Carries, branch: str
     ) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
         shorted = self.shorted(loads)
-        asked, reasons = self.asked(loads, may, branch)
+        asked, reasons = self.asked(loads, may, branch, name)
         if may.planned is None:
             return shorted, asked, ()
         if shorted.least > may.planned + HAIR:
@@ -319,7 +329,15 @@ class Lines:
             )
         elif shorted.most > may.planned + HAIR:
             reasons += self._unread_of(loads, may.planned)
+        elif asked.most > may.planned + HAIR and not reasons:
+            reasons += self._current_of(loads)
         return shorted, asked, tuple(reasons)
+
+    def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
+        for name in loads:
+            if self.transfer.stated.get(name) is None:
+                load = self.job.loads[name]
+                yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
 
     def _unread_of(self, loads: Iterable[str], planned: float) -> Iterator[Reason]:
         for name in loads:
@@ -335,7 +353,9 @@ class Lines:
                 yield Reason(why, Weight.MISSING, name, load.line_of(key), key)
 
     # ---- what loads take --------------------------------------------------------------------------------------------
-    def asked(self, loads: Iterable[str], may: Carries, branch: str = "") -> tuple[Amperes, list[Reason]]:
+    def asked(
+        self, loads: Iterable[str], may: Carries, branch: str = "", name: str = ""
+    ) -> tuple[Amperes, list[Reason]]:
         """What loads take that can be on together, those on for a short time apart, against what a line bears.
 
         `branch` is the key of the line in the network where another way takes a part of their current.
@@ -344,7 +364,7 @@ class Lines:
         certain = [name for name in names if name in self.job.loads_for_certain]
         least, short, seconds = self._sum(certain)
         unread = [name for name in names if self.transfer.stated[name] is None]
-        most = math.inf if unread else self._sum(names)[0]
+        most = self._at_most(names) if unread else self._sum(names)[0]
         reasons: list[Reason] = []
         amps = Amperes(least + short, most + short, tuple(names))
         if may.planned is None or may.area is None:
@@ -354,11 +374,21 @@ class Lines:
         bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
         if least > may.planned + HAIR or least + short > bears + HAIR:
             weight = _weight(least + short, may) if not short else Weight.NEVER
-            of = certain[0] if certain else names[0]
-            reasons.append(
-                Reason(Why.ASKED, weight, of, self.job.loads[of].at, "size", least + short, bears, by=tuple(certain))
-            )
+            at = self.job.grounds[name].line_of("cable") if name in self.job.grounds else self._at_device(name)
+            reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
+
+    def _at_most(self, names: list[str]) -> float:
+        """What loads take together at the most: where a current is not recorded, no more than fuses let through."""
+        groups: dict[tuple[str, ...], list[str]] = {}
+        for name in names:
+            groups.setdefault(self._push_of(name).by, []).append(name)
+        found = 0.0
+        for group in groups.values():
+            amps = [self.transfer.stated[name] for name in group]
+            taken = math.inf if None in amps else sum(value or 0.0 for value in amps)
+            found += min(taken, max(self._push_of(name).most for name in group))
+        return found
 
     def _sum(self, names: list[str]) -> tuple[float, float, float]:
         """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the

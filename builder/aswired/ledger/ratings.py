@@ -36,9 +36,10 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
         return Carries(None, None, None, (_unread(job, stretch),))
     material, written = material_of(stretch, job), insulation_of(job, stretch)
     kept = BEARS.get(written[0])
-    bears = job.limits_in_force[kept].value if kept is not None else None
+    # a job may hold its insulation to less; what plastic bears is no choice of a shop
+    bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
-    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None)
+    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     if planned is None or bound is None:
         return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
     share = SHARE_OF_COPPER.get(material, 1.0)
@@ -53,8 +54,13 @@ def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) ->
     planned = planned_a(found.area_mm2) if found is not None else None
     if found is None or planned is None:
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, point.line_of("cable"), "cable"),))
-    bound = bound_a(found.area_mm2, None)
+    bound = bound_a(found.area_mm2, None, _gauge(size) if size is not None else None)
     return Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
+
+
+def _gauge(size: Size) -> int | None:
+    """The gauge of a wire that is sold by it."""
+    return int(size.number) if size.system == "AWG" and size.number is not None else None
 
 
 def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None, at: Location) -> Carries:

@@ -1,0 +1,127 @@
+"""What the ledger of copper says against the car, as findings: one for each thing that it stands at."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import replace
+
+from aswired.checks.accepted import Barred
+from aswired.checks.ends import END01, END02, END05, END07, END08
+from aswired.checks.fuses import FUS01, FUS03, FUS05, FUS10
+from aswired.checks.grounds import GND06
+from aswired.checks.insulation import INS01
+from aswired.checks.links import SPC05
+from aswired.checks.loads import LOD02
+from aswired.checks.special import SPC01, SPC02
+from aswired.checks.splices import SPL04
+from aswired.checks.systems import SPC08
+from aswired.figures.worked import JobResult
+from aswired.ledger.record import Account, Ledger, Line, Reason, Weight, Why
+from aswired.ledger.words import reason_words
+from aswired.text.diagnostics import Finding, Rule, Severity
+
+FUS11 = Rule("FUS11", Severity.STOP, Severity.ERROR)
+FUS12 = Rule("FUS12", Severity.STOP, Severity.ERROR)
+FUS13 = Rule("FUS13", Severity.STOP)
+FUS14 = Rule("FUS14", Severity.ERROR)
+FUS15 = Rule("FUS15", Severity.ERROR)
+FUS16 = Rule("FUS16", Severity.STOP, Severity.ERROR)
+LOD08 = Rule("LOD08", Severity.ERROR)
+
+_RULES = {
+    Why.FEED: FUS01,
+    Why.BEHIND: FUS01,
+    Why.SHORTED_LOAD: FUS11,
+    Why.ASKED: FUS12,
+    Why.STARTER: FUS12,
+    Why.UNFUSED_LONG: FUS05,
+    Why.UNFUSED_LOAD: FUS03,
+    Why.UNFUSED_NOWHERE: END05,
+    Why.LINK_LONG: SPC05,
+    Why.BRIDGED: FUS13,
+    Why.SHORT: FUS10,
+    Why.TWO_KEYS: FUS14,
+    Why.DATA: FUS15,
+    Why.HEAT: INS01,
+    Why.TAPED: END07,
+    Why.BARE_JOINT: SPL04,
+    Why.PART_GONE: END08,
+    Why.DELETED_LOAD: LOD02,
+    Why.RESTRAINT: SPC01,
+    Why.HIGH_VOLTAGE: SPC02,
+    Why.SIXTY_VOLTS: SPC08,
+    Why.SYSTEM: SPC08,
+    Why.OTHER_VOLTS: LOD08,
+}
+_RANKS = {Weight.NEVER: Severity.STOP, Weight.BY_NAME: Severity.ERROR}
+
+
+def judge(facts: JobResult, found: Collection[tuple[str, str]]) -> Iterator[Finding]:
+    """Each reason against a line as a finding; `found` are codes and entries that another check tells already."""
+    for reason in told(facts, facts.ledger):
+        rule = rule_of(facts, reason)
+        if (rule.code, reason.of) in found or reason.why is Why.SYSTEM:  # that is told of the header
+            continue
+        problem, mend = reason_words(reason, facts.job)
+        yield rule(reason.at, reason.of, problem, mend, rank=_rank(rule, reason.weight))
+
+
+def _rank(rule: Rule, weight: Weight) -> Severity:
+    """The rank of a reason; a rule of one rank has that."""
+    return _RANKS[weight] if _RANKS[weight] in rule.ranks else rule.ranks[0]
+
+
+def told(facts: JobResult, ledger: Ledger) -> Iterator[Reason]:
+    """Of the reasons against lines, those that stand at one thing for one cause and weigh the same once: the worst."""
+    worst: dict[tuple[str, str, Weight], Reason] = {}
+    for reason in ledger.reasons:
+        if reason.weight is Weight.MISSING:
+            continue
+        key = (rule_of(facts, reason).code, reason.of, reason.weight)
+        kept = worst.get(key)
+        if kept is None or (reason.carries or 0.0) < (kept.carries or 0.0):
+            worst[key] = reason
+    yield from worst.values()
+
+
+def barred(facts: JobResult) -> Barred:
+    """What a line under `accepted:` cannot let stand, or only by naming the thing."""
+    against = [reason for reason in facts.ledger.reasons if reason.weight is not Weight.MISSING]
+    never, by_name = (
+        frozenset((rule_of(facts, reason).code, reason.of) for reason in against if reason.weight is weight)
+        for weight in (Weight.NEVER, Weight.BY_NAME)
+    )
+    return Barred(never, by_name)
+
+
+def rule_of(facts: JobResult, reason: Reason) -> Rule:
+    """The rule that tells a reason."""
+    if reason.why is Why.BARE:
+        return END01 if reason.weight is Weight.NEVER else END02
+    if reason.why is Why.FEED and reason.of not in facts.shown.fuses:
+        return FUS16 if reason.of.partition(".")[0] in facts.job.modules else SPC05
+    if reason.why is Why.ASKED and reason.of in facts.job.grounds:
+        return GND06
+    return _RULES[reason.why]
+
+
+def settled(facts: JobResult) -> Ledger:
+    """The ledger with what a named person lets stand: nothing that may never be let stand."""
+    by = {(f.code, f.entry): f for f in facts.findings if f.accepted_by}
+
+    def of(reason: Reason) -> Reason:
+        if reason.weight is not Weight.BY_NAME:
+            return reason
+        found = by.get((rule_of(facts, reason).code, reason.of))
+        return replace(reason, let_stand_by=found.accepted_by, let_stand_why=found.accepted_why) if found else reason
+
+    def line(old: Line) -> Line:
+        return replace(old, reasons=tuple(map(of, old.reasons)))
+
+    accounts = {
+        name: Account(account.name, tuple(map(line, account.lines)), account.ground)
+        for name, account in facts.ledger.accounts.items()
+    }
+    car = tuple(map(of, facts.ledger.car))
+    fuses = {name: fuse.judged(accounts, car) for name, fuse in facts.ledger.fuses.items()}
+    return replace(facts.ledger, accounts=accounts, fuses=fuses, car=car)
