@@ -26,7 +26,7 @@ ROWS = 30
 
 
 def job_text(number: int, rows: int = ROWS) -> str:
-    """A job of so many rows: extensions in plugs of four wires, removals, caps and ground moves, loads on what is kept."""
+    """A job of so many rows: extensions in plugs of four wires, removals, caps, ground moves; loads on what is kept."""
     lines = [
         f"job: Truck {number}", "donor colours: BN", "system: 12 V", "supply: 13.5 V", "temperature: 20 C",
         "usual: {joint: 'lap, soldered', overlap: 10 mm, cover: adhesive sleeve 40 mm, slack: 50 mm,"
