@@ -1,9 +1,9 @@
 """What the ledger proves, against an independent circuit simulator: random small cars with one fault each.
 
-One load fails, dead or so that its fuse just holds, or one wire touches battery negative. Fuses that carry more than
-their rating open, the worst first. In the end no line that is proved carries more than its bound for good. A line with
-nothing before it is left out where the fault lies on such copper itself: nothing guards it there, and only its length
-is judged. In these cars all facts are written.
+Once all is on and nothing fails; then one load fails, dead or so that its fuse just holds, or one wire touches battery
+negative. Fuses that carry more than their rating open, the worst first. In the end no line that is proved carries more
+than its bound for good. A line with nothing before it is left out where the fault lies on such copper itself: nothing
+guards it there, and only its length is judged. In these cars all facts are written.
 
 What the ledger does not exclude yet stands in `OPEN`, each with the smallest job that shows it.
 """
@@ -53,7 +53,16 @@ class Beyond:
     @property
     def kind(self) -> str:
         """Which of what is open it is; '' where it is none of it."""
+<<<<<<< HEAD
         fault = self.copy.fault
+=======
+        fault, bound = self.copy.fault, self.line.bound or 0.0
+        fuses = [abs(self.copy.amps.get(("fuse", name), 0.0)) for name in self.copy.circuit.ratings]
+        if self.copy.ohm is None:
+            return ""
+        if self.line.push.least == math.inf:
+            return BEFORE if max(fuses) <= bound * AT_MOST else ""
+>>>>>>> h-spice
         if self.line.push.least > 0:
             return ""
         if fault.load:
@@ -61,7 +70,9 @@ class Beyond:
         return HOME if fault.a in _ways_home(self.copy.circuit) else ""
 
     def __str__(self) -> str:
-        fault = f"{self.copy.fault.load or self.copy.fault.a} by {self.copy.ohm:.3g} ohm"
+        fault = "no fault"
+        if self.copy.ohm is not None:
+            fault = f"{self.copy.fault.load or self.copy.fault.a} by {self.copy.ohm:.3g} ohm"
         opened = ", ".join(self.copy.opened) or "none"
         return f"{self.line.name}: {self.amps:.2f} A, bound {self.line.bound:g} A; {fault}; open: {opened}; {self.kind}"
 
@@ -87,7 +98,7 @@ class Looked:
         copies = settled(circuit, list(_faults(circuit, chance)), chance, folder)
         lines = [line for account in worked.ledger.accounts.values() for line in account.lines]
         self.lines.update(line.state.value for line in lines)
-        self.faults += len(copies)
+        self.faults += len(copies) - 1  # the first is without
         self.opening += sum(bool(copy.opened) for copy in copies)
         for line in lines:
             if line.state is State.PROVED:
@@ -99,7 +110,7 @@ class Looked:
         unfused = line.push.least == math.inf
         most = 0.0
         for copy in copies:
-            if unfused and {copy.fault.a, copy.fault.b} & copy.circuit.unfused:
+            if copy.ohm is not None and unfused and {copy.fault.a, copy.fault.b} & copy.circuit.unfused:
                 self.left_out += 1
                 continue
             self.judged += 1
