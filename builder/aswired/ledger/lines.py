@@ -210,7 +210,8 @@ class Lines:
         limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
-            weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
+            thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
+            weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
             of, by = behind[0] if len(behind) == 1 else piece.name, (self._nearer(piece).source,)
             yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit, by=by)
         elif most > limit + HAIR:
@@ -256,11 +257,9 @@ class Lines:
                 lacking = () if length is not None else (piece.name,)
                 further = Reached(reached.mm + (length or 0.0), reached.source, (*reached.unknown, *lacking))
                 todo.append((further, piece.other(node), past))
-        nearest: dict[str, Reached] = {}
-        for (node, past), reached in found.items():
-            if node not in nearest or past:
-                nearest[node] = reached
-        return nearest
+        # what a way without a bus bar leads to lies before it, though copper leads back there from the bar
+        nearest = {node: reached for (node, past), reached in found.items() if past}
+        return {**nearest, **{node: way for (node, past), way in found.items() if not past and node not in bars}}
 
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:

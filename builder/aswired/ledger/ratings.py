@@ -8,7 +8,7 @@ from aswired.car.harness import Stretch
 from aswired.car.insulation import BEARS, insulation_of
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.network.copper import conductor_of, material_of
-from aswired.physics.carrying import SHARE_OF_COPPER, bound_a, heat_factor, planned_a
+from aswired.physics.carrying import PLANNED_A, SHARE_OF_COPPER, bound_a, heat_factor, planned_a
 from aswired.record import Job
 from aswired.record.limits import TABLE
 from aswired.text.diagnostics import Location
@@ -39,10 +39,11 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     # a job may hold its insulation to less; what plastic bears is no choice of a shop
     bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
-    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None)
-    if planned is None or bound is None:
-        return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
+    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     share = SHARE_OF_COPPER.get(material, 1.0)
+    if planned is None or bound is None:  # thinner than every row: above the thinnest one it is surely too much
+        thinnest = min(row.amps for row in PLANNED_A.values()) * share
+        return Carries(found.area_mm2, thinnest, thinnest, (_unread(job, stretch),))
     cool = Carries(found.area_mm2, planned.value * share, bound.value * share)
     return cool if celsius is None else _heated(cool, stretch, celsius, bears, written[1])
 
@@ -54,8 +55,13 @@ def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) ->
     planned = planned_a(found.area_mm2) if found is not None else None
     if found is None or planned is None:
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, point.line_of("cable"), "cable"),))
-    bound = bound_a(found.area_mm2, None)
+    bound = bound_a(found.area_mm2, None, _gauge(size) if size is not None else None)
     return Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
+
+
+def _gauge(size: Size) -> int | None:
+    """The gauge of a wire that is sold by it."""
+    return int(size.number) if size.system == "AWG" and size.number is not None else None
 
 
 def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None, at: Location) -> Carries:
