@@ -151,13 +151,13 @@ EDITS: tuple[Edit, ...] = (
         "made: 2024-11-21 JT}\n",
     ),
     before(
-        "the tail lamps' fuse holder was burnt, so a wire went round it; somebody says that he knows",
+        "the radio's fuse holder was burnt, so a wire went round it; somebody says that he knows",
         CHANGES,
         ROWS,
-        "  - {id: C107, kind: add, wire: W166, from: F3.feed, to: F3, piece: RD/YE 2.5 mm2, cut: 100 mm, "
+        "  - {id: C107, kind: add, wire: W166, from: F16.feed, to: F16, piece: RD/YE 2.5 mm2, cut: 100 mm, "
         "made: 2024-11-21 JT}\n",
-        "FUS13 stop F3",
-        "ACC03 warning F3",
+        "FUS13 stop F16",
+        "ACC03 warning F16",
     ),
     edit(
         "a heater fan's ground two sizes thinner",
@@ -416,7 +416,7 @@ EDITS: tuple[Edit, ...] = (
         "accepted:\n",
         "accepted:\n  - {finding: END05, of: F10, by: AK, why: the stub is capped}\n"
         "  - {finding: END50, of: F10, by: AK, why: seen}\n"
-        "  - {finding: FUS13, of: F3, by: AK, why: the lamps are seldom on}\n",
+        "  - {finding: FUS13, of: F16, by: AK, why: the radio is seldom on}\n",
         "ACC01 warning F10",
         "ACC02 note F10",
     ),
