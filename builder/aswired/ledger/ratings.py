@@ -15,18 +15,21 @@ from aswired.text.diagnostics import Location
 from aswired.text.units import Size
 
 _IN_TABLE = {limit.key: limit.value for limit in TABLE}
+_POOREST = min(_IN_TABLE[key] for key in BEARS.values())
 HOTTEST = max(_IN_TABLE[key] for key in BEARS.values())  # what any insulation of the table bears [C]
 
 
 @dataclass(frozen=True)
 class Carries:
     """What a line is planned to carry and may carry at the most [A], None where that is not known, with its copper
-    [mm2]; `reasons` say what is missing for it, or speak against it."""
+    [mm2]; `reasons` say what is missing for it, or speak against it. `bound_if_written` is the bound that it would have
+    with the poorest insulation of the table, where nobody wrote which it has."""
 
     area: float | None
     planned: float | None
     bound: float | None
     reasons: tuple[Reason, ...] = ()
+    bound_if_written: float | None = None
 
 
 def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
@@ -43,7 +46,9 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     if planned is None or bound is None:
         return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
     share = SHARE_OF_COPPER.get(material, 1.0)
-    cool = Carries(found.area_mm2, planned.value * share, bound.value * share)
+    written_so = bound_a(found.area_mm2, _POOREST, _gauge(stretch.size)) if kept is None else None
+    better = written_so.value * share if written_so is not None else None
+    cool = Carries(found.area_mm2, planned.value * share, bound.value * share, (), better)
     return cool if celsius is None else _heated(cool, stretch, celsius, bears, written[1])
 
 
