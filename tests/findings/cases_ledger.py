@@ -297,8 +297,8 @@ def marked(job: str, line: str) -> str:
     return job.replace(found, f"{found} # <")
 
 
-FAN_AT_LOAD = marked(FAN, "fan:")
-POINT_AT_LOAD = marked(POINT, "fan:")
+FAN_AT_RETURN = marked(FAN, "W2:")
+POINT_AT_CABLE = marked(POINT, "L1:")
 SHARED_AT_RETURN = marked(SHARED, "W5:")
 PVC = "1.0 mm2: planned 10 A; 33 CFR 183.425, 18 AWG at 85 C: 15 A (read)"
 UNWRITTEN = "1.0 mm2: planned 10 A; 33 CFR 183.425, 18 AWG at 60 C: 10 A (read)"
@@ -310,33 +310,34 @@ NEAR = "300 mm of unprotected wire (common practice, no source); from 6 mm2 on b
 WAYS_HOME = (
     Case(
         "FUS11", "error", "W2", "1.0 mm2, insulation: PVC", "1.5 mm2, insulation: PVC", PVC,
-        FAN_AT_LOAD.replace("W2: {size: 4 mm2", "W2: {size: 1.0 mm2, insulation: PVC"), "up to the public figure",
+        FAN_AT_RETURN.replace("W2: {size: 4 mm2", "W2: {size: 1.0 mm2, insulation: PVC"), "up to the public figure",
     ),
     Case(
         "FUS11", "stop", "W2", "rating: 15 A", "rating: 10 A", UNWRITTEN,
-        FAN_AT_LOAD.replace("W2: {size: 4 mm2", "W2: {size: 1.0 mm2"), "insulation not written",
+        FAN_AT_RETURN.replace("W2: {size: 4 mm2", "W2: {size: 1.0 mm2"), "insulation not written",
     ),
     Case(
         "FUS11", "stop", "W5", "F2: {rating: 30 A", "F2: {rating: 20 A", "2.5 mm2: planned 20 A; 12 AWG at 60 C: 25 A",
-        marked(SHARED, "seat:").replace("F2: {rating: 10 A", "F2: {rating: 30 A")
+        SHARED_AT_RETURN.replace("F2: {rating: 10 A", "F2: {rating: 30 A")
         .replace("W2: {size: 2.5", "W2: {size: 4").replace("W4: {size: 2.5", "W4: {size: 4"),
         "one of two loads on a return",
     ),
     Case(
         "FUS11", "error", "L1", "cable: 14 AWG", "cable: 4 mm2", AWG_14,
-        POINT_AT_LOAD.replace("cable: 16 mm2", "cable: 14 AWG"), "cable of a ground point",
+        POINT_AT_CABLE.replace("cable: 16 mm2", "cable: 14 AWG"), "cable of a ground point",
     ),
     Case(
         "FUS11", "stop", "L1", "rating: 25 A", "rating: 15 A", AWG_14,
-        POINT_AT_LOAD.replace("cable: 16 mm2", "cable: 14 AWG").replace("rating: 20 A", "rating: 25 A"),
+        POINT_AT_CABLE.replace("cable: 16 mm2", "cable: 14 AWG").replace("rating: 20 A", "rating: 25 A"),
         "cable of a ground point, above the public figure",
     ),
     Case(
-        "FUS11", "error", "body strap", "cable: 14 AWG", "cable: 4 mm2", AWG_14, marked(BODY, "fan:"), "body strap",
+        "FUS11", "error", "body strap", "cable: 14 AWG", "cable: 4 mm2", AWG_14, marked(BODY, "body strap:"),
+        "body strap",
     ),
     Case(
         "FUS11", "stop", "W2", "from: battery+, to: fan.1", "from: F1, to: fan.1", "no limit: nothing stands there",
-        FAN_AT_LOAD.replace("from: F1,", "from: battery+,"), "no fuse before the load",
+        FAN_AT_RETURN.replace("from: F1,", "from: battery+,"), "no fuse before the load",
     ),
     Case(
         "FUS12", "error", "W5", "1.5 mm2, insulation: cross-linked", "2.5 mm2, insulation: cross-linked",
