@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import datetime
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable
@@ -130,7 +131,7 @@ def test_a_stop_keeps_the_battery_off(twin: ModuleType, shop: Shop, tmp_path: Pa
     job = mistaken(twin.SLUG, twin.EDITS, tmp_path / "jobs")
     told = run(tmp_path, "check", job.name)
     assert told.returncode == 3, told.stdout + told.stderr
-    assert "may it be powered?      no: " in told.stdout
+    assert re.search(r"^Leave the power off\. ", told.stdout, re.MULTILINE)
     assert "Traceback" not in told.stdout + told.stderr
 
 

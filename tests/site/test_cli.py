@@ -90,7 +90,9 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     text = out(capsys)
     found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
     assert found
-    assert re.search(r"^may it be powered\? +no: 1 stop open(;|$)", text, re.MULTILINE)
+    assert re.search(r"^Leave the power off\. ", text, re.MULTILINE)
+    assert re.search(r"^Wires: \d+ of \d+ proved, \d+ against, \d+ let stand, \d+ not shown$", text, re.MULTILINE)
+    assert re.search(r"^Fuses: ", text, re.MULTILINE)
     assert re.search(r"^may it be handed over\? +no: 1 stop open(;|$)", text, re.MULTILINE)
     assert text.rstrip().endswith("\nwhat stands against it? END01 C1-W1-F1")
     accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
@@ -99,9 +101,6 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     text = out(capsys)
     assert "accepted by AK: on the bench" in text
     assert "let stand by a named person: 1 stop\n" in text
-    assert re.search(
-        r"^may it be powered\? +nothing recorded stops it: 1 stop let stand by AK(;|$)", text, re.MULTILINE
-    )
     assert re.search(r"^may it be handed over\? +no stop and no error is open: 1 stop let", text, re.MULTILINE)
     assert "what stands against it?" not in text
 

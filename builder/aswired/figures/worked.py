@@ -146,6 +146,11 @@ class JobResult:
         return not any(f.severity == 0 and not f.accepted_by for f in self.findings)
 
     @property
+    def cleared(self) -> bool:
+        """Whether every wire of the car is proved or let stand, and no stop or error of any check stands against it."""
+        return self.ledger.clean and not self.standing
+
+    @property
     def may_hand_over(self) -> bool:
         return not self.standing
 

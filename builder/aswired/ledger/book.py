@@ -14,8 +14,9 @@ from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines
-from aswired.ledger.ratings import Carries, carries, of_cable
+from aswired.ledger.ratings import Carries, carries, of_cable, of_size
 from aswired.ledger.record import (
+    BODY,
     Account,
     Amperes,
     FuseLine,
@@ -23,14 +24,12 @@ from aswired.ledger.record import (
     Line,
     MayGoIn,
     Reason,
-    State,
     Weight,
     Why,
-    worst,
 )
 from aswired.network.copper import conductor_of
 from aswired.network.transfer import UnitSolutions
-from aswired.physics.carrying import bound_a, link_lets_through_area_mm2, planned_a
+from aswired.physics.carrying import link_lets_through_area_mm2, planned_a
 from aswired.record import Job
 
 
@@ -97,7 +96,12 @@ class _Book:
         both = {**accounts, **{name: account for name, account in cables.items() if name not in accounts}}
         rows = (self.job.change(id) for id in sorted(self.view.counted))
         planned = tuple(row.id for row in rows if row is not None and row.made is None)
-        return Ledger(both, self._fuse_lines(both, car), tuple(dict.fromkeys(car)), planned)
+        return Ledger(
+            both,
+            {name: self._fuse_line(name, both, car) for name in self.view.fuses},
+            tuple(dict.fromkeys(car)),
+            planned,
+        )
 
     def _behind_fuses(self) -> Mapping[str, frozenset[str]]:
         """Fuse -> the wires that hang on its load side, those of the donor too."""
@@ -159,8 +163,8 @@ class _Book:
         may = of_cable(self.job, name, point.cable, self.heat.get(name))
         reasons: list[Reason] = []
         shorted = self.lines.shorted(loads)
-        asked = Amperes()
-        through_body = not point.back_to and self.job.body_returns == "yes" and point.conducts == "yes"
+        asked = self.lines.asked(loads, Carries(None, None, None))[0]
+        through_body = self._is_body(name)
         if not point.back_to or circle(self.job, name):
             if not through_body:
                 reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
@@ -171,6 +175,11 @@ class _Book:
         to = point.back_to or ("body" if through_body else "?")
         told = tuple(dict.fromkeys(reasons))
         return Line(name, f"{name} to {to}", None, may.planned, may.bound, Amperes(), shorted, asked, None, False, told)
+
+    def _is_body(self, ground: str) -> bool:
+        """Whether what returns by a point goes on through the body, which is said to carry returns."""
+        point = self.job.grounds.get(ground)
+        return point is not None and not point.back_to and point.conducts == "yes" and self.job.body_returns == "yes"
 
     def _home_by(self, ground: str) -> tuple[tuple[str, ...], bool]:
         """The loads whose current may come home by a ground point, and whether it may come by another one too."""
@@ -193,51 +202,33 @@ class _Book:
         through = [
             name for name in cables if not self.job.grounds[name].back_to and self.job.grounds[name].conducts == "yes"
         ]
-        if not through or self.job.body_returns != "yes":
+        if not through:
             return
         strap = self.job.body_strap
-        found = conductor_of(strap.cable, self.job) if strap is not None and strap.cable is not None else None
-        planned = planned_a(found.area_mm2) if found is not None else None
-        at = strap.at if strap is not None else self.job.line_of("body returns")
-        if found is None or planned is None:
-            yield Reason(Why.BODY, Weight.MISSING, "body strap", at, "body strap", by=tuple(through))
+        may = of_size(self.job, strap.cable) if strap is not None else None
+        if may is None:
+            at = strap.at if strap is not None else self.job.line_of("body returns")
+            yield Reason(Why.BODY, Weight.MISSING, BODY, at, "body strap", by=tuple(through))
             return
-        bound = bound_a(found.area_mm2, None)
-        may = Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
         yield from self.lines.home_by_body(loads, may)
 
     # ---- fuses ------------------------------------------------------------------------------------------------------
-    def _fuse_lines(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> Mapping[str, FuseLine]:
-        stopped = worst(reason.state for reason in car if reason.weight is not Weight.MISSING) is State.AGAINST
-        return {name: self._fuse_line(name, accounts, stopped) for name in self.view.fuses}
-
-    def _fuse_line(self, name: str, accounts: Mapping[str, Account], stopped: bool) -> FuseLine:
+    def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
         side = self.copper.reach(name)
         feeds = self._wires_of(side, name)
         before = self._wires_before(name)
-        loads = [c for c in self.lines.consumers.values() if c.feed in side]
-        returns: dict[str, None] = {}
-        for consumer in loads:
-            nodes = self.lines.side(consumer.back, None).nodes
-            for wire in self._wires_of(nodes, ""):
-                returns.setdefault(wire)
-            for node in nodes:
-                if node in self.job.grounds:
-                    returns.update(dict.fromkeys(point for point in _chain(self.job, node) if point in accounts))
-        rest = [wire for wire in dict.fromkeys((*feeds, *returns, *before)) if wire in accounts]
-        state = worst(accounts[wire].state for wire in rest)
-        may = {
-            State.PROVED: MayGoIn.YES,
-            State.LET_STAND: MayGoIn.BY_NAME,
-            State.NOT_SHOWN: MayGoIn.OPEN,
-            State.AGAINST: MayGoIn.NO,
-        }[State.AGAINST if stopped else state]
-        by = {r.let_stand_by for wire in rest for r in accounts[wire].reasons if r.let_stand_by}
+        loads = {c.name for c in self.lines.consumers.values() if c.feed in side}
+        returns = [
+            account.name
+            for account in accounts.values()
+            if any(loads.intersection(line.asked.by) for line in account.lines)
+        ]
+        body = any(name in accounts and self._is_body(name) for name in returns)
         fuse = self.view.fuses[name].facts
-        if may is MayGoIn.YES and (fuse.rating is None or fuse.rating.value is None):
-            may = MayGoIn.OPEN
-        return FuseLine(name, may, feeds, tuple(w for w in returns if w not in feeds), before, tuple(sorted(by)))
+        rated = fuse.rating is not None and fuse.rating.value is not None
+        home = tuple(wire for wire in returns if wire not in feeds)
+        return FuseLine(name, MayGoIn.OPEN, feeds, home, before, (), rated, body).judged(accounts, car)
 
     def _wires_of(self, nodes: Collection[str], fuse: str) -> tuple[str, ...]:
         """The wires whose copper hangs together with these nodes."""

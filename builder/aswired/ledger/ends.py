@@ -71,7 +71,8 @@ class Ends:
         if loads and all(load.verdict == "deleted" for load in loads) and not self._has_more(node.name):
             if node.name in self.copper.live:
                 load = self.copper.net.load_at[node.name][0]
-                yield Reason(Why.DELETED_LOAD, Weight.BY_NAME, load, self.job.loads[load].at, "verdict")
+                at, by = self.job.loads[load].at, self.copper.feeders(node.name)
+                yield Reason(Why.DELETED_LOAD, Weight.BY_NAME, load, at, "verdict", by=by)
             return
         if self._is_closed(node.name) or self._in_a_system(stretch):
             return
@@ -173,10 +174,11 @@ class Ends:
         at = self.told_at(node.name)
         live = node.name in self.copper.live
         if word == "uncapped":
-            yield Reason(Why.BARE, Weight.NEVER if live else Weight.BY_NAME, node.name, at, "ends")
+            weight = Weight.NEVER if live else Weight.BY_NAME
+            yield Reason(Why.BARE, weight, node.name, at, "ends", by=self.copper.feeders(node.name))
         elif word == "taped":
             if live:
-                yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends")
+                yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends", by=self.copper.feeders(node.name))
         elif word == "capped":
             if row is not None:
                 yield from _unsealed(row)

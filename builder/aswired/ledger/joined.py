@@ -27,6 +27,7 @@ class Joined:
         yield from self._bridged()
         yield from self._shorts()
         yield from self._two_keys()
+        yield from self._through_loads()
         yield from self._data()
 
     def _stretches(self, way: tuple[Piece, ...]) -> list[int]:
@@ -54,13 +55,14 @@ class Joined:
         own = self._of_loads
         for start in self._feeds:
             for open_ in self.copper.settings(self.copper.parts.get(start)):
-                reached = self.copper.reach(start, open_=open_)
+                reached = self.copper.reach(start, open_=open_, from_source=True)
                 ground = next((node for node in reached if node in self.copper.home and node != start), None)
                 if ground is None:
                     continue
                 way = self.copper.way(reached, ground)
                 on_it = self._stretches(way)
-                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=(ground,))
+                by = (ground, *dict.fromkeys(piece.name for piece in reversed(way) if piece.place is not None))
+                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=by)
                 told = [index for index in on_it if index not in own] or on_it[:1]
                 yield from ((index, reason) for index in told)
                 break
@@ -141,6 +143,27 @@ class Joined:
                 return
             reason = Reason(Why.POSITION, Weight.MISSING, silent, self._at_fuse(silent), "fed")
         yield from ((index, reason) for index in way)
+
+    def _through_loads(self) -> Iterator[tuple[int, Reason]]:
+        """A load between feeds of two positions: with the one off, the other feeds its side backwards through it."""
+        for name, load in self.job.loads.items():
+            ends = self.copper.net.ends_now(load.between)
+            if ends is None or load.verdict == "deleted":
+                continue
+            sides = [self.copper.reach(end) for end in ends]
+            if any(self.copper.home.intersection(side) for side in sides):
+                continue
+            found = [{self._when(node) for node in side if self._feeds_here(node)} for side in sides]
+            at_ends = [p.place for end in ends for p in self.copper.at.get(end, ()) if p.place is not None]
+            if found[0] and found[1] and found[0] != found[1] and "" not in found[0] | found[1]:
+                reason = Reason(Why.TWO_KEYS, Weight.BY_NAME, name, load.at, "between", by=(name,))
+                yield from ((index, reason) for index in at_ends)
+
+    def _feeds_here(self, node: str) -> bool:
+        return node in self.copper.hot or (node in self.view.fuses and f"{node}.feed" in self.copper.fed)
+
+    def _when(self, node: str) -> str:
+        return self.position(node) if node in self.view.fuses else self._of_source(node)
 
     # ---- data -------------------------------------------------------------------------------------------------------
     def _data(self) -> Iterator[tuple[int, Reason]]:

@@ -7,7 +7,7 @@ about it is answered by what is written; a reason stands for each question that 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
 
@@ -23,6 +23,7 @@ class State(StrEnum):
     AGAINST = "against"
 
 
+BODY = "body strap"  # what reasons of the body's own way home stand at
 HEAVIEST = (State.PROVED, State.LET_STAND, State.NOT_SHOWN, State.AGAINST)
 
 
@@ -191,6 +192,14 @@ class MayGoIn(StrEnum):
     NO = "stays out"
 
 
+_MAY = {
+    State.PROVED: MayGoIn.YES,
+    State.LET_STAND: MayGoIn.BY_NAME,
+    State.NOT_SHOWN: MayGoIn.OPEN,
+    State.AGAINST: MayGoIn.NO,
+}
+
+
 @dataclass(frozen=True)
 class FuseLine:
     """A fuse: what it feeds, and whether it may go in.
@@ -205,6 +214,18 @@ class FuseLine:
     returns: tuple[str, ...]
     before: tuple[str, ...]
     by: tuple[str, ...] = ()
+    rated: bool = True  # its own rating is recorded
+    by_body: bool = False  # loads of it come home through the body
+
+    def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
+        """The same fuse by the state of its wires and of the car as a whole."""
+        own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
+        strap = [reason.state for reason in car if reason.of == BODY]
+        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
+        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
+        by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
+        may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
+        return replace(self, may=may, by=tuple(sorted(by)))
 
 
 @dataclass(frozen=True)
