@@ -83,6 +83,7 @@ class Looked:
     unfused: int = 0  # of those judged with nothing before them
     left_out: int = 0  # not judged, because the fault lies before the first fuse
     beyond: list[Beyond] = field(default_factory=list)
+    not_proved: list[str] = field(default_factory=list)  # wires and ground points
 
     def look(self, text: str, seed: int, folder: Path) -> None:
         worked = work(folder / "job", text)
@@ -93,6 +94,7 @@ class Looked:
         self.lines.update(line.state.value for line in lines)
         self.faults += len(copies) - 1  # the first is without
         self.opening += sum(bool(copy.opened) for copy in copies)
+        self.not_proved += [line.wire for line in lines if line.state is not State.PROVED]
         for line in lines:
             if line.state is State.PROVED:
                 self._judge(line, copies)
@@ -213,3 +215,70 @@ def test_the_smallest_job_of_what_is_open(kind: str, tmp_path: Path) -> None:
     found = Looked()
     found.look(HEAD + textwrap.dedent(SMALLEST[kind]), 1, tmp_path)
     assert {one.kind for one in found.beyond} == {kind}
+
+
+# ---- jobs of lines that more comes through than any one fuse lets in: none of these lines may be called proved ------
+TOGETHER = {
+    "a fault behind one fuse while loads behind others are on, on the unfused line before both": (
+        "W1",
+        f"""
+        fuses: {{F1: {{rating: 20 A, fed: always}}, F2: {{rating: 20 A, fed: always}}}}
+        loads:
+          heater 1: {{between: p1.1 p1.2, draws: 5 A, class: heater}}
+          heater 2: {{between: p2.1 p2.2, draws: 14 A, class: heater}}
+        {_GROUND}
+        splices: {{BUS: {{all members known: yes, bus: yes}}}}
+        wires:
+          W1: {{size: 2.5 mm2, from: battery+, to: BUS, length: 250 mm}}
+          W2: {{size: 4 mm2, from: BUS, to: F1.feed, length: 250 mm}}
+          W3: {{size: 4 mm2, from: BUS, to: F2.feed, length: 250 mm}}
+          W4: {{size: 4 mm2, from: F1, to: p1.1, length: 1 m}}
+          W5: {{size: 4 mm2, from: F2, to: p2.1, length: 1 m}}
+          W6: {{size: 4 mm2, from: p1.2, to: L1, length: 1 m}}
+          W7: {{size: 4 mm2, from: p2.2, to: L1, length: 1 m}}
+        """,
+    ),
+    "a load fails while others on the same way home are on": (
+        "W5",
+        f"""
+        fuses: {{F1: {{rating: 15 A, fed: always}}, F2: {{rating: 15 A, fed: always}}}}
+        loads:
+          heater 1: {{between: p1.1 p1.2, draws: 5 A, class: heater}}
+          heater 2: {{between: p2.1 p2.2, draws: 9 A, class: heater}}
+        {_GROUND}
+        splices: {{FS51: {{all members known: yes}}}}
+        wires:
+          W1: {{size: 2.5 mm2, from: F1, to: p1.1, length: 1 m}}
+          W2: {{size: 2.5 mm2, from: F2, to: p2.1, length: 1 m}}
+          W3: {{size: 2.5 mm2, from: p1.2, to: FS51, length: 1 m}}
+          W4: {{size: 2.5 mm2, from: p2.2, to: FS51, length: 1 m}}
+          W5: {{size: 1.5 mm2, from: FS51, to: L1, length: 1 m}}
+        """,
+    ),
+    "fuses that meet again behind a line with nothing before it": (
+        "W1",
+        f"""
+        fuses: {{F1: {{rating: 20 A, fed: always}}, F2: {{rating: 20 A, fed: always}}}}
+        loads: {{heater: {{between: p1.1 p1.2, draws: 5 A, class: heater}}}}
+        {_GROUND}
+        splices: {{BUS: {{all members known: yes, bus: yes}}}}
+        wires:
+          W1: {{size: 2.5 mm2, from: battery+, to: BUS, length: 250 mm}}
+          W2: {{size: 4 mm2, from: BUS, to: F1.feed, length: 250 mm}}
+          W3: {{size: 4 mm2, from: BUS, to: F2.feed, length: 250 mm}}
+          W4: {{size: 6 mm2, from: F1, to: p1.1, length: 1 m}}
+          W5: {{size: 6 mm2, from: F2, to: p1.1, length: 1 m}}
+          W6: {{size: 6 mm2, from: p1.2, to: L1, length: 1 m}}
+        """,
+    ),
+}
+
+
+@pytest.mark.parametrize("name", TOGETHER)
+def test_what_comes_together(name: str, tmp_path: Path) -> None:
+    wire, job = TOGETHER[name]
+    found = Looked()
+    found.look(HEAD + textwrap.dedent(job), 1, tmp_path)
+    assert found.judged > 0
+    assert not [str(one) for one in found.beyond]
+    assert wire in found.not_proved

@@ -200,7 +200,7 @@ class Lines:
         beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
         loads = [c.name for c in self.consumers.values() if c.feed in beyond]
         taken, reasons = self.asked(loads, may, "", piece.name)
-        yield from reasons
+        yield from reasons or self._beside(piece.name, [name for name in loads if self._is_fused(name)], may, "")
         if may.planned is None or reasons or taken.most <= may.planned + HAIR:
             return
         if self._through_fuses(beyond, far, loads) > may.planned + HAIR:
@@ -355,6 +355,9 @@ class Lines:
                 push = Amperes(0.0, math.inf)  # a source that nobody wrote down
             self._pushes[load] = push if load in self.job.loads_for_certain else Amperes(0.0, push.most, push.by)
         return self._pushes[load]
+
+    def _is_fused(self, load: str) -> bool:
+        return self._push_of(load).least < math.inf
 
     def _is_unfused_starter(self, load: str) -> bool:
         return self.job.loads[load].class_ == "starter" and self._push_of(load).least == math.inf
