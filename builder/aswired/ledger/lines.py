@@ -147,8 +147,8 @@ class Lines:
                 by = self.copper.feeders(piece.a)
                 yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses", by=by)
             return
-        yield from self._behind(piece, far, behind.values(), may)
-        yield from self._taken(piece, far, may)
+        too_large = list(self._behind(piece, far, behind.values(), may))
+        yield from too_large or self._taken(piece, far, may)
         yield from self._too_long(piece, may, tuple(behind))
 
     def far(self, piece: Piece) -> dict[str, None]:
