@@ -144,6 +144,13 @@ def test_the_clean_sentence_names_what_has_no_fuse_and_what_is_let_stand(bare: J
     assert found.wires == "2 of 4 proved, 0 against, 2 let stand, 0 not shown"
 
 
+def test_a_plan_is_never_clean(bare: JobResult) -> None:
+    found = told(bare, replace(ledger(account("W1")), planned=("C1", "C2")))
+    assert [(sentence.says, sentence.text) for sentence in found.sentences] == [
+        (Says.PLANNED, "Of the plan, not of a car: 2 rows not made so far.")
+    ]
+
+
 @pytest.mark.parametrize("severity", [Severity.STOP, Severity.ERROR])
 def test_it_is_said_only_while_no_other_check_speaks(bare: JobResult, severity: Severity) -> None:
     clean = ledger(account("W1"))

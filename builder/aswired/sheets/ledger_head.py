@@ -25,6 +25,7 @@ class Says(StrEnum):
     NEVER = "leave the power off"
     BY_NAME = "against until a named person lets it stand"
     NOT_SHOWN = "not shown"
+    PLANNED = "of the plan, not of a car"
     OTHERS = "other checks stand against it"
     CLEAN = "every wire on record is shown"
 
@@ -165,6 +166,8 @@ def _sentences(worked: JobResult) -> Iterator[Sentence]:
         yield Sentence(Says.BY_NAME, text)
     if text := " ".join(_not_shown(worked)):
         yield Sentence(Says.NOT_SHOWN, text)
+    if ledger.planned:
+        yield Sentence(Says.PLANNED, f"Of the plan, not of a car: {count(len(ledger.planned), 'row')} not made so far.")
     if not ledger.clean:
         return
     if not worked.standing:
