@@ -184,17 +184,19 @@ class _Maker:
         self.drawn[home] = self.drawn.get(home, 0) + draws
 
     def _trunks(self) -> None:
+        """Ways home of several loads; of some cars they are made for the largest fuse and not for what all take."""
+        all_take = self.yes(0.5)
         for name, points in self.trunks.items():
             most, drawn = self.most.get(name, 0), self.drawn.get(name, 0)
             for point in points:
-                self.wire(name, point, max(most, drawn))
+                self.wire(name, point, max(most, drawn) if all_take else most)
                 self._takes(point, most, drawn)
         for place, name in reversed(list(enumerate(self.points))):
             most, drawn = self.most.get(name, 0), self.drawn.get(name, 0)
             back = self.chance.choice(["battery-", *self.points[:place]])
             if back != "battery-":
                 self._takes(back, most, drawn)
-            cable = self.size(max(most, drawn), (2.5, 4, 6, 10, 16))
+            cable = self.size(max(most, drawn) if all_take else most, (2.5, 4, 6, 10, 16))
             length = self.chance.randrange(200, 3000)
             self.car.grounds.append(
                 f"{name}: {{cable: {cable}, cable length: {length} mm, conducts: yes, back to: {back}}}"

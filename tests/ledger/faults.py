@@ -140,8 +140,8 @@ def _copper_ohm(size: str, length: object) -> float:
 def settled(circuit: Circuit, faults: Iterable[Fault], chance: random.Random, folder: Path) -> list[Copy]:
     """Each fault dead, so that the first fuse just holds, and of resistances by chance: fuses opened till none has to.
 
-    Fuses that open without a fault are open from the start. What just holds follows from two solved circuits, without
-    the fault and with it dead, because all of it is linear.
+    The first of them is the car without its fault. Fuses that open there are open from the start. What just holds
+    follows from two solved circuits, without the fault and with it dead, because all of it is linear.
     """
     without = [Copy(circuit, fault, None) for fault in faults]
     _till_they_rest(without, folder)
@@ -159,7 +159,7 @@ def settled(circuit: Circuit, faults: Iterable[Fault], chance: random.Random, fo
             ohms.append(free.volts / (holds * fault_a) - (free.volts - short.volts) / fault_a)
         softer += [Copy(circuit, short.fault, ohm, free.opened) for ohm in ohms]
     _till_they_rest([*dead, *softer], folder)
-    return [*dead, *softer]
+    return [*without[:1], *dead, *softer]
 
 
 def _till_they_rest(copies: list[Copy], folder: Path) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from aswired.ledger.record import MayGoIn, State, Weight, Why
 from tests.ledger.small import Table, amps, fuse, lead, ledger, load, not_proved, told, worked
-from tests.ledger.test_examples import behind_link, hot, main_feed, output, rated, starter
+from tests.ledger.test_examples import behind_link, heaters, hot, main_feed, output, rated, starter
 
 BY_NAME, MISSING, NEVER = Weight.BY_NAME, Weight.MISSING, Weight.NEVER
 KNOWN = "{all members known: yes}"
@@ -238,7 +238,8 @@ def test_words_for_no_fuse_on_purpose_change_nothing_for_another_load(tmp_path: 
 
 # ---- homeward -------------------------------------------------------------------------------------------------------
 def test_of_loads_on_one_return_one_fails_at_a_time(tmp_path: Path) -> None:
-    # two of 10 A on 1.0 mm2: 10 A come home if one fails shorted, 4 A by what both take
+    # two of 10 A on 1.0 mm2: 10 A come home if one fails shorted, 12 A with the other on, 4 A by what both take; PVC in
+    # the column of 80 C lets 15 A pass (33 CFR 183.425, read)
     second = {
         "fuses": {"F2": fuse(10)},
         "splices": {"FS1": KNOWN},
@@ -247,10 +248,44 @@ def test_of_loads_on_one_return_one_fails_at_a_time(tmp_path: Path) -> None:
             "W2": lead(1.0, "lamp.2", "FS1"),
             "W3": lead(1.0, "F2", "second.1"),
             "W4": lead(1.0, "second.2", "FS1"),
-            "W5": lead(1.0, "FS1", "L1"),
+            "W5": lead(1.0, "FS1", "L1", "insulation: PVC"),
         },
     }
-    assert not_proved(ledger(tmp_path, **second)) == {}
+    assert not_proved(ledger(tmp_path / "written", **second)) == {}
+    second["wires"]["W5"] = lead(1.0, "FS1", "L1")  # the column of 60 C: 10 A
+    assert not_proved(ledger(tmp_path / "not written", **second)) == {"W5": State.NOT_SHOWN}
+
+
+def test_loads_take_no_more_through_a_return_than_their_fuse_lets_through(tmp_path: Path) -> None:
+    # 9 A behind 2 A: the fuse opens, and 0.35 mm2 never has more than 2 A of 3
+    found = ledger(tmp_path, **rated(2.0, 0.35, 9, back=0.35))
+    assert not_proved(found) == {}
+
+
+def two_ways_home(*lengths: str) -> Mapping[str, Table]:
+    """Four heaters of 12 A that come home by two wires of 4 mm2 of these lengths; all other lengths are written."""
+    one = heaters({})
+    written = {name: (words or "").replace("}", ", length: 500 mm}") for name, words in one["wires"].items()}
+    twice = {f"W2{place}": lead(4.0, "FS1", "L1", *keys) for place, keys in enumerate((length,) for length in lengths)}
+    cable = {"L1": "{cable: 16 mm2, cable length: 1 m, back to: battery-}"}
+    bare = {"ring resistance": "0 mohm", "joint resistance": "0 mohm"}
+    return beside(one, {"wires": {**written, **twice}, "grounds": cable, "usual": bare})
+
+
+def test_what_loads_take_divides_between_two_ways_home(tmp_path: Path) -> None:
+    # 48 A by two of 4 mm2 alike: 24 A of 30 in each
+    assert not_proved(ledger(tmp_path / "alike", **two_ways_home("length: 1 m", "length: 1 m"))) == {}
+    # 1 m beside 3 m: three quarters, 36 A, in the short one
+    found = ledger(tmp_path / "other", **two_ways_home("length: 1 m", "length: 3 m"))
+    assert not_proved(found) == {"W20": State.AGAINST}
+    assert amps(found, "W20", Why.ASKED) == pytest.approx((36, 30))
+
+
+def test_a_share_that_is_not_known_speaks_against_nothing(tmp_path: Path) -> None:
+    # alike they would have 24 A of 30 each; that their lengths are not written is no ground for a stop
+    found = ledger(tmp_path, **two_ways_home("length: unknown", "length: unknown"))
+    assert found.count(State.AGAINST) == 0
+    assert not_proved(found) == {"W20": State.NOT_SHOWN, "W21": State.NOT_SHOWN}
 
 
 def test_lamps_in_series_are_no_fault(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines
-from aswired.ledger.ratings import Carries, carries, of_cable
+from aswired.ledger.ratings import Carries, carries, of_cable, of_size
 from aswired.ledger.record import (
     BODY,
     Account,
@@ -29,7 +29,7 @@ from aswired.ledger.record import (
 )
 from aswired.network.copper import conductor_of
 from aswired.network.transfer import UnitSolutions
-from aswired.physics.carrying import bound_a, link_lets_through_area_mm2, planned_a
+from aswired.physics.carrying import link_lets_through_area_mm2, planned_a
 from aswired.record import Job
 
 
@@ -205,14 +205,11 @@ class _Book:
         if not through:
             return
         strap = self.job.body_strap
-        found = conductor_of(strap.cable, self.job) if strap is not None and strap.cable is not None else None
-        planned = planned_a(found.area_mm2) if found is not None else None
-        at = strap.at if strap is not None else self.job.line_of("body returns")
-        if found is None or planned is None:
+        may = of_size(self.job, strap.cable) if strap is not None else None
+        if may is None:
+            at = strap.at if strap is not None else self.job.line_of("body returns")
             yield Reason(Why.BODY, Weight.MISSING, BODY, at, "body strap", by=tuple(through))
             return
-        bound = bound_a(found.area_mm2, None)
-        may = Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
         yield from self.lines.home_by_body(loads, may)
 

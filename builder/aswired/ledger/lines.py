@@ -147,7 +147,7 @@ class Lines:
                 by = self.copper.feeders(piece.a)
                 yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses", by=by)
             return
-        yield from self._behind(behind.values(), may)
+        yield from self._behind(piece, far, behind.values(), may)
         yield from self._taken(piece, far, may)
         yield from self._too_long(piece, may, tuple(behind))
 
@@ -174,17 +174,26 @@ class Lines:
             most = short_time_a(may.area, STARTER_S)
             yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", max(known), most)
 
-    def _behind(self, devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
-        """The largest fuse behind an unfused line may be no larger than the line bears."""
+    def _behind(self, piece: Piece, far: Iterable[str], devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
+        """The fuses behind an unfused line may let no more through together, to any one point, than the line bears."""
         if may.planned is None:
             return
         for device in devices:
-            if device.least == device.most and device.least > may.planned + HAIR:
-                at = self._at_device(device.name)
-                weight = _weight(device.least, may)
-                yield Reason(Why.BEHIND, weight, device.name, at, "rating", device.least, may.planned)
-            elif device.least != device.most and device.kind != "output":
+            if device.least != device.most and device.kind != "output":
                 yield self._not_read(device)
+        beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
+        pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
+        links = tuple(dict.fromkeys(pieces))
+        sources = sorted(node for node in far if node not in self.copper.home)
+        ends = sorted({end for p in links if p.limits for end in (p.a, p.b)} - set(sources))
+        for end in ends:
+            flow = greatest_flow([(p.a, p.b, p.least) for p in links], sources, [end])
+            if may.planned + HAIR < flow.amps < math.inf:
+                by = tuple(links[index].name for index in flow.through)
+                weight = _weight(flow.amps, may)
+                at = self._at_device(by[0])
+                yield Reason(Why.BEHIND, weight, by[0], at, "rating", flow.amps, may.planned, by=by)
+                return
 
     def _taken(self, piece: Piece, far: Iterable[str], may: Carries) -> Iterator[Reason]:
         """What all loads behind an unfused line take together may be no more than the line bears."""
@@ -311,6 +320,33 @@ class Lines:
             return Amperes()
         return Amperes(least[0].least, max(pair[0].most for pair in found), (least[1], *least[0].by))
 
+    def _beside_others(self, loads: Iterable[str], branch: str) -> Amperes:
+        """The most that comes home while one load is shorted and those behind other fuses are on; of currents that
+        another way home takes a part of, the share of this one where it is known. [A]"""
+        certain = [name for name in loads if name in self.job.loads_for_certain and name in self.transfer.stated]
+        run = self.transfer.grid.run_of.get(branch, -1)
+        shares = {load: abs(share) for load, share in self.transfer.takers.get(run, ())} if branch else {}
+        worst = Amperes()
+        for name in certain:
+            push = self._push_of(name)
+            others = [
+                other
+                for other in certain
+                if other != name
+                and other not in self.transfer.apart[name]
+                and not set(self._push_of(other).by) & set(push.by)
+            ]
+            on = most_together(others, {o: self.transfer.stated[o] or 0.0 for o in others}, self.transfer.apart)
+            total = push.least * shares.get(name, 1.0) if push.least < math.inf else 0.0
+            total += sum(self._let_through([other]) * shares.get(other, 1.0) for other in on if self._stays_on(other))
+            if total > worst.least:
+                worst = Amperes(total, total, (name, *push.by))
+        return worst
+
+    def _stays_on(self, load: str) -> bool:
+        """Whether a load of recorded current may stay on."""
+        return self.transfer.stated[load] is not None and self._seconds(load) is None
+
     def _push_of(self, load: str) -> Amperes:
         if load not in self._pushes:
             circuit = self.circuits[load]
@@ -354,7 +390,18 @@ class Lines:
             reasons += self._unread_of(loads, may.planned)
         elif asked.most > may.planned + HAIR and not reasons:
             reasons += self._current_of(loads)
-        return shorted, asked, tuple(reasons)
+        return shorted, asked, tuple(reasons or self._beside(name, loads, may, branch))
+
+    def _beside(self, name: str, loads: Iterable[str], may: Carries, branch: str) -> Iterator[Reason]:
+        """One load shorted while the others are on: that may come up to the bound."""
+        found = self._beside_others(loads, branch)
+        if may.bound is None or found.least <= may.bound + HAIR:
+            return
+        at = self._at_device(name)
+        if may.bound_if_written is not None and found.least <= may.bound_if_written + HAIR:
+            yield Reason(Why.INSULATION, Weight.MISSING, name, at, "insulation", found.least, may.bound)
+            return
+        yield Reason(Why.SHORTED_LOAD, Weight.BY_NAME, name, at, "size", found.least, may.bound, by=found.by)
 
     def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
         for name in loads:
@@ -387,13 +434,16 @@ class Lines:
         certain = [name for name in names if name in self.job.loads_for_certain]
         least, short, seconds = self._sum(certain)
         unread = [name for name in names if self.transfer.stated[name] is None]
-        most = self._at_most(names) if unread else self._sum(names)[0]
+        most = self._let_through(names) if unread else self._sum(names)[0]
         reasons: list[Reason] = []
         amps = Amperes(least + short, most + short, tuple(names))
         if may.planned is None or may.area is None:
             return amps, reasons
         if least > may.planned + HAIR and branch:
-            least = self._share(branch, certain, least)
+            share = self.transfer.through(branch, {name: self.transfer.stated[name] for name in certain}).volts
+            if share is None:
+                return amps, [Reason(Why.DIVIDES, Weight.MISSING, name, self._at_conductor(name), "length")]
+            least = share
         bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
         if least > may.planned + HAIR or least + short > bears + HAIR:
             weight = _weight(least + short, may) if not short else Weight.NEVER
@@ -401,8 +451,9 @@ class Lines:
             reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
 
-    def _at_most(self, names: list[str]) -> float:
-        """What loads take together at the most: where a current is not recorded, no more than fuses let through."""
+    def _let_through(self, names: Iterable[str]) -> float:
+        """What loads take together, no more than their fuses let through; one whose current is not recorded may take
+        all of that."""
         groups: dict[tuple[str, ...], list[str]] = {}
         for name in names:
             groups.setdefault(self._push_of(name).by, []).append(name)
@@ -410,32 +461,24 @@ class Lines:
         for group in groups.values():
             amps = [self.transfer.stated[name] for name in group]
             taken = math.inf if None in amps else sum(value or 0.0 for value in amps)
-            found += min(taken, max(self._push_of(name).most for name in group))
+            found += min(taken, max(self._push_of(name).most for name in group)) if taken else 0.0
         return found
 
     def _sum(self, names: list[str]) -> tuple[float, float, float]:
         """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the
         longest such time [s]."""
         stated = {name: self.transfer.stated[name] or 0.0 for name in names}
+        names = [name for name in names if self.transfer.stated[name] is not None]
         on = most_together(names, stated, self.transfer.apart)
         times = {name: seconds for name in on if (seconds := self._seconds(name)) is not None}
-        return (
-            sum(stated[name] for name in on if name not in times),
-            sum(stated[name] for name in times),
-            max(times.values(), default=0.0),
-        )
+        stay = [name for name in on if name not in times]
+        return self._let_through(stay), sum(stated[name] for name in times), max(times.values(), default=0.0)
 
     def _seconds(self, name: str) -> float | None:
         load = self.job.loads[name]
         if load.on_at_most is not None and load.on_at_most.value is not None:
             return load.on_at_most.value
         return STARTER_S if load.class_ == "starter" else None
-
-    def _share(self, branch: str, names: list[str], whole: float) -> float:
-        """The network's own share of a current that divides; the whole of it where that is not known."""
-        drawing = {name: self.transfer.stated[name] for name in names}
-        share = self.transfer.through(branch, drawing).volts
-        return whole if share is None else share
 
 
 def _weight(amps: float, may: Carries) -> Weight:

@@ -72,6 +72,7 @@ class Why(StrEnum):
     LENGTH = "length with nothing before it"
     LENGTH_OF_LINK = "length of a fusible link"
     CURRENT = "current of a load"
+    DIVIDES = "how current divides between two ways home"
     FEED_OF = "what feeds a load"
     POSITION = "when a feed is live"
     INSULATION = "insulation in a hot leg"

@@ -285,6 +285,10 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.RATING: _asks("the rating of {of} is not read", "Read what is moulded on it, and write {key}:"),
     Why.OUTPUT: _output,
     Why.LENGTH: _asks("nothing stands before {of}, and its length is not written", "Measure it, and write {key}:"),
+    Why.DIVIDES: _asks(
+        "more than it may carry comes home by {of} and another way; their lengths do not tell how much by each",
+        "Measure both, and write {key}:",
+    ),
     Why.LENGTH_OF_LINK: _asks("the length of the fusible link {of} is not written", "Measure it, and write {key}:"),
     Why.CURRENT: _asks("what {of} draws is not written", "Measure it or read its plate, and write {key}:"),
     Why.FEED_OF: _asks("what feeds {of} is not on record", "Follow its feed, and write the wire, or {key}:"),
@@ -318,6 +322,7 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.RATING: ("rating of {}", "fuses"),
     Why.OUTPUT: ("what guards {}", "outputs of modules"),
     Why.LENGTH: ("length of {}", "wires with nothing before them"),
+    Why.DIVIDES: ("length of {}, and of the other way home beside it", "ways home"),
     Why.LENGTH_OF_LINK: ("length of {}", "fusible links"),
     Why.CURRENT: ("what {} draws", "loads"),
     Why.FEED_OF: ("what feeds {}", "loads"),
