@@ -53,16 +53,9 @@ class Beyond:
     @property
     def kind(self) -> str:
         """Which of what is open it is; '' where it is none of it."""
-<<<<<<< HEAD
         fault = self.copy.fault
-=======
-        fault, bound = self.copy.fault, self.line.bound or 0.0
-        fuses = [abs(self.copy.amps.get(("fuse", name), 0.0)) for name in self.copy.circuit.ratings]
         if self.copy.ohm is None:
             return ""
-        if self.line.push.least == math.inf:
-            return BEFORE if max(fuses) <= bound * AT_MOST else ""
->>>>>>> h-spice
         if self.line.push.least > 0:
             return ""
         if fault.load:

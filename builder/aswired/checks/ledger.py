@@ -18,6 +18,8 @@ from aswired.checks.systems import SPC08
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Ledger, Line, Reason, Weight, Why
 from aswired.ledger.words import OR_BY_NAME, reason_words
+from aswired.network.copper import conductor_of
+from aswired.physics.carrying import planned_a
 from aswired.text.diagnostics import Finding, Rule, Severity
 
 FUS11 = Rule("FUS11", Severity.STOP, Severity.ERROR)
@@ -65,7 +67,7 @@ def judge(facts: JobResult, found: Collection[tuple[str, str]]) -> Iterator[Find
             continue
         problem, mend = reason_words(reason, facts.job)
         if reason.carries is not None and reason in conductors:
-            problem = f"{conductors[reason]}: {problem}"
+            problem = f"{conductors[reason]}: {problem}{_by_table(facts, reason)}"
         if smaller := _smaller_fuse(facts, reason):
             mend = smaller + (OR_BY_NAME if reason.weight is Weight.BY_NAME else "")
         yield rule(reason.at, entry, problem, mend, rank=_rank(rule, reason.weight))
@@ -92,6 +94,16 @@ def _conductor(facts: JobResult, line: Line) -> str:
         return f"{line.name} ({facts.shown.stretches[line.index].size.text})"
     cable = facts.job.grounds[line.wire].cable
     return f"{line.name} ({cable.text})" if cable is not None else line.name
+
+
+def _by_table(facts: JobResult, reason: Reason) -> str:
+    """Of a ground point's cable the row of the planning table that it counts by, with its source."""
+    point = facts.job.grounds.get(reason.of)
+    found = conductor_of(point.cable, facts.job) if point is not None and point.cable is not None else None
+    row = planned_a(found.area_mm2) if found is not None else None
+    if row is None or row.value != reason.carries:
+        return ""
+    return f" ({'; '.join(filter(None, (f'{row.source}, {row.mark}', row.note)))})"
 
 
 def _rank(rule: Rule, weight: Weight) -> Severity:

@@ -266,11 +266,9 @@ class Lines:
                 lacking = () if length is not None else (piece.name,)
                 further = Reached(reached.mm + (length or 0.0), reached.source, (*reached.unknown, *lacking))
                 todo.append((further, piece.other(node), past))
-        nearest: dict[str, Reached] = {}
-        for (node, past), reached in found.items():
-            if node not in nearest or past:
-                nearest[node] = reached
-        return nearest
+        # what a way without a bus bar leads to lies before it, though copper leads back there from the bar
+        nearest = {node: reached for (node, past), reached in found.items() if past}
+        return {**nearest, **{node: way for (node, past), way in found.items() if not past and node not in bars}}
 
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:

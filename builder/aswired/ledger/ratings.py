@@ -8,7 +8,7 @@ from aswired.car.harness import Stretch
 from aswired.car.insulation import BEARS, insulation_of
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.network.copper import conductor_of, material_of
-from aswired.physics.carrying import SHARE_OF_COPPER, bound_a, heat_factor, planned_a
+from aswired.physics.carrying import PLANNED_A, SHARE_OF_COPPER, bound_a, heat_factor, planned_a
 from aswired.record import Job
 from aswired.record.limits import TABLE
 from aswired.text.diagnostics import Location
@@ -43,9 +43,10 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
     bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
-    if planned is None or bound is None:
-        return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
     share = SHARE_OF_COPPER.get(material, 1.0)
+    if planned is None or bound is None:  # thinner than every row: above the thinnest one it is surely too much
+        thinnest = min(row.amps for row in PLANNED_A.values()) * share
+        return Carries(found.area_mm2, thinnest, thinnest, (_unread(job, stretch),))
     written_so = bound_a(found.area_mm2, _POOREST, _gauge(stretch.size)) if kept is None else None
     better = written_so.value * share if written_so is not None else None
     cool = Carries(found.area_mm2, planned.value * share, bound.value * share, (), better)

@@ -97,10 +97,10 @@ def _shorted(r: Reason, job: Job) -> Told:
 def _asked(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
     who = f"{_names(by)} {'takes' if len(by) == 1 else 'together take'}"
-    return (
-        f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned",
-        "Lay thicker wire, or share it out",
-    )
+    so = f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned"
+    if r.of in job.grounds:
+        return so, "Fit a thicker cable back, or move a load to another point"
+    return so, "Lay thicker wire, or share it out"
 
 
 def _starter(r: Reason, job: Job) -> Told:
@@ -156,7 +156,7 @@ def _fed_by(r: Reason) -> str:
 
 
 def _taped(r: Reason, job: Job) -> Told:
-    return f"{r.of} is live under tape alone{_fed_by(r)}", "Cap it, and write the cap and its seal"
+    return f"the cut end {r.of} is live under tape alone{_fed_by(r)}", "Cap it, and write the cap and its seal"
 
 
 def _deleted(r: Reason, job: Job) -> Told:
@@ -166,7 +166,7 @@ def _deleted(r: Reason, job: Job) -> Told:
 
 def _bare(r: Reason, job: Job) -> Told:
     how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing feeds it now"
-    return f"{r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
+    return f"the cut end {r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
 
 
 def _bare_joint(r: Reason, job: Job) -> Told:
