@@ -441,7 +441,6 @@ def accepted(code: str, of: str = "of: F1, ") -> Table:
     return {"one": f"{{finding: {code}, {of}by: AK, why: it is short of time}}"}
 
 
-@pytest.mark.xfail(strict=True, reason="the ledger does not take up yet what a person lets stand")
 @pytest.mark.parametrize(
     ("tables", "code", "wire"),
     [pytest.param(LONG, "FUS05", "W0", id="25 mm2 2.4 m"), pytest.param(FIFTEEN, "FUS01", "W1", id="15 A on 1.0 mm2")],

@@ -89,8 +89,9 @@ def test_numbers_stand_with_their_units(job: Job) -> None:
     assert so == "If siren fails shorted, F10 lets 15 A home through W52, and 11.5 A is planned"
     so, _ = reason_words(reason(Why.SHORTED_LOAD, Weight.NEVER, of="W52", by=("siren",), amps=math.inf), job)
     assert so == "If siren fails shorted, more than any fuse comes home through W52, and 11.5 A is planned"
-    so, _ = reason_words(reason(Why.UNFUSED_LONG, Weight.BY_NAME, of="W10", mm=2400.0, most_mm=300.0), job)
-    assert so == "W10 reaches 2\u202f400 mm from its source with nothing before it, and 300 mm is allowed"
+    far = reason(Why.UNFUSED_LONG, Weight.BY_NAME, of="W10", mm=2400.0, most_mm=300.0, by=("bus",))
+    so, _ = reason_words(far, job)
+    assert so == "W10 reaches at least 2\u202f400 mm from bus with nothing before it, and 300 mm is allowed"
     so, _ = reason_words(reason(Why.HEAT, Weight.BY_NAME, of="W7", celsius=85.0, most_celsius=75.0), job)
     assert so == "W7 runs through a leg of 85 °C, and its insulation bears 75 °C"
 

@@ -8,6 +8,7 @@ from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Why
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
 
@@ -116,13 +117,15 @@ def _removals(facts: JobResult, view: View, word: str) -> Iterator[tuple[Change,
 
 
 def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+    live = {reason.of for reason in facts.ledger.never if reason.why is Why.PART_GONE}
     for table in (facts.job.plugs, facts.job.modules):
         for name, part in table.items():
             left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
             if left:
                 problem = f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it"
                 mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
-                yield END08(part.line_of("gone"), name, problem, mend, rank=Severity.ERROR)
+                rank = Severity.STOP if name in live else Severity.ERROR
+                yield END08(part.line_of("gone"), name, problem, mend, rank=rank)
 
 
 def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:

@@ -14,8 +14,9 @@ from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines
-from aswired.ledger.ratings import Carries, carries, of_cable
+from aswired.ledger.ratings import Carries, carries, of_cable, of_size
 from aswired.ledger.record import (
+    BODY,
     Account,
     Amperes,
     FuseLine,
@@ -28,7 +29,7 @@ from aswired.ledger.record import (
 )
 from aswired.network.copper import conductor_of
 from aswired.network.transfer import UnitSolutions
-from aswired.physics.carrying import bound_a, link_lets_through_area_mm2, planned_a
+from aswired.physics.carrying import link_lets_through_area_mm2, planned_a
 from aswired.record import Job
 
 
@@ -162,8 +163,8 @@ class _Book:
         may = of_cable(self.job, name, point.cable, self.heat.get(name))
         reasons: list[Reason] = []
         shorted = self.lines.shorted(loads)
-        asked = Amperes()
-        through_body = not point.back_to and self.job.body_returns == "yes" and point.conducts == "yes"
+        asked = self.lines.asked(loads, Carries(None, None, None))[0]
+        through_body = self._is_body(name)
         if not point.back_to or circle(self.job, name):
             if not through_body:
                 reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
@@ -174,6 +175,11 @@ class _Book:
         to = point.back_to or ("body" if through_body else "?")
         told = tuple(dict.fromkeys(reasons))
         return Line(name, f"{name} to {to}", None, may.planned, may.bound, Amperes(), shorted, asked, None, False, told)
+
+    def _is_body(self, ground: str) -> bool:
+        """Whether what returns by a point goes on through the body, which is said to carry returns."""
+        point = self.job.grounds.get(ground)
+        return point is not None and not point.back_to and point.conducts == "yes" and self.job.body_returns == "yes"
 
     def _home_by(self, ground: str) -> tuple[tuple[str, ...], bool]:
         """The loads whose current may come home by a ground point, and whether it may come by another one too."""
@@ -196,17 +202,14 @@ class _Book:
         through = [
             name for name in cables if not self.job.grounds[name].back_to and self.job.grounds[name].conducts == "yes"
         ]
-        if not through or self.job.body_returns != "yes":
+        if not through:
             return
         strap = self.job.body_strap
-        found = conductor_of(strap.cable, self.job) if strap is not None and strap.cable is not None else None
-        planned = planned_a(found.area_mm2) if found is not None else None
-        at = strap.at if strap is not None else self.job.line_of("body returns")
-        if found is None or planned is None:
-            yield Reason(Why.BODY, Weight.MISSING, "body strap", at, "body strap", by=tuple(through))
+        may = of_size(self.job, strap.cable) if strap is not None else None
+        if may is None:
+            at = strap.at if strap is not None else self.job.line_of("body returns")
+            yield Reason(Why.BODY, Weight.MISSING, BODY, at, "body strap", by=tuple(through))
             return
-        bound = bound_a(found.area_mm2, None)
-        may = Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
         yield from self.lines.home_by_body(loads, may)
 
@@ -215,19 +218,17 @@ class _Book:
         side = self.copper.reach(name)
         feeds = self._wires_of(side, name)
         before = self._wires_before(name)
-        loads = [c for c in self.lines.consumers.values() if c.feed in side]
-        returns: dict[str, None] = {}
-        for consumer in loads:
-            nodes = self.lines.side(consumer.back, None).nodes
-            for wire in self._wires_of(nodes, ""):
-                returns.setdefault(wire)
-            for node in nodes:
-                if node in self.job.grounds:
-                    returns.update(dict.fromkeys(point for point in _chain(self.job, node) if point in accounts))
+        loads = {c.name for c in self.lines.consumers.values() if c.feed in side}
+        returns = [
+            account.name
+            for account in accounts.values()
+            if any(loads.intersection(line.asked.by) for line in account.lines)
+        ]
+        body = any(name in accounts and self._is_body(name) for name in returns)
         fuse = self.view.fuses[name].facts
         rated = fuse.rating is not None and fuse.rating.value is not None
         home = tuple(wire for wire in returns if wire not in feeds)
-        return FuseLine(name, MayGoIn.OPEN, feeds, home, before, rated=rated).judged(accounts, car)
+        return FuseLine(name, MayGoIn.OPEN, feeds, home, before, (), rated, body).judged(accounts, car)
 
     def _wires_of(self, nodes: Collection[str], fuse: str) -> tuple[str, ...]:
         """The wires whose copper hangs together with these nodes."""

@@ -112,17 +112,22 @@ class Copper:
 
     # ---- what hangs together ----------------------------------------------------------------------------------------
     def reach(
-        self, start: str, without: int | None = None, devices: bool = False, open_: Collection[str] = ()
+        self,
+        start: str,
+        without: int | None = None,
+        devices: bool = False,
+        open_: Collection[str] = (),
+        from_source: bool = False,
     ) -> dict[str, Piece | None]:
         """Every node that hangs together with one, and the piece by which it was reached, nearest first.
 
         `without` leaves out a stretch; `devices` goes on through fuses; `open_` are switches that stand open. Nothing
-        is reached past a ground point or a source.
+        is reached past a ground point or a source, but for the source where `from_source` begins.
         """
         seen: dict[str, Piece | None] = {start: None}
         todo = [start]
         for at in todo:
-            if at in self.home or at in self.hot:
+            if at in self.home or (at in self.hot and not (from_source and at == start)):
                 continue
             for piece in self.at.get(at, ()):
                 if piece.limits and not devices:
@@ -228,6 +233,18 @@ class Copper:
         """Fuses, links and outputs of the part of a node of which it is not recorded what they let through."""
         pieces = self._of_part.get(self.parts.get(node), ())
         return tuple(piece for piece in pieces if piece.limits and piece.least != piece.most)
+
+    def feeders(self, node: str) -> tuple[str, ...]:
+        """The fuses, links and outputs nearest to a node through which it is fed, and the sources that no fuse stands
+        before; none where it is live through a load alone."""
+        side = self.reach(node)
+        found = {name: None for name in side if name in self.hot}
+        for piece in dict.fromkeys(piece for name in side for piece in self.at.get(name, ()) if piece.limits):
+            far = piece.a if piece.b in side else piece.b
+            own = piece.kind != "fuse" or far != piece.name  # behind its load side a fuse feeds nothing back
+            if far not in side and own and self.hot.intersection(self.reach(far, piece.place, devices=True)):
+                found[piece.name] = None
+        return tuple(found)
 
     # ---- what is live -----------------------------------------------------------------------------------------------
     @cached_property

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
 from aswired.car.special import special_wires
+from aswired.ledger.ends import NOT_SETTLED
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.record import Change, Job
 from aswired.text.one_line import Fate
@@ -42,7 +43,7 @@ def of_wires(job: Job, views: Iterable[View], fuses: Mapping[str, frozenset[str]
     for system in _systems(job, views):
         for row in job.changes:
             touched = _touched(job, system, row, fuses)
-            if touched:
+            if touched and job.change(row.id) is row:  # a row that bears the id of another is judged in nothing
                 why = _OF_SYSTEM[system.kind]
                 reason = Reason(why, Weight.NEVER, row.id, row.at, "special", by=tuple(sorted(touched)))
                 told = {*touched, *row.wire_names, *filter(None, (row.onto,))}
@@ -133,7 +134,7 @@ def of_car(job: Job, view: View) -> Iterator[Reason]:
     yield from _declared(job)
     yield from _loads(job)
     for result in view.rows:
-        if result.status in ("undecided", "refused", "not judged"):
+        if result.status in NOT_SETTLED:
             yield Reason(Why.ROW, Weight.MISSING, result.id, job.line_of_row(result.id), "only if")
 
 

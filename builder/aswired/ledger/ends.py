@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import cached_property
 
 from aswired.car.harness import Node, NodeKind, Stretch
 from aswired.car.special import special_wires
@@ -14,6 +15,7 @@ from aswired.text.diagnostics import Location
 from aswired.text.units import is_unknown
 
 _LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
+NOT_SETTLED = ("undecided", "refused", "not judged")  # rows of which nobody can tell what they do to the car
 NOBODY_LOOKS_INSIDE = ("restraint", "high voltage")
 
 
@@ -65,13 +67,14 @@ class Ends:
             return
         plug = self.job.plugs.get(name)
         if plug is not None and plug.gone:
-            yield self._gone(stretch, node, plug)
+            yield from self._gone(stretch, node, plug)
             return
         loads = [self.job.loads[load] for load in self.copper.net.load_at.get(node.name, ())]
         if loads and all(load.verdict == "deleted" for load in loads) and not self._has_more(node.name):
             if node.name in self.copper.live:
                 load = self.copper.net.load_at[node.name][0]
-                yield Reason(Why.DELETED_LOAD, Weight.BY_NAME, load, self.job.loads[load].at, "verdict")
+                at, by = self.job.loads[load].at, self.copper.feeders(node.name)
+                yield Reason(Why.DELETED_LOAD, Weight.BY_NAME, load, at, "verdict", by=by)
             return
         if self._is_closed(node.name) or self._in_a_system(stretch):
             return
@@ -101,7 +104,7 @@ class Ends:
         name = node.name.partition(".")[0]
         module = self.job.modules[name]
         if module.gone:
-            yield self._gone(stretch, node, module)
+            yield from self._gone(stretch, node, module)
         elif not self._is_listed(node.name) and not self._in_a_system(stretch):
             yield Reason(Why.NOT_LISTED, Weight.MISSING, node.name, module.at, "out")
 
@@ -111,11 +114,25 @@ class Ends:
         listed = (*module.out, *module.ground, *module.reference, *module.guarded)
         return cavity in listed or node in self.copper.net.load_at or self._has_more(node)
 
-    def _gone(self, stretch: Stretch, node: Node, part: Plug | Module) -> Reason:
+    def _gone(self, stretch: Stretch, node: Node, part: Plug | Module) -> Iterator[Reason]:
+        """A part that left the car; while a row of the wire is not settled nobody can tell whether it ends there."""
+        if row := self._open_rows.get(stretch.wire):
+            yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
+            return
         weight = Weight.NEVER if node.name in self.copper.live else Weight.BY_NAME
-        return Reason(
-            Why.PART_GONE, weight, node.name.partition(".")[0], part.line_of("gone"), "gone", by=(stretch.wire,)
-        )
+        name, at = node.name.partition(".")[0], part.line_of("gone")
+        yield Reason(Why.PART_GONE, weight, name, at, "gone", by=(stretch.wire,))
+
+    @cached_property
+    def _open_rows(self) -> Mapping[str, str]:
+        """Wire -> a row of it that is undecided, refused or left out."""
+        found: dict[str, str] = {}
+        for result in self.view.rows:
+            row = self.job.change(result.id) if result.status in NOT_SETTLED else None
+            if row is not None:  # joins and bridges name wires with the end: "W70 at FS5"
+                named = (*row.wire_names, *(end.split(" at ")[0] for end in row.ends if " at " in end))
+                found.update(dict.fromkeys(named, row.id))
+        return found
 
     def _in_a_system(self, stretch: Stretch) -> bool:
         return self.special.get(stretch.wire) in NOBODY_LOOKS_INSIDE
@@ -173,10 +190,11 @@ class Ends:
         at = self.told_at(node.name)
         live = node.name in self.copper.live
         if word == "uncapped":
-            yield Reason(Why.BARE, Weight.NEVER if live else Weight.BY_NAME, node.name, at, "ends")
+            weight = Weight.NEVER if live else Weight.BY_NAME
+            yield Reason(Why.BARE, weight, node.name, at, "ends", by=self.copper.feeders(node.name))
         elif word == "taped":
             if live:
-                yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends")
+                yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends", by=self.copper.feeders(node.name))
         elif word == "capped":
             if row is not None:
                 yield from _unsealed(row)

@@ -55,13 +55,14 @@ class Joined:
         own = self._of_loads
         for start in self._feeds:
             for open_ in self.copper.settings(self.copper.parts.get(start)):
-                reached = self.copper.reach(start, open_=open_)
+                reached = self.copper.reach(start, open_=open_, from_source=True)
                 ground = next((node for node in reached if node in self.copper.home and node != start), None)
                 if ground is None:
                     continue
                 way = self.copper.way(reached, ground)
                 on_it = self._stretches(way)
-                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=(ground,))
+                by = (ground, *dict.fromkeys(piece.name for piece in reversed(way) if piece.place is not None))
+                reason = Reason(Why.SHORT, Weight.NEVER, start, self._at_end_of(way, start), "wires", by=by)
                 told = [index for index in on_it if index not in own] or on_it[:1]
                 yield from ((index, reason) for index in told)
                 break

@@ -6,6 +6,7 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import NodeKind, View
@@ -13,7 +14,7 @@ from aswired.ledger.copper import Consumer, Copper, Piece
 from aswired.ledger.ends import Ends
 from aswired.ledger.flow import greatest_flow
 from aswired.ledger.ratings import Carries
-from aswired.ledger.record import Amperes, Reason, Weight, Why
+from aswired.ledger.record import BODY, Amperes, Reason, Weight, Why
 from aswired.network.transfer import UnitSolutions, most_together
 from aswired.physics.carrying import short_time_a
 from aswired.record import Job
@@ -31,6 +32,15 @@ class Side:
 
     nodes: Mapping[str, Piece | None]
     home: bool  # a ground point is among it
+
+
+class Reached(NamedTuple):
+    """How far unfused copper lies from its source, or from the bus bar that counts as one: what is recorded [mm], and
+    the wires on that way whose length is not."""
+
+    mm: float
+    source: str
+    unknown: tuple[str, ...]
 
 
 class Lines:
@@ -100,6 +110,15 @@ class Lines:
         added = self.view.wires[name].added_by if name in self.view.wires else ""
         return self.job.line_of_row(added)
 
+    def _at_conductor(self, name: str) -> Location:
+        """Where the size of a wire, of a ground point's cable or of the body's strap is written."""
+        if name in self.job.wires:
+            return self.job.wires[name].line_of("size")
+        if name in self.job.grounds:
+            return self.job.grounds[name].line_of("cable")
+        strap = self.job.body_strap
+        return strap.line_of("cable") if name == BODY and strap is not None else self._at_device(name)
+
     def _at_fuse(self, name: str) -> Location:
         """Where a fuse is listed; a wire's own line else."""
         fuse = self.view.fuses.get(name)
@@ -113,7 +132,8 @@ class Lines:
         starters = [name for name in loads if self.job.loads[name].class_ == "starter"]
         for name in (name for name in loads if name not in starters):
             if name in self.job.loads_for_certain:
-                yield Reason(Why.UNFUSED_LOAD, Weight.NEVER, name, self.job.loads[name].at, "fuses")
+                by = self.copper.feeders(self.consumers[name].feed)
+                yield Reason(Why.UNFUSED_LOAD, Weight.NEVER, name, self.job.loads[name].at, "fuses", by=by)
         if starters:
             yield from self._of_starters(starters, may)
             return
@@ -124,10 +144,11 @@ class Lines:
                 kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
                 stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
-                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses")
+                by = self.copper.feeders(piece.a)
+                yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses", by=by)
             return
-        yield from self._behind(behind.values(), may)
-        yield from self._taken(piece, far, may)
+        too_large = list(self._behind(piece, far, behind.values(), may))
+        yield from too_large or self._taken(piece, far, may)
         yield from self._too_long(piece, may, tuple(behind))
 
     def far(self, piece: Piece) -> dict[str, None]:
@@ -153,24 +174,33 @@ class Lines:
             most = short_time_a(may.area, STARTER_S)
             yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", max(known), most)
 
-    def _behind(self, devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
-        """The largest fuse behind an unfused line may be no larger than the line bears."""
+    def _behind(self, piece: Piece, far: Iterable[str], devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
+        """The fuses behind an unfused line may let no more through together, to any one point, than the line bears."""
         if may.planned is None:
             return
         for device in devices:
-            if device.least == device.most and device.least > may.planned + HAIR:
-                at = self._at_device(device.name)
-                weight = _weight(device.least, may)
-                yield Reason(Why.BEHIND, weight, device.name, at, "rating", device.least, may.planned)
-            elif device.least != device.most and device.kind != "output":
+            if device.least != device.most and device.kind != "output":
                 yield self._not_read(device)
+        beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
+        pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
+        links = tuple(dict.fromkeys(pieces))
+        sources = sorted(node for node in far if node not in self.copper.home)
+        ends = sorted({end for p in links if p.limits for end in (p.a, p.b)} - set(sources))
+        for end in ends:
+            flow = greatest_flow([(p.a, p.b, p.least) for p in links], sources, [end])
+            if may.planned + HAIR < flow.amps < math.inf:
+                by = tuple(links[index].name for index in flow.through)
+                weight = _weight(flow.amps, may)
+                at = self._at_device(by[0])
+                yield Reason(Why.BEHIND, weight, by[0], at, "rating", flow.amps, may.planned, by=by)
+                return
 
     def _taken(self, piece: Piece, far: Iterable[str], may: Carries) -> Iterator[Reason]:
         """What all loads behind an unfused line take together may be no more than the line bears."""
         beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
         loads = [c.name for c in self.consumers.values() if c.feed in beyond]
         taken, reasons = self.asked(loads, may, "", piece.name)
-        yield from reasons
+        yield from reasons or self._beside(piece.name, [name for name in loads if self._is_fused(name)], may, "")
         if may.planned is None or reasons or taken.most <= may.planned + HAIR:
             return
         if self._through_fuses(beyond, far, loads) > may.planned + HAIR:
@@ -189,9 +219,10 @@ class Lines:
         limit = min(self.job.limits_in_force["fuse from source"].value, MOST_UNFUSED_MM)
         least, most, unknown = self.distance(piece)
         if least > limit + HAIR:
-            weight = Weight.BY_NAME if may.area is not None and may.area >= MAIN_FEED_MM2 - HAIR else Weight.NEVER
-            of = behind[0] if len(behind) == 1 else piece.name
-            yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit)
+            thin = may.area is not None and may.area < MAIN_FEED_MM2 - HAIR
+            weight = Weight.NEVER if thin else Weight.BY_NAME  # a size that was not read is no ground for a stop
+            of, by = behind[0] if len(behind) == 1 else piece.name, (self._nearer(piece).source,)
+            yield Reason(Why.UNFUSED_LONG, weight, of, self._at_fuse(of), "length", mm=least, most_mm=limit, by=by)
         elif most > limit + HAIR:
             for name in unknown:
                 yield Reason(Why.LENGTH, Weight.MISSING, name, self._at_device(name), "length")
@@ -199,43 +230,45 @@ class Lines:
     def distance(self, piece: Piece) -> tuple[float, float, tuple[str, ...]]:
         """How far the far end of an unfused line lies from its source: what is recorded of it, the same where every
         length is recorded and else without limit [mm], and the wires on that way whose length is not."""
-        reached = [self._from_source.get(end, (math.inf, ())) for end in (piece.a, piece.b)]
         length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
-        nearer = min(reached, key=lambda found: (found[0], len(found[1])))
-        unknown = tuple(dict.fromkeys((*nearer[1], *(() if length is not None else (piece.name,)))))
-        least = nearer[0] + (length or 0.0)
+        nearer = self._nearer(piece)
+        unknown = tuple(dict.fromkeys((*nearer.unknown, *(() if length is not None else (piece.name,)))))
+        least = nearer.mm + (length or 0.0)
         return least, math.inf if unknown else least, unknown
 
+    def _nearer(self, piece: Piece) -> Reached:
+        reached = [self._from_source.get(end, Reached(math.inf, "", ())) for end in (piece.a, piece.b)]
+        return min(reached, key=lambda found: (found.mm, len(found.unknown)))
+
     @cached_property
-    def _from_source(self) -> Mapping[str, tuple[float, tuple[str, ...]]]:
-        """Node of unfused copper -> its distance from the source as recorded [mm], and the wires on that way whose
-        length is not. From the first bus bar on it counts anew, and from no later one; a starter's post is one too."""
+    def _from_source(self) -> Mapping[str, Reached]:
+        """Each node of unfused copper. From the first bus bar on it counts anew, and from no later one; a starter's
+        post is one too."""
         posts = {c.feed for c in self.consumers.values() if self.job.loads[c.name].class_ == "starter"}
         bars = {name for name, splice in self.job.splices.items() if splice.bus} | posts
-        found: dict[tuple[str, bool], tuple[float, tuple[str, ...]]] = {}
-        todo = [(0.0, node, False, ()) for node in sorted(self.copper.hot)]
+        found: dict[tuple[str, bool], Reached] = {}
+        todo = [(Reached(0.0, node, ()), node, False) for node in sorted(self.copper.hot)]
         while todo:
-            todo.sort(key=lambda item: (item[0], len(item[3]), item[1]))
-            mm, node, past, unknown = todo.pop(0)
+            todo.sort(key=lambda item: (item[0].mm, len(item[0].unknown), item[1]))
+            reached, node, past = todo.pop(0)
             if (node, past) in found:
                 continue
-            found[node, past] = (mm, unknown)
+            found[node, past] = reached
             if node in self.copper.home:
                 continue
             if node in bars and not past:
-                mm, past, unknown = 0.0, True, ()
-                found.setdefault((node, past), (mm, unknown))
+                reached, past = Reached(0.0, node, ()), True
+                found.setdefault((node, past), reached)
             for piece in self.copper.at.get(node, ()):
                 if piece.limits:
                     continue
                 length = self.view.stretches[piece.place].length_mm if piece.place is not None else 0.0
                 lacking = () if length is not None else (piece.name,)
-                todo.append((mm + (length or 0.0), piece.other(node), past, (*unknown, *lacking)))
-        nearest: dict[str, tuple[float, tuple[str, ...]]] = {}
-        for (node, past), reached in found.items():
-            if node not in nearest or past:
-                nearest[node] = reached
-        return nearest
+                further = Reached(reached.mm + (length or 0.0), reached.source, (*reached.unknown, *lacking))
+                todo.append((further, piece.other(node), past))
+        # what a way without a bus bar leads to lies before it, though copper leads back there from the bar
+        nearest = {node: reached for (node, past), reached in found.items() if past}
+        return {**nearest, **{node: way for (node, past), way in found.items() if not past and node not in bars}}
 
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:
@@ -287,6 +320,33 @@ class Lines:
             return Amperes()
         return Amperes(least[0].least, max(pair[0].most for pair in found), (least[1], *least[0].by))
 
+    def _beside_others(self, loads: Iterable[str], branch: str) -> Amperes:
+        """The most that comes home while one load is shorted and those behind other fuses are on; of currents that
+        another way home takes a part of, the share of this one where it is known. [A]"""
+        certain = [name for name in loads if name in self.job.loads_for_certain and name in self.transfer.stated]
+        run = self.transfer.grid.run_of.get(branch, -1)
+        shares = {load: abs(share) for load, share in self.transfer.takers.get(run, ())} if branch else {}
+        worst = Amperes()
+        for name in certain:
+            push = self._push_of(name)
+            others = [
+                other
+                for other in certain
+                if other != name
+                and other not in self.transfer.apart[name]
+                and not set(self._push_of(other).by) & set(push.by)
+            ]
+            on = most_together(others, {o: self.transfer.stated[o] or 0.0 for o in others}, self.transfer.apart)
+            total = push.least * shares.get(name, 1.0) if push.least < math.inf else 0.0
+            total += sum(self._let_through([other]) * shares.get(other, 1.0) for other in on if self._stays_on(other))
+            if total > worst.least:
+                worst = Amperes(total, total, (name, *push.by))
+        return worst
+
+    def _stays_on(self, load: str) -> bool:
+        """Whether a load of recorded current may stay on."""
+        return self.transfer.stated[load] is not None and self._seconds(load) is None
+
     def _push_of(self, load: str) -> Amperes:
         if load not in self._pushes:
             circuit = self.circuits[load]
@@ -295,6 +355,9 @@ class Lines:
                 push = Amperes(0.0, math.inf)  # a source that nobody wrote down
             self._pushes[load] = push if load in self.job.loads_for_certain else Amperes(0.0, push.most, push.by)
         return self._pushes[load]
+
+    def _is_fused(self, load: str) -> bool:
+        return self._push_of(load).least < math.inf
 
     def _is_unfused_starter(self, load: str) -> bool:
         return self.job.loads[load].class_ == "starter" and self._push_of(load).least == math.inf
@@ -306,7 +369,7 @@ class Lines:
 
     def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
         """What speaks against the strap by which these loads come home through the body."""
-        return self._homeward("body strap", loads, may, "")[2]
+        return self._homeward(BODY, loads, may, "")[2]
 
     def home_by_cable(
         self, ground: str, to: str, loads: tuple[str, ...], may: Carries, shared: bool
@@ -322,7 +385,7 @@ class Lines:
         if may.planned is None:
             return shorted, asked, ()
         if shorted.least > may.planned + HAIR:
-            at, weight = self.job.loads[shorted.by[0]].at, _weight(shorted.least, may)
+            at, weight = self._at_conductor(name), _weight(shorted.least, may)
             reasons.append(
                 Reason(Why.SHORTED_LOAD, weight, name, at, "size", shorted.least, may.planned, by=shorted.by)
             )
@@ -330,7 +393,18 @@ class Lines:
             reasons += self._unread_of(loads, may.planned)
         elif asked.most > may.planned + HAIR and not reasons:
             reasons += self._current_of(loads)
-        return shorted, asked, tuple(reasons)
+        return shorted, asked, tuple(reasons or self._beside(name, loads, may, branch))
+
+    def _beside(self, name: str, loads: Iterable[str], may: Carries, branch: str) -> Iterator[Reason]:
+        """One load shorted while the others are on: that may come up to the bound."""
+        found = self._beside_others(loads, branch)
+        if may.bound is None or found.least <= may.bound + HAIR:
+            return
+        at = self._at_device(name)
+        if may.bound_if_written is not None and found.least <= may.bound_if_written + HAIR:
+            yield Reason(Why.INSULATION, Weight.MISSING, name, at, "insulation", found.least, may.bound)
+            return
+        yield Reason(Why.SHORTED_LOAD, Weight.BY_NAME, name, at, "size", found.least, may.bound, by=found.by)
 
     def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
         for name in loads:
@@ -363,22 +437,26 @@ class Lines:
         certain = [name for name in names if name in self.job.loads_for_certain]
         least, short, seconds = self._sum(certain)
         unread = [name for name in names if self.transfer.stated[name] is None]
-        most = self._at_most(names) if unread else self._sum(names)[0]
+        most = self._let_through(names) if unread else self._sum(names)[0]
         reasons: list[Reason] = []
         amps = Amperes(least + short, most + short, tuple(names))
         if may.planned is None or may.area is None:
             return amps, reasons
         if least > may.planned + HAIR and branch:
-            least = self._share(branch, certain, least)
+            share = self.transfer.through(branch, {name: self.transfer.stated[name] for name in certain}).volts
+            if share is None:
+                return amps, [Reason(Why.DIVIDES, Weight.MISSING, name, self._at_conductor(name), "length")]
+            least = share
         bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
         if least > may.planned + HAIR or least + short > bears + HAIR:
             weight = _weight(least + short, may) if not short else Weight.NEVER
-            at = self.job.grounds[name].line_of("cable") if name in self.job.grounds else self._at_device(name)
+            at = self._at_conductor(name)
             reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
 
-    def _at_most(self, names: list[str]) -> float:
-        """What loads take together at the most: where a current is not recorded, no more than fuses let through."""
+    def _let_through(self, names: Iterable[str]) -> float:
+        """What loads take together, no more than their fuses let through; one whose current is not recorded may take
+        all of that."""
         groups: dict[tuple[str, ...], list[str]] = {}
         for name in names:
             groups.setdefault(self._push_of(name).by, []).append(name)
@@ -386,32 +464,24 @@ class Lines:
         for group in groups.values():
             amps = [self.transfer.stated[name] for name in group]
             taken = math.inf if None in amps else sum(value or 0.0 for value in amps)
-            found += min(taken, max(self._push_of(name).most for name in group))
+            found += min(taken, max(self._push_of(name).most for name in group)) if taken else 0.0
         return found
 
     def _sum(self, names: list[str]) -> tuple[float, float, float]:
         """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the
         longest such time [s]."""
         stated = {name: self.transfer.stated[name] or 0.0 for name in names}
+        names = [name for name in names if self.transfer.stated[name] is not None]
         on = most_together(names, stated, self.transfer.apart)
         times = {name: seconds for name in on if (seconds := self._seconds(name)) is not None}
-        return (
-            sum(stated[name] for name in on if name not in times),
-            sum(stated[name] for name in times),
-            max(times.values(), default=0.0),
-        )
+        stay = [name for name in on if name not in times]
+        return self._let_through(stay), sum(stated[name] for name in times), max(times.values(), default=0.0)
 
     def _seconds(self, name: str) -> float | None:
         load = self.job.loads[name]
         if load.on_at_most is not None and load.on_at_most.value is not None:
             return load.on_at_most.value
         return STARTER_S if load.class_ == "starter" else None
-
-    def _share(self, branch: str, names: list[str], whole: float) -> float:
-        """The network's own share of a current that divides; the whole of it where that is not known."""
-        drawing = {name: self.transfer.stated[name] for name in names}
-        share = self.transfer.through(branch, drawing).volts
-        return whole if share is None else share
 
 
 def _weight(amps: float, may: Carries) -> Weight:

@@ -8,25 +8,28 @@ from aswired.car.harness import Stretch
 from aswired.car.insulation import BEARS, insulation_of
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.network.copper import conductor_of, material_of
-from aswired.physics.carrying import SHARE_OF_COPPER, bound_a, heat_factor, planned_a
+from aswired.physics.carrying import PLANNED_A, SHARE_OF_COPPER, bound_a, heat_factor, planned_a
 from aswired.record import Job
 from aswired.record.limits import TABLE
 from aswired.text.diagnostics import Location
 from aswired.text.units import Size
 
 _IN_TABLE = {limit.key: limit.value for limit in TABLE}
+_POOREST = min(_IN_TABLE[key] for key in BEARS.values())
 HOTTEST = max(_IN_TABLE[key] for key in BEARS.values())  # what any insulation of the table bears [C]
 
 
 @dataclass(frozen=True)
 class Carries:
     """What a line is planned to carry and may carry at the most [A], None where that is not known, with its copper
-    [mm2]; `reasons` say what is missing for it, or speak against it."""
+    [mm2]; `reasons` say what is missing for it, or speak against it. `bound_if_written` is the bound that it would have
+    with the poorest insulation of the table, where nobody wrote which it has."""
 
     area: float | None
     planned: float | None
     bound: float | None
     reasons: tuple[Reason, ...] = ()
+    bound_if_written: float | None = None
 
 
 def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
@@ -39,23 +42,39 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     # a job may hold its insulation to less; what plastic bears is no choice of a shop
     bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
-    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None)
-    if planned is None or bound is None:
-        return Carries(found.area_mm2, None, None, (_unread(job, stretch),))
+    bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     share = SHARE_OF_COPPER.get(material, 1.0)
-    cool = Carries(found.area_mm2, planned.value * share, bound.value * share)
+    if planned is None or bound is None:  # thinner than every row: above the thinnest one it is surely too much
+        thinnest = min(row.amps for row in PLANNED_A.values()) * share
+        return Carries(found.area_mm2, thinnest, thinnest, (_unread(job, stretch),))
+    written_so = bound_a(found.area_mm2, _POOREST, _gauge(stretch.size)) if kept is None else None
+    better = written_so.value * share if written_so is not None else None
+    cool = Carries(found.area_mm2, planned.value * share, bound.value * share, (), better)
     return cool if celsius is None else _heated(cool, stretch, celsius, bears, written[1])
 
 
 def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
     """The same for the cable of a ground point; nothing can be written of its insulation."""
-    point = job.grounds[ground]
+    cable = of_size(job, size)
+    if cable is not None:
+        return cable
+    at = job.grounds[ground].line_of("cable")
+    return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
+
+
+def of_size(job: Job, size: Size | None) -> Carries | None:
+    """What a cable of which only the size is written may carry; None where that is not known or in no table."""
     found = conductor_of(size, job) if size is not None else None
     planned = planned_a(found.area_mm2) if found is not None else None
-    if found is None or planned is None:
-        return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, point.line_of("cable"), "cable"),))
-    bound = bound_a(found.area_mm2, None)
+    if size is None or found is None or planned is None:
+        return None
+    bound = bound_a(found.area_mm2, None, _gauge(size))
     return Carries(found.area_mm2, planned.value, bound.value if bound is not None else None)
+
+
+def _gauge(size: Size) -> int | None:
+    """The gauge of a wire that is sold by it."""
+    return int(size.number) if size.system == "AWG" and size.number is not None else None
 
 
 def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None, at: Location) -> Carries:
@@ -64,7 +83,7 @@ def _heated(cool: Carries, stretch: Stretch, celsius: float, bears: float | None
     if celsius > HOTTEST or (bears is not None and celsius > bears):
         weight = Weight.NEVER if celsius > HOTTEST else Weight.BY_NAME
         reason = Reason(
-            Why.HEAT, weight, stretch.wire, at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST
+            Why.HEAT, weight, _piece(stretch), at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST
         )
         return Carries(cool.area, cool.planned, cool.bound, (reason,))
     if shares is None:

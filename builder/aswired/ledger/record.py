@@ -23,6 +23,7 @@ class State(StrEnum):
     AGAINST = "against"
 
 
+BODY = "body strap"  # what reasons of the body's own way home stand at
 HEAVIEST = (State.PROVED, State.LET_STAND, State.NOT_SHOWN, State.AGAINST)
 
 
@@ -71,6 +72,7 @@ class Why(StrEnum):
     LENGTH = "length with nothing before it"
     LENGTH_OF_LINK = "length of a fusible link"
     CURRENT = "current of a load"
+    DIVIDES = "how current divides between two ways home"
     FEED_OF = "what feeds a load"
     POSITION = "when a feed is live"
     INSULATION = "insulation in a hot leg"
@@ -214,12 +216,14 @@ class FuseLine:
     before: tuple[str, ...]
     by: tuple[str, ...] = ()
     rated: bool = True  # its own rating is recorded
+    by_body: bool = False  # loads of it come home through the body
 
     def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
         """The same fuse by the state of its wires and of the car as a whole."""
         own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
-        stopped = any(reason.state is State.AGAINST for reason in car)
-        state = State.AGAINST if stopped else worst(account.state for account in own)
+        strap = [reason.state for reason in car if reason.of == BODY]
+        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
+        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
         by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
         may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
         return replace(self, may=may, by=tuple(sorted(by)))

@@ -13,6 +13,7 @@ from aswired.record import Job
 from aswired.text.units import natural, show_both
 
 MOST_NAMED = 4  # things of one kind that are named; of more of them the number is told
+OR_BY_NAME = ", or let it stand by name, with the reason"
 Told = tuple[str, str]  # what is so, what to write or do; no full stop
 
 
@@ -23,7 +24,7 @@ def reason_words(reason: Reason, job: Job) -> tuple[str, str]:
     """
     so, do = _WORDS[reason.why](reason, job)
     if reason.weight is Weight.BY_NAME and not reason.let_stand_by:
-        do += ", or let it stand by name, with the reason"
+        do += OR_BY_NAME
     return _large(so, (reason.of, *reason.by)), _large(do, ())
 
 
@@ -96,10 +97,10 @@ def _shorted(r: Reason, job: Job) -> Told:
 def _asked(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
     who = f"{_names(by)} {'takes' if len(by) == 1 else 'together take'}"
-    return (
-        f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned",
-        "Lay thicker wire, or share it out",
-    )
+    so = f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned"
+    if r.of in job.grounds:
+        return so, "Fit a thicker cable back, or move a load to another point"
+    return so, "Lay thicker wire, or share it out"
 
 
 def _starter(r: Reason, job: Job) -> Told:
@@ -107,9 +108,22 @@ def _starter(r: Reason, job: Job) -> Told:
     return so, "Lay a thicker cable to it"
 
 
+def _source(r: Reason) -> str:
+    return _names(r.by) or "its source"
+
+
+def _unfused_load(r: Reason, job: Job) -> Told:
+    return f"nothing stands between {r.of} and {_source(r)}", f"Put a fuse before {r.of}, close to the source"
+
+
+def _unfused_nowhere(r: Reason, job: Job) -> Told:
+    so = f"{r.of} is joined to {_source(r)} with nothing before it, and leads to nothing on record"
+    return so, f"Take {r.of} off its source, or write what it leads to"
+
+
 def _unfused_long(r: Reason, job: Job) -> Told:
     far, most = show_both(r.mm, job.units), show_both(r.most_mm, job.units)
-    so = f"{r.of} reaches {far} from its source with nothing before it, and {most} is allowed"
+    so = f"{r.of} reaches at least {far} from {_source(r)} with nothing before it, and {most} is allowed"
     return so, "Put a fuse close to the source, or make the wire shorter"
 
 
@@ -119,7 +133,8 @@ def _link_long(r: Reason, job: Job) -> Told:
 
 
 def _short(r: Reason, job: Job) -> Told:
-    so = f"copper joins {r.of} to {_names(r.by) or 'a ground point'} with no load between"
+    ground, wires = r.by[0] if r.by else "a ground point", r.by[1:]
+    so = f"copper joins {r.of} to {ground} with no load between" + (f", by {_names(wires)}" if wires else "")
     return so, "Find where they are joined, and part them"
 
 
@@ -136,9 +151,22 @@ def _heat(r: Reason, job: Job) -> Told:
 
 
 # ---- how it ends ----------------------------------------------------------------------------------------------------
+def _fed_by(r: Reason) -> str:
+    return f", fed by {_names(r.by)}" if r.by else ""
+
+
+def _taped(r: Reason, job: Job) -> Told:
+    return f"the cut end {r.of} is live under tape alone{_fed_by(r)}", "Cap it, and write the cap and its seal"
+
+
+def _deleted(r: Reason, job: Job) -> Told:
+    so = f"the plug of {r.of}, which was deleted, is live{_fed_by(r)}"
+    return so, "Take its feed away, or cap the wire"
+
+
 def _bare(r: Reason, job: Job) -> Told:
-    how = "and is live" if r.weight is Weight.NEVER else "though nothing feeds it now"
-    return f"{r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
+    how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing feeds it now"
+    return f"the cut end {r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
 
 
 def _bare_joint(r: Reason, job: Job) -> Told:
@@ -233,13 +261,8 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.ASKED: _asked,
     Why.STARTER: _starter,
     Why.UNFUSED_LONG: _unfused_long,
-    Why.UNFUSED_LOAD: _asks(
-        "nothing stands between {of} and its source", "Put a fuse before {of}, close to the source"
-    ),
-    Why.UNFUSED_NOWHERE: _asks(
-        "{of} is joined to a source with nothing before it, and leads to nothing on record",
-        "Take {of} off its source, or write what it leads to",
-    ),
+    Why.UNFUSED_LOAD: _unfused_load,
+    Why.UNFUSED_NOWHERE: _unfused_nowhere,
     Why.LINK_LONG: _link_long,
     Why.BRIDGED: _asks(
         "copper joins both sides of {of}, so it limits nothing", "Find what goes round {of}, and part it"
@@ -249,10 +272,10 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.DATA: _asks("a feed reaches {of}, which carries data", "Look where the feed comes in, and part it from {of}"),
     Why.HEAT: _heat,
     Why.BARE: _bare,
-    Why.TAPED: _asks("{of} is live under tape alone", "Cap it, and write the cap and its seal"),
+    Why.TAPED: _taped,
     Why.BARE_JOINT: _bare_joint,
     Why.PART_GONE: _gone,
-    Why.DELETED_LOAD: _asks("the plug of {of}, which was deleted, is live", "Take its feed away, or cap the wire"),
+    Why.DELETED_LOAD: _deleted,
     Why.RESTRAINT: _special("a restraint system"),
     Why.HIGH_VOLTAGE: _special("a high voltage system"),
     Why.SIXTY_VOLTS: _sixty,
@@ -262,6 +285,10 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.RATING: _asks("the rating of {of} is not read", "Read what is moulded on it, and write {key}:"),
     Why.OUTPUT: _output,
     Why.LENGTH: _asks("nothing stands before {of}, and its length is not written", "Measure it, and write {key}:"),
+    Why.DIVIDES: _asks(
+        "more than it may carry comes home by {of} and another way; their lengths do not tell how much by each",
+        "Measure both, and write {key}:",
+    ),
     Why.LENGTH_OF_LINK: _asks("the length of the fusible link {of} is not written", "Measure it, and write {key}:"),
     Why.CURRENT: _asks("what {of} draws is not written", "Measure it or read its plate, and write {key}:"),
     Why.FEED_OF: _asks("what feeds {of} is not on record", "Follow its feed, and write the wire, or {key}:"),
@@ -295,6 +322,7 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.RATING: ("rating of {}", "fuses"),
     Why.OUTPUT: ("what guards {}", "outputs of modules"),
     Why.LENGTH: ("length of {}", "wires with nothing before them"),
+    Why.DIVIDES: ("length of {}, and of the other way home beside it", "ways home"),
     Why.LENGTH_OF_LINK: ("length of {}", "fusible links"),
     Why.CURRENT: ("what {} draws", "loads"),
     Why.FEED_OF: ("what feeds {}", "loads"),

@@ -5,7 +5,7 @@ planning value. Terminals, holders, switches and contacts have no rating here.
 """
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.physics.ampacity import (
@@ -14,9 +14,11 @@ from aswired.physics.ampacity import (
     FAA_11_3,
     FAA_11_3_A,
     READ,
+    GaugeRow,
     cfr_allowed_a,
     cfr_column,
     row_of_area,
+    row_of_gauge,
 )
 from aswired.physics.conductor import gauge_name
 from aswired.physics.steps import AREA_OF_A_STEP
@@ -131,13 +133,15 @@ def planned_a(area_mm2: float) -> Rating | None:
     return Rating(found.amps, row, found.source, found.mark, note)
 
 
-def bound_a(area_mm2: float, insulation_c: float | None) -> Rating | None:
+def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = None) -> Rating | None:
     """The highest public figure for a copper conductor, never less than it is planned for; None where it has no row.
 
     Args:
         area_mm2: copper cross-section [mm²], > 0.
         insulation_c: what its insulation is good for [°C]; None = not written, 60 °C. Below 60 °C no table lets it
             carry anything, and the planned rating is all there is.
+        gauge: of a wire that is sold by gauge; its row counts then, though SAE wire has less copper than a solid gauge.
+            33 CFR 183.430 takes wire by SAE J1128 for the sizes of its table (from memory).
 
     Raises:
         ValueError: the area is not above zero.
@@ -145,29 +149,33 @@ def bound_a(area_mm2: float, insulation_c: float | None) -> Rating | None:
     Sources: 33 CFR 183.425 Table 5 by the column of the insulation (read); below 18 AWG the breaker of AC 43.13-1B
     Table 11-3 (read).
 
-    >>> bound_a(1.0, 85).value, bound_a(0.75, None).value, bound_a(4.0, None).value
-    (15, 7.5, 30.0)
+    >>> bound_a(1.0, 85).value, bound_a(0.75, None).value, bound_a(4.0, None).value, bound_a(1.23, None, 16).value
+    (15, 7.5, 30.0, 15)
     """
     planned = planned_a(area_mm2)
-    published = _published(area_mm2, UNWRITTEN_C if insulation_c is None else insulation_c)
+    published = _published(area_mm2, UNWRITTEN_C if insulation_c is None else insulation_c, gauge)
     if published is None or planned is None:
         return planned
     return published if published.value >= planned.value else planned
 
 
-def _published(area_mm2: float, insulation_c: float) -> Rating | None:
+def _published(area_mm2: float, insulation_c: float, gauge: int | None) -> Rating | None:
     column = cfr_column(insulation_c)
     if column is None:
         return None
-    row = row_of_area(area_mm2, CFR_183_425_A)
+    row = _row(area_mm2, gauge, CFR_183_425_A)
     if row is not None:
         note = f"row {gauge_name(row.gauge)}, column {column} °C"
         return Rating(cfr_allowed_a(row.gauge, column), row.area_mm2, CFR_183_425, READ, note)
-    row = row_of_area(area_mm2, FAA_11_3_A)
+    row = _row(area_mm2, gauge, FAA_11_3_A)
     breaker_a = FAA_11_3_A[row.gauge][0] if row is not None else None
     if row is None or breaker_a is None:
         return None
     return Rating(breaker_a, row.area_mm2, FAA_11_3, READ, f"row {gauge_name(row.gauge)}, breaker")
+
+
+def _row(area_mm2: float, gauge: int | None, rows: Iterable[int]) -> GaugeRow | None:
+    return row_of_area(area_mm2, rows) if gauge is None else row_of_gauge(gauge, rows)
 
 
 def heat_factor(insulation_c: float | None, leg_c: float) -> HeatShare | None:
