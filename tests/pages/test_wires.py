@@ -110,7 +110,7 @@ def test_what_is_let_stand_tells_by_whom_and_why(shown: Element) -> None:
     assert table(shown, "Wires", "What is so", "Let stand, why", "Mend") == [
         [
             "W4",
-            "C9-W4-horn is live under tape alone",
+            "The cut end C9-W4-horn is live under tape alone",
             "AK: until spring",
             "Mend: Cap it, and write the cap and its seal",
         ]
@@ -136,7 +136,7 @@ def test_every_line_stands_under_its_fuse_or_apart(shown: Element) -> None:
         "Length", "Size", "Planned", "Its fuses let through", "Loads send home", "If one fails shorted", "Fed", "State",
     )  # fmt: skip
     far = "nothing before it, 290 mm from its source"
-    let = "C9-W4-horn is live under tape alone: let stand by AK, until spring"
+    let = "The cut end C9-W4-horn is live under tape alone: let stand by AK, until spring"
     assert table(shown, *heads) == [
         ["GN W1 whole", "1.0 mm²", "10 A", "7.5 A by F1", "none", "none", "live", "proved"],
         [
@@ -181,11 +181,14 @@ def test_planned_rows_tell_what_they_alone_bring(job: JobResult) -> None:
     now = by_hand()
     plan = replace(now, accounts={**now.accounts, "W2": one(line("W2", 1, 20.0, BARE))})
     found = wire_sheet(with_ledger(job, now, plan)).planned
-    assert [(row.so, row.wires) for row in found] == [("C8-W2-lamp is left bare, and is live", ("W2",))]
+    assert [(row.so, row.wires) for row in found] == [("The cut end C8-W2-lamp is left bare, and is live", ("W2",))]
     assert wire_sheet(with_ledger(job, now)).planned == ()
     assert wire_sheet(with_ledger(job, plan, plan)).planned == ()
     shown = page(wires, with_ledger(job, now, plan)).first("main")
-    assert table(shown, "Wires", "What is so", "Mend")[1][:2] == ["W2", "C8-W2-lamp is left bare, and is live"]
+    assert table(shown, "Wires", "What is so", "Mend")[1][:2] == [
+        "W2",
+        "The cut end C8-W2-lamp is left bare, and is live",
+    ]
 
 
 def test_it_says_what_it_does_not_judge_and_never_that_power_may_go_on(shown: Element) -> None:
