@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Amperes, FuseLine, Ledger, Line, MayGoIn, Reason, State, Weight, Why
-from aswired.sheets import wires
+from aswired.sheets import circuits, fuses, wires
+from aswired.sheets.fuses import fuse_sheet
 from aswired.sheets.wires import wire_sheet
 from aswired.text.diagnostics import Location
 from tests.crawl.tree import Element
@@ -206,3 +208,45 @@ def test_of_a_car_of_which_nothing_is_known_nothing_is_proved(job: JobResult) ->
     assert "Wires: 0 of 0 proved, 0 against, 0 let stand, 0 not shown" in text
     assert "No wire is on record, so nothing is shown. Leave the battery off." in text
     assert "No fuse with a wire on it is on record." in text
+
+
+LAMP = """
+job: Lamp
+units: mm
+system: 12 V
+supply: 12 V
+ground side: negative
+plugs: {lamp: {ways: 2}, seat: {ways: 2}}
+fuses: {F1: {rating: 15 A, fed: always}}
+grounds: {L1: {cable: 10 mm2, back to: battery-}}
+loads: {lamp: {between: lamp.1 lamp.2, draws: 5 A, class: lamp}}
+wires:
+  W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1}
+  W2: {colour: BN, size: 2.5 mm2, from: lamp.2, to: L1}
+  W3: {colour: VT, size: 2.5 mm2, from: F1, to: seat.1}
+  W4: {colour: YE, size: 2.5 mm2, from: F1, to: seat.2}
+changes:
+  - {id: C1, kind: remove, wire: W4, ends: {F1: capped 30 mm, seat.2: gone}, made: 2031-05-03 AK, sealed: 2031-05-03 AK}
+"""
+
+
+def test_each_length_on_a_circuits_page_has_its_state(tmp_path: Path) -> None:
+    """15 A on 1.0 mm2, which is planned for 10; the return of 2.5 mm2 is planned for 20."""
+    worked = work(tmp_path, LAMP)
+    shown = page(circuits, worked, "lamp.html").first("main")
+    path = next(shown.all("ol", **{"class": "path two"}), None) or shown.first("ol", **{"class": "path"})
+    bands = [told(item) for item in path.all("li") if "cut" in item.attributes["class"].split()]
+    assert [band.split()[-1] for band in bands] == ["against", "proved", "proved"]
+
+
+def test_the_page_of_fuses_tells_cut_ends_and_ends_of_which_something_is_not_written(tmp_path: Path) -> None:
+    (row,) = fuse_sheet(work(tmp_path, LAMP)).rows
+    assert row.ends == ("cut end C1-W4-F1, capped", "not written: what is behind seat")
+    shown = page(fuses, work(tmp_path, LAMP)).first("main")
+    assert "also on it: cut end C1-W4-F1, capped; not written: what is behind seat" in told(shown)
+
+
+def test_cut_ends_stand_on_the_sheet_with_how_they_are_closed_and_whether_they_are_live(tmp_path: Path) -> None:
+    shown = page(wires, work(tmp_path, LAMP)).first("main")
+    heads = ("End", "Wire", "Hangs on", "Length", "How closed", "Live or dead")
+    assert table(shown, *heads) == [["C1-W4-F1", "W4 YE yellow 2.5 mm²", "F1", "30 mm", "capped", "fed by F1 (always)"]]

@@ -15,8 +15,11 @@ from aswired.figures.feeds import protected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.links import Behind, LinkSummary
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Weight, Why
+from aswired.ledger.words import fact_words, reason_words
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
+from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, place_text
@@ -35,6 +38,7 @@ VERDICT: dict[bool | None, str] = {
 
 
 PLUGGED = (NodeKind.CAVITY, NodeKind.MODULE)  # where a wire ends in a part of the car
+AT_AN_END = (Why.NO_END, Why.NO_FATE, Why.MEMBERS, Why.NOTHING_BEHIND, Why.NOT_LISTED, Why.PART_GONE, Why.DELETED_LOAD)
 NOT_IN_TABLE = "not in the table"
 NOTHING = "nothing"  # no wire of it leads to anything that could take a current
 
@@ -79,6 +83,7 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+    ends: tuple[str, ...] = ()  # cut ends that hang on it, and ends of its wires of which something is not written
     mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
     beside: Beside | None = None  # None for a spare
 
@@ -147,7 +152,8 @@ class FuseSheet:
 def fuse_sheet(worked: JobResult) -> FuseSheet:
     """The page of fuses."""
     carries = any(opinion.known for fuse in worked.fuses if (opinion := _opinion(fuse, "cfr")) is not None)
-    rows = tuple(_row(fuse, worked, carries) for fuse in worked.fuses)
+    ends = cut_ends(worked)
+    rows = tuple(replace(_row(fuse, worked, carries), ends=_ends(fuse, ends, worked)) for fuse in worked.fuses)
     relays = tuple(_relay(state, worked) for state in worked.shown.relays.values())
     links = tuple(_link(link, worked) for link in worked.links)
     places = Counter(row.where for row in rows)
@@ -199,6 +205,27 @@ def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )
     return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
+
+
+def _ends(fuse: FuseSummary, ends: Iterable[CutEnd], worked: JobResult) -> tuple[str, ...]:
+    """What hangs on a fuse beside its loads: cut ends, then ends of its wires against which something stands, or of
+    which the ledger asks something. Nothing of a fuse without loads, whose ends are told in their place."""
+    line = worked.ledger.fuses.get(fuse.name)
+    if leads_to(fuse, worked):
+        return ()
+    lines = [
+        part for wire in (line.feeds if line else ()) if wire in worked.ledger.accounts
+        for part in worked.ledger.accounts[wire].lines if fuse.name in part.push.by
+    ]  # fmt: skip
+    reasons = [reason for part in lines for reason in part.reasons if reason.why in AT_AN_END]
+    asked = {(r.why, r.of, r.key) for r in reasons if r.weight is Weight.MISSING}
+    facts = [fact_words([fact]) for fact in worked.ledger.facts if (fact.why, fact.of, fact.key) in asked]
+    against = [reason_words(reason, worked.job)[0] for reason in reasons if reason.weight is not Weight.MISSING]
+    return (
+        *(f"cut end {end.id}, {end.cover}" for end in ends if fuse.name in end.fuses),
+        *dict.fromkeys(against),
+        *([f"not written: {', '.join(facts)}"] if facts else []),
+    )
 
 
 def _end(written: str) -> str:

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Amperes, FuseLine, Ledger, Line, MayGoIn, Reason, State, Weight, worst
 from aswired.ledger.words import MOST_NAMED, amperes, reason_words
+from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import live_when, rating
 from aswired.sheets.ledger_head import FactGroup, Head, fact_groups, head
@@ -106,6 +107,7 @@ class WireSheet:
     grounds: tuple[LineRow, ...]
     others: FedRow | None
     planned: tuple[AgainstRow, ...]
+    cut_ends: tuple[CutEnd, ...]
     not_judged: str = NOT_JUDGED
 
 
@@ -125,6 +127,7 @@ def wire_sheet(worked: JobResult) -> WireSheet:
         ),
         others=_others(worked, {account.name for account in bare}),
         planned=_planned(worked),
+        cut_ends=cut_ends(worked),
     )
 
 
