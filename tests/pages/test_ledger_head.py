@@ -68,7 +68,7 @@ def test_what_nobody_may_let_stand_comes_first_and_the_power_stays_off(bare: Job
     assert says(found) == [Says.NEVER, Says.BY_NAME]
     assert found.leave_off
     assert [sentence.text for sentence in found.sentences] == [
-        "Leave the power off. W4: C1-W4-horn is left bare, and is live. And 1 more.",
+        "Leave the power off. W4: The cut end C1-W4-horn is left bare, and is live. And 1 more.",
         "One further wire is against (W6). Leave its fuse out; battery off where none is before it.",
     ]
     assert found.wires_line == "Wires: 0 of 3 proved, 3 against, 0 let stand, 0 not shown"

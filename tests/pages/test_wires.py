@@ -181,11 +181,14 @@ def test_planned_rows_tell_what_they_alone_bring(job: JobResult) -> None:
     now = by_hand()
     plan = replace(now, accounts={**now.accounts, "W2": one(line("W2", 1, 20.0, BARE))})
     found = wire_sheet(with_ledger(job, now, plan)).planned
-    assert [(row.so, row.wires) for row in found] == [("C8-W2-lamp is left bare, and is live", ("W2",))]
+    assert [(row.so, row.wires) for row in found] == [("The cut end C8-W2-lamp is left bare, and is live", ("W2",))]
     assert wire_sheet(with_ledger(job, now)).planned == ()
     assert wire_sheet(with_ledger(job, plan, plan)).planned == ()
     shown = page(wires, with_ledger(job, now, plan)).first("main")
-    assert table(shown, "Wires", "What is so", "Mend")[1][:2] == ["W2", "C8-W2-lamp is left bare, and is live"]
+    assert table(shown, "Wires", "What is so", "Mend")[1][:2] == [
+        "W2",
+        "The cut end C8-W2-lamp is left bare, and is live",
+    ]
 
 
 def test_it_says_what_it_does_not_judge_and_never_that_power_may_go_on(shown: Element) -> None:
