@@ -112,10 +112,11 @@ EDITS: tuple[Edit, ...] = (
         'ring: "new, M8, 5th from base", made: 2024-11-21 JT}\n'
         "  - {id: C84, kind: add, wire: W153, from: B1, to: starter.1, piece: RD 25 mm2, cut: 900 mm, "
         "made: 2024-11-21 JT}\n"
-        "  - {id: C85, kind: add, wire: W154, from: starter.2, to: L1, piece: BK 25 mm2, cut: 900 mm, "
+        "  - {id: C85, kind: add, wire: W154, from: starter.2, to: L1, piece: BK 6 mm2, cut: 900 mm, "
         'ring: "new, M8, 6th from base", made: 2024-11-21 JT}\n',
         "FUS03 stop air pump",
         "FUS03 note starter",
+        "FUS12 stop W154",
         "DRP01 warning air pump",
         "GND02 error L1",
         "GND04 warning L1",
@@ -202,7 +203,6 @@ EDITS: tuple[Edit, ...] = (
         "siren-plug.2, draws: 5.2 A",
         "siren-plug.2, draws: 15.5 A",
         "FUS09 error F10",
-        "FUS12 stop W52",
     ),
     edit("the radio's fuse was never drawn", CHANGES, ", dead without: [F16]", "", "FUS07 warning "),
     # ---- options -----------------------------------------------------------------------------------------------------

@@ -300,7 +300,7 @@ def marked(job: str, line: str) -> str:
 FAN_AT_RETURN = marked(FAN, "W2:")
 POINT_AT_CABLE = marked(POINT, "L1:")
 SHARED_AT_RETURN = marked(SHARED, "W5:")
-PVC = "1.0 mm2: planned 10 A; 33 CFR 183.425, 18 AWG at 85 C: 15 A (read)"
+PVC = "1.0 mm2: planned 10 A; 33 CFR 183.425, 18 AWG, column 80 C: 15 A (read)"
 UNWRITTEN = "1.0 mm2: planned 10 A; 33 CFR 183.425, 18 AWG at 60 C: 10 A (read)"
 AWG_14 = "14 AWG: planned 15 A (row of 2 mm2); 33 CFR 183.425 at 60 C: 20 A (read)"
 SHORT_TIME = "copper from 45 to 85 C, no heat given off: 30 s 15 A/mm2, 60 s 10.6 (computed)"
@@ -317,10 +317,16 @@ WAYS_HOME = (
         FAN_AT_RETURN.replace("W2: {size: 4 mm2", "W2: {size: 1.0 mm2"), "insulation not written",
     ),
     Case(
-        "FUS11", "stop", "W5", "F2: {rating: 30 A", "F2: {rating: 20 A", "2.5 mm2: planned 20 A; 12 AWG at 60 C: 25 A",
+        "FUS11", "stop", "W5", "F2: {rating: 30 A", "F2: {rating: 10 A", "2.5 mm2: planned 20 A; 14 AWG at 60 C: 20 A",
         SHARED_AT_RETURN.replace("F2: {rating: 10 A", "F2: {rating: 30 A")
         .replace("W2: {size: 2.5", "W2: {size: 4").replace("W4: {size: 2.5", "W4: {size: 4"),
         "one of two loads on a return",
+    ),
+    Case(
+        "FUS11", "error", "W5", "draws: 9 A}", "draws: 9 A, not with: [seat]}",
+        "20 A of the fuse and 9 A beside it; 33 CFR 183.425, 14 AWG, column 80 C: 25 A (read)",
+        SHARED_AT_RETURN.replace("F2: {rating: 10", "F2: {rating: 20").replace("W5: {", "W5: {insulation: PVC, "),
+        "another load on beside the shorted one",
     ),
     Case(
         "FUS11", "error", "L1", "cable: 14 AWG", "cable: 4 mm2", AWG_14,
@@ -341,7 +347,7 @@ WAYS_HOME = (
     ),
     Case(
         "FUS12", "error", "W5", "1.5 mm2, insulation: cross-linked", "2.5 mm2, insulation: cross-linked",
-        "1.5 mm2: planned 15 A; 33 CFR 183.425, 16 AWG at 105 C: 25 A (read)",
+        "1.5 mm2: planned 15 A; 33 CFR 183.425, 16 AWG, column 125 C: 30 A (read)",
         SHARED_AT_RETURN.replace("W5: {size: 2.5 mm2", "W5: {size: 1.5 mm2, insulation: cross-linked"),
         "two fuses on one return",
     ),
@@ -390,7 +396,7 @@ PROTECTION = (
         "up to the public figure",
     ),
     Case(
-        "FUS01", "stop", "F1", "rating: 30 A", "rating: 20 A", "2.5 mm2: planned 20 A; 12 AWG at 60 C: 25 A (read)",
+        "FUS01", "stop", "F1", "rating: 30 A", "rating: 20 A", "2.5 mm2: planned 20 A; 14 AWG at 60 C: 20 A (read)",
         marked(FAN, "F1:").replace("rating: 15 A", "rating: 30 A").replace("W1: {size: 4", "W1: {size: 2.5"),
         "above the public figure",
     ),

@@ -237,9 +237,7 @@ def test_a_ground_that_begins_at_a_loose_pigtail_is_computed_and_named(tmp_path:
 
 
 def test_a_loose_end_is_its_wire_s_own_and_leads_to_nothing(tmp_path: Path) -> None:
-    worked = row(
-        tmp_path, "      - {id: C1, kind: cap, wire: W6, end: loose, cover: none, made: 2031-05-03 AK}\n"
-    )
+    worked = row(tmp_path, "      - {id: C1, kind: cap, wire: W6, end: loose, cover: none, made: 2031-05-03 AK}\n")
     donor = worked.donor
     assert donor.nodes["W5-loose"].kind is NodeKind.STUB
     assert [stretch.wire for stretch in donor.at_node["W5-loose"]] == ["W5"]

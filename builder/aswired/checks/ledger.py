@@ -17,7 +17,7 @@ from aswired.checks.splices import SPL04
 from aswired.checks.systems import SPC08
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Ledger, Line, Reason, Weight, Why
-from aswired.ledger.words import OR_BY_NAME, reason_words
+from aswired.ledger.words import reason_words
 from aswired.network.copper import conductor_of
 from aswired.physics.carrying import planned_a
 from aswired.text.diagnostics import Finding, Rule, Severity
@@ -69,7 +69,7 @@ def judge(facts: JobResult, found: Collection[tuple[str, str]]) -> Iterator[Find
         if reason.carries is not None and reason in conductors:
             problem = f"{conductors[reason]}: {problem}{_by_table(facts, reason)}"
         if smaller := _smaller_fuse(facts, reason):
-            mend = smaller + (OR_BY_NAME if reason.weight is Weight.BY_NAME else "")
+            mend = smaller
         yield rule(reason.at, entry, problem, mend, rank=_rank(rule, reason.weight))
 
 

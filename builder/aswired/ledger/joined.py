@@ -10,6 +10,7 @@ from aswired.ledger.copper import Copper, Piece
 from aswired.ledger.lines import Lines
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.text.diagnostics import Location
+from aswired.text.units import natural
 
 ALWAYS = "always"
 _NOT_SAID = ("", "unknown")
@@ -131,6 +132,8 @@ class Joined:
                         yield from self._pair(start, other, self._stretches(self.copper.way(reached, other)))
 
     def _pair(self, one: str, two: str, way: list[int]) -> Iterator[tuple[int, Reason]]:
+        if two in self.view.fuses:  # told of the first as people count, in whichever order they are listed
+            one, two = sorted((one, two), key=natural)
         first, second = self.position(one), self.position(two) if two in self.view.fuses else self._of_source(two)
         if first == second and first:
             return

@@ -144,7 +144,7 @@ class Lines:
                 kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
                 stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
-                by = self.copper.feeders(piece.a)
+                by = tuple(dict.fromkeys((*self.copper.feeders(piece.a), *self.copper.feeders(piece.b))))
                 yield Reason(Why.UNFUSED_NOWHERE, Weight.NEVER, stub or piece.name, at, "fuses", by=by)
             return
         too_large = list(self._behind(piece, far, behind.values(), may))

@@ -13,7 +13,6 @@ from aswired.record import Job
 from aswired.text.units import natural, show_both
 
 MOST_NAMED = 4  # things of one kind that are named; of more of them the number is told
-OR_BY_NAME = ", or let it stand by name, with the reason"
 Told = tuple[str, str]  # what is so, what to write or do; no full stop
 
 
@@ -24,7 +23,7 @@ def reason_words(reason: Reason, job: Job) -> tuple[str, str]:
     """
     so, do = _WORDS[reason.why](reason, job)
     if reason.weight is Weight.BY_NAME and not reason.let_stand_by:
-        do += OR_BY_NAME
+        do += ", or let it stand by name, with the reason"
     return _large(so, (reason.of, *reason.by)), _large(do, ())
 
 
