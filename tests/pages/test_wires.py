@@ -110,7 +110,7 @@ def test_what_is_let_stand_tells_by_whom_and_why(shown: Element) -> None:
     assert table(shown, "Wires", "What is so", "Let stand, why", "Mend") == [
         [
             "W4",
-            "C9-W4-horn is live under tape alone",
+            "The cut end C9-W4-horn is live under tape alone",
             "AK: until spring",
             "Mend: Cap it, and write the cap and its seal",
         ]
@@ -136,7 +136,7 @@ def test_every_line_stands_under_its_fuse_or_apart(shown: Element) -> None:
         "Length", "Size", "Planned", "Its fuses let through", "Loads send home", "If one fails shorted", "Fed", "State",
     )  # fmt: skip
     far = "nothing before it, 290 mm from its source"
-    let = "C9-W4-horn is live under tape alone: let stand by AK, until spring"
+    let = "The cut end C9-W4-horn is live under tape alone: let stand by AK, until spring"
     assert table(shown, *heads) == [
         ["GN W1 whole", "1.0 mm²", "10 A", "7.5 A by F1", "none", "none", "live", "proved"],
         [
