@@ -96,8 +96,16 @@ class Copper:
             return
         if facts is not None and facts.fed_from and is_named(facts.fed_from):
             yield Piece(f"{name}.feed", facts.fed_from, "joined", name)
+            if not self._leads_on(facts.fed_from):
+                self.hot.add(facts.fed_from)  # a point to which nothing of the record leads counts as the battery
         else:
             self.hot.add(f"{name}.feed")
+
+    def _leads_on(self, name: str) -> bool:
+        """Whether something of the record leads to a point: a wire, a switch, a fuse, the inside of a module."""
+        known = (self.view.fuses, self.job.grounds)
+        links = bool(self.view.at_node.get(name) or self.net.links.get(name))
+        return links or any(name in named for named in known) or name.partition(".")[0] in self.job.modules
 
     def _nodes(self) -> Iterable[str]:
         return dict.fromkeys(itertools.chain.from_iterable((piece.a, piece.b) for piece in self.pieces))
