@@ -36,6 +36,20 @@ SAYS = {
     "FUS10 by a switch that is closed at rest": (
         "Copper joins battery+ to battery- with no load between, by W1 and W2"
     ),
+    "FUS11 insulation not written": (
+        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2 with what "
+        "stays on, and 10 A is planned"
+    ),
+    "FUS12 a return above the public figure": (
+        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and 10 A is planned"
+    ),
+    "FUS13 by a switch": "Copper joins both sides of F1, so it limits nothing",
+    "FUS16 above the public figure": (
+        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and 10 A is planned"
+    ),
+    "INS01 hotter than every insulation": (
+        "W1 has silicone insulation, good to 180 C, and runs from dash to nose at 181 C"
+    ),
     "GND06 a cable of a battery": (
         "L1 to battery- (2.5 mm2): pump takes 50 A through it, and 20 A is planned (planning table, planning value, "
         "estimate set conservatively between published shop figures)"

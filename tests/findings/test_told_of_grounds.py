@@ -161,11 +161,11 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
     # 2.5 mm2 is 7.6 mohm/m (ISO 6722-1, from memory) and planned for 20 A; nothing but copper is counted.
     # L1: 2 m, 15.2 mohm x 7 A = 0.106 V. L2: 15.2 mohm x (8 + 6) A = 0.213 V. L3: 15.2 mohm x 6.5 A = 0.099 V.
     # L4: 0.2 m, 1.52 mohm x 21 A = 0.032 V, and above 20 A. L5: 3.0 mm2 lies between 2.5 and 4 mm2: 20 A for 20.5 A.
-    # L6: 20 A, just what is planned. L7: 10 mm2, planned for 60 A, for 90 A.
+    # L6: 20 A, just what is planned. L7: 10 mm2, planned for 60 A, for 90 A, which F2 lets through.
     text = copper_alone("""
     job: Ways back
     supply: 13 V
-    fuses: {F1: {rating: 30 A, fed: always}}
+    fuses: {F1: {rating: 30 A, fed: always}, F2: {rating: 100 A, fed: always}}
     grounds:
       L1:
         back to: battery-
@@ -198,7 +198,7 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
       h: {between: h.1 h.2, draws: 90 A}
     wires:
 """ + "".join(
-        f"      W{part}: {{size: 6 mm2, from: F1, to: {part}.1, length: 1 m}}\n"
+        f"      W{part}: {{size: 6 mm2, from: {'F2' if part == 'h' else 'F1'}, to: {part}.1, length: 1 m}}\n"
         f"      V{part}: {{size: 6 mm2, from: {part}.2, to: {stud}, length: 1 m}}\n"
         for part, stud in zip("abcdefgh", ("L1", "L2", "L2", "L3", "L4", "L5", "L6", "L7"), strict=True)
     ) + f"    changes: [{PROVED}]\n")  # fmt: skip

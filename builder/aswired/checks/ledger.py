@@ -125,10 +125,10 @@ def told(facts: JobResult, ledger: Ledger) -> Iterator[Reason]:
     yield from worst.values()
 
 
-def _slack(reason: Reason) -> float:
+def _slack(reason: Reason) -> tuple[float, bool]:
     """The less of it, the worse: what a line may carry [A]; of one too far from its source how far it is, below
-    nought [mm]."""
-    return reason.carries if reason.carries is not None else -(reason.mm or 0.0)
+    nought [mm]. Of equals the one that names what brings it."""
+    return (reason.carries if reason.carries is not None else -(reason.mm or 0.0)), not reason.by
 
 
 def entry_of(facts: JobResult, reason: Reason) -> str:

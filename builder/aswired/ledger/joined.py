@@ -132,8 +132,8 @@ class Joined:
                         yield from self._pair(start, other, self._stretches(self.copper.way(reached, other)))
 
     def _pair(self, one: str, two: str, way: list[int]) -> Iterator[tuple[int, Reason]]:
-        if two in self.view.fuses:  # told of the first as people count, in whichever order they are listed
-            one, two = sorted((one, two), key=natural)
+        if two in self.view.fuses:  # told of the same one in whichever order, and by whichever names, they are listed
+            one, two = sorted((one, two), key=lambda name: (self.position(name), natural(name)))
         first, second = self.position(one), self.position(two) if two in self.view.fuses else self._of_source(two)
         if first == second and first:
             return

@@ -87,9 +87,10 @@ def _behind(r: Reason, job: Job) -> Told:
 
 def _shorted(r: Reason, job: Job) -> Told:
     load, fuses = r.by[0] if r.by else "a load", r.by[1:]
-    lets = f"{_lets(fuses)} {amperes(r.amps)} home" if fuses else f"{amperes(r.amps)} comes home"
-    so = f"if {load} fails shorted, {lets} through {r.of}, and {amperes(r.carries)} is planned"
-    less = _smaller(fuses, r.carries, job) if fuses else f"Put a fuse before {load}"
+    behind = f" behind {_names(fuses)}" if fuses else ""
+    home = f"{amperes(r.amps)} comes home through {r.of} with what stays on"
+    so = f"if {load} fails shorted{behind}, {home}, and {amperes(r.carries)} is planned"
+    less = f"Let less through {_names(fuses)}" if fuses else f"Put a fuse before {load}"
     return so, f"{less}, or lay a thicker way back"
 
 
