@@ -21,6 +21,7 @@ WEIGHTS = {
         (Why.FEED, Why.BEHIND, Why.SHORTED_LOAD, Why.ASKED, Why.UNFUSED_LONG, Why.HEAT, Why.BARE, Why.BARE_JOINT), BOTH
     ),
     Why.PART_GONE: BOTH,
+    Why.SHORTED_BESIDE: (Weight.BY_NAME,),
     **dict.fromkeys((Why.STARTER, Why.UNFUSED_LOAD, Why.UNFUSED_NOWHERE, Why.BRIDGED, Why.SHORT), (Weight.NEVER,)),
     **dict.fromkeys((Why.RESTRAINT, Why.HIGH_VOLTAGE, Why.SIXTY_VOLTS, Why.SYSTEM), (Weight.NEVER,)),
     **dict.fromkeys((Why.LINK_LONG, Why.TWO_KEYS, Why.DATA, Why.TAPED, Why.DELETED_LOAD), (Weight.BY_NAME,)),

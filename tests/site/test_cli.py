@@ -85,24 +85,26 @@ def test_check_tells_all_faults_in_file_order_then_their_count(here: Path, capsy
 def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     here: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    stands = STANDS.replace("uncapped", "taped")  # a live end under tape: a person may let it stand, by name
-    path = write(here, "van", stands)
+    path = write(here, "van", STANDS)
     assert cli.main(["check"]) == 3
     text = out(capsys)
     found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
     assert found
-    assert re.search(r"^One wire is against \(W1\)\. Leave its fuse out", text, re.MULTILINE)
+    assert re.search(r"^Leave the power off\. ", text, re.MULTILINE)
     assert re.search(r"^Wires: \d+ of \d+ proved, \d+ against, \d+ let stand, \d+ not shown$", text, re.MULTILINE)
     assert re.search(r"^Fuses: ", text, re.MULTILINE)
-    assert re.search(r"^may it be handed over\? +no: 1 error open(;|$)", text, re.MULTILINE)
-    assert text.rstrip().endswith("\nwhat stands against it? END07 C1-W1-F1")
+    assert re.search(r"^may it be handed over\? +no: 1 stop open(;|$)", text, re.MULTILINE)
+    assert text.rstrip().endswith("\nwhat stands against it? END01 C1-W1-F1")
     accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
-    path.write_text(f"{stands}accepted: [{accepted}]\n")
+    path.write_text(f"{STANDS}accepted: [{accepted}]\n")
+    assert cli.main(["check"]) == 3  # a bare live end is nothing that anybody may let stand
+    assert "ACC03" in out(capsys)
+    path.write_text(f"{STANDS.replace('uncapped', 'taped')}accepted: [{accepted.replace('END01', 'END07')}]\n")
     assert cli.main(["check"]) == 0
     text = out(capsys)
     assert "accepted by AK: on the bench" in text
     assert "let stand by a named person: 1 error\n" in text
-    assert re.search(r"^Wires: \d+ of \d+ proved, 0 against, 1 let stand, ", text, re.MULTILINE)
+    assert re.search(r"^Wires: \d+ of \d+ proved, 0 against, 1 let stand, \d+ not shown$", text, re.MULTILINE)
     assert re.search(r"^may it be handed over\? +no stop and no error is open: 1 error let", text, re.MULTILINE)
     assert "what stands against it?" not in text
 

@@ -404,7 +404,7 @@ class Lines:
         if may.bound_if_written is not None and found.least <= may.bound_if_written + HAIR:
             yield Reason(Why.INSULATION, Weight.MISSING, name, at, "insulation", found.least, may.bound)
             return
-        yield Reason(Why.SHORTED_LOAD, Weight.BY_NAME, name, at, "size", found.least, may.bound, by=found.by)
+        yield Reason(Why.SHORTED_BESIDE, Weight.BY_NAME, name, at, "size", found.least, may.bound, by=found.by)
 
     def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
         for name in loads:

@@ -42,6 +42,7 @@ class Why(StrEnum):
     FEED = "more can come through its fuses than it may carry"
     BEHIND = "a fuse behind it lets through more than it may carry"
     SHORTED_LOAD = "a load that fails shorted sends home more than it may carry"
+    SHORTED_BESIDE = "a load that fails shorted beside others that are on makes it carry more than it may at the most"
     ASKED = "its loads take more through it than it may carry"
     STARTER = "a starter takes more through it than a starter's cable may carry"
     UNFUSED_LONG = "too long with nothing before it"

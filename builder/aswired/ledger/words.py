@@ -93,6 +93,15 @@ def _shorted(r: Reason, job: Job) -> Told:
     return so, f"{less}, or lay a thicker way back"
 
 
+def _beside(r: Reason, job: Job) -> Told:
+    load = r.by[0] if r.by else "a load"
+    so = (
+        f"if {load} fails shorted while the others are on, {amperes(r.amps)} come through {r.of}, "
+        f"and no table allows it more than {amperes(r.carries)}"
+    )
+    return so, "Lay thicker wire, or put in smaller fuses"
+
+
 def _asked(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
     who = f"{_names(by)} {'takes' if len(by) == 1 else 'together take'}"
@@ -257,6 +266,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.FEED: _feed,
     Why.BEHIND: _behind,
     Why.SHORTED_LOAD: _shorted,
+    Why.SHORTED_BESIDE: _beside,
     Why.ASKED: _asked,
     Why.STARTER: _starter,
     Why.UNFUSED_LONG: _unfused_long,
