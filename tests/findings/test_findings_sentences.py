@@ -37,8 +37,8 @@ SAYS = {
         "Copper joins battery+ to battery- with no load between, by W1 and W2"
     ),
     "FUS11 insulation not written": (
-        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2 with what "
-        "stays on, and 10 A is planned"
+        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, and 10 A is "
+        "planned"
     ),
     "FUS12 a return above the public figure": (
         "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and 10 A is planned"

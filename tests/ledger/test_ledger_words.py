@@ -87,14 +87,9 @@ def test_numbers_stand_with_their_units(job: Job) -> None:
     so, do = reason_words(reason(Why.FEED, Weight.NEVER, of="cab.7", by=("cab.7",)), job)
     assert do == "Guard cab.7 to 11.5 A, or lay thicker wire"
     so, _ = reason_words(reason(Why.SHORTED_LOAD, Weight.NEVER, of="W52", by=("siren", "F10"), amps=15.0), job)
-    assert (
-        so == "If siren fails shorted behind F10, 15 A comes home through W52 with what stays on, and 11.5 A is planned"
-    )
+    assert so == "If siren fails shorted behind F10, 15 A comes home through W52, and 11.5 A is planned"
     so, _ = reason_words(reason(Why.SHORTED_LOAD, Weight.NEVER, of="W52", by=("siren",), amps=math.inf), job)
-    assert (
-        so
-        == "If siren fails shorted, more than any fuse comes home through W52 with what stays on, and 11.5 A is planned"
-    )
+    assert so == "If siren fails shorted, more than any fuse comes home through W52, and 11.5 A is planned"
     far = reason(Why.UNFUSED_LONG, Weight.BY_NAME, of="W10", mm=2400.0, most_mm=300.0, by=("bus",))
     so, _ = reason_words(far, job)
     assert so == "W10 reaches at least 2\u202f400 mm from bus with nothing before it, and 300 mm is allowed"

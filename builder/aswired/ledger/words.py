@@ -88,7 +88,7 @@ def _behind(r: Reason, job: Job) -> Told:
 def _shorted(r: Reason, job: Job) -> Told:
     load, fuses = r.by[0] if r.by else "a load", r.by[1:]
     behind = f" behind {_names(fuses)}" if fuses else ""
-    home = f"{amperes(r.amps)} comes home through {r.of} with what stays on"
+    home = f"{amperes(r.amps)} comes home through {r.of}"
     so = f"if {load} fails shorted{behind}, {home}, and {amperes(r.carries)} is planned"
     less = f"Let less through {_names(fuses)}" if fuses else f"Put a fuse before {load}"
     return so, f"{less}, or lay a thicker way back"
