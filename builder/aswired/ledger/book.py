@@ -64,11 +64,13 @@ class _Book:
         self.job, self.view, self.donor, self.heat = job, view, donor, heat
         net = transfer.grid.net
         self.links = _links(job, view)
-        self.copper = Copper(job, view, net, self.links, _outputs(job, net))
+        returns = {end for c in circuits.values() if (end := c.return_end) and c.load in job.kept_loads}
+        outputs = {name: amps for name, amps in _outputs(job, net).items() if name not in returns}
+        self.copper = Copper(job, view, net, self.links, outputs, returns)
         asks = {piece.name for piece in self.copper.pieces if piece.kind == "output" and piece.least != piece.most}
         if asks:
             let_in = {name: (0.0, _supply(self.copper, circuits, name)) for name in asks}
-            self.copper = Copper(job, view, net, self.links, {**_outputs(job, net), **let_in})
+            self.copper = Copper(job, view, net, self.links, {**outputs, **let_in}, returns)
         self.ends = Ends(self.copper)
         self.lines = Lines(self.copper, circuits, transfer, self.ends)
         self.circuits = circuits

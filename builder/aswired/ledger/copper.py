@@ -55,7 +55,7 @@ class Consumer:
 class Copper:
     """The pieces of one view. `ratings`: fusible link, by index of its stretch -> what it lets through for good [A],
     None where its size is not known. `outputs`: module cavity -> what its module lets
-    out of it, at least and at most [A]."""
+    out of it, at least and at most [A]. `returns`: ends of loads that lead home."""
 
     def __init__(
         self,
@@ -64,6 +64,7 @@ class Copper:
         net: Net,
         ratings: Mapping[int, float | None],
         outputs: Mapping[str, tuple[float, float]],
+        returns: Collection[str],
     ) -> None:
         self.job, self.view, self.net = job, view, net
         self.hot: set[str] = {name for name in view.nodes if name == BATTERY_POSITIVE}
@@ -81,12 +82,30 @@ class Copper:
         for cavity, amps in outputs.items():
             self.hot.add(_inside(cavity))
             pieces.append(Piece(_inside(cavity), cavity, "output", cavity, None, *amps))
+        pieces += _grounds_of_modules(job, returns)
         self.pieces = tuple(pieces)
         self.home = {name for name in self._nodes() if self._leads_home(name)}
         self.at: dict[str, list[Piece]] = {}
         for piece in pieces:
-            for node in dict.fromkeys((piece.a, piece.b)):
-                self.at.setdefault(node, []).append(piece)
+            self._put(piece)
+        for piece in self._said_to_be_live():
+            self.hot.add(piece.a)
+            self.pieces = (*self.pieces, piece)
+            self._put(piece)
+
+    def _put(self, piece: Piece) -> None:
+        for node in dict.fromkeys((piece.a, piece.b)):
+            self.at.setdefault(node, []).append(piece)
+
+    def _said_to_be_live(self) -> list[Piece]:
+        """Fuses that are said to be live, and to which nothing on record brings it: they are live all the same."""
+        fed = self._spread(sorted(self.hot))
+        found = []
+        for name, fuse in self.view.fuses.items():
+            if fuse.facts.fed in ("always", "ignition", "accessory") and f"{name}.feed" not in fed and name not in fed:
+                rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
+                found.append(Piece(f"{name}.feed, live", name, "fuse", name, None, *band(rating)))
+        return found
 
     def _fuse(self, name: str) -> Iterator[Piece]:
         facts = self.view.fuses[name].facts if name in self.view.fuses else None
@@ -113,10 +132,7 @@ class Copper:
     def _leads_home(self, name: str) -> bool:
         if name in self.job.grounds or name == BATTERY_NEGATIVE:
             return True
-        if any(source.minus == name for source in self.job.sources.values()):
-            return True
-        # a wire that leads on from a module's ground cavity takes the current with it
-        return self.net.is_ground(name) and len(self.net.links.get(name, ())) <= 1
+        return any(source.minus == name for source in self.job.sources.values())
 
     # ---- what hangs together ----------------------------------------------------------------------------------------
     def reach(
@@ -191,7 +207,8 @@ class Copper:
     @cached_property
     def changeovers(self) -> tuple[tuple[frozenset[str], frozenset[str]], ...]:
         """Switches of which one throw is closed and the other open, never both: those that rest closed, those that rest
-        open. Contacts of one coil, or two switches on one pole."""
+        open. Contacts of one coil, or two switches on one pole of
+        one part: two switches that meet somewhere else may both be closed."""
         switches = {name: self.job.switches[name] for piece in self.pieces if (name := piece.name) in self.job.switches}
         found = []
         for coil in dict.fromkeys(switch.worked_by for switch in switches.values() if switch.worked_by):
@@ -202,7 +219,8 @@ class Copper:
         ends = {piece.name: {piece.a, piece.b} for piece in self.pieces if piece.kind == "switch"}
         by_hand = [name for name, switch in switches.items() if not switch.worked_by]
         for one, two in itertools.combinations(by_hand, 2):
-            if ends[one] & ends[two] and switches[one].at_rest != switches[two].at_rest:
+            in_one_part = len({end.partition(".")[0] for end in ends[one] | ends[two]}) == 1
+            if in_one_part and ends[one] & ends[two] and switches[one].at_rest != switches[two].at_rest:
                 rests = one if switches[one].at_rest == "closed" else two
                 found.append((frozenset({rests}), frozenset({one, two} - {rests})))
         return tuple(found)
@@ -288,6 +306,16 @@ class Copper:
                         live.update(side)
                         changed = True
         return frozenset(live)
+
+
+def _grounds_of_modules(job: Job, returns: Collection[str]) -> Iterator[Piece]:
+    """What is joined inside modules: their ground cavities, those that sensors return to, and those into which a load
+    comes home, so that its current goes on by the module's own ground wires."""
+    for name, module in job.modules.items():
+        own = {f"{name}.{cavity}" for cavity in (*module.ground, *module.reference)}
+        own |= {end for end in returns if end.partition(".")[0] == name}
+        for cavity in sorted(own):
+            yield Piece(cavity, f"{name}, ground inside", "joined", name)
 
 
 def _most(flow: Amperes) -> float:
