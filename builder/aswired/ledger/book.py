@@ -31,6 +31,9 @@ from aswired.network.copper import conductor_of
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.carrying import link_lets_through_area_mm2, planned_a
 from aswired.record import Job
+from aswired.text.units import is_named
+
+LONGEST_LINK_MM = 230.0  # no job allows a longer one; vehicle makers' repair manuals, 9 in (read)
 
 
 def ledger_of(
@@ -85,14 +88,15 @@ class _Book:
             of_wire.setdefault(wire, []).append(reason)
         found: dict[str, list[Line]] = {}
         for index, stretch in enumerate(self.view.stretches):
-            line = self._line(index, (*own.get(index, ()), *of_wire.get(stretch.wire, ())))
+            before = (*own.get(index, ()), *of_wire.get(stretch.wire, ()), *self._to_a_source(stretch.ends, index))
+            line = self._line(index, before)
             found.setdefault(stretch.wire, []).append(line)
         accounts = {wire: Account(wire, tuple(found[wire])) for wire in self.view.wires if wire in found}
         cables = {
             name: Account(name, (cable,), ground=True) for name in self.job.grounds if (cable := self._cable(name))
         }
         told = {reason for account in accounts.values() for reason in account.reasons}
-        car = [*declared.of_car(self.job, self.view), *self._strap(cables)]
+        car = [*declared.of_car(self.job, self.view), *self._strap(cables), *self._sources()]
         car += [reason for _, reason in declared.of_readings(self.job, (self.donor, self.view))]
         car += [r for reasons in of_wire.values() for r in reasons if r.weight is not Weight.MISSING and r not in told]
         both = {**accounts, **{name: account for name, account in cables.items() if name not in accounts}}
@@ -129,6 +133,9 @@ class _Book:
         unfused_mm: float | None = None
         if kind == "link":
             reasons += self._link(index, carrying)
+            # what glows at its own loads is told by the bound: a link is made to be warmer than a wire
+            warm = may.bound_if_written or may.bound
+            reasons += self.lines.taken_through(piece, Carries(may.area, warm, warm))
         elif push.least == math.inf:
             reasons += self.lines.unfused(piece, may)
             least, most, _ = self.lines.distance(piece)
@@ -143,17 +150,30 @@ class _Book:
         )
 
     def _link(self, index: int, carrying: bool) -> Iterator[Reason]:
-        """A fusible link's own line: it is short, so that what burns is short."""
+        """A fusible link's own line: it is short, with those that go on from it, so that what burns is short."""
         stretch = self.view.stretches[index]
-        limit = self.job.limits_in_force["link longest"].value
+        limit = min(self.job.limits_in_force["link longest"].value, LONGEST_LINK_MM)
         wire = self.job.wires.get(stretch.wire)
         at = wire.line_of("length") if wire is not None else self.job.line_of_row(stretch.origin)
+        lengths = {other: self.view.stretches[other].length_mm for other in self._end_to_end(index)}
+        known = sum(mm for mm in lengths.values() if mm is not None)
         if not carrying:
             return
-        if stretch.length_mm is None:
+        if known > limit + HAIR:
+            yield Reason(Why.LINK_LONG, Weight.BY_NAME, stretch.wire, at, "length", mm=known, most_mm=limit)
+        elif stretch.length_mm is None:
             yield Reason(Why.LENGTH_OF_LINK, Weight.MISSING, stretch.wire, at, "length")
-        elif stretch.length_mm > limit + HAIR:
-            yield Reason(Why.LINK_LONG, Weight.BY_NAME, stretch.wire, at, "length", mm=stretch.length_mm, most_mm=limit)
+
+    def _end_to_end(self, index: int) -> tuple[int, ...]:
+        """The links that hang together with one, end to end, itself among them."""
+        found, todo = {index: None}, [index]
+        for at in todo:
+            ends = set(self.view.stretches[at].ends)
+            for other in self.links:
+                if other not in found and ends.intersection(self.view.stretches[other].ends):
+                    found[other] = None
+                    todo.append(other)
+        return tuple(found)
 
     # ---- ground points ----------------------------------------------------------------------------------------------
     def _cable(self, name: str) -> Line | None:
@@ -172,6 +192,7 @@ class _Book:
                 reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
         else:
             reasons += may.reasons
+            reasons += self._to_a_source((name, point.back_to), None)
             shorted, asked, home = self.lines.home_by_cable(name, point.back_to, loads, may, shared)
             reasons += home
         to = point.back_to or ("body" if through_body else "?")
@@ -214,6 +235,56 @@ class _Book:
             return
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
         yield from self.lines.home_by_body(loads, may)
+
+    # ---- further sources --------------------------------------------------------------------------------------------
+    def _sources(self) -> Iterator[Reason]:
+        """Further sources of which it is not recorded by what their current comes back."""
+        for name, source in self.job.sources.items():
+            reached = source.minus in self.job.grounds or source.minus == BATTERY_NEGATIVE
+            if not source.minus or not is_named(source.minus) or not (reached or self.view.at_node.get(source.minus)):
+                yield Reason(Why.WAY_BACK, Weight.MISSING, name, source.line_of("minus"), "minus")
+
+    def _to_a_source(self, ends: tuple[str, str], index: int | None) -> Iterator[Reason]:
+        """What speaks against a line by which a further source's current comes back: all may that its fuses let out."""
+        stretch = self.view.stretches[index] if index is not None else None
+        for name, source in self.job.sources.items():
+            back = self._back_to(source.minus)
+            if not set(ends) <= back:
+                continue
+            may = (
+                carries(self.job, stretch, self.heat.get(index))
+                if stretch is not None and index is not None
+                else of_cable(self.job, ends[0], self.job.grounds[ends[0]].cable, self.heat.get(ends[0]))
+            )
+            yield from self._held_to(name, source.plus, may)
+
+    def _back_to(self, minus: str) -> set[str]:
+        """The nodes by which current comes back to a source: what its minus hangs together with, and the ground points
+        that it goes by to the battery's own."""
+        if not minus or not is_named(minus):
+            return set()
+        found = {minus}
+        for piece in self.copper.at.get(minus, ()):
+            found.update(self.copper.reach(piece.other(minus)))
+        for node in tuple(found):
+            if node in self.job.grounds:
+                found.update((*_chain(self.job, node), self.job.grounds[_chain(self.job, node)[-1]].back_to))
+        return found
+
+    def _held_to(self, name: str, plus: str, may: Carries) -> Iterator[Reason]:
+        devices = [
+            d for node in self.copper.reach(plus, from_source=True) for d in self.copper.at.get(node, ()) if d.limits
+        ]
+        own = dict.fromkeys(device for device in devices if device.kind != "output")
+        least, by = sum(device.least for device in own), tuple(device.name for device in own)
+        if may.planned is None or not own:
+            return
+        if least > may.planned + HAIR:
+            weight = Weight.BY_NAME if may.bound is not None and least <= may.bound + HAIR else Weight.NEVER
+            at = self.job.sources[name].at
+            yield Reason(Why.ASKED, weight, name, at, "size", least, may.planned, by=by)
+        elif any(device.least != device.most for device in own):
+            yield from (self.lines.not_read(device) for device in own if device.least != device.most)
 
     # ---- fuses ------------------------------------------------------------------------------------------------------
     def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:

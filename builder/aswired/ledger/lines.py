@@ -22,6 +22,7 @@ from aswired.text.diagnostics import Location
 
 HAIR = 1e-9  # amperes and millimetres that are equal but for rounding
 STARTER_S = 30.0  # how long a starter is worked at the most; common practice, no source
+LEAST_STARTER_A = 50.0  # a motor that takes less is fused like any other; common practice, no source
 MOST_UNFUSED_MM = 1000.0  # no shop and no job allows more with nothing before it; 33 CFR 183.455: 40 in (read)
 MAIN_FEED_MM2 = 6.0  # from this copper on an unfused main feed may be let stand
 
@@ -65,6 +66,18 @@ class Lines:
                 found[name] = Consumer(name, feed, circuit.return_end or other.get(feed, ""))
         return found
 
+    @cached_property
+    def stated(self) -> Mapping[str, float | None]:
+        """Kept load -> its recorded current [A]; None where it is not recorded: nought is what no load takes."""
+        return {name: amps or None for name, amps in self.transfer.stated.items()}
+
+    def _is_starter(self, name: str) -> bool:
+        """Whether a load may hang on a cable that no fuse stands before, as a starter does: on for moments, and of a
+        current that only a starter takes."""
+        load = self.job.loads[name]
+        amps = self.stated.get(name)
+        return load.class_ == "starter" and load.duty != "continuous" and (amps is None or amps >= LEAST_STARTER_A)
+
     # ---- through its fuses ------------------------------------------------------------------------------------------
     def push(self, piece: Piece) -> Amperes:
         """What the fuses before a line let through, from whichever end more comes. [A]"""
@@ -88,9 +101,10 @@ class Lines:
     def _unread(self, piece: Piece) -> Iterator[Reason]:
         for end in (piece.a, piece.b):
             for device in self.copper.unread(end):
-                yield self._not_read(device)
+                yield self.not_read(device)
 
-    def _not_read(self, device: Piece) -> Reason:
+    def not_read(self, device: Piece) -> Reason:
+        """That what a fuse, a link or an output lets through is not recorded."""
         if device.kind == "output":
             module = self.job.modules[device.name.partition(".")[0]]
             return Reason(Why.OUTPUT, Weight.MISSING, device.name, module.line_of("guarded"), "guarded")
@@ -129,7 +143,7 @@ class Lines:
         """What speaks against a line that copper alone joins to a source, or is missing."""
         far = self.far(piece)
         loads = [c.name for c in self.consumers.values() if c.feed in far]
-        starters = [name for name in loads if self.job.loads[name].class_ == "starter"]
+        starters = [name for name in loads if self._is_starter(name)]
         for name in (name for name in loads if name not in starters):
             if name in self.job.loads_for_certain:
                 by = self.copper.feeders(self.consumers[name].feed)
@@ -151,6 +165,13 @@ class Lines:
         yield from too_large or self._taken(piece, far, may)
         yield from self._too_long(piece, may, tuple(behind))
 
+    def taken_through(self, piece: Piece, may: Carries) -> list[Reason]:
+        """What loads take through a line on their feed, against what it bears."""
+        sides = [self.copper.reach(end, piece.place, devices=True) for end in (piece.a, piece.b)]
+        away = [side for side in sides if not self.copper.hot.intersection(side)]
+        loads = [c.name for c in self.consumers.values() if any(c.feed in side for side in away)]
+        return self.asked(loads, may, "", piece.name)[1]
+
     def far(self, piece: Piece) -> dict[str, None]:
         """The nodes on the side of an unfused line that lies away from the source; of a ring all of it."""
         sides = [self.copper.reach(end, piece.place) for end in (piece.a, piece.b)]
@@ -163,16 +184,18 @@ class Lines:
         )
 
     def _of_starters(self, starters: list[str], may: Carries) -> Iterator[Reason]:
-        drawn = [self.transfer.stated.get(name) for name in starters]
+        drawn = [self.stated.get(name) for name in starters]
         for name, amps in zip(starters, drawn, strict=True):
             if amps is None:
                 load = self.job.loads[name]
                 yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
-        known = [amps for amps in drawn if amps is not None]
-        if may.area is not None and known and max(known) > short_time_a(may.area, STARTER_S) + HAIR:
+        on = most_together(starters, {name: self.stated.get(name) or 0.0 for name in starters}, self.transfer.apart)
+        taken = sum(self.stated.get(name) or 0.0 for name in on)
+        seconds = max(self._seconds(name) or STARTER_S for name in starters)
+        if may.area is not None and taken > short_time_a(may.area, seconds) + HAIR:
             at = self.job.loads[starters[0]].line_of("draws")
-            most = short_time_a(may.area, STARTER_S)
-            yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", max(known), most)
+            most = short_time_a(may.area, seconds)
+            yield Reason(Why.STARTER, Weight.NEVER, starters[0], at, "size", taken, most)
 
     def _behind(self, piece: Piece, far: Iterable[str], devices: Iterable[Piece], may: Carries) -> Iterator[Reason]:
         """The fuses behind an unfused line may let no more through together, to any one point, than the line bears."""
@@ -180,7 +203,7 @@ class Lines:
             return
         for device in devices:
             if device.least != device.most and device.kind != "output":
-                yield self._not_read(device)
+                yield self.not_read(device)
         beyond = {node for start in far for node in self.copper.reach(start, piece.place, devices=True)}
         pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
         links = tuple(dict.fromkeys(pieces))
@@ -211,7 +234,7 @@ class Lines:
         pieces = [p for node in beyond for p in self.copper.at.get(node, ()) if p.a in beyond and p.b in beyond]
         links = [(p.a, p.b, p.most) for p in dict.fromkeys(pieces)]
         for name in loads:
-            amps = self.transfer.stated.get(name)
+            amps = self.stated.get(name)
             links.append((self.consumers[name].feed, "all loads", math.inf if amps is None else amps))
         return greatest_flow(links, sorted(far), ["all loads"]).amps
 
@@ -244,7 +267,7 @@ class Lines:
     def _from_source(self) -> Mapping[str, Reached]:
         """Each node of unfused copper. From the first bus bar on it counts anew, and from no later one; a starter's
         post is one too."""
-        posts = {c.feed for c in self.consumers.values() if self.job.loads[c.name].class_ == "starter"}
+        posts = {c.feed for c in self.consumers.values() if self._is_starter(c.name)}
         bars = {name for name, splice in self.job.splices.items() if splice.bus} | posts
         found: dict[tuple[str, bool], Reached] = {}
         todo = [(Reached(0.0, node, ()), node, False) for node in sorted(self.copper.hot)]
@@ -323,7 +346,7 @@ class Lines:
     def _beside_others(self, loads: Iterable[str], branch: str) -> Amperes:
         """The most that comes home while one load is shorted and those behind other fuses are on; of currents that
         another way home takes a part of, the share of this one where it is known. [A]"""
-        certain = [name for name in loads if name in self.job.loads_for_certain and name in self.transfer.stated]
+        certain = [name for name in loads if name in self.job.loads_for_certain and name in self.stated]
         run = self.transfer.grid.run_of.get(branch, -1)
         shares = {load: abs(share) for load, share in self.transfer.takers.get(run, ())} if branch else {}
         worst = Amperes()
@@ -336,7 +359,7 @@ class Lines:
                 and other not in self.transfer.apart[name]
                 and not set(self._push_of(other).by) & set(push.by)
             ]
-            on = most_together(others, {o: self.transfer.stated[o] or 0.0 for o in others}, self.transfer.apart)
+            on = most_together(others, {o: self.stated[o] or 0.0 for o in others}, self.transfer.apart)
             total = push.least * shares.get(name, 1.0) if push.least < math.inf else 0.0
             total += sum(self._let_through([other]) * shares.get(other, 1.0) for other in on if self._stays_on(other))
             if total > worst.least:
@@ -345,7 +368,7 @@ class Lines:
 
     def _stays_on(self, load: str) -> bool:
         """Whether a load of recorded current may stay on."""
-        return self.transfer.stated[load] is not None and self._seconds(load) is None
+        return self.stated[load] is not None and self._seconds(load) is None
 
     def _push_of(self, load: str) -> Amperes:
         if load not in self._pushes:
@@ -360,12 +383,20 @@ class Lines:
         return self._push_of(load).least < math.inf
 
     def _is_unfused_starter(self, load: str) -> bool:
-        return self.job.loads[load].class_ == "starter" and self._push_of(load).least == math.inf
+        return self._is_starter(load) and self._push_of(load).least == math.inf
 
     def home(self, piece: Piece, may: Carries) -> tuple[Amperes, Amperes, tuple[Reason, ...]]:
         """What comes home through a line: with one load shorted, by what its loads take, and what speaks against it."""
+        if piece.a in self.copper.home and piece.b in self.copper.home:
+            asked, reasons = self.asked(self._at_points(piece), may, f"stretch {piece.place}", piece.name)
+            return Amperes(), asked, tuple(reasons)
         loads, shared = self.through(piece.a, piece.b, piece.place)
         return self._homeward(piece.name, loads, may, f"stretch {piece.place}" if shared else "")
+
+    def _at_points(self, piece: Piece) -> tuple[str, ...]:
+        """The loads that come home at either end of a wire between two ground points; the wire takes its share."""
+        ends = {piece.a, piece.b} & self.job.grounds.keys()
+        return tuple(c.name for c in self.consumers.values() if ends.intersection(self.side(c.back, None).nodes))
 
     def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
         """What speaks against the strap by which these loads come home through the body."""
@@ -408,7 +439,7 @@ class Lines:
 
     def _current_of(self, loads: Iterable[str]) -> Iterator[Reason]:
         for name in loads:
-            if self.transfer.stated.get(name) is None:
+            if self.stated.get(name) is None:
                 load = self.job.loads[name]
                 yield Reason(Why.CURRENT, Weight.MISSING, name, load.line_of("draws"), "draws")
 
@@ -418,7 +449,7 @@ class Lines:
                 continue
             devices = self.copper.unread(self.consumers[name].feed)
             for device in devices:
-                yield self._not_read(device)
+                yield self.not_read(device)
             if not devices and self._push_of(name).least == 0.0:
                 load = self.job.loads[name]
                 undecided = name not in self.job.loads_for_certain
@@ -433,17 +464,17 @@ class Lines:
 
         `branch` is the key of the line in the network where another way takes a part of their current.
         """
-        names = [name for name in loads if name in self.transfer.stated]
+        names = [name for name in loads if name in self.stated]
         certain = [name for name in names if name in self.job.loads_for_certain]
         least, short, seconds = self._sum(certain)
-        unread = [name for name in names if self.transfer.stated[name] is None]
+        unread = [name for name in names if self.stated[name] is None]
         most = self._let_through(names) if unread else self._sum(names)[0]
         reasons: list[Reason] = []
         amps = Amperes(least + short, most + short, tuple(names))
         if may.planned is None or may.area is None:
             return amps, reasons
         if least > may.planned + HAIR and branch:
-            share = self.transfer.through(branch, {name: self.transfer.stated[name] for name in certain}).volts
+            share = self.transfer.through(branch, {name: self.stated[name] for name in certain}).volts
             if share is None:
                 return amps, [Reason(Why.DIVIDES, Weight.MISSING, name, self._at_conductor(name), "length")]
             least = share
@@ -462,7 +493,7 @@ class Lines:
             groups.setdefault(self._push_of(name).by, []).append(name)
         found = 0.0
         for group in groups.values():
-            amps = [self.transfer.stated[name] for name in group]
+            amps = [self.stated[name] for name in group]
             taken = math.inf if None in amps else sum(value or 0.0 for value in amps)
             found += min(taken, max(self._push_of(name).most for name in group)) if taken else 0.0
         return found
@@ -470,8 +501,8 @@ class Lines:
     def _sum(self, names: list[str]) -> tuple[float, float, float]:
         """Of loads that can be on together what those take that stay on, and those that are on for a time [A], and the
         longest such time [s]."""
-        stated = {name: self.transfer.stated[name] or 0.0 for name in names}
-        names = [name for name in names if self.transfer.stated[name] is not None]
+        stated = {name: self.stated[name] or 0.0 for name in names}
+        names = [name for name in names if self.stated[name] is not None]
         on = most_together(names, stated, self.transfer.apart)
         times = {name: seconds for name in on if (seconds := self._seconds(name)) is not None}
         stay = [name for name in on if name not in times]
@@ -481,7 +512,7 @@ class Lines:
         load = self.job.loads[name]
         if load.on_at_most is not None and load.on_at_most.value is not None:
             return load.on_at_most.value
-        return STARTER_S if load.class_ == "starter" else None
+        return STARTER_S if self._is_starter(name) else None
 
 
 def _weight(amps: float, may: Carries) -> Weight:
