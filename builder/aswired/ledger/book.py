@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from aswired.car.circuits import Circuit
-from aswired.car.harness import BATTERY_NEGATIVE, View
+from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, View
 from aswired.car.special import special_wires
 from aswired.car.trace import Net, circle
 from aswired.ledger import declared
@@ -82,6 +82,8 @@ class _Book:
         own: dict[int, list[Reason]] = {}
         joined = Joined(self.copper, self.lines)
         for index, reason in joined.reasons():
+            own.setdefault(index, []).append(reason)
+        for index, reason in self.lines.untold():
             own.setdefault(index, []).append(reason)
         of_wire: dict[str, list[Reason]] = {}
         for wire, reason in declared.of_wires(self.job, (self.donor, self.view), self._behind_fuses()):
@@ -272,17 +274,18 @@ class _Book:
         return found
 
     def _held_to(self, name: str, plus: str, may: Carries) -> Iterator[Reason]:
-        devices = [
-            d for node in self.copper.reach(plus, from_source=True) for d in self.copper.at.get(node, ()) if d.limits
-        ]
-        own = dict.fromkeys(device for device in devices if device.kind != "output")
-        least, by = sum(device.least for device in own), tuple(device.name for device in own)
+        nodes = set(self.copper.reach(plus, from_source=True))
+        if plus == BATTERY_POSITIVE:  # a fuse to whose feed side no wire of the record leads counts as hung on it
+            nodes |= {node for node in self.copper.hot if node.endswith(".feed")}
+        devices = dict.fromkeys(d for node in nodes for d in self.copper.at.get(node, ()) if d.limits)
+        own = [device for device in devices if device.kind != "output"]
         if may.planned is None or not own:
             return
-        if least > may.planned + HAIR:
-            weight = Weight.BY_NAME if may.bound is not None and least <= may.bound + HAIR else Weight.NEVER
+        largest = max(own, key=lambda device: device.least)
+        if largest.least > may.planned + HAIR:
+            weight = Weight.BY_NAME if may.bound is not None and largest.least <= may.bound + HAIR else Weight.NEVER
             at = self.job.sources[name].at
-            yield Reason(Why.ASKED, weight, name, at, "size", least, may.planned, by=by)
+            yield Reason(Why.ASKED, weight, name, at, "size", largest.least, may.planned, by=(largest.name,))
         elif any(device.least != device.most for device in own):
             yield from (self.lines.not_read(device) for device in own if device.least != device.most)
 

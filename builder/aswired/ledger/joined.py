@@ -29,6 +29,7 @@ class Joined:
         yield from self._shorts()
         yield from self._two_keys()
         yield from self._through_loads()
+        yield from self._contradicted()
         yield from self._data()
 
     def _stretches(self, way: tuple[Piece, ...]) -> list[int]:
@@ -130,6 +131,16 @@ class Joined:
                     if pair not in done:
                         done.add(pair)
                         yield from self._pair(start, other, self._stretches(self.copper.way(reached, other)))
+
+    def _contradicted(self) -> Iterator[tuple[int, Reason]]:
+        """A fuse that is said to be of the key, and that copper alone joins to the battery: one of the two is wrong."""
+        switches = tuple(self.job.switches)
+        for name, fuse in self.view.fuses.items():
+            if fuse.facts.fed not in ("ignition", "accessory"):
+                continue
+            if BATTERY_POSITIVE in self.copper.reach(f"{name}.feed", open_=switches):
+                reason = Reason(Why.POSITION, Weight.MISSING, name, self._at_fuse(name), "fed")
+                yield from ((p.place, reason) for p in self.copper.at.get(name, ()) if p.place is not None)
 
     def _pair(self, one: str, two: str, way: list[int]) -> Iterator[tuple[int, Reason]]:
         if two in self.view.fuses:  # told of the same one in whichever order, and by whichever names, they are listed

@@ -293,6 +293,23 @@ class Lines:
         nearest = {node: reached for (node, past), reached in found.items() if past}
         return {**nearest, **{node: way for (node, past), way in found.items() if not past and node not in bars}}
 
+    def untold(self) -> Iterator[tuple[int, Reason]]:
+        """Loads of this car of which it is not told by what their current comes or goes home: asked at the wires in
+        their ends, by the index of each stretch."""
+        for name in self.job.loads_for_certain:
+            load, circuit = self.job.loads[name], self.circuits[name]
+            ends = self.copper.net.ends_now(load.between) or ()
+            consumer = self.consumers.get(name)
+            if consumer is None:
+                why, key, at = Why.FEED_OF, "feed", tuple(ends)
+            elif circuit.back.state != "open" and not self.side(consumer.back, None).home:
+                why, key, at = Why.WAY_BACK, "return", (consumer.back,)
+            else:
+                continue
+            reason = Reason(why, Weight.MISSING, name, load.line_of(key), key)
+            for end in at:
+                yield from ((p.place, reason) for p in self.copper.at.get(end, ()) if p.place is not None)
+
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:
         """What hangs together with one end of a line, and whether current gets home from there, through other loads
