@@ -211,7 +211,8 @@ class _Book:
         found: dict[str, None] = {}
         shared = False
         for consumer in self.lines.consumers.values():
-            points = [node for node in self.lines.side(consumer.back, None).nodes if node in self.copper.home]
+            nodes = {node for back in consumer.backs for node in self.lines.side(back, None).nodes}
+            points = [node for node in nodes if node in self.copper.home]
             chains = {point: set(_chain(self.job, point)) for point in points}
             if any(ground in chain for chain in chains.values()):
                 found[consumer.name] = None
@@ -224,9 +225,7 @@ class _Book:
 
     def _strap(self, cables: Mapping[str, Account]) -> Iterator[Reason]:
         """The body's own way to the battery, where returns go through it."""
-        through = [
-            name for name in cables if not self.job.grounds[name].back_to and self.job.grounds[name].conducts == "yes"
-        ]
+        through = [name for name in cables if self._is_body(name)]
         if not through:
             return
         strap = self.job.body_strap
@@ -236,6 +235,9 @@ class _Book:
             yield Reason(Why.BODY, Weight.MISSING, BODY, at, "body strap", by=tuple(through))
             return
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
+        for name, source in self.job.sources.items():
+            if self._back_to(source.minus).intersection(through):
+                yield from self._held_to(name, source.plus, may)
         yield from self.lines.home_by_body(loads, may)
 
     # ---- further sources --------------------------------------------------------------------------------------------

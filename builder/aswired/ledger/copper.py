@@ -45,11 +45,18 @@ class Piece(NamedTuple):
 
 @dataclass(frozen=True)
 class Consumer:
-    """A load between the end that is fed and the end that leads home, where the trace tells them."""
+    """A load between the end that is fed and the end that leads home. `reverses`: a motor that changeovers turn round,
+    so that either end leads home."""
 
     name: str
     feed: str
     back: str
+    reverses: bool = False
+
+    @property
+    def backs(self) -> tuple[str, ...]:
+        """The ends by which its current may come home."""
+        return (self.back, self.feed) if self.reverses else (self.back,)
 
 
 class Copper:

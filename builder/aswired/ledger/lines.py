@@ -59,12 +59,29 @@ class Lines:
         found = {}
         for name in self.job.kept_loads:
             circuit = self.circuits[name]
-            if circuit.feed_end or circuit.return_end:
-                ends = self.copper.net.ends_now(self.job.loads[name].between) or ("", "")
-                other = {ends[0]: ends[1], ends[1]: ends[0]}
-                feed = circuit.feed_end or other.get(circuit.return_end, "")
-                found[name] = Consumer(name, feed, circuit.return_end or other.get(feed, ""))
+            ends = self.copper.net.ends_now(self.job.loads[name].between) or ("", "")
+            other = {ends[0]: ends[1], ends[1]: ends[0]}
+            back = circuit.return_end or other.get(circuit.feed_end, "") or self._always_home(ends)
+            if back:
+                found[name] = Consumer(name, circuit.feed_end or other.get(back, ""), back)
+            elif all(self._at_times(end) for end in ends):
+                found[name] = Consumer(name, *ends, reverses=True)
         return found
+
+    def _always_home(self, ends: tuple[str, str]) -> str:
+        """Of a load with a changeover at one end, as a wiper's, the end that leads home in every setting; '' where that
+        is both or neither."""
+        home = [end for end in ends if all(self._home_in_each_setting(end))]
+        return home[0] if len(home) == 1 else ""
+
+    def _home_in_each_setting(self, end: str) -> list[bool]:
+        settings = self.copper.settings(self.copper.parts.get(end))
+        return [bool(self.copper.home.intersection(self.copper.reach(end, None, True, open_))) for open_ in settings]
+
+    def _at_times(self, end: str) -> bool:
+        """Whether an end is fed in some setting and leads home in another."""
+        home = self._home_in_each_setting(end)
+        return any(home) and not all(home) and end in self.copper.fed
 
     @cached_property
     def stated(self) -> Mapping[str, float | None]:
@@ -347,10 +364,13 @@ class Lines:
         for own, other in (sides, sides[::-1]):
             if not other.home:
                 continue
-            loads = [c.name for c in self.consumers.values() if c.back in own.nodes and c.back not in self.copper.home]
+            loads = [c.name for c in self.consumers.values() if self._comes_home_in(c, own.nodes)]
             found.update(dict.fromkeys(loads))
             shared = shared or (own.home and bool(loads))
         return tuple(found), shared
+
+    def _comes_home_in(self, consumer: Consumer, nodes: Collection[str]) -> bool:
+        return any(back in nodes and back not in self.copper.home for back in consumer.backs)
 
     def shorted(self, loads: Iterable[str]) -> Amperes:
         """The most that one of these loads sends home if it fails shorted: what its fuses let through. [A]"""
@@ -413,7 +433,11 @@ class Lines:
     def _at_points(self, piece: Piece) -> tuple[str, ...]:
         """The loads that come home at either end of a wire between two ground points; the wire takes its share."""
         ends = {piece.a, piece.b} & self.job.grounds.keys()
-        return tuple(c.name for c in self.consumers.values() if ends.intersection(self.side(c.back, None).nodes))
+        return tuple(
+            c.name
+            for c in self.consumers.values()
+            if any(ends.intersection(self.side(back, None).nodes) for back in c.backs)
+        )
 
     def home_by_body(self, loads: tuple[str, ...], may: Carries) -> tuple[Reason, ...]:
         """What speaks against the strap by which these loads come home through the body."""
