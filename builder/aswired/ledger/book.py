@@ -170,7 +170,7 @@ class _Book:
         """The links that hang together with one, end to end, itself among them."""
         found, todo = {index: None}, [index]
         for at in todo:
-            ends = set(self.view.stretches[at].ends)
+            ends = set(self.view.stretches[at].ends) - self.copper.hot - self.copper.home
             for other in self.links:
                 if other not in found and ends.intersection(self.view.stretches[other].ends):
                     found[other] = None
