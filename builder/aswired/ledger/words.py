@@ -165,6 +165,11 @@ def _fed_by(r: Reason) -> str:
 
 
 def _taped(r: Reason, job: Job) -> Told:
+    if r.key == "cover":
+        return (
+            f"the joint {r.of} is live under tape alone{_fed_by(r)}",
+            "Cover it with a sleeve that seals, and write it",
+        )
     return f"the cut end {r.of} is live under tape alone{_fed_by(r)}", "Cap it, and write the cap and its seal"
 
 
@@ -180,7 +185,11 @@ def _bare(r: Reason, job: Job) -> Told:
 
 def _bare_joint(r: Reason, job: Job) -> Told:
     how = "and is live" if r.weight is Weight.NEVER else "though nothing feeds it now"
-    return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
+    if r.mm is None:
+        return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
+    cover = f"the cover of the joint {r.of} is {show_both(r.mm, job.units)} long"
+    lap = f" over a lap of {show_both(r.most_mm, job.units)}" if r.most_mm is not None else ""
+    return f"{cover}{lap}, {how}", "Cover all of it, and write the cover and its length"
 
 
 def _gone(r: Reason, job: Job) -> Told:
@@ -233,6 +242,13 @@ def _output(r: Reason, job: Job) -> Told:
     module, _, cavity = r.of.partition(".")
     so = f"what {r.of} lets out at the most is not written"
     return so, f"Look up what guards it inside {module}, and write it under guarded: with the cavity {cavity}"
+
+
+def _nothing_behind(r: Reason, job: Job) -> Told:
+    if not r.by:
+        return f"what is behind {r.of} is not written", f"Look what it is plugged to, and write {r.key}:"
+    so = f"by its words what {r.of} is plugged to may feed it ({_names(r.by)}), and what feeds is no part of {r.key}:"
+    return so, f"Write what feeds under sources: with its wires, or look again and write {r.key}: in other words"
 
 
 def _insulation(r: Reason, job: Job) -> Told:
@@ -307,7 +323,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.NO_END: _asks("where {of} ends is not known", "Follow it to its end, and write {key}:"),
     Why.NO_FATE: _asks("how {of} was left is not written", "Look at it, and write under {key}: capped, taped or bare"),
     Why.MEMBERS: _asks("which further wires meet in {of} is not known", "Open it, write each wire, and {key}:"),
-    Why.NOTHING_BEHIND: _asks("what is behind {of} is not written", "Look what it is plugged to, and write {key}:"),
+    Why.NOTHING_BEHIND: _nothing_behind,
     Why.NOT_LISTED: _asks("what the module does with {of} is not written", "Look it up, and write it under {key}:"),
     Why.NO_COVER: _asks("the cover of {of} is not written", "Look at the joint, and write {key}:"),
     Why.NOT_SEALED: _asks("whether the work of {of} was sealed is not written", "Look, seal it, and write {key}:"),
