@@ -14,7 +14,7 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
-from aswired.figures.heat import hottest_of, unplaced
+from aswired.figures.heat import hottest_of, unplaced, unread_heat
 from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
@@ -69,7 +69,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         grounds=ground_summaries(job, shown, traced, transfer),
         fuses=fuse_summaries(job, shown, traced, transfer, around),
         links=link_summaries(job, shown),
-        ledger=ledger_of(job, shown, donor, traced, transfer, heat),
+        ledger=ledger_of(job, shown, donor, traced, transfer, heat, unread_heat(job, shown, route, here)),
         findings=(),
         not_examined=(),
         bundles=lying,

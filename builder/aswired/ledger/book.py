@@ -14,7 +14,7 @@ from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines
-from aswired.ledger.ratings import Carries, carries, of_cable, of_size
+from aswired.ledger.ratings import Carries, carries, leg_heat, of_cable, of_size
 from aswired.ledger.record import (
     BODY,
     Account,
@@ -24,6 +24,7 @@ from aswired.ledger.record import (
     Line,
     MayGoIn,
     Reason,
+    UnreadHeat,
     Weight,
     Why,
 )
@@ -43,6 +44,7 @@ def ledger_of(
     circuits: Mapping[str, Circuit],
     transfer: UnitSolutions,
     heat: Mapping[int | str, float],
+    unread: Mapping[int | str, UnreadHeat],
 ) -> Ledger:
     """The ledger of a view.
 
@@ -50,8 +52,9 @@ def ledger_of(
         donor: the harness before the work; restraint and high-voltage wires are looked for there too.
         circuits, transfer: traced loads of the view, and its network.
         heat: index of a stretch, or ground point -> heat of the hottest leg it is recorded to run through [C].
+        unread: the same -> a leg by which that is not known.
     """
-    return _Book(job, view, donor, circuits, transfer, heat).ledger()
+    return _Book(job, view, donor, circuits, transfer, heat, unread).ledger()
 
 
 class _Book:
@@ -63,7 +66,9 @@ class _Book:
         circuits: Mapping[str, Circuit],
         transfer: UnitSolutions,
         heat: Mapping[int | str, float],
+        unread: Mapping[int | str, UnreadHeat],
     ) -> None:
+        self.unread = unread
         self.job, self.view, self.donor, self.heat = job, view, donor, heat
         net = transfer.grid.net
         self.links = _links(job, view)
@@ -131,7 +136,7 @@ class _Book:
         reasons = [*before, *self.ends.reasons(stretch)]
         carrying = push.most > 0.0 or asked.most > 0.0 or shorted.most > 0.0
         if carrying:
-            reasons += may.reasons
+            reasons += (*may.reasons, *leg_heat(stretch.wire, self.unread.get(index)))
         unfused_mm: float | None = None
         if kind == "link":
             reasons += self._link(index, carrying)
@@ -193,7 +198,7 @@ class _Book:
             if not through_body:
                 reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
         else:
-            reasons += may.reasons
+            reasons += (*may.reasons, *leg_heat(name, self.unread.get(name)))
             reasons += self._to_a_source((name, point.back_to), None)
             shorted, asked, home = self.lines.home_by_cable(name, point.back_to, loads, may, shared)
             reasons += home

@@ -6,17 +6,24 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 
-from aswired.car.harness import Node, NodeKind, Stretch
+from aswired.car.harness import Joint, Node, NodeKind, Stretch
 from aswired.car.special import special_wires
 from aswired.ledger.copper import Copper
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.record import Change, Module, Plug
 from aswired.text.diagnostics import Location
+from aswired.text.one_line import Cover
 from aswired.text.units import is_unknown
 
 _LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
 NOT_SETTLED = ("undecided", "refused", "not judged")  # rows of which nobody can tell what they do to the car
 NOBODY_LOOKS_INSIDE = ("restraint", "high voltage")
+_NOTHING = re.compile(r"-*|none|nothing|open|empty|free|not connected|unplugged", re.IGNORECASE)
+_FEEDS = re.compile(
+    r"\b(chargers?|batter(?:y|ies)|generators?|alternators?|inverters?|converters?|solar|sources?|suppl(?:y|ies)"
+    r"|(?<!instrument )(?<!switch )(?<!door )panels?)\b",
+    re.IGNORECASE,
+)  # words of what gives current; they only ask
 
 
 class Ends:
@@ -69,6 +76,10 @@ class Ends:
         if plug is not None and plug.gone:
             yield from self._gone(stretch, node, plug)
             return
+        if plug is not None and _FEEDS.search(plug.behind):
+            at = plug.line_of("behind")
+            yield Reason(Why.NOTHING_BEHIND, Weight.MISSING, name, at, "behind", by=(plug.behind,))
+            return
         loads = [self.job.loads[load] for load in self.copper.net.load_at.get(node.name, ())]
         if loads and all(load.verdict == "deleted" for load in loads) and not self._has_more(node.name):
             if node.name in self.copper.live:
@@ -88,7 +99,7 @@ class Ends:
     def _is_closed(self, cavity: str) -> bool:
         """Whether something of this car sits behind a cavity: a kept load, a switch, another wire, what is declared."""
         plug = self.job.plugs.get(cavity.partition(".")[0])
-        if plug is not None and plug.behind and not is_unknown(plug.behind):
+        if plug is not None and _is_told(plug.behind):
             return True
         loads = self.copper.net.load_at.get(cavity, ())
         kept = any(load in self.job.loads_for_certain for load in loads)
@@ -163,24 +174,40 @@ class Ends:
     def _joint(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
         joint = self.view.joints.get(node.name)
         row = self.job.change(joint.row) if joint is not None else None
-        if joint is None or joint.cover is None:
-            at = row.line_of("cover") if row is not None else self._at(stretch)
+        at = row.line_of("cover") if row is not None else joint.at if joint is not None else self._at(stretch)
+        if joint is None or joint.cover is None or not joint.cover.named:
             yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
-        elif joint.cover.bare:
-            weight = Weight.NEVER if node.name in self.copper.live else Weight.BY_NAME
-            yield Reason(
-                Why.BARE_JOINT, weight, node.name, row.line_of("cover") if row is not None else joint.at, "cover"
-            )
         elif row is not None:
+            yield from self._covered(joint, joint.cover, at)
             yield from _unsealed(row)
+        else:
+            yield from self._covered(joint, joint.cover, at)
         yield from self._opened(node)
 
+    def _covered(self, joint: Joint, cover: Cover, at: Location) -> Iterator[Reason]:
+        """What speaks against a cover: none, one that is shorter than what it lies over, or tape on live copper."""
+        live = joint.id in self.copper.live
+        weight = Weight.NEVER if live else Weight.BY_NAME
+        # a figure beside other words than sleeve may be a width or a bore, unless it is nought
+        short = cover.length_mm is not None and cover.sleeve and cover.length_mm < (joint.overlap_mm or 0.0)
+        if cover.bare:
+            yield Reason(Why.BARE_JOINT, weight, joint.id, at, "cover")
+        elif short or cover.length_mm == 0.0:
+            mm, lap = cover.length_mm, joint.overlap_mm
+            yield Reason(Why.BARE_JOINT, weight, joint.id, at, "cover", mm=mm, most_mm=lap)
+        elif cover.tape and live:
+            by = self.copper.feeders(joint.id)
+            yield Reason(Why.TAPED, Weight.BY_NAME, joint.id, at, "cover", by=by)
+
     def _opened(self, node: Node) -> Iterator[Reason]:
-        """A splice that a row cut open, and nobody says that it was closed; a wire drawn off a bus bar opens none."""
+        """A splice that a row opened, and nobody says that it was closed; a terminal drawn off a bus bar opens none."""
+        declared = self.job.splices.get(node.name)
+        bar = declared is not None and declared.bus
         for id in node.opened_by:
             row = self.job.change(id)
             fates = [row.fates_of(wire).get(node.name) for wire in row.wire_names] if row is not None else []
-            if row is not None and not any(fate is not None and fate.word in ("gone", "pulled") for fate in fates):
+            drawn = any(fate is not None and fate.word in ("gone", "pulled") for fate in fates)
+            if row is not None and not (bar and drawn):
                 yield from _unsealed(row)
 
     # ---- dead ends --------------------------------------------------------------------------------------------------
@@ -196,6 +223,9 @@ class Ends:
             if live:
                 yield Reason(Why.TAPED, Weight.BY_NAME, node.name, at, "ends", by=self.copper.feeders(node.name))
         elif word == "capped":
+            cover = node.fate.cover if node.fate is not None else None
+            if cover is not None and not cover.named:
+                yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
             if row is not None:
                 yield from _unsealed(row)
         else:
@@ -216,6 +246,11 @@ class Ends:
         if wire is not None:
             return wire.at
         return self.job.line_of_row(self.view.wires[stretch.wire].added_by or stretch.origin)
+
+
+def _is_told(behind: str) -> bool:
+    """Whether something that takes current is written behind a plug: not unknown, not nothing, nothing that feeds."""
+    return not (is_unknown(behind) or _NOTHING.fullmatch(behind.strip()) or _FEEDS.search(behind))
 
 
 def _unsealed(row: Change) -> Iterator[Reason]:

@@ -77,6 +77,8 @@ class Why(StrEnum):
     FEED_OF = "what feeds a load"
     POSITION = "when a feed is live"
     INSULATION = "insulation in a hot leg"
+    METAL = "what a conductor is made of"
+    LEG_HEAT = "how hot a leg gets"
     NO_END = "where it ends"
     NO_FATE = "how an end was left"
     MEMBERS = "other members of a splice"
@@ -127,6 +129,16 @@ class Reason:
         if self.weight is Weight.MISSING:
             return State.NOT_SHOWN
         return State.LET_STAND if self.let_stand_by else State.AGAINST
+
+
+@dataclass(frozen=True)
+class UnreadHeat:
+    """Why it is not known how hot a stretch or a cable gets: `leg` is 'box to nose'. `celsius` is None where the heat
+    of that leg is written as unknown; else another piece of the same wire may run through it instead [°C]."""
+
+    leg: str
+    at: Location
+    celsius: float | None = None
 
 
 @dataclass(frozen=True)

@@ -156,6 +156,9 @@ def _heat(r: Reason, job: Job) -> Told:
     bears = f"{r.most_celsius:g} °C" if r.most_celsius is not None else "less"
     what = "and no insulation on record bears that" if r.weight is Weight.NEVER else f"and its insulation bears {bears}"
     hot = f"{r.celsius:g} °C" if r.celsius is not None else "heat"
+    if r.of in job.grounds:
+        so = f"the cable of {r.of} runs through a leg of {hot}, and the poorest insulation bears {bears}"
+        return so, "Lead it another way, or fit a cable of which it is known that it bears the heat"
     return f"{r.of} runs through a leg of {hot}, {what}", "Lead it another way, or lay wire that bears the heat"
 
 
@@ -165,6 +168,11 @@ def _fed_by(r: Reason) -> str:
 
 
 def _taped(r: Reason, job: Job) -> Told:
+    if r.key == "cover":
+        return (
+            f"the joint {r.of} is live under tape alone{_fed_by(r)}",
+            "Cover it with a sleeve that seals, and write it",
+        )
     return f"the cut end {r.of} is live under tape alone{_fed_by(r)}", "Cap it, and write the cap and its seal"
 
 
@@ -180,7 +188,11 @@ def _bare(r: Reason, job: Job) -> Told:
 
 def _bare_joint(r: Reason, job: Job) -> Told:
     how = "and is live" if r.weight is Weight.NEVER else "though nothing feeds it now"
-    return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
+    if r.mm is None:
+        return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
+    cover = f"the cover of the joint {r.of} is {show_both(r.mm, job.units)} long"
+    lap = f" over a lap of {show_both(r.most_mm, job.units)}" if r.most_mm is not None else ""
+    return f"{cover}{lap}, {how}", "Cover all of it, and write the cover and its length"
 
 
 def _gone(r: Reason, job: Job) -> Told:
@@ -235,9 +247,29 @@ def _output(r: Reason, job: Job) -> Told:
     return so, f"Look up what guards it inside {module}, and write it under guarded: with the cavity {cavity}"
 
 
+def _nothing_behind(r: Reason, job: Job) -> Told:
+    if not r.by:
+        return f"what is behind {r.of} is not written", f"Look what it is plugged to, and write {r.key}:"
+    so = f"by its words what {r.of} is plugged to may feed it ({_names(r.by)}), and what feeds is no part of {r.key}:"
+    return so, f"Write what feeds under sources: with its wires, or look again and write {r.key}: in other words"
+
+
 def _insulation(r: Reason, job: Job) -> Told:
     hot = f"a leg of {r.celsius:g} °C" if r.celsius is not None else "a hot leg"
     return f"{r.of} runs through {hot}, and its insulation is not written", f"Read it off the wire, and write {r.key}:"
+
+
+def _size(r: Reason, job: Job) -> Told:
+    if not r.by:
+        return f"the size of {r.of} is not read", f"Read or measure it, and write {r.key}:"
+    return f"{r.of} is written as {_names(r.by)}, which cannot both be", f"Measure its copper, and write {r.key}: so"
+
+
+def _leg_heat(r: Reason, job: Job) -> Told:
+    if r.celsius is None:
+        return f"how hot the leg {r.of} gets is not known", f"Measure it while the engine is hot, and write {r.key}:"
+    so = f"a piece of {_names(r.by)} runs through the leg {r.of} of {r.celsius:g} °C; which one is not on record"
+    return so, f"Write {r.key}: its joints lie"
 
 
 def _pole(r: Reason, job: Job) -> Told:
@@ -291,7 +323,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.SIXTY_VOLTS: _sixty,
     Why.SYSTEM: _system,
     Why.OTHER_VOLTS: _other_volts,
-    Why.SIZE: _asks("the size of {of} is not read", "Read or measure it, and write {key}:"),
+    Why.SIZE: _size,
     Why.RATING: _asks("the rating of {of} is not read", "Read what is moulded on it, and write {key}:"),
     Why.OUTPUT: _output,
     Why.LENGTH: _asks("nothing stands before {of}, and its length is not written", "Measure it, and write {key}:"),
@@ -304,10 +336,15 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.FEED_OF: _asks("what feeds {of} is not on record", "Follow its feed, and write the wire, or {key}:"),
     Why.POSITION: _asks("when {of} is live is not written", "Try it with a lamp in each position, and write {key}:"),
     Why.INSULATION: _insulation,
+    Why.METAL: _asks(
+        "what the conductor of {of} is made of is not known, or stands in no table of what it may carry",
+        "Look at the strands, and write {key}:; wire that stands in no table wants a person who knows it",
+    ),
+    Why.LEG_HEAT: _leg_heat,
     Why.NO_END: _asks("where {of} ends is not known", "Follow it to its end, and write {key}:"),
     Why.NO_FATE: _asks("how {of} was left is not written", "Look at it, and write under {key}: capped, taped or bare"),
     Why.MEMBERS: _asks("which further wires meet in {of} is not known", "Open it, write each wire, and {key}:"),
-    Why.NOTHING_BEHIND: _asks("what is behind {of} is not written", "Look what it is plugged to, and write {key}:"),
+    Why.NOTHING_BEHIND: _nothing_behind,
     Why.NOT_LISTED: _asks("what the module does with {of} is not written", "Look it up, and write it under {key}:"),
     Why.NO_COVER: _asks("the cover of {of} is not written", "Look at the joint, and write {key}:"),
     Why.NOT_SEALED: _asks("whether the work of {of} was sealed is not written", "Look, seal it, and write {key}:"),
@@ -338,6 +375,8 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.FEED_OF: ("what feeds {}", "loads"),
     Why.POSITION: ("when {} is live", "fuses"),
     Why.INSULATION: ("insulation of {}, in a hot leg", "wires"),
+    Why.METAL: ("metal of {}", "wires"),
+    Why.LEG_HEAT: ("heat of the leg {}", "legs"),
     Why.NO_END: ("where {} ends", "wires"),
     Why.NO_FATE: ("how {} was left", "cut ends"),
     Why.MEMBERS: ("what else meets in {}", "splices"),
