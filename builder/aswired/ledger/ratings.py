@@ -69,15 +69,16 @@ def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
 
 
 def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
-    """The same for the cable of a ground point; nothing can be written of its insulation, so the poorest counts."""
+    """The same for the cable of a ground point. Nothing can be written of its insulation, so that of the heat only what
+    no insulation bears is held against it."""
     cable = of_size(job, size)
     if cable is None:
         at = job.grounds[ground].line_of("cable")
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
-    if celsius is None:
+    if celsius is None or celsius <= HOTTEST:
         return cable
     at = job.grounds[ground].line_of("back to")
-    return _heated(cable, ground, celsius, _POOREST, at)
+    return _heated(cable, ground, celsius, None, at)
 
 
 def of_size(job: Job, size: Size | None) -> Carries | None:
