@@ -462,3 +462,12 @@ def test_what_a_planned_row_would_leave_stands_in_the_ledger_of_the_plan_alone(t
     both = worked(tmp_path, row)
     assert not_proved(both.ledger) == {}
     assert (Why.BARE, NEVER) in told(both.planned_ledger, "W1")
+
+
+def test_a_ground_point_with_the_name_of_a_wire_is_counted_beside_it(tmp_path: Path) -> None:
+    found = ledger(
+        tmp_path,
+        grounds={"W9": "{cable: 16 mm2, back to: battery-}", "L1": None},
+        wires={"W2": lead(1.0, "lamp.2", "W9"), "W9": lead(1.0, "F1", "lamp.1"), "W1": None},
+    )
+    assert sorted(account.ground for account in found.accounts.values()) == [False, False, True]

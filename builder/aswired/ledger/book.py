@@ -106,7 +106,8 @@ class _Book:
         car = [*declared.of_car(self.job, self.view), *self._strap(cables), *self._sources()]
         car += [reason for _, reason in declared.of_readings(self.job, (self.donor, self.view))]
         car += [r for reasons in of_wire.values() for r in reasons if r.weight is not Weight.MISSING and r not in told]
-        both = {**accounts, **{name: account for name, account in cables.items() if name not in accounts}}
+        # a ground point may have the name of a wire
+        both = {**accounts, **{f"{name}, ground point" if name in accounts else name: a for name, a in cables.items()}}
         rows = (self.job.change(id) for id in sorted(self.view.counted))
         planned = tuple(row.id for row in rows if row is not None and row.made is None)
         return Ledger(
