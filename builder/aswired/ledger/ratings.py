@@ -69,7 +69,8 @@ def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
 
 
 def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
-    """The same for the cable of a ground point; nothing can be written of its insulation, so the poorest counts."""
+    """The same for the cable of a ground point; nothing can be written of its insulation, so the poorest counts,
+    and where that would not bear the heat the insulation is missing."""
     cable = of_size(job, size)
     if cable is None:
         at = job.grounds[ground].line_of("cable")
@@ -77,7 +78,7 @@ def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) ->
     if celsius is None:
         return cable
     at = job.grounds[ground].line_of("back to")
-    return _heated(cable, ground, celsius, _POOREST, at)
+    return _heated(cable, ground, celsius, _POOREST if celsius <= _POOREST else None, at)
 
 
 def of_size(job: Job, size: Size | None) -> Carries | None:
