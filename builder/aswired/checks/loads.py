@@ -11,6 +11,7 @@ from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
 from aswired.figures.drops_allowed import share_of
 from aswired.figures.worked import JobResult
+from aswired.ledger.declared import SUPPLY_OF_SYSTEM, supply_fits
 from aswired.record import Job, Load, Module
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean
 
@@ -161,18 +162,14 @@ def _taken_over(job: Job, view: View) -> set[str]:
 
 
 # ---- supply ---------------------------------------------------------------------------------------------------------
-SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
-
-
 def _supply(facts: JobResult) -> Iterator[Finding]:
     system, supply = facts.job.system, facts.job.supply
-    if system is None or supply is None or system.value is None or supply.value is None:
+    if supply_fits(facts.job) or system is None or supply is None or system.value is None:
         return
     least, most = (part * system.value for part in SUPPLY_OF_SYSTEM)
-    if not least <= supply.value <= most:
-        problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
-        mend = "Write the volts of the battery while the engine runs, or the system as it is"
-        yield HDR02(facts.job.line_of("supply"), "", problem, mend)
+    problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
+    mend = "Write the volts of the battery while the engine runs, or the system as it is"
+    yield HDR02(facts.job.line_of("supply"), "", problem, mend)
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------

@@ -11,15 +11,21 @@ from aswired.car.harness import View
 from aswired.car.special import special_wires
 from aswired.ledger.ends import NOT_SETTLED
 from aswired.ledger.record import Reason, Weight, Why
-from aswired.record import Change, Job
+from aswired.record import Change, Job, Wire
+from aswired.text.diagnostics import Location
 from aswired.text.one_line import Fate
+from aswired.text.units import is_unknown
 
+SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
 HIGHEST_V = 60.0  # direct current; above it contact can kill: the limit of voltage class A in ISO 6469-3 (from memory)
 MADE_FOR = (0.75, 1.3)  # of the supply: volts at which a load still works as it is made to; an estimate
 _OF_SYSTEM = {"restraint": Why.RESTRAINT, "high voltage": Why.HIGH_VOLTAGE}
 _WORDS = {
     "restraint": re.compile(r"\b(air ?bags?|squibs?|pretensioners?|tensioners?)\b", re.IGNORECASE),
-    "high voltage": re.compile(r"\b(high[ -]voltage|traction batter(?:y|ies))\b", re.IGNORECASE),
+    "high voltage": re.compile(
+        r"\b(high[ -]voltage|traction batter(?:y|ies)|mains|(?:1[0-2][0-9]|2[0-4][0-9]|[3-9][0-9]{2}) ?v(?:olts?)?)\b",
+        re.IGNORECASE,
+    ),  # with volts of a mains supply, 100 to 129 and 200 to 249, or of a traction battery, 300 to 999
     "fuel pump": re.compile(r"\bfuel pump\b", re.IGNORECASE),
 }
 
@@ -76,7 +82,8 @@ def _touched(job: Job, system: OfSystem, row: Change, fuses: Mapping[str, frozen
     if not system.wires:
         return frozenset()
     if not kind_of(row).alters_harness:  # a hand is laid on what is drawn to prove a row
-        return frozenset(wire for fuse in row.dead_without for wire in fuses.get(fuse, ()) if wire in system.wires)
+        dead = {wire for fuse in row.dead_without for wire in fuses.get(fuse, ()) if wire in system.wires}
+        return frozenset(dead | _measured(job, system, row) if row.proves else dead)
     named = {*row.wire_names, *filter(None, (row.onto,))}
     own = {wire for wire in named if wire in system.wires and not _out_whole(row, wire)}
     ends = [row.end, row.to, row.from_, row.into, row.plug, row.new_plug]
@@ -97,6 +104,14 @@ def _touched(job: Job, system: OfSystem, row: Change, fuses: Mapping[str, frozen
         }
         return frozenset({*own, *(at_part or system.wires), *behind})
     return frozenset({*own, *behind})
+
+
+def _measured(job: Job, system: OfSystem, row: Change) -> set[str]:
+    """The wires on which a test is made: those of a system, and those that end in a part of it."""
+    ends = {name: {job.wires[name].from_, job.wires[name].to} for name in row.wire_names if name in job.wires}
+    at_part = {name for name, two in ends.items() if {end.partition(".")[0] for end in two} & system.parts}
+    at_end = {row.end} if row.end.partition(".")[0] in system.parts else set()
+    return (set(row.wire_names) & system.wires) | at_part | (set(system.wires) if at_end else set())
 
 
 def of_readings(job: Job, views: Iterable[View]) -> Iterator[tuple[str, Reason]]:
@@ -126,6 +141,46 @@ def _called_so(job: Job) -> Iterator[tuple[str, Reason]]:
                 yield name, Reason(Why.CALLED_SO, Weight.MISSING, name, wire.line_of("special"), "special", by=(kind,))
 
 
+_NOT_THERE = ("never fitted", "unknown", "")
+
+
+def _parts_called_so(job: Job) -> Iterator[Reason]:
+    """The same of everything that is no wire, in a car that is said to have no such system; it is answered by what is
+    written of the wires that end there."""
+    systems = job.systems
+    for kind, status in (("restraint", systems.restraint), ("high voltage", systems.high_voltage)):
+        if status not in _NOT_THERE:
+            continue
+        for name, words, ends, at in _told_of_parts(job):
+            if not _WORDS[kind].search(" ".join((name, *words)).replace("-", " ").replace("_", " ")):
+                continue
+            wires = [wire for wire in job.wires.values() if _ends_in(wire, ends)]
+            if not wires or any(wire.special == "" for wire in wires):
+                yield Reason(Why.CALLED_SO, Weight.MISSING, name, at, kind, by=(kind,))
+
+
+def _told_of_parts(job: Job) -> Iterator[tuple[str, tuple[str, ...], tuple[str, ...], Location]]:
+    """Name, words, ends (or the part itself) and line of every load, plug, switch, module, fuse and source."""
+    for name, load in job.loads.items():
+        yield name, (load.unfused, *load.carries), load.between or (), load.at
+    for name, plug in job.plugs.items():
+        yield name, (plug.note, plug.behind), (name,), plug.at
+    for name, switch in job.switches.items():
+        yield name, (switch.what,), switch.between or (), switch.at
+    for name, module in job.modules.items():
+        yield name, (*module.out.values(), *module.carries), (name,), module.at
+    for name, fuse in job.fuses.items():
+        yield name, (fuse.feeds,), (name,), fuse.at
+    for name, source in job.sources.items():
+        yield name, (), (source.plus, source.minus), source.at
+
+
+def _ends_in(wire: Wire, ends: tuple[str, ...]) -> bool:
+    """Whether a wire ends in one of these ends, or in a cavity of one of these parts."""
+    own = (wire.from_, wire.to)
+    return any(end in ends or end.partition(".")[0] in ends for end in own)
+
+
 # ---- the car as a whole ---------------------------------------------------------------------------------------------
 def of_car(job: Job, view: View) -> Iterator[Reason]:
     """What stands against the car as a whole, or is missing of it."""
@@ -133,6 +188,8 @@ def of_car(job: Job, view: View) -> Iterator[Reason]:
     yield from _pole(job)
     yield from _declared(job)
     yield from _loads(job)
+    yield from _parts_called_so(job)
+    yield from _sides(job, view)
     for result in view.rows:
         if result.status in NOT_SETTLED:
             yield Reason(Why.ROW, Weight.MISSING, result.id, job.line_of_row(result.id), "only if")
@@ -144,6 +201,31 @@ def _volts(job: Job) -> Iterator[Reason]:
             yield Reason(Why.VOLTS, Weight.MISSING, key, job.line_of(key), key)
         elif volts.value > HIGHEST_V:
             yield Reason(Why.SIXTY_VOLTS, Weight.NEVER, key, job.line_of(key), key, amps=None, by=(volts.text,))
+    if not supply_fits(job) and job.supply is not None and job.system is not None:
+        by = (job.supply.text, job.system.text)
+        yield Reason(Why.VOLTS, Weight.MISSING, "supply", job.line_of("supply"), "supply", by=by)
+
+
+def supply_fits(job: Job) -> bool:
+    """Whether the volts that figures are for can be those of the system; true where one of the two is not written."""
+    system, supply = (volts.value if volts is not None else None for volts in (job.system, job.supply))
+    if system is None or supply is None:
+        return True
+    least, most = (part * system for part in SUPPLY_OF_SYSTEM)
+    return least <= supply <= most
+
+
+def _sides(job: Job, view: View) -> Iterator[Reason]:
+    """A connector that took another's place by a map of which nobody knows from which side both were numbered."""
+    for id in sorted(view.counted):
+        row = job.change(id)
+        if row is None or not row.seen_from:
+            continue
+        plugs = (job.plugs.get(name) for name in (row.plug, row.new_plug))
+        written = {plug.seen_from for plug in plugs if plug is not None and plug.seen_from}
+        sides = {row.seen_from, *(side for side in written if not is_unknown(side))}
+        if is_unknown(row.seen_from) or len(sides) > 1:
+            yield Reason(Why.ROW, Weight.MISSING, row.id, row.line_of("seen from"), "seen from")
 
 
 def _pole(job: Job) -> Iterator[Reason]:
@@ -160,6 +242,10 @@ def _declared(job: Job) -> Iterator[Reason]:
             yield Reason(Why.DECLARED, Weight.MISSING, key, at, key)
         elif status in wrong:
             yield Reason(Why.SYSTEM, Weight.NEVER, key, at, key, by=(status,))
+    declared = any(status != "unknown" for status in (systems.restraint, systems.high_voltage))
+    if declared and (not systems.declared_by or is_unknown(systems.declared_by)):
+        at = systems.line_of("declared by")
+        yield Reason(Why.DECLARED_BY, Weight.MISSING, "declared by", at, "declared by")
 
 
 def _loads(job: Job) -> Iterator[Reason]:

@@ -94,6 +94,7 @@ class Why(StrEnum):
     VOLTS = "volts of the car"
     POLE = "pole on the body"
     DECLARED = "what became of a system"
+    DECLARED_BY = "who declares the systems"
     BODY = "the body's way to the battery"
     ROW = "a row that is refused or undecided"
     OPTION = "an option of this car"

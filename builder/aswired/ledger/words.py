@@ -156,9 +156,6 @@ def _heat(r: Reason, job: Job) -> Told:
     bears = f"{r.most_celsius:g} °C" if r.most_celsius is not None else "less"
     what = "and no insulation on record bears that" if r.weight is Weight.NEVER else f"and its insulation bears {bears}"
     hot = f"{r.celsius:g} °C" if r.celsius is not None else "heat"
-    if r.of in job.grounds:
-        so = f"the cable of {r.of} runs through a leg of {hot}, and the poorest insulation bears {bears}"
-        return so, "Lead it another way, or fit a cable of which it is known that it bears the heat"
     return f"{r.of} runs through a leg of {hot}, {what}", "Lead it another way, or lay wire that bears the heat"
 
 
@@ -256,6 +253,9 @@ def _nothing_behind(r: Reason, job: Job) -> Told:
 
 def _insulation(r: Reason, job: Job) -> Told:
     hot = f"a leg of {r.celsius:g} °C" if r.celsius is not None else "a hot leg"
+    if r.of in job.grounds:
+        so = f"the cable of {r.of} runs through {hot}, and of a ground point's cable no insulation can be written"
+        return so, "Write the cable as a wire with its insulation, or lead it another way"
     return f"{r.of} runs through {hot}, and its insulation is not written", f"Read it off the wire, and write {r.key}:"
 
 
@@ -281,11 +281,31 @@ def _pole(r: Reason, job: Job) -> Told:
     return "which pole of the battery is on the body is not written", "Look, and write ground side:"
 
 
+def _volts(r: Reason, job: Job) -> Told:
+    of = _CALLED.get(r.of, r.of)
+    if r.by:
+        return (
+            f"{of} are written as {_names(r.by)}, which do not belong together",
+            f"Measure, and correct {r.key}: or system:",
+        )
+    return f"{of} are not written", f"Measure the battery, and write {r.key}:"
+
+
+def _row(r: Reason, job: Job) -> Told:
+    if r.key == "seen from":
+        so = f"from which side the cavities of {r.of} were read is not known, or not the same for both connectors"
+        return so, "Read both from one side, and write that side in the row and with each connector"
+    return f"whether {r.of} was done so is not settled", "Decide it, or write the row so that it can be followed"
+
+
 def _called_so(r: Reason, job: Job) -> Told:
     so = f"{r.of} is called as if it belonged to: {_names(r.by)}; it is not declared so"
+    if r.key in _WARNED:
+        return so, f"Look whether it does; write {r.key}: as it is, or special: with each wire that ends in {r.of}"
     return so, f"Look whether it does, and write {r.key}: either way"
 
 
+_WARNED = ("restraint", "high voltage")  # systems that are declared of the whole car
 _CALLED = {  # keys of the head of a job, as what they stand for
     "supply": "the volts that figures are for",
     "system": "the volts of the system",
@@ -352,14 +372,18 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.WAY_BACK: _asks("how {of} leads back to the battery is not written", "Follow its cable, and write {key}:"),
     Why.CABLE: _asks("the size of the cable of {of} is not read", "Read or measure it, and write {key}:"),
     Why.CALLED_SO: _called_so,
-    Why.VOLTS: _asks("{of} are not written", "Measure the battery, and write {key}:"),
+    Why.VOLTS: _volts,
     Why.POLE: _pole,
     Why.DECLARED: _asks("what became of {of} is not written", "Look whether the car has one, and write {key}:"),
+    Why.DECLARED_BY: _asks(
+        "what became of restraint and high voltage is written, and nobody's name is under it ({of})",
+        "Let the person who looked put a name to it, and write {key}:",
+    ),
     Why.BODY: _asks(
         "{by} return through the body, and the size of its cable to battery minus is not written",
         "Measure that cable, and write {key}:",
     ),
-    Why.ROW: _asks("whether {of} was done so is not settled", "Decide it, or write the row so that it can be followed"),
+    Why.ROW: _row,
     Why.OPTION: _asks("whether {of} is in this car hangs on an open option", "Write which options this car has"),
 }
 
@@ -390,6 +414,7 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.CALLED_SO: ("whether {} belongs to the system that its words name", "things"),
     Why.VOLTS: ("{}", "voltages"),
     Why.DECLARED: ("what became of {}", "systems"),
+    Why.DECLARED_BY: ("who declares the systems ({})", "names"),
     Why.POLE: ("{}", "poles"),
     Why.BODY: ("size of {}", "cables"),
     Why.ROW: ("whether {} was done", "rows"),
