@@ -253,9 +253,6 @@ def _nothing_behind(r: Reason, job: Job) -> Told:
 
 def _insulation(r: Reason, job: Job) -> Told:
     hot = f"a leg of {r.celsius:g} °C" if r.celsius is not None else "a hot leg"
-    if r.of in job.grounds:
-        so = f"the cable of {r.of} runs through {hot}, and of a ground point's cable no insulation can be written"
-        return so, "Write the cable as a wire with its insulation, or lead it another way"
     return f"{r.of} runs through {hot}, and its insulation is not written", f"Read it off the wire, and write {r.key}:"
 
 
