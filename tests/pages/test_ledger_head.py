@@ -99,7 +99,7 @@ def test_what_is_not_shown_is_told_with_its_number(bare: JobResult) -> None:
         "What is written does not show 1 of 3 wires. Leave their fuses out, and the battery off where such a wire lies "
         "before the first fuse."
     ]
-    assert found.helps == ("size of W3 (settles 1 wire)",)
+    assert found.helps == ("size of W3 (may settle 1 wire)",)
     most = told(bare, ledger(account("W1"), account("W2", missing("W2")), account("W3", missing("W3"))))
     assert most.sentences[0].text.startswith(
         "Nothing written speaks against this car; too little is written to show it. What is written does not show 2 of"

@@ -118,15 +118,17 @@ def test_what_is_let_stand_tells_by_whom_and_why(shown: Element) -> None:
 
 
 def test_what_is_not_shown_stands_by_fact_with_what_to_do(shown: Element) -> None:
-    heads = ("What to find out", "Where", "What to do", "Wires that wait for it", "Settles")
+    heads = ("What to find out", "Where", "What to do", "Wires that wait for it", "May settle")
     assert table(shown, *heads) == [
         [
-            "What is behind seat", "where: seat", "Look what it is plugged to, and write behind:", "waiting: W5",
-            "settles 1 wire",
+            "What is behind seat", "where: seat",
+            "Look what it is plugged to; write the wire or load there, or behind: where nothing can feed from it",
+            "waiting: W5",
+            "may settle 1 wire",
         ],
         [
             "The volts that figures are for", "where: supply", "Measure the battery, and write supply:",
-            "the car as a whole", "settles",
+            "the car as a whole", "may settle",
         ],
     ]  # fmt: skip
 
@@ -148,8 +150,8 @@ def test_every_line_stands_under_its_fuse_or_apart(shown: Element) -> None:
             "live", "not shown",
         ],
         ["RD W3 whole", "16 mm²", "85 A", far, "none", "none", "live", "proved"],
-        ["L1 whole", "10 mm²", "60 A", "none", "3.2 A to 4.1 A", "not known", "dead", "proved"],
-        ["BN W2 whole", "2.5 mm²", "20 A", "none", "3.2 A", "at least 7.5 A", "dead", "proved"],
+        ["L1 whole", "10 mm²", "60 A", "none", "3.2 A to 4.1 A", "not known", "way home", "proved"],
+        ["BN W2 whole", "2.5 mm²", "20 A", "none", "3.2 A", "at least 7.5 A", "way home", "proved"],
     ]  # fmt: skip
 
 

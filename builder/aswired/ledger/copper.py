@@ -95,23 +95,26 @@ class Copper:
         self.at: dict[str, list[Piece]] = {}
         for piece in pieces:
             self._put(piece)
-        for piece in self._said_to_be_live():
-            self.hot.add(piece.a)
-            self.pieces = (*self.pieces, piece)
-            self._put(piece)
+        live = self._said_to_be_live()
+        if live:  # each hangs on what is not on record, and on nothing that is
+            self.pieces = (*(p for p in self.pieces if p.kind != "fuse" or p.name not in live), *live.values())
+            self.hot |= {piece.a for piece in live.values()}
+            self.at = {}
+            for piece in self.pieces:
+                self._put(piece)
 
     def _put(self, piece: Piece) -> None:
         for node in dict.fromkeys((piece.a, piece.b)):
             self.at.setdefault(node, []).append(piece)
 
-    def _said_to_be_live(self) -> list[Piece]:
+    def _said_to_be_live(self) -> dict[str, Piece]:
         """Fuses that are said to be live, and to which nothing on record brings it: they are live all the same."""
         fed = self._spread(sorted(self.hot))
-        found = []
+        found = {}
         for name, fuse in self.view.fuses.items():
-            if fuse.facts.fed in ("always", "ignition", "accessory") and f"{name}.feed" not in fed and name not in fed:
+            if fuse.facts.fed in ("always", "ignition", "accessory") and f"{name}.feed" not in fed:
                 rating = fuse.facts.rating.value if fuse.facts.rating is not None else None
-                found.append(Piece(f"{name}.feed, live", name, "fuse", name, None, *band(rating)))
+                found[name] = Piece(f"{name}.feed, live", name, "fuse", name, None, *band(rating))
         return found
 
     def _fuse(self, name: str) -> Iterator[Piece]:

@@ -133,14 +133,23 @@ class Joined:
                         yield from self._pair(start, other, self._stretches(self.copper.way(reached, other)))
 
     def _contradicted(self) -> Iterator[tuple[int, Reason]]:
-        """A fuse that is said to be of the key, and that copper alone joins to the battery: one of the two is wrong."""
+        """A fuse that is said to be of the key, and that copper alone joins to the battery; fuses that are said to be
+        fed from each other: something of that is wrong."""
         switches = tuple(self.job.switches)
         for name, fuse in self.view.fuses.items():
-            if fuse.facts.fed not in ("ignition", "accessory"):
-                continue
-            if BATTERY_POSITIVE in self.copper.reach(f"{name}.feed", open_=switches):
+            of_the_key = fuse.facts.fed in ("ignition", "accessory")
+            on_the_battery = BATTERY_POSITIVE in self.copper.reach(f"{name}.feed", open_=switches)
+            if (of_the_key and on_the_battery) or self._fed_in_a_circle(name):
                 reason = Reason(Why.POSITION, Weight.MISSING, name, self._at_fuse(name), "fed")
                 yield from ((p.place, reason) for p in self.copper.at.get(name, ()) if p.place is not None)
+
+    def _fed_in_a_circle(self, fuse: str) -> bool:
+        seen: list[str] = []
+        at = fuse
+        while at in self.view.fuses and at not in seen:
+            seen.append(at)
+            at = self.view.fuses[at].facts.fed_from.removesuffix(".feed")
+        return at in seen
 
     def _pair(self, one: str, two: str, way: list[int]) -> Iterator[tuple[int, Reason]]:
         if two in self.view.fuses:  # told of the same one in whichever order, and by whichever names, they are listed

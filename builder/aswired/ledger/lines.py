@@ -277,15 +277,28 @@ class Lines:
         return least, math.inf if unknown else least, unknown
 
     def _nearer(self, piece: Piece) -> Reached:
-        reached = [self._from_source.get(end, Reached(math.inf, "", ())) for end in (piece.a, piece.b)]
-        return min(reached, key=lambda found: (found.mm, len(found.unknown)))
+        """From where a line leads on: of its two ends the one nearer the source."""
+        return min(self._begins(piece.a, piece.b), self._begins(piece.b, piece.a), key=lambda r: (r.mm, len(r.unknown)))
+
+    def _begins(self, end: str, other: str) -> Reached:
+        """How far from the source a line is that leads on from one end to the other; without limit where none does."""
+        first_bar = end in self._bars and (end, False) in self._from_source
+        if first_bar:  # the line leads on from the bar, unless it is one by which the bar is reached
+            leads_to_it = (other, False) in self._from_source and other not in self._bars
+            return Reached(math.inf, "", ()) if leads_to_it else Reached(0.0, end, ())
+        nowhere = Reached(math.inf, "", ())
+        return self._from_source.get((end, False), self._from_source.get((end, True), nowhere))
 
     @cached_property
-    def _from_source(self) -> Mapping[str, Reached]:
-        """Each node of unfused copper. From the first bus bar on it counts anew, and from no later one; a starter's
-        post is one too."""
+    def _bars(self) -> frozenset[str]:
+        """Bus bars; a starter's post is one too."""
         posts = {c.feed for c in self.consumers.values() if self._is_starter(c.name)}
-        bars = {name for name, splice in self.job.splices.items() if splice.bus} | posts
+        return frozenset({name for name, splice in self.job.splices.items() if splice.bus} | posts)
+
+    @cached_property
+    def _from_source(self) -> Mapping[tuple[str, bool], Reached]:
+        """Node of unfused copper, and whether a bus bar lies on the way -> how far it lies. From the first bus bar on
+        it counts anew, and from no later one."""
         found: dict[tuple[str, bool], Reached] = {}
         todo = [(Reached(0.0, node, ()), node, False) for node in sorted(self.copper.hot)]
         while todo:
@@ -296,7 +309,7 @@ class Lines:
             found[node, past] = reached
             if node in self.copper.home:
                 continue
-            if node in bars and not past:
+            if node in self._bars and not past:
                 reached, past = Reached(0.0, node, ()), True
                 found.setdefault((node, past), reached)
             for piece in self.copper.at.get(node, ()):
@@ -306,9 +319,7 @@ class Lines:
                 lacking = () if length is not None else (piece.name,)
                 further = Reached(reached.mm + (length or 0.0), reached.source, (*reached.unknown, *lacking))
                 todo.append((further, piece.other(node), past))
-        # what a way without a bus bar leads to lies before it, though copper leads back there from the bar
-        nearest = {node: reached for (node, past), reached in found.items() if past}
-        return {**nearest, **{node: way for (node, past), way in found.items() if not past and node not in bars}}
+        return found
 
     def untold(self) -> Iterator[tuple[int, Reason]]:
         """Loads of this car of which it is not told by what their current comes or goes home: asked at the wires in

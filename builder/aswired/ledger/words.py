@@ -246,7 +246,10 @@ def _output(r: Reason, job: Job) -> Told:
 
 def _nothing_behind(r: Reason, job: Job) -> Told:
     if not r.by:
-        return f"what is behind {r.of} is not written", f"Look what it is plugged to, and write {r.key}:"
+        return (
+            f"what is behind {r.of} is not written",
+            f"Look what it is plugged to; write the wire or load there, or {r.key}: where nothing can feed from it",
+        )
     so = f"by its words what {r.of} is plugged to may feed it ({_names(r.by)}), and what feeds is no part of {r.key}:"
     return so, f"Write what feeds under sources: with its wires, or look again and write {r.key}: in other words"
 

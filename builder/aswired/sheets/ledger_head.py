@@ -50,12 +50,12 @@ class FactGroup:
 
     @property
     def told(self) -> str:
-        """`rating of F4 (2 wires wait for it)`, `size of 14 wires (settles 9)`; of the whole car the words alone."""
+        """`rating of F4 (2 wires wait for it)`, `size of 14 wires (may settle 9 wires)`; of the car the words alone."""
         if not self.wires:
             return self.words
         if not self.frees:
             return f"{self.words} ({_wait(len(self.wires))})"
-        return f"{self.words} (settles {count(len(self.frees), 'wire')})"
+        return f"{self.words} (may settle {count(len(self.frees), 'wire')})"
 
 
 @dataclass(frozen=True)
@@ -243,8 +243,10 @@ def _clean(ledger: Ledger) -> str:
     let += [reason.of for reason in ledger.car if reason.let_stand_by]
     by = " and ".join(dict.fromkeys(reason.let_stand_by for reason in reasons))
     but = f", but for {len(let)} let stand by {by}: {', '.join(let)}" if let else ""
+    untold = sorted((fuse.name for fuse in ledger.fuses.values() if fuse.feeds and not fuse.before), key=natural)
+    before = f"What lies before {', '.join(untold)} is not on record, and not judged. " if untold else ""
     return (
-        f"Every wire on record is fused within its rating{unfused} and closed at both ends{but}. "
+        f"Every wire on record is fused within its rating{unfused} and closed at both ends{but}. {before}"
         "First power still through a low fuse, one circuit at a time."
     )
 

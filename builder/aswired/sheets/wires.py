@@ -59,7 +59,8 @@ class LineRow:
     """One length of a wire, or the cable of a ground point, ready to print.
 
     `planned` is what it is planned to carry, `push` what its fuses let through, `home` what its loads send through it,
-    `shorted` what comes if one of them fails shorted. `live`: `live`, `dead`. `reasons` say why it is not proved.
+    `shorted` what comes if one of them fails shorted. `live`: `live`, `way home`, `no feed on record`.
+    `reasons` say why it is not proved.
     """
 
     name: str
@@ -185,7 +186,7 @@ def line_row(line: Line, worked: JobResult) -> LineRow:
         push=_push(line, worked.job.units),
         home=_taken(line.asked),
         shorted=_taken(line.shorted),
-        live="live" if line.live else "dead",
+        live=_live_or_home(line),
         state=line.state,
         reasons=tuple(dict.fromkeys(_reason(reason, worked) for reason in line.reasons)),
     )
@@ -270,3 +271,10 @@ def _fed(name: str, accounts: Sequence[Account], worked: JobResult) -> FedRow:
 def pages(frame: Frame) -> Iterable[PageOut]:
     """The sheet of wires."""
     yield frame.page("wires", "wires.html", wires=wire_sheet(frame.worked))
+
+
+def _live_or_home(line: Line) -> str:
+    """Whether a line is live; never that it is dead: what nobody wrote may feed it."""
+    if line.live:
+        return "live"
+    return "way home" if line.asked.most or line.shorted.most else "no feed on record"
