@@ -189,9 +189,10 @@ LAMP = (
     fuses: {F1: {rating: 10 A, fed: always}}
     loads:
       lamp: {between: lamp.1 lamp.2, draws: 21 W at 12.8 V}
+    grounds: {L1: {cable: 16 mm2, cable length: 1 m, back to: battery-}}
     wires:
-      W1: {size: 1.0 mm2, from: F1, to: lamp.1}
-      W2: {size: 1.0 mm2, from: lamp.2, to: battery-}
+      W1: {size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m}
+      W2: {size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}
 """
     + PROVED
 )
@@ -283,9 +284,10 @@ HOT = (
     plugs: {lamp: {at: nose}}
     fuses: {F1: {rating: 5 A, fed: always, in: dash}}
     loads: {lamp: {between: lamp.1 lamp.2, draws: 2 A}}
+    grounds: {L1: {at: nose, cable: 16 mm2, cable length: 1 m, back to: battery-}}
     wires:
       W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, insulation: silicone} # <
-      W2: {size: 1.0 mm2, from: lamp.2, to: battery-}
+      W2: {size: 1.0 mm2, from: lamp.2, to: L1}
 """
     + PROVED
 )
