@@ -423,9 +423,19 @@ class Lines:
             circuit = self.circuits[load]
             push = self.copper.push(self.consumers[load].feed)
             if circuit.feed.state == "not examined" and push.most == 0.0:
-                push = Amperes(0.0, math.inf)  # a source that nobody wrote down
+                push = Amperes(0.0, self._through_another(load))
             self._pushes[load] = push if load in self.job.loads_for_certain else Amperes(0.0, push.most, push.by)
         return self._pushes[load]
+
+    def _through_another(self, load: str) -> float:
+        """What may come to a load whose feed is not traced [A]: of one in series what comes to those before it, else
+        anything, from a source that nobody wrote down."""
+        before = self.copper.reach(self.consumers[load].feed, devices=True)
+        nodes = set(before) - self.copper.home
+        others = [c for c in self.consumers.values() if c.name != load and c.back in nodes]
+        closed = not any(self.ends.is_open(node) for node in nodes)
+        pushes = [self.copper.push(other.feed).most for other in others]
+        return max(pushes) if closed and pushes and min(pushes) > 0.0 else math.inf
 
     def _is_fused(self, load: str) -> bool:
         return self._push_of(load).least < math.inf
