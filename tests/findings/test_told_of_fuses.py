@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from aswired.ledger.record import State
+from tests.findings.jobs import work
 from tests.findings.whole import MADE, PROVED, assert_told
 
 OF_ITS_OWN = "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows"
@@ -418,3 +420,19 @@ def test_of_several_fuses_those_above_the_thinnest_of_their_wires_are_told_at_th
         ("FUS01", "stop", "F4", "# four", "W6 from F4 to d.1 (1.0 mm2): F4 lets 15 A through, and 10 A is planned",
          "Put in a 10 A fuse, if its load allows: current of d is not recorded"),
     ])  # fmt: skip
+
+
+@pytest.mark.parametrize("tables", ["", "fuses: {F1: {rating: 10 A}}"])
+def test_an_end_that_is_called_like_a_fuse_is_one_that_nobody_listed(tables: str, tmp_path: Path) -> None:
+    text = f"""
+    job: Nobody listed it
+    {tables}
+    splices: {{F8: {{}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F9, to: lamp.1}}
+      W2: {{size: 1.0 mm2, from: F8, to: lamp.2}}
+    changes: [{PROVED}]
+    """
+    worked = work(tmp_path, text)
+    assert [(f.code, f.entry) for f in worked.findings if f.code == "FUS06"] == [("FUS06", "W1")]
+    assert worked.ledger.accounts["W1"].state is State.NOT_SHOWN

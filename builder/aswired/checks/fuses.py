@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
@@ -27,6 +28,7 @@ FUS08 = Rule("FUS08", Severity.WARNING)
 FUS09 = Rule("FUS09", Severity.ERROR, Severity.WARNING)
 FUS10 = Rule("FUS10", Severity.STOP)
 
+_LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
@@ -213,7 +215,8 @@ def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:
     def of_end(end: str) -> str:
         part, _, side = end.partition(".")
         others = (job.plugs, job.modules, job.grounds, job.splices)
-        return part if side == "feed" and not any(part in table for table in others) else ""
+        like_a_fuse = side == "feed" or (not side and _LIKE_A_FUSE.fullmatch(part) is not None)
+        return part if like_a_fuse and not any(part in table for table in others) else ""
 
     for name, wire in job.wires.items():
         for key, end in (("from", wire.from_), ("to", wire.to)):
