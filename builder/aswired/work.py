@@ -14,12 +14,13 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
-from aswired.figures.heat import hottest_of, unplaced
+from aswired.figures.heat import hottest_of, unplaced, unread_heat
 from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import JobResult
+from aswired.ledger.book import ledger_of
 from aswired.record import Job
 
 
@@ -68,6 +69,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         grounds=ground_summaries(job, shown, traced, transfer),
         fuses=fuse_summaries(job, shown, traced, transfer, around),
         links=link_summaries(job, shown),
+        ledger=ledger_of(job, shown, donor, traced, transfer, heat, unread_heat(job, shown, route, here)),
         findings=(),
         not_examined=(),
         bundles=lying,

@@ -206,7 +206,8 @@ def here(tmp_path, monkeypatch):
 
 
 def test_the_command_proposes_writes_and_has_nothing_to_do_the_next_time(here, capsys):
-    written(here / "jobs", "van", HEAD + ONE, "rack:\n  R1: BU 18 AWG 600 mm\n")
+    listed = "fuses: {F1: {in: box}, F2: {in: box}, F3: {in: box}}\n"
+    written(here / "jobs", "van", HEAD + listed + ONE, "rack:\n  R1: BU 18 AWG 600 mm\n")
     before = (here / "jobs" / "van" / "job.yml").read_text()
     assert cli.main(["allot", "van"]) == 0
     said = capsys.readouterr().out

@@ -25,8 +25,8 @@ COLOURS = ("GN", "VT/WH", "BK/RD", "BU", "YE/GN", "light GN", "GY/WH", "OG")
 ROWS = 30
 
 
-def job_text(number: int) -> str:
-    """A job of 30 rows: extensions in plugs of four wires, removals, caps and ground moves, loads on what is kept."""
+def job_text(number: int, rows: int = ROWS) -> str:
+    """A job of so many rows: extensions in plugs of four wires, removals, caps, ground moves; loads on what is kept."""
     lines = [
         f"job: Truck {number}", "donor colours: BN", "system: 12 V", "supply: 13.5 V", "temperature: 20 C",
         "usual: {joint: 'lap, soldered', overlap: 10 mm, cover: adhesive sleeve 40 mm, slack: 50 mm,"
@@ -38,22 +38,22 @@ def job_text(number: int) -> str:
         " back to: battery-}",
         "fuses:",
     ]  # fmt: skip
-    for row in range(ROWS):
+    for row in range(rows):
         lines.append(f"  F{row}: {{rating: 10 A, in: box, fed: ignition}}")
     lines.append("plugs:")
-    lines += [f"  plug{row}: {{ways: 2, seen from: wire side, at: nose}}" for row in range(ROWS)]
+    lines += [f"  plug{row}: {{ways: 2, seen from: wire side, at: nose}}" for row in range(rows)]
     lines.append("loads:")
     lines += [
         f"  lamp {row}: {{between: plug{row}.1 plug{row}.2, draws: {5 + row % 40} W at 12.8 V, class: lamp}}"
-        for row in range(0, ROWS, 3)
+        for row in range(0, rows, 3)
     ]
     lines.append("wires:")
-    for row in range(ROWS):
+    for row in range(rows):
         colour = COLOURS[(row + number) % len(COLOURS)]
         lines.append(f"  W{row}: {{colour: {colour}, size: 18 AWG, from: F{row}, to: plug{row}.1, length: 3 m}}")
         lines.append(f"  B{row}: {{colour: BN, size: 16 AWG, from: plug{row}.2, to: L1, length: 1.5 m}}")
     lines.append("changes:")
-    for row in range(ROWS):
+    for row in range(rows):
         if row % 3:
             what = f"kind: remove, wire: W{row}, ends: {{F{row}: pulled, plug{row}.1: gone}}"
         else:

@@ -44,7 +44,7 @@ def test_the_test_sheet_prints_with_room_beside_each_step(size: str, site: Path,
 
 
 @pytest.mark.parametrize("size", built.PAPERS)
-@pytest.mark.parametrize(("file", "most"), [("circuits/stop-left", 5), ("circuits/fuel-pump", 6), ("fuses", 5)])
+@pytest.mark.parametrize(("file", "most"), [("circuits/stop-left", 5), ("circuits/fuel-pump", 6), ("fuses", 6)])
 def test_a_page_with_many_figures_prints_on_few_sheets(
     file: str, most: int, size: str, site: Path, page: Page, tmp_path: Path
 ) -> None:

@@ -94,10 +94,13 @@ def test_an_area_rounded_down_in_print_finds_its_gauge(gauge: int, printed_mm2: 
 def test_the_blade_fuses_and_the_planning_ratings() -> None:
     # ISO 8820-3: 5 and 35 A from memory, the others read
     assert BLADE_RATINGS_A == (1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40)
-    # a planned wire is fused as its rating: each rating is one that is sold, and a thicker wire never has less
+    # a planned wire is fused as its rating: up to the largest blade fuse each rating is one that is sold, and a
+    # thicker wire never has less
     assert list(PLANNING_RATING_A) == sorted(PLANNING_RATING_A)
-    assert list(PLANNING_RATING_A.values()) == [5, 7.5, 10, 15, 15, 20, 30, 40]
-    assert set(PLANNING_RATING_A.values()) <= set(BLADE_RATINGS_A)
+    ratings = list(PLANNING_RATING_A.values())
+    assert ratings == sorted(ratings)
+    assert ratings[:11] == [1, 2, 3, 5, 7.5, 10, 15, 15, 20, 30, 40]
+    assert set(ratings[:11]) <= set(BLADE_RATINGS_A)
     for below, rating in pairwise(BLADE_RATINGS_A):
         assert mending_fuse_a(rating, 0) == rating
         assert mending_fuse_a(rating - 0.1, 0) == below

@@ -32,7 +32,18 @@ ROOMS = (
     ("__main__",),
 )
 PARTS = {
-    "car": ("harness", "route", "circuits", "loom", "changes", "asbuilt", "trace", "differences"),
+    "car": (
+        "harness",
+        "special",
+        "insulation",
+        "route",
+        "circuits",
+        "loom",
+        "changes",
+        "asbuilt",
+        "trace",
+        "differences",
+    ),
     "checks": ("codes", ""),
     "files": ("", "writing"),
     "sheets": ("text", "drawings", ""),

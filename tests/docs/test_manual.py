@@ -13,7 +13,9 @@ from aswired.checks.codes import all_codes
 from aswired.cli.run import COMMANDS
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
+from aswired.physics.carrying import PLANNED_A, short_time_a
 from aswired.rack.shelf import read_rack
+from aswired.record.limits import TABLE
 from aswired.sheets.registry import SHEETS
 from aswired.work import work_out
 from tests.docs.write_reference import BLOCKS, MANUAL, ROOT, between
@@ -58,6 +60,25 @@ def test_no_place_of_this_machine_is_named() -> None:
     for name in ("DEVELOPERS.md", "CHANGELOG.md", *PEOPLE):
         text = PEOPLE.get(name) or (ROOT / name).read_text(encoding="utf-8")
         assert not re.search(r"\.\./shared|/work/|/tmp/|https?://(?!localhost)", text), name
+
+
+def test_the_page_of_the_ledger_has_the_planning_table_in_force() -> None:
+    told: dict[float, float] = {}
+    for areas, amps in re.findall(r"^\| ([\d., ]+) \| ([\d., ]+) \|", PAGES["ledger.md"], re.MULTILINE):
+        told.update(zip(map(float, areas.split(", ")), map(float, amps.split(", ")), strict=True))
+    assert told == {area: row.amps for area, row in PLANNED_A.items()}
+
+
+def test_the_sums_on_the_page_of_the_ledger_are_right() -> None:
+    page = " ".join(PAGES["ledger.md"].split())
+    assert "15 A/mm2 for 30 s, 10.6 for 60 s" in page
+    assert (round(short_time_a(1, 30), 1), round(short_time_a(1, 60), 1)) == (15.0, 10.6)
+    assert "With fuses of 30 A a return of 1.5 mm2 is too thin" in page
+    assert PLANNED_A[1.5].amps < 30
+    limits = {limit.key: limit.value for limit in TABLE}
+    assert "at most 300 mm from the battery" in page
+    assert "230 mm long at most" in page
+    assert (limits["fuse from source"], limits["link longest"]) == (300, 230)
 
 
 # ---- links ----------------------------------------------------------------------------------------------------------

@@ -73,6 +73,36 @@ def run(text: str, folder: Path) -> dict[str, float]:
     return volts(deck)
 
 
+def all_volts(lines: list[str], folder: Path) -> dict[str, float]:
+    """Voltages of every node of a circuit given as lines, read from a file: printing thousands takes long [V]."""
+    text = [
+        "* circuit",
+        OPTIONS,
+        *lines,
+        ".control",
+        "set filetype=ascii",
+        "op",
+        "write all.raw",
+        "quit",
+        ".endc",
+        ".end",
+    ]
+    (folder / "circuit.cir").write_text("\n".join(text) + "\n", encoding="utf-8")
+    (folder / "all.raw").unlink(missing_ok=True)
+    done = subprocess.run(
+        ["ngspice", "-b", "circuit.cir"], capture_output=True, text=True, timeout=60, check=False, cwd=folder
+    )
+    told = done.stdout + done.stderr
+    assert "rror" not in told, told
+    assert "singular" not in told, told
+    heads, _, values = (folder / "all.raw").read_text(encoding="utf-8").partition("Values:\n")
+    names = re.findall(r"^\t\d+\t(\S+)\t", heads, re.MULTILINE)
+    numbers = [float(line.split()[-1]) for line in values.split("\n") if line.strip()]
+    assert names
+    found = {name[2:-1]: value for name, value in zip(names, numbers, strict=True) if name.startswith("v(")}
+    return {"0": 0.0, **found}
+
+
 def solved(lines: list[str], wanted: list[str], folder: Path) -> dict[str, float]:
     """Voltages of the wanted nodes of a circuit given as lines [V]."""
     asked = [f"print v({node})" for node in wanted if node != "0"]

@@ -9,7 +9,7 @@ from random import Random
 import pytest
 
 from aswired.network.grid import Grid
-from aswired.network.transfer import FEED, RETURN, SHORTED, UnitSolutions, _most
+from aswired.network.transfer import FEED, RETURN, SHORTED, UnitSolutions, most_together
 from tests.findings.jobs import copper_alone, figures, proved, work
 
 # ISO 6722-1 (from memory): 1.0 mm2 18.5, 16 mm2 1.16 mohm/m. By hand: W1 37, W2 18.5, cable 1.16 mohm.
@@ -109,7 +109,7 @@ def test_the_set_that_takes_most_is_that_of_trying_every_set(seed: int) -> None:
     every = (chosen for size in range(len(names) + 1) for chosen in itertools.combinations(names, size))
     able = [chosen for chosen in every if not any(set(pair) <= set(chosen) for pair in pairs)]
     best = max(able, key=lambda chosen: (sum(weight[n] for n in chosen), [name in chosen for name in names]))
-    assert _most(names, weight, barred(names, pairs)) == list(best)
+    assert most_together(names, weight, barred(names, pairs)) == list(best)
 
 
 def test_many_pairs_that_are_never_on_together_are_looked_at_pair_by_pair() -> None:
@@ -117,4 +117,4 @@ def test_many_pairs_that_are_never_on_together_are_looked_at_pair_by_pair() -> N
     names = [f"load {number}" for number in range(120)]
     pairs = [(names[number], names[number + 1]) for number in range(0, 120, 2)]
     weight = {name: float(number) for number, name in enumerate(names)}
-    assert _most(names, weight, barred(names, pairs)) == names[1::2]
+    assert most_together(names, weight, barred(names, pairs)) == names[1::2]

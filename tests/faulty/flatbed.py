@@ -19,6 +19,39 @@ EDITS: tuple[Edit, ...] = (
         "made: 2021-08-12 RB}\n\n",
         "FUS10 stop F3",
     ),
+    before(
+        "the reversing lamp was to light with the key off, so its fuse was joined to that of the stop lamps",
+        JOB,
+        ROWS,
+        "  - {id: C71, kind: add, wire: W71, from: F1, to: F3, piece: RD/WH 2.5 mm2, cut: 100 mm, "
+        "made: 2021-08-12 RB}\n"
+        "  - {id: C72, kind: add, wire: W72, from: F1, to: bus-unit.3, piece: RD/WH 2.5 mm2, cut: 400 mm, "
+        "made: 2021-08-12 RB}\n",
+        "FUS14 error F1",
+        "FUS15 error bus-unit.3",
+    ),
+    edit(
+        "a unit that a feed was led to by its data pin, and outputs that let out more than their wires bear",
+        JOB,
+        "  cab-unit: {out: {7: left indicators, 8: right indicators},",
+        "  bus-unit: {out: {3: data}, at: dash}\n"
+        "  cab-unit: {out: {7: left indicators, 8: right indicators}, guarded: {7: 15 A, 8: 12 A},",
+        "FUS16 stop cab-unit.7",
+    ),
+    edit(
+        "of one of them the insulation is known",
+        JOB,
+        "W20: {colour: BU/GN, size: 1.0 mm2,",
+        "W20: {colour: BU/GN, size: 1.0 mm2, insulation: PVC,",
+        "FUS16 error cab-unit.8",
+    ),
+    edit(
+        "the left branch hangs in front of the exhaust's end",
+        JOB,
+        "{from: rear-split, to: tail-left, length: 650 mm, zone: wet}",
+        "{from: rear-split, to: tail-left, length: 650 mm, zone: wet, hottest: 190 C}",
+        "INS01 stop W12",
+    ),
     edit("a battery that is all but flat", JOB, "supply: 13.5 V", "supply: 10 V", "HDR02 warning "),
     # ---- cut ends ----------------------------------------------------------------------------------------------------
     edit(
@@ -35,6 +68,13 @@ EDITS: tuple[Edit, ...] = (
         "W27: {door-lamp.2: uncapped, FS3: flush}",
         "END02 error C2-W27-door-lamp.2",
         "END08 error door-lamp",
+    ),
+    edit(
+        "the switch on the gearbox is said to be gone, with its feed on",
+        JOB,
+        "reverse-switch: {ways: 2,",
+        "reverse-switch: {ways: 2, gone: yes,",
+        "END08 stop reverse-switch",
     ),
     edit(
         "nobody wrote how the splice was left",

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import datetime
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Callable
@@ -126,11 +127,13 @@ def test_one_thing_is_told_in_the_singular(shop: Shop) -> None:
 def test_a_stop_keeps_the_battery_off(twin: ModuleType, shop: Shop, tmp_path: Path) -> None:
     worked = shop.worked[twin.SLUG]
     assert (worked.may_power, worked.may_hand_over) == (False, False)
-    assert demo(twin.SLUG).may_power
+    # the taken-over car came with its lighter on too large a fuse
+    stops = {(found.code, found.entry) for found in demo(twin.SLUG).findings if found.severity.word == "stop"}
+    assert stops == ({("FUS01", "F6")} if twin is taken_over else set())
     job = mistaken(twin.SLUG, twin.EDITS, tmp_path / "jobs")
     told = run(tmp_path, "check", job.name)
     assert told.returncode == 3, told.stdout + told.stderr
-    assert "may it be powered?      no: " in told.stdout
+    assert re.search(r"^Leave the power off\. ", told.stdout, re.MULTILINE)
     assert "Traceback" not in told.stdout + told.stderr
 
 
@@ -164,6 +167,11 @@ def words(site: Path, slug: str, file: str) -> str:
     return page_of(site / "jobs" / slug / file).first("main").text
 
 
+def printed(problem: str) -> str:
+    """A sentence as `words` reads it off a page: every blank is alike there."""
+    return " ".join(problem.split())
+
+
 @EACH_TWIN
 def test_every_finding_stands_on_the_overview_and_on_its_own_sheet(twin: ModuleType, shop: Shop) -> None:
     worked = shop.worked[twin.SLUG]
@@ -175,7 +183,7 @@ def test_every_finding_stands_on_the_overview_and_on_its_own_sheet(twin: ModuleT
     untold = [
         (found.code, found.entry, file)
         for found, file in sheet.items()
-        if file and found.code != "RDG01" and found.problem not in words(shop.site, twin.SLUG, file)
+        if file and found.code != "RDG01" and printed(found.problem) not in words(shop.site, twin.SLUG, file)
     ]
     assert untold == []
 
@@ -186,7 +194,7 @@ def test_what_stands_against_the_car_is_in_the_service_record(twin: ModuleType, 
     heavy = [f for f in shop.worked[twin.SLUG].findings if f.severity.word in ("stop", "error") and not f.accepted_by]
     assert heavy
     # the record names a thing without the quotes that stand around it elsewhere
-    assert [f.problem for f in heavy if f.problem.replace("'", "") not in record.replace("'", "")] == []
+    assert [f.problem for f in heavy if printed(f.problem).replace("'", "") not in record.replace("'", "")] == []
 
 
 def test_no_page_says_that_a_system_is_gone_whose_wires_are_still_there(shop: Shop) -> None:

@@ -28,7 +28,14 @@ EDITS: tuple[Edit, ...] = (
         "END06 warning FS13",
         "LOD01 stop washer pump",
     ),
-    edit("a stub under tape", CHANGES, "FS10: capped 30 mm", "FS10: taped 30 mm", "END07 warning C7-W61-FS10"),
+    before(
+        "the alarm went out and its feed was wound with tape",
+        CHANGES,
+        ROWS,
+        '  - {id: C104, kind: remove, wire: W163, was: "RD/BN 1.0 mm2, F11 to alarm.1, 40 in", '
+        "ends: {F11: taped 60 mm, alarm.1: gone}, made: 2024-11-21 JT}\n",
+        "END07 error C104-W163-F11",
+    ),
     edit(
         "the cab lamp is said to be on the scrap heap",
         HARNESS,
@@ -42,7 +49,7 @@ EDITS: tuple[Edit, ...] = (
         HARNESS,
         "stop right: {between: tail-right.2 tail-right.5, draws: 1.7 A,",
         "stop right: {between: tail-right.2 tail-right.5, verdict: deleted, draws: 1.7 A,",
-        "LOD02 warning stop right",
+        "LOD02 error stop right",
         "LOD03 stop stop right",
     ),
     edit(
@@ -51,6 +58,7 @@ EDITS: tuple[Edit, ...] = (
         "dip left: {between: lamp-left.1 lamp-left.4, draws: 55 W at 12.8 V,",
         "dip left: {between: lamp-left.1 lamp-left.4, draws: 70 W at 24 V,",
         "DRP03 warning dip left",
+        "LOD08 error dip left",
     ),
     edit(
         "the siren's feed was made again with the wire of a loudspeaker",
@@ -91,7 +99,7 @@ EDITS: tuple[Edit, ...] = (
         HARNESS,
         "F14: {rating: 10 A,",
         "F14: {rating: 30 A,",
-        "FUS01 error F14",
+        "FUS01 stop F14",
     ),
     edit("the sunroof's fuse stayed in", CHANGES, "    spare: [F5]\n", "", "FUS02 warning F5"),
     before(
@@ -104,10 +112,11 @@ EDITS: tuple[Edit, ...] = (
         'ring: "new, M8, 5th from base", made: 2024-11-21 JT}\n'
         "  - {id: C84, kind: add, wire: W153, from: B1, to: starter.1, piece: RD 25 mm2, cut: 900 mm, "
         "made: 2024-11-21 JT}\n"
-        "  - {id: C85, kind: add, wire: W154, from: starter.2, to: L1, piece: BK 25 mm2, cut: 900 mm, "
+        "  - {id: C85, kind: add, wire: W154, from: starter.2, to: L1, piece: BK 6 mm2, cut: 900 mm, "
         'ring: "new, M8, 6th from base", made: 2024-11-21 JT}\n',
         "FUS03 stop air pump",
         "FUS03 note starter",
+        "FUS12 stop W154",
         "DRP01 warning air pump",
         "GND02 error L1",
         "GND04 warning L1",
@@ -124,7 +133,46 @@ EDITS: tuple[Edit, ...] = (
         CHANGES,
         "    end: B1\n    tail: 40 mm\n",
         "    end: B1\n    tail: 500 mm\n",
-        "FUS05 warning F17",
+        "FUS05 error F17",
+    ),
+    edit(
+        "a compressor for the horns, with its fuse where the compressor sits",
+        HARNESS,
+        "  F16: {rating: 10 A,",
+        "  F42: {rating: 15 A, in: dash, feeds: compressor}\n  F16: {rating: 10 A,",
+        "FUS05 stop F42",
+    ),
+    before(
+        "and the thin wire to it",
+        CHANGES,
+        ROWS,
+        "  - {id: C105, kind: add, wire: W164, from: B1, to: F42.feed, piece: RD/BK 2.5 mm2, cut: 900 mm, "
+        "made: 2024-11-21 JT}\n"
+        "  - {id: C106, kind: add, wire: W165, from: F42, to: compressor-plug.1, piece: RD/BK 1.5 mm2, cut: 900 mm, "
+        "made: 2024-11-21 JT}\n",
+    ),
+    before(
+        "the radio's fuse holder was burnt, so a wire went round it; somebody says that he knows",
+        CHANGES,
+        ROWS,
+        "  - {id: C107, kind: add, wire: W166, from: F16.feed, to: F16, piece: RD/YE 2.5 mm2, cut: 100 mm, "
+        "made: 2024-11-21 JT}\n",
+        "FUS13 stop F16",
+        "ACC03 warning F16",
+    ),
+    edit(
+        "a heater fan's ground two sizes thinner",
+        HARNESS,
+        "W17: {colour: BN, size: 2.5 mm2,",
+        "W17: {colour: BN, size: 14 AWG, insulation: PVC,",
+        "FUS11 error W17",
+    ),
+    edit(
+        "the nose ground was drawn again, thinner",
+        HARNESS,
+        "W50: {colour: BN, size: 4 mm2,",
+        "W50: {colour: BN, size: 12 AWG, insulation: cross-linked,",
+        "FUS12 error W50",
     ),
     before(
         "a fuse that is on no list",
@@ -205,6 +253,7 @@ EDITS: tuple[Edit, ...] = (
         "W56: BK 16 AWG}",
         "COL03 error C24-W56",
         "SIZ01 error C24-W56",
+        "FUS01 error F9",
     ),
     edit(
         "the same red for two wires of the unit's branch",
@@ -366,7 +415,8 @@ EDITS: tuple[Edit, ...] = (
         JOB,
         "accepted:\n",
         "accepted:\n  - {finding: END05, of: F10, by: AK, why: the stub is capped}\n"
-        "  - {finding: END50, of: F10, by: AK, why: seen}\n",
+        "  - {finding: END50, of: F10, by: AK, why: seen}\n"
+        "  - {finding: FUS13, of: F16, by: AK, why: the radio is seldom on}\n",
         "ACC01 warning F10",
         "ACC02 note F10",
     ),
@@ -389,7 +439,7 @@ EDITS: tuple[Edit, ...] = (
         "a thin cable back for the dash bar",
         HARNESS,
         "cable: 10 mm2, cable length: 2 ft 7 in, back to: L3",
-        "cable: 1.5 mm2, cable length: 2 ft 7 in, back to: L3",
+        "cable: 12 AWG, cable length: 2 ft 7 in, back to: L3",
         "GND05 error L2",
         "GND06 error L2",
     ),
@@ -524,6 +574,8 @@ EDITS: tuple[Edit, ...] = (
         "  L5: {what: bed,",
         "  L8: {what: bar in the bed, surface: scoured, cable: 0.35 mm2, cable length: 15 m, back to: L3}\n",
         "GND05 error L8",
+        "GND06 stop L8",
+        "FUS11 stop L8",
     ),
     before(
         "how they were wired",

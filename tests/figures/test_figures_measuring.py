@@ -372,7 +372,7 @@ def test_what_hangs_on_another_fuse_of_the_same_bus_may_stay_plugged(tmp_path: P
 def test_a_fuse_that_is_out_names_all_that_goes_dead_with_it(tmp_path: Path) -> None:
     out = steps(tmp_path, RELAY).circuits["lamp"].out
     assert out is not None
-    assert (out.fuse, out.also_dead, out.also_fed) == ("F1", ("K coil",), "")
+    assert (out.fuses, out.also_dead, out.also_fed) == (("F1",), ("K coil",), ())
 
 
 def test_a_relay_that_never_settles_is_told_and_nothing_expected(tmp_path: Path) -> None:
@@ -478,7 +478,7 @@ def leads(found: CircuitSteps) -> set[str]:
         at |= {node for test in found.powered.volts for node in (test.span.red, test.span.black)}
         at |= {step.red for step in found.powered.steps}
         at |= {found.powered.current.at} if found.powered.current is not None else set()
-    return at | ({found.out.fuse} if found.out else set()) | ({found.start.at} if found.start else set())
+    return at | (set(found.out.fuses) if found.out else set()) | ({found.start.at} if found.start else set())
 
 
 def check_every_lead(worked: JobResult) -> int:

@@ -8,10 +8,10 @@ import pytest
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import copper_alone, proved, work
 
+from aswired.car.special import special_wires
 from aswired.figures.electric import transfer_of
 from aswired.figures.key_off import AT_A, FuseMillivolts, KeyOff
 from aswired.figures.probes import barred, kind_of_point, reachable
-from aswired.figures.special import special_wires
 from aswired.figures.tests import JobSteps, steps_of_job
 from aswired.network.grid import Grid
 from aswired.network.transfer import UnitSolutions
@@ -143,7 +143,7 @@ def test_a_load_straight_on_the_battery_has_no_fuse_to_be_drawn(tmp_path: Path) 
     assert found["lamp"].out is None
     fan = found["fan"].out
     assert fan is not None
-    assert (fan.fuse, fan.also_dead) == ("F2", ())
+    assert (fan.fuses, fan.also_dead) == (("F2",), ())
 
 
 def test_of_several_loads_behind_a_fuse_one_that_is_never_touched_keeps_it_in(tmp_path: Path) -> None:
@@ -160,7 +160,7 @@ def test_of_several_loads_behind_a_fuse_one_that_is_never_touched_keeps_it_in(tm
     )  # fmt: skip
     out = steps(tmp_path, more.replace("NONE", "none")).circuits["lamp"].out
     assert out is not None
-    assert (out.fuse, out.also_dead) == ("F1", ("bell", "horn"))
+    assert (out.fuses, out.also_dead) == (("F1",), ("bell", "horn"))
     kept = steps(tmp_path / "kept", more.replace("NONE", "high voltage")).circuits
     assert (kept["lamp"].out, kept["bell"].out, kept["horn"].out) == (None, None, None)
     assert kept["fan"].out is not None

@@ -8,8 +8,8 @@ import pytest
 from tests.figures.test_figures_protection import NOSE
 from tests.findings.jobs import copper_alone, figure, proved, work
 
+from aswired.car.insulation import insulation_of
 from aswired.figures.electric import transfer_of
-from aswired.figures.insulation import insulation_of
 from aswired.figures.links import gauge_numbers, protects
 from aswired.figures.rings import ring_currents
 from aswired.figures.variants import Variant, variants
@@ -290,11 +290,11 @@ def test_the_wires_of_a_return_carry_their_shares_in_the_direction_of_the_curren
         "L2 to battery-": ("L2", "battery-", pytest.approx(10)),
     }
     assert {name: (one.length_mm, one.planned_a) for name, one in carried.items()} == {
-        "W2": (1000, 20),  # planning ratings of 2.5 and 1.0 mm2; 10 mm2 is above the table
+        "W2": (1000, 20),  # planning ratings of 2.5, 1.0 and 10 mm2
         "W3": (1000, 10),
         "W4": (1000, 10),
-        "L1 to battery-": (1000, None),
-        "L2 to battery-": (1000, None),
+        "L1 to battery-": (1000, 60),
+        "L2 to battery-": (1000, 60),
     }
     assert (divided("fan", transfer), divided("lamp", transfer)) == (True, False)
     assert grounds_of("fan", "L2", transfer) == ("L2", "L1")  # the one of its traced way first

@@ -239,8 +239,15 @@ def test_a_fuse_that_the_battery_reaches_on_its_own_is_behind_none(tmp_path: Pat
             (("14 AWG", "18 AWG"), ("between: lamp.1 lamp.2", "between: lamp.7 lamp.8")),
             "Put in a 7.5 A fuse; no load on it is traced, so try it under load",
         ),
+        # 50 A suits 8 mm²; of SAE copper 8 AWG has 7.23, 6 AWG 12.1
         (
             (("F1: {rating: 15 A", "F1: {rating: 50 A"), ("draws: 6 A", "draws: 45 A")),
+            "Replace W1 from F1 to lamp.1 by at least 8 mm2 (6 AWG): no fuse that suits the wire bears the load, "
+            "which wants 56.2 A",
+        ),
+        # 120 mm², the thickest row, is planned for 300 A
+        (
+            (("F1: {rating: 15 A", "F1: {rating: 350 A"), ("draws: 6 A", "draws: 45 A")),
             "Share the loads among smaller fuses: no fuse that suits the wire bears the load, which wants 56.2 A, "
             "and no wire of the planning table suits F1",
         ),

@@ -81,8 +81,8 @@ def test_what_is_told_of_the_wire_that_a_fuse_is_held_to(tmp_path: Path) -> None
     assert rating.value == 7.5
     assert words(rating) == (
         "planning rating of the thinnest wire behind F1", "A", "planning table", "rating of the next smaller row", (),
-        "planning value, estimate set conservatively between published shop figures; 0.76 mm² lies between rows, the "
-        "0.75 mm² row counts; size not read: W4; not judged: W5: its conductor is aluminium, and only copper is "
+        "planning value, estimate set conservatively between published shop figures; 0.76 mm² counts as the 0.75 mm² "
+        "row; size not read: W4; not judged: W5: its conductor is aluminium, and only copper is "
         "computed",
     )  # fmt: skip
     # the SAE least copper of 18 AWG (from memory)

@@ -63,8 +63,8 @@ def test_of_two_fuses_in_a_row_the_last_is_drawn_for_a_load(tmp_path: Path) -> N
     lamp, fan = told["lamp"].out, told["fan"].out
     assert lamp is not None
     assert fan is not None
-    assert (lamp.fuse, lamp.also_dead) == ("F2", ())  # F1 out would take the fan with it
-    assert (fan.fuse, fan.also_dead) == ("F1", ("lamp",))
+    assert (lamp.fuses, lamp.also_dead) == (("F2",), ())  # F1 out would take the fan with it
+    assert (fan.fuses, fan.also_dead) == (("F1",), ("lamp",))
 
 
 def test_of_two_fuses_in_a_row_the_first_says_when_both_are_live(tmp_path: Path) -> None:
@@ -243,3 +243,17 @@ def test_a_row_of_which_some_joints_have_a_written_place_is_given_no_other_pigta
     }
     assert worked.bundles.staggers
     assert [recut.row for found in worked.bundles.staggers for recut in found.recuts] == []
+
+
+def test_a_load_that_two_fuses_feed_is_dead_with_both_out(tmp_path: Path) -> None:
+    # F3 is joined to the lamp's own feed: with F2 out alone the lamp burns on through F3
+    joined = IN_A_ROW.replace("F2: {rating: 10 A}", "F2: {rating: 10 A}, F3: {rating: 10 A, fed: always}").replace(
+        "      W1:", "      W9: {size: 1.0 mm2, from: F3, to: lamp.1, length: 1 m}\n      W1:", 1
+    )
+    out = steps(tmp_path, joined).circuits["lamp"].out
+    assert out is not None
+    assert (out.fuses, out.also_dead, out.also_fed) == (("F2", "F3"), (), ())
+    # a lead from the battery past both: no fuse makes it dead
+    past = joined.replace("from: F3, to: lamp.1", "from: battery+, to: lamp.1")
+    out = steps(tmp_path / "past", past).circuits["lamp"].out
+    assert out is None or out.also_fed == ("battery+",)

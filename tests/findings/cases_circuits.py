@@ -166,11 +166,11 @@ CASES = (
       W3""") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "past the fuse as well",
     ),
     Case(
-        "END07", "warning", "C1-W1-F1", "F1: taped", "F1: capped 30 mm", RECORDED,
+        "END07", "error", "C1-W1-F1", "F1: taped", "F1: capped 30 mm", RECORDED,
         LAMP + removed("W1", "F1: taped, lamp.1: pulled"), "said of the end",
     ),
     Case(
-        "END07", "warning", "C1-W1-F1", "cloth tape", "adhesive sleeve 40 mm", RECORDED,
+        "END07", "error", "C1-W1-F1", "cloth tape", "adhesive sleeve 40 mm", RECORDED,
         LAMP + """
     changes:
       - {id: C1, kind: cap, wire: W1, end: F1, stub: 50 mm, far: gone, # <
@@ -263,7 +263,7 @@ CASES = (
     """ + removed("W2", "G1: gone, lamp.2: pulled", mark=""), "return; the twin's row is undecided",
     ),
     Case(
-        "LOD02", "warning", "lamp", "verdict: deleted", "verdict: kept", RECORDED,
+        "LOD02", "error", "lamp", "verdict: deleted", "verdict: kept", RECORDED,
         LAMP + """
     loads:
       lamp: {between: lamp.1 lamp.2, draws: 2 A, verdict: deleted} # <
@@ -388,8 +388,9 @@ CASES = (
     """, "a ring that is only planned",
     ),
     Case(
-        "FUS01", "error", "F1", "rating: 30 A", "rating: 5 A",
-        "22 AWG, 0.32 mm2, is thinner than the smallest row, 0.5 mm2 for 5 A (planning value, estimate)",
+        # above 5 A, the breaker of AC 43.13-1B for 22 AWG (read), nobody may let it stand
+        "FUS01", "stop", "F1", "rating: 30 A", "rating: 3 A",
+        "22 AWG, 0.32 mm2, counts as 0.35 mm2, 3 A (computed)",
         """
     job: Thin wire
     fuses:
@@ -402,9 +403,28 @@ CASES = (
     loads: {lamp: {between: lamp.1 lamp.2, draws: 1 A}}
     changes:
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
+    """, "thin wire",
+    ),
+    Case(
+        "FUS01", "stop", "F1", "rating: 2 A", "rating: 1 A",
+        "28 AWG, 0.08 mm2, is thinner than the smallest row, 0.13 mm2 for 1 A (computed)",
+        """
+    job: Thinner wire
+    AWG means: ASTM B258
+    fuses:
+      F1:
+        fed: always
+        rating: 2 A # <
+    wires:
+      W1: {size: 28 AWG, from: F1, to: lamp.1}
+      W2: {size: 2.5 mm2, from: lamp.2, to: battery-}
+    loads: {lamp: {between: lamp.1 lamp.2, draws: 0.1 A}}
+    changes:
+      - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
     """, "thinner than the table",
     ),
     Case(
+        # PVC: 33 CFR 183.425 lets it carry 15 A (read), so a named person may let it stand
         "FUS01", "error", "F1", "rating: 15 A", "rating: 10 A",
         "1.0 mm2 is planned for 10 A (planning value, estimate)",
         """
@@ -416,7 +436,7 @@ CASES = (
     splices: {FS1: {}}
     wires:
       W1: {size: 2.5 mm2, from: F1, to: FS1}
-      W2: {size: 1.0 mm2, from: FS1, to: lamp.1}
+      W2: {size: 1.0 mm2, from: FS1, to: lamp.1, insulation: PVC}
     changes:
       - {id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}
     """,

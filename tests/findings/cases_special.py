@@ -241,7 +241,8 @@ CASES = (
         link(LET_IN, wire="10 AWG", marked="protects: [W5]"), "the thinnest stretch of what it protects",
     ),
     Case(
-        "SPC05", "error", "C2", "protects: [W5], note", "note", LINK_STEPS,
+        # the twin's own copper is 18 AWG: the wire behind it is found whether or not a row names it
+        "SPC05", "error", "C2", "piece: BK 16 AWG", "piece: BK 18 AWG", LINK_STEPS,
         link(f"{GONE}\n      - {TOO_THICK}").replace("        protects: [W5]", "        note: none"),
         "a new one two numbers thinner only",
     ),
@@ -259,8 +260,9 @@ CASES = (
         link(size="1.5 mm2", wire="2.5 mm2", marked="protects: [W5]"), "twin: size not read",
     ),
     Case(
-        "SPC05", "error", "K1", "link steps: 4", "link steps: 2", OWN_LIMIT,
-        link(size="16 AWG", marked="protects: [W5]", limits="limits: {link steps: 4}"), "own limit",
+        # 18 AWG before 14 AWG: four numbers
+        "SPC05", "error", "K1", "link steps: 5", "link steps: 4", OWN_LIMIT,
+        link(marked="protects: [W5]", limits="limits: {link steps: 5}"), "own limit",
     ),
     Case(
         "SPC06", "error", "C1", "shield: left open", "shield: carried through", "shield carried past a joint (read)",

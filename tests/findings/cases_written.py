@@ -30,6 +30,21 @@ fuses: {F7: {rating: 10 A}}
 changes:
   - {id: C1, kind: cover, cover: cloth tape, made: 2031-05-03 AK, from: Lamp, to: F7.fed}  # <
 """
+SUPPLY = f"""
+job: Supply
+fuses: {{F7: {{rating: 10 A}}}}
+plugs: {{aux: {{ways: 2}}}}
+sources:
+  aux: {{plus: aux.1, minus: MINUS}}  # <
+wires: {{W1: {{from: aux.1, to: F7.feed}}, W2: {{from: aux.2, to: battery-}}}}
+{ROW}"""
+HANGS = f"""
+job: Hangs
+fuses:
+  F7: {{rating: 10 A}}
+  F8: {{rating: 10 A, fed from: POINT}}  # <
+wires: {{W1: {{from: battery+, to: F7.feed}}, W2: {{from: F8, to: lamp.1}}}}
+{ROW}"""
 RELAY = f"""
 job: Relay
 switches: {{K1 contact: {{between: K1.30 K1.87, worked by: K1 coil}}}}
@@ -192,6 +207,11 @@ def suffix(written: str, mended: str) -> Case:
     )
 
 
+def hangs_on(code: str, point: str, mended: str) -> Case:
+    job, rank = HANGS.replace("POINT", point), "warning" if code == "REF04" else "error"
+    return Case(code, rank, "F8", f"fed from: {point}", f"fed from: {mended}", RECORDED, job, f"fuse on {point}")
+
+
 def leads_to(end: str, mended: str) -> Case:
     job = NO_GROUND.replace("END", end)
     return Case("GND13", "error", "L1", f"back to: {end}", f"back to: {mended}", RECORDED, job, end)
@@ -232,6 +252,15 @@ CASES = (
     Case("REF08", "error", "C1", "to lamp.1", "to FS4", RECORDED, WAS, "was"),
     Case("REF08", "error", "lamp", "lamp.1 lamp.1", "lamp.1 lamp.2", RECORDED, ONE_END_LOAD, "load"),
     Case("REF08", "error", "C1", "to: L1", "to: L2", RECORDED, MOVED_HOME, "moved onto its other end"),
+    Case("REF08", "error", "aux", "minus: aux.1", "minus: aux.2", RECORDED, SUPPLY.replace("MINUS", "aux.1"), "source"),
+    Case("REF06", "error", "aux", "bat-minus", "battery-", RECORDED, SUPPLY.replace("MINUS", "bat-minus"), "source"),
+    Case("REF07", "error", "aux", "aux.3", "aux.2", RECORDED, SUPPLY.replace("MINUS", "aux.3"), "source"),
+    Case("REF04", "warning", "aux", "aux.02", "aux.2", RECORDED, SUPPLY.replace("MINUS", "aux.02"), "source"),
+    hangs_on("REF08", "F8.feed", "F7.feed"),
+    hangs_on("REF08", "F8", "battery+"),
+    hangs_on("REF06", "F7.fed", "F7.feed"),
+    hangs_on("REF06", "batery+", "battery+"),
+    hangs_on("REF04", "bar.1", "lamp.1"),
     Case(
         "RDG03", "warning", "R1", "lamp.9", "lamp.2", RECORDED,
         LEADS.replace("LEADS", "red: lamp.9, black: L1"), "red",

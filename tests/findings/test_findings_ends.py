@@ -261,6 +261,9 @@ def test_every_name_that_points_to_nothing_is_told_where_it_is_written(tmp_path:
       L1: {{back to: battery-}}
       L2: {{back to: L1}}
       L3: {{back to: zzzzzz}} # L3
+    modules:
+      unit: {{out: {{22: fan feed, glow: glow feed}}, guarded: {{22: 10 A, glwo: 5 A}}}} # unit
+      bare: {{guarded: {{4: unknown}}}} # bare
     switches:
       relay: {{between: s.1 s.2, worked by: relay coil}}
       other: {{between: s.3 s.4, worked by: qqqqqq}} # other
@@ -295,6 +298,9 @@ def test_every_name_that_points_to_nothing_is_told_where_it_is_written(tmp_path:
         ("lamp", "lamp", "'lamp' is never on with 'horm', which is no load of this job", "Did you mean horn?"),
         ("L3", "L3", f"'L3' leads back to 'zzzzzz'{NOWHERE}",
          "Write battery-, or a ground point as it stands under 'grounds:'"),
+        ("unit", "unit", "'unit' is guarded at cavity 'glwo', which is none of its outputs", "Did you mean glow?"),
+        ("bare", "bare", "'bare' is guarded at cavity '4', which is none of its outputs",
+         "List it: out: {4: what it feeds}; or take it out"),
         ("W1", "W1", f"the link protects 'xxxxxx'{NOWHERE}", TAPE),
         ("C1", "C1", "the row names photo 'qqqqq', which is not in the list", "Add photo qqqqq to 'photos:'"),
         ("C2", "C2", "the row proves 'zzzzz', which is not a row", "Write the id of a row"),
@@ -390,6 +396,44 @@ def test_ends_without_a_cavity_and_near_names_of_plugs_are_told_at_their_keys(tm
          "Did you mean tail-right.5?"),
         ("warning", "brake", "brake", "no wire of the record ends in 'tail-rigth.4' of 'brake'",
          "Did you mean tail-right.4?"),
+    ])  # fmt: skip
+
+
+def test_a_feed_that_is_said_to_begin_where_nothing_is_on_record_is_told(tmp_path: Path) -> None:
+    text = f"""
+    job: Feeds
+    fuses:
+      F1: {{rating: 10 A, fed from: fuse-box.bus}}
+      F2: {{rating: 10 A, fed from: fuse-box.buss}} # F2
+      F3: {{rating: 10 A, fed from: tray.7}} # F3
+      F4: {{rating: 10 A, fed from: F1}}
+      F5: {{rating: 10 A, fed from: battery+}}
+      F6: {{rating: 10 A, fed from: unknown}}
+      F7: {{rating: 10 A, fed from: aux.plus}}
+      F8: {{rating: 10 A, fed from: stud}}
+      F9: {{rating: 10 A, fed from: isolator.2}}
+    splices: {{stud: {{bus: yes}}}}
+    plugs: {{tray: {{ways: 8}}}}
+    switches: {{isolator: {{between: isolator.1 isolator.2}}}}
+    sources:
+      aux: {{plus: aux.plus, minus: aux.mnius}} # aux
+      alternator: {{plus: unknown}}
+      converter: {{plus: con.out, minus: battery-}} # converter
+    wires:
+      W1: {{from: battery+, to: fuse-box.bus}}
+      W2: {{from: aux.plus, to: isolator.1}}
+      W3: {{from: aux.minus, to: battery-}}
+{CHECK}"""
+    other = "Write the end of a wire that is listed; or list the wire that ends there"
+    found = said(tmp_path, text, "REF04")
+    assert sorted(found) == sorted([
+        ("warning", "F2", "F2", "no wire of the record ends in 'fuse-box.buss', on which the feed side of 'F2' hangs",
+         "Did you mean fuse-box.bus?"),
+        ("warning", "F3", "F3", "no wire of the record ends in 'tray.7', on which the feed side of 'F3' hangs", other),
+        ("warning", "aux", "aux", "no wire of the record ends in 'aux.mnius', the minus of 'aux'",
+         "Did you mean aux.minus?"),
+        ("warning", "converter", "converter",
+         "no wire of the record ends in 'con.out', the plus of 'converter'", other),
     ])  # fmt: skip
 
 

@@ -203,7 +203,7 @@ def test_an_end_left_open_in_another_car_is_told_at_its_row_and_doubted_by_its_o
     text = cars("two", "two", out("W1", "F1", "a is two", "uncapped"), f"kind: verify, proves: [C1], {MADE}")
     text = text.replace(f"{unknown}: {{is: one,", f"{unknown}: {{is: unknown,") if unknown else text
     (finding,) = [f for f in said(tmp_path, text, "OPT03") if f[1].startswith("C1-")]
-    problem = "on a car whose a is two: the cut end on 'F1' is left open and is fed by F1"
+    problem = "on a car whose a is two: the cut end on 'F1' is left open"
     assert finding == (rank, "C1-W1-F1", "C1", problem, WRITE)
 
 

@@ -11,6 +11,7 @@ from aswired.car.harness import View
 from aswired.figures.worked import JobResult
 from tests.findings.cases_circuits import LAMP, removed
 from tests.findings.cases_rows import TWO
+from tests.findings.cases_splices import made
 from tests.findings.jobs import work
 
 UNKNOWN = """
@@ -78,30 +79,37 @@ def test_no_figure_is_made_from_what_is_not_known(tmp_path: Path) -> None:
 
 
 def stop(accepted_on_row: str = "", accepted_in_header: str = "") -> str:
+    """A joint that is bare, and that nothing feeds."""
+    text = made("lap, soldered").replace("made:", "cover: none\n        made:").replace(" # <", "")
+    text = text.replace("    wires:", f"    accepted: {accepted_in_header}\n    wires:") if accepted_in_header else text
+    return text.rstrip() + f"\n        accepted: {accepted_on_row}\n" if accepted_on_row else text
+
+
+def live(accepted_on_row: str = "", accepted_in_header: str = "") -> str:
+    """An end that is bare and live."""
     head = LAMP.replace("    fuses:", f"    accepted: {accepted_in_header}\n    fuses:") if accepted_in_header else LAMP
     row = removed("W1", "F1: uncapped, lamp.1: pulled", mark="")
     return head + (row.rstrip() + f"\n        accepted: {accepted_on_row}\n" if accepted_on_row else row)
 
 
-SAID = "{finding: END01, by: AK, why: fuse is out}"
+SAID = "{finding: SPL04, by: AK, why: fuse is out}"
 
 
 @pytest.mark.parametrize(
     "text",
     [
         stop(accepted_on_row=SAID),
-        stop(accepted_in_header=SAID),
-        stop(accepted_in_header="{finding: END01, of: C1-W1-F1, by: AK, why: fuse is out}"),
+        stop(accepted_in_header="{finding: SPL04, of: C1, by: AK, why: fuse is out}"),
     ],
-    ids=["on the row", "in the header", "in the header, of one thing"],
+    ids=["on the row", "in the header, of one thing"],
 )
 def test_what_a_named_person_lets_stand_stays_to_be_seen(text: str, tmp_path: Path) -> None:
     plain, accepted = work(tmp_path / "plain", stop()), work(tmp_path / "accepted", text)
     assert (plain.may_power, plain.may_hand_over) == (False, False)
     assert (accepted.may_power, accepted.may_hand_over) == (True, True)
-    (finding,) = [finding for finding in accepted.findings if finding.code == "END01"]
+    (finding,) = [finding for finding in accepted.findings if finding.code == "SPL04"]
     assert (finding.accepted_by, finding.accepted_why) == ("AK", "fuse is out")
-    (before,) = [finding for finding in plain.findings if finding.code == "END01"]
+    (before,) = [finding for finding in plain.findings if finding.code == "SPL04"]
     assert (finding.severity, finding.entry, finding.problem) == (before.severity, before.entry, before.problem)
 
 
@@ -109,15 +117,32 @@ def test_what_a_named_person_lets_stand_stays_to_be_seen(text: str, tmp_path: Pa
     "text",
     [
         stop(accepted_on_row="{finding: END02, by: AK, why: another code}"),
-        stop(accepted_in_header="{finding: END01, of: C2-W1-F1, by: AK, why: another end}"),
-        stop(accepted_in_header="{finding: END01, of: C1-W1, by: AK, why: not the whole id}"),
+        stop(accepted_in_header="{finding: SPL04, of: C2, by: AK, why: another joint}"),
+        stop(accepted_in_header="{finding: SPL04, of: C, by: AK, why: not the whole id}"),
+        stop(accepted_in_header="{finding: SPL04, by: AK, why: no thing is named}"),
     ],
-    ids=["another code", "another entry", "part of an id"],
+    ids=["another code", "another entry", "part of an id", "no entry"],
 )
 def test_an_acceptance_of_something_else_clears_nothing(text: str, tmp_path: Path) -> None:
     worked = work(tmp_path, text)
     assert not worked.may_power
+    assert [finding.accepted_by for finding in worked.findings if finding.code == "SPL04"] == [""]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        live(accepted_on_row="{finding: END01, by: AK, why: fuse is out}"),
+        live(accepted_in_header="{finding: END01, by: AK, why: fuse is out}"),
+        live(accepted_in_header="{finding: END01, of: C1-W1-F1, by: AK, why: fuse is out}"),
+    ],
+    ids=["on the row", "in the header", "in the header, of one thing"],
+)
+def test_nobody_lets_a_bare_live_end_stand(text: str, tmp_path: Path) -> None:
+    worked = work(tmp_path, text)
+    assert not worked.may_power
     assert [finding.accepted_by for finding in worked.findings if finding.code == "END01"] == [""]
+    assert [finding.code for finding in worked.findings if finding.code.startswith("ACC")] == ["ACC03"]
 
 
 def test_rings_on_a_stud_are_let_stand_on_the_row_that_is_one_too_many(tmp_path: Path) -> None:
@@ -149,16 +174,17 @@ def test_the_acceptance_of_one_row_does_not_reach_another(tmp_path: Path) -> Non
         + """
       - id: C2
         kind: remove
-        wires: {W2: {lamp.2: uncapped, G1: uncapped}}
+        wires: {W3: {c.1: uncapped, FS2: uncapped}}
         made: 2031-05-03 AK
-        accepted: [{finding: END01, by: AK, why: nothing there}]
+        accepted: [{finding: SPL04, by: AK, why: nothing there}]
     """
     )
+    text = text.replace("    changes:", "      W3: {colour: RD, size: 1.0 mm2, from: c.1, to: FS2}\n    changes:")
     worked = work(tmp_path, text)
-    assert {f.entry: f.accepted_by for f in worked.findings if f.code in ("END01", "END02")} == {
-        "C1-W1-F1": "AK",
-        "C2-W2-lamp.2": "",
-        "C2-W2-G1": "",
+    assert {f.entry: f.accepted_by for f in worked.findings if f.code in ("SPL04", "END02")} == {
+        "C1": "AK",
+        "C2-W3-c.1": "",
+        "C2-W3-FS2": "",
     }
     assert worked.may_power
     assert not worked.may_hand_over
@@ -166,7 +192,7 @@ def test_the_acceptance_of_one_row_does_not_reach_another(tmp_path: Path) -> Non
 
 def test_corrections_that_point_to_each_other_are_both_told(tmp_path: Path) -> None:
     text = TWO.replace("id: C1\n", "id: C1\n        corrects: C2\n") + "        corrects: C1\n"
-    told = [(f.code, f.entry) for f in work(tmp_path, text).findings if f.severity.word == "error"]
+    told = [(f.code, f.entry) for f in work(tmp_path, text).findings if f.code == "ROW10"]
     assert told == [("ROW10", "C1"), ("ROW10", "C2")]
 
 

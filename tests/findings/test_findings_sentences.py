@@ -12,9 +12,11 @@ from tests.findings.test_findings_each_code import CASES, outcome
 
 SAYS = {
     # ---- stops -----------------------------------------------------------------------------------------------------
-    "END01": "the cut end on 'F1' is left open and is fed by F1",
-    "END01 through a splice": "the cut end on 'FS1' is left open and is fed by F1",
-    "END05 round the fuse": "the cut end on 'FS1', capped, is joined to battery+ with no fuse between",
+    "END01": "The cut end C1-W1-F1 is left bare, and is live, fed by F1",
+    "END01 through a splice": "The cut end C1-W3-FS1 is left bare, and is live, fed by F1",
+    "END05 round the fuse": (
+        "C1-W2-FS1 is joined to battery+ with nothing before it, and leads to nothing on record"
+    ),
     "LOD01 feed": "'lamp' is kept and has no feed: W1 was taken out by C1",
     "LOD01 return; the twin's row is undecided": "'lamp' is kept and has no return: W2 was taken out by C1",
     "LOD03 no feed; the twin's row is for other cars": (
@@ -28,9 +30,30 @@ SAYS = {
     ),
     "GND01 does not conduct": "'lamp' is kept and has no return: wing does not conduct",
     "GND01 gone": "'lamp' is kept and has no return: ground point G1 is not on this car",
-    "FUS03 joined to the battery": "'starter' is fed from battery+ on a way that passes no fuse",
-    "FUS10 by a wire": "F1 is joined to L1 by W1, W4, with no load between",
-    "FUS10 by a switch that is closed at rest": "battery+ is joined to battery- by W1, W2, with no load between",
+    "FUS03 joined to the battery": "Nothing stands between starter and battery+",
+    "FUS05 no main feed": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",
+    "FUS10 by a wire": "Copper joins F1 to L1 with no load between, by W1 and W4",
+    "FUS10 by a switch that is closed at rest": (
+        "Copper joins battery+ to battery- with no load between, by W1 and W2"
+    ),
+    "FUS11 insulation not written": (
+        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, and 10 A is "
+        "planned"
+    ),
+    "FUS12 a return above the public figure": (
+        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and 10 A is planned"
+    ),
+    "FUS13 by a switch": "Copper joins both sides of F1, so it limits nothing",
+    "FUS16 above the public figure": (
+        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and 10 A is planned"
+    ),
+    "INS01 hotter than every insulation": (
+        "W1 has silicone insulation, good to 180 C, and runs from dash to nose at 181 C"
+    ),
+    "GND06 a cable of a battery": (
+        "L1 to battery- (2.5 mm2): pump takes 50 A through it, and 20 A is planned (planning table, planning value, "
+        "estimate set conservatively between published shop figures)"
+    ),
     "SPL04 made": "joint C1 is bare",
     "SPC01": "W1 is restraint wiring; it is never cut, spliced or re-terminated",
     "SPC02": "W1 is high voltage; no work on it belongs in this record",
@@ -50,15 +73,16 @@ SAYS = {
     "END08 a module's feed was drawn out": (
         "C1 drew W1 out of 'unit.7' and no other wire sits there, but the module 'unit' (out) still lists it"
     ),
-    "LOD02": "'lamp' is deleted but is still fed by F1",
+    "LOD02": "The plug of lamp, which was deleted, is live, fed by F1",
     "LOD05 a row takes it over in the twin": (
         "'charge lamp' carried the alternator excite and left the car, and nothing is recorded that does it now: the "
         "alternator may not charge"
     ),
-    "FUS01": "F1 is 15 A, but W2 from FS1 to lamp.1 (1.0 mm2) is planned for 10 A",
+    "FUS01": "W2 from FS1 to lamp.1 (1.0 mm2): F1 lets 15 A through, and 10 A is planned",
+    "FUS01 thin wire": "W1 from F1 to lamp.1 (22 AWG): F1 lets 30 A through, and 3 A is planned",
     "FUS02 a capped end; in the twin nobody looked": "F4 feeds only the cut end C1-W1-F4, capped (see C1)",
     "FUS04": "fan, seat stay on and draw 8.1 A together; F6 is 10 A, of which 80 % is 8.0 A",
-    "FUS05": "310 mm of wire lie between battery+ and F12 with no fuse; 300 mm is allowed",
+    "FUS05": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",
     "FUS08 larger; in the twin nobody read it": (
         "F19 is 20 A and is fed through F3, which is 15 A: F3 blows first, and all that it feeds goes dark"
     ),

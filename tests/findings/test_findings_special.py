@@ -32,24 +32,34 @@ WHOLE = "Leave it whole, or have it taken out complete by a competent person"
 
 
 @pytest.mark.parametrize(("row", "told"), [
-    ("kind: reroute, wire: W2, by: [nose]", False),
     ("kind: remove, wire: W2, ends: {unit.2: gone, lamp.2: gone}", False),
     ("kind: remove, wire: W2, ends: {unit.2: gone, lamp.2: pulled}", False),
     ("kind: remove, wire: W2, ends: {unit.2: gone, lamp.2: capped 30 mm}", True),
     ("kind: remove, wire: W2, ends: {unit.2: gone}", True),  # what became of the other end is not said
     ("kind: cap, wire: W2, end: unit.2, stub: 30 mm, far: gone, cover: adhesive sleeve", True),
-    ("kind: verify, proves: [C1], wire: W2", False),
 ])  # fmt: skip
-def test_restraint_wiring_is_led_elsewhere_or_taken_out_whole_and_nothing_else(
-    row: str, told: bool, tmp_path: Path
-) -> None:
+def test_restraint_wiring_is_taken_out_whole_and_nothing_else(row: str, told: bool, tmp_path: Path) -> None:
+    text = wires("none", "restraint", "none") + rows(f"{row}, {MADE}")
+    problem = "W2 is restraint wiring; it is never cut, spliced or re-terminated"
+    assert said(tmp_path, text, "SPC01") == ([("stop", "C1", "C1", problem, WHOLE)] if told else [])
+
+
+def test_no_test_is_made_on_restraint_wiring(tmp_path: Path) -> None:
+    text = wires("none", "restraint", "none") + rows(f"kind: verify, proves: [C1], wire: W2, {MADE}")
+    problem = "C1 works on a restraint system (W2), or puts a hand on a part of it"
+    mend = "Leave it as its maker laid it, or take its wires out whole"
+    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, mend)]
+
+
+def test_restraint_wiring_is_not_led_elsewhere_either(tmp_path: Path) -> None:
     text = (
         wires("none", "restraint", "none")
         + "    landmarks: {bulkhead: grommet, nose: end}\n    route: [{from: bulkhead, to: nose, length: 1 m}]\n"
-        + rows(f"{row}, {MADE}")
+        + rows(f"kind: reroute, wire: W2, by: [nose], {MADE}")
     )
-    problem = "W2 is restraint wiring; it is never cut, spliced or re-terminated"
-    assert said(tmp_path, text, "SPC01") == ([("stop", "C1", "C1", problem, WHOLE)] if told else [])
+    problem = "C1 works on a restraint system (W2), or puts a hand on a part of it"
+    mend = "Leave it as its maker laid it, or take its wires out whole"
+    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, mend)]
 
 
 @pytest.mark.parametrize(("row", "told"), [

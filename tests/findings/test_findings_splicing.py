@@ -56,10 +56,13 @@ def test_the_limit_of_the_job_counts(tmp_path: Path) -> None:
     assert told(tmp_path / "thick", thick, "SPL07")
     own = thick.replace("job: Splices", "job: Splices\n    limits: {solder largest: 2.5 mm2}")
     assert not told(tmp_path / "own", own, "SPL07")
-    hot = through("zone: hot", " | insulation: PVC")
-    assert told(tmp_path / "hot", hot, "INS01")
-    limits = "    limits: {heat of PVC: 105 C}\n    landmarks:"
-    assert not told(tmp_path / "pvc", hot.replace("    landmarks:", limits), "INS01")
+    # a leg marked hot is 105 C; cross-linked bears 125 C, and a job may hold it to less, not to more
+    hot = through("zone: hot", " | insulation: cross-linked")
+    assert not told(tmp_path / "hot", hot, "INS01")
+    limits = "    limits: {heat of cross-linked: 104 C}\n    landmarks:"
+    assert told(tmp_path / "less", hot.replace("    landmarks:", limits), "INS01")
+    pvc = hot.replace("cross-linked", "PVC").replace("    landmarks:", limits.replace("cross-linked: 104", "PVC: 106"))
+    assert told(tmp_path / "pvc", pvc, "INS01")
 
 
 def test_a_tighter_limit_of_lengths_reaches_two_statements_of_one_gap(tmp_path: Path) -> None:

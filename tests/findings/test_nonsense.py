@@ -320,7 +320,7 @@ WRAP = """
     landmarks: {nose: front, tail: rear}
     plugs: {lamp: {ways: 4, solder: not allowed}}
     wires:
-      W1: {colour: GN, size: 1.0 mm2, from: F1, to: lamp.1, length: 1 m, special: restraint}
+      W1: {colour: GN, size: 1.0 mm2, from: F1, to: bag.1, length: 1 m, special: restraint}
       W2: {colour: BN, size: 1.0 mm2, from: lamp.2, to: L1, length: 1 m}
     changes:
       - {id: C1, kind: extend, wire: W2, plug: lamp, gap: 400 mm, piece: BN 1.0 mm2, made: 2031-05-03 AK}
@@ -335,7 +335,7 @@ WRAP = """
         ("TRM01", "kind: add, wire: W9, from: F3, to: lamp.3, piece: RD 1.0 mm2, terminal fixed: soldered"),
         ("OPT01", "kind: bridge, wire: W9, ends: [F4, F5], interlock: park or neutral, made: 2031-05-03 AK"),
         ("PLC06", "kind: cover, cover: cloth tape, from: 300 mm past nose, to: tail"),
-        ("SPC01", "kind: cap, wire: W1, end: lamp.1, stub: 40 mm, far: gone"),
+        ("SPC01", "kind: cap, wire: W1, end: bag.1, stub: 40 mm, far: gone"),
     ],
 )
 def test_a_row_with_the_id_of_another_is_judged_in_nothing(code: str, rest: str, tmp_path: Path) -> None:

@@ -274,7 +274,7 @@ def test_a_short_is_told_at_the_last_wire_of_its_way(tmp_path: Path) -> None:
     """
     (finding,) = told(tmp_path, text, "FUS10")
     assert (finding.entry, finding.at.line) == ("F1", line_with(text, "id: C1"))
-    assert "by W1, N1," in finding.problem
+    assert finding.problem.endswith("by W1 and N1")
 
 
 def test_a_short_behind_a_fuse_is_told_of_that_fuse_and_of_nothing_before_it(tmp_path: Path) -> None:

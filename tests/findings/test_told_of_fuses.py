@@ -6,11 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from aswired.ledger.record import State
+from tests.findings.jobs import work
 from tests.findings.whole import MADE, PROVED, assert_told
 
 OF_ITS_OWN = "Give one of them a fuse of its own, or fit a larger fuse if the thinnest wire behind it allows"
 AND_A_WIRE = "Give one of them a fuse and a wire of its own, or fit a larger fuse if the thinnest wire behind it allows"
-WHERE_IT_ENDS = "Find out where the last of these wires ends before the battery goes on, and write it so"
+BY_NAME = ", or let it stand by name, with the reason"
 
 
 # ---- what hangs on a fuse -------------------------------------------------------------------------------------------
@@ -96,8 +98,9 @@ def test_a_fuse_is_held_to_each_fuse_before_it_that_is_in_use(own: str, first: s
 
 # ---- the way from the battery ---------------------------------------------------------------------------------------
 def test_bare_wire_before_a_fuse_is_added_up_from_each_source_as_far_as_it_was_measured(tmp_path: Path) -> None:
-    # F1: 250 + 60 = 310 mm of the three stretches; F2: 301 mm from the bus bar; F3: just 300 mm; F4 is spare;
-    # F5 is in no table: what stands for it is the first row that names it
+    # F1: 250 + 60 = 310 mm of the three stretches; F2: 301 mm from the bus bar; F3: just 300 mm; F4 is spare, and its
+    # feed is live all the same; F5 is in no table: what stands for it is the first row that names it, and its feed is
+    # thinner than the 6 mm2 from which a named person may let it stand
     text = f"""
     job: Feeds
     splices: {{B1: {{}}, B2: {{}}, BUS: {{bus: yes}}}}
@@ -119,13 +122,13 @@ def test_bare_wire_before_a_fuse_is_added_up_from_each_source_as_far_as_it_was_m
       - {{id: C2, kind: add, wire: W8, from: battery+, to: F5.feed, piece: BU 4 mm2, cut: 400 mm, {MADE}}}
       - {{id: C3, kind: protect, fuse: F5, rating: 10 A, {MADE}}}
     """
+    allowed = "with nothing before it, and 300 mm is allowed"
+    mend = "Put a fuse close to the source, or make the wire shorter"
     assert_told(tmp_path, text, "FUS05", [
-        ("FUS05", "warning", "F1", "F1: {", "at least 310 mm of wire lie between battery+ and F1 with no fuse; 300 mm "
-         "is allowed", "Move F1 closer to battery+, or put a fuse there"),
-        ("FUS05", "warning", "F2", "F2: {", "301 mm of wire lie between BUS and F2 with no fuse; 300 mm is allowed",
-         "Move F2 closer to BUS, or put a fuse there"),
-        ("FUS05", "warning", "F5", "id: C1,", "400 mm of wire lie between battery+ and F5 with no fuse; 300 mm is "
-         "allowed", "Move F5 closer to battery+, or put a fuse there"),
+        ("FUS05", "error", "F1", "F1: {", f"F1 reaches at least 310 mm from battery+ {allowed}", mend + BY_NAME),
+        ("FUS05", "error", "F2", "F2: {", f"F2 reaches at least 301 mm from BUS {allowed}", mend + BY_NAME),
+        ("FUS05", "error", "F4", "F4: {", f"F4 reaches at least 900 mm from battery+ {allowed}", mend + BY_NAME),
+        ("FUS05", "stop", "F5", "id: C1,", f"F5 reaches at least 400 mm from battery+ {allowed}", mend),
     ])  # fmt: skip
 
 
@@ -150,13 +153,14 @@ def test_of_several_loads_those_past_every_fuse_are_told_and_one_on_purpose_is_n
       glow: {{between: glow.1 glow.2}}
       winch: {{between: winch.1 winch.2, for: winch is fitted}}
       starter:
+        class: starter
         between: starter.1 starter.2
         unfused: main feed as the maker ran it
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "FUS03", [
-        ("FUS03", "stop", "glow", "glow: {", "'glow' is fed from battery+ on a way that passes no fuse",
-         "Put a fuse close to the battery, or write unfused: and why, as for a starter's main feed"),
+        ("FUS03", "stop", "glow", "glow: {", "Nothing stands between glow and battery+",
+         "Put a fuse before glow, close to the source"),
         ("FUS03", "note", "starter", "unfused:", "'starter' has no fuse between it and the battery, on purpose: main "
          "feed as the maker ran it", "None needed"),
     ])  # fmt: skip
@@ -165,7 +169,7 @@ def test_of_several_loads_those_past_every_fuse_are_told_and_one_on_purpose_is_n
 # ---- dead shorts ----------------------------------------------------------------------------------------------------
 def test_a_way_from_a_feed_to_ground_is_told_at_the_last_wire_of_it_or_at_the_row_that_laid_it(tmp_path: Path) -> None:
     # F1 by a donor's wire over a splice and a switch that rests closed; F2 by a new wire that C3 worked on last; F3
-    # stops at a switch that rests open, F4 at a fuse, F5 at a load
+    # once its button is pressed; F4 stops at a fuse, F5 at a load
     text = f"""
     job: Feeds on the frame
     grounds: {{L1: {{back to: battery-}}, L2: {{back to: battery-}}}}
@@ -196,9 +200,11 @@ def test_a_way_from_a_feed_to_ground_is_told_at_the_last_wire_of_it_or_at_the_ro
       - {{id: C3, kind: shorten, wire: W20, end: F2, pigtail: 100 mm, take out: 50 mm, overlap: 10 mm, {MADE}}}
       - {{id: C4, kind: verify, proves: [C1], {MADE}}}
     """
+    part = "Find where they are joined, and part them"
     assert_told(tmp_path, text, "FUS10", [
-        ("FUS10", "stop", "F1", "W3: {", "F1 is joined to L1 by W1, W2, W3, with no load between", WHERE_IT_ENDS),
-        ("FUS10", "stop", "F2", "id: C3,", "F2 is joined to L2 by W20, with no load between", WHERE_IT_ENDS),
+        ("FUS10", "stop", "F1", "W3: {", "Copper joins F1 to L1 with no load between, by W1, W2 and W3", part),
+        ("FUS10", "stop", "F3", "W6: {", "Copper joins F3 to L1 with no load between, by W5 and W6", part),
+        ("FUS10", "stop", "F2", "id: C3,", "Copper joins F2 to L2 with no load between, by W20", part),
     ])  # fmt: skip
 
 
@@ -376,7 +382,8 @@ def test_the_fuses_that_were_never_drawn_are_those_in_use_behind_which_something
 
 def test_of_several_fuses_those_above_the_thinnest_of_their_wires_are_told_at_their_rating(tmp_path: Path) -> None:
     # 1.0 mm2 is planned for 10 A, 1.5 mm2 for 15 A, 2.5 mm2 for 20 A (planning value, estimate). F1 suits; F2 feeds 2.5
-    # and 1.0 mm2; F3 feeds 1.5 mm2 and a load of 5 A now and then; F4 1.0 mm2 and a load of which nothing was read
+    # and 1.0 mm2; F3 feeds 1.5 mm2 and a load of 5 A now and then; F4 1.0 mm2 and a load of which nothing was read.
+    # 33 CFR 183.425 lets 1.0 mm2 carry 10 A where its insulation is not written, and 1.5 mm2 in PVC 20 A (read)
     text = f"""
     job: Fuses
     splices: {{FS1: {{}}}}
@@ -399,17 +406,33 @@ def test_of_several_fuses_those_above_the_thinnest_of_their_wires_are_told_at_th
       W1: {{size: 2.5 mm2, from: F1, to: a.1}}
       W2: {{size: 2.5 mm2, from: F2, to: FS1}}
       W3: {{size: 1.0 mm2, from: FS1, to: b.1}}
-      W4: {{size: 1.5 mm2, from: F3, to: c.1, length: 1 m}}
+      W4: {{size: 1.5 mm2, from: F3, to: c.1, length: 1 m, insulation: PVC}}
       W5: {{size: 1.5 mm2, from: c.2, to: battery-, length: 1 m}}
       W6: {{size: 1.0 mm2, from: F4, to: d.1, length: 1 m}}
       W7: {{size: 1.0 mm2, from: d.2, to: battery-, length: 1 m}}
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "FUS01", [
-        ("FUS01", "error", "F2", "# two", "F2 is 20 A, but W3 from FS1 to b.1 (1.0 mm2) is planned for 10 A",
+        ("FUS01", "stop", "F2", "# two", "W3 from FS1 to b.1 (1.0 mm2): F2 lets 20 A through, and 10 A is planned",
          "Put in a 10 A fuse; no load on it is traced, so try it under load"),
-        ("FUS01", "error", "F3", "# three", "F3 is 20 A, but W4 from F3 to c.1 (1.5 mm2) is planned for 15 A",
+        ("FUS01", "error", "F3", "# three", "W4 from F3 to c.1 (1.5 mm2): F3 lets 20 A through, and 15 A is planned",
          "Put in a 15 A fuse; the load of 5.0 A allows it"),
-        ("FUS01", "error", "F4", "# four", "F4 is 15 A, but W6 from F4 to d.1 (1.0 mm2) is planned for 10 A",
+        ("FUS01", "stop", "F4", "# four", "W6 from F4 to d.1 (1.0 mm2): F4 lets 15 A through, and 10 A is planned",
          "Put in a 10 A fuse, if its load allows: current of d is not recorded"),
     ])  # fmt: skip
+
+
+@pytest.mark.parametrize("tables", ["", "fuses: {F1: {rating: 10 A}}"])
+def test_an_end_that_is_called_like_a_fuse_is_one_that_nobody_listed(tables: str, tmp_path: Path) -> None:
+    text = f"""
+    job: Nobody listed it
+    {tables}
+    splices: {{F8: {{}}}}
+    wires:
+      W1: {{size: 1.0 mm2, from: F9, to: lamp.1}}
+      W2: {{size: 1.0 mm2, from: F8, to: lamp.2}}
+    changes: [{PROVED}]
+    """
+    worked = work(tmp_path, text)
+    assert [(f.code, f.entry) for f in worked.findings if f.code == "FUS06"] == [("FUS06", "W1")]
+    assert worked.ledger.accounts["W1"].state is State.NOT_SHOWN

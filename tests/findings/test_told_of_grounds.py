@@ -161,11 +161,11 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
     # 2.5 mm2 is 7.6 mohm/m (ISO 6722-1, from memory) and planned for 20 A; nothing but copper is counted.
     # L1: 2 m, 15.2 mohm x 7 A = 0.106 V. L2: 15.2 mohm x (8 + 6) A = 0.213 V. L3: 15.2 mohm x 6.5 A = 0.099 V.
     # L4: 0.2 m, 1.52 mohm x 21 A = 0.032 V, and above 20 A. L5: 3.0 mm2 lies between 2.5 and 4 mm2: 20 A for 20.5 A.
-    # L6: 20 A, just what is planned. L7: 10 mm2, which the table does not have, for 90 A.
+    # L6: 20 A, just what is planned. L7: 10 mm2, planned for 60 A, for 90 A, which F2 lets through.
     text = copper_alone("""
     job: Ways back
     supply: 13 V
-    fuses: {F1: {rating: 30 A, fed: always}}
+    fuses: {F1: {rating: 30 A, fed: always}, F2: {rating: 100 A, fed: always}}
     grounds:
       L1:
         back to: battery-
@@ -184,7 +184,9 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
         back to: battery-
         cable: 3.0 mm2 # five
       L6: {back to: battery-, cable: 2.5 mm2}
-      L7: {back to: battery-, cable: 10 mm2}
+      L7:
+        back to: battery-
+        cable: 10 mm2 # seven
     loads:
       a: {between: a.1 a.2, draws: 7 A}
       b: {between: b.1 b.2, draws: 8 A}
@@ -196,22 +198,24 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
       h: {between: h.1 h.2, draws: 90 A}
     wires:
 """ + "".join(
-        f"      W{part}: {{size: 6 mm2, from: F1, to: {part}.1, length: 1 m}}\n"
+        f"      W{part}: {{size: 6 mm2, from: {'F2' if part == 'h' else 'F1'}, to: {part}.1, length: 1 m}}\n"
         f"      V{part}: {{size: 6 mm2, from: {part}.2, to: {stud}, length: 1 m}}\n"
         for part, stud in zip("abcdefgh", ("L1", "L2", "L2", "L3", "L4", "L5", "L6", "L7"), strict=True)
     ) + f"    changes: [{PROVED}]\n")  # fmt: skip
     larger = "Fit a larger or shorter cable back, or give the heaviest load a return of its own"
-    move = "Fit a larger cable back, or move a load to another point"
+    move = "Fit a thicker cable back, or move a load to another point"
+    takes, row = "through it, and 20 A is planned", f"planning table, {PLANNING}"
     assert_told(tmp_path, text, "GND05 GND06", [
         ("GND05", "warning", "L1", "# one", "'L1' rises 0.11 V over battery negative, all loads on; 0.10 V is allowed",
          larger),
         ("GND05", "error", "L2", "# two", "'L2' rises 0.21 V over battery negative, all loads on; 0.20 V is allowed",
          larger),
-        ("GND06", "error", "L4", "# four", "21 A return by 'L4'; its cable of 2.5 mm2 is planned for 20 A "
-         f"({PLANNING})",
+        ("GND06", "stop", "L4", "# four", f"L4 to battery- (2.5 mm2): e takes 21 A {takes} ({row})", move),
+        ("GND06", "stop", "L5", "# five", f"L5 to battery- (3.0 mm2): f takes 20.5 A {takes} "
+         f"({row}; 3 mm² counts as the 2.5 mm² row)", move),
+        ("GND06", "stop", "L7", "# seven", "L7 to battery- (10 mm2): h takes 90 A through it, and 60 A is planned "
+         "(33 CFR 183.425 Table 5, column 60 °C, between its rows straight by logarithms, down to 5 A, computed)",
          move),
-        ("GND06", "error", "L5", "# five", "20.5 A return by 'L5'; its cable of 3.0 mm2 is planned for 20 A "
-         f"({PLANNING}; 3 mm² lies between rows, the 2.5 mm² row counts)", move),
     ])  # fmt: skip
 
 
@@ -531,7 +535,7 @@ def test_with_the_battery_moved_each_point_in_use_wants_its_cable_or_a_reading(
     ])  # fmt: skip
 
 
-def test_with_positive_ground_the_points_are_held_to_nothing_that_counts_on_current(tmp_path: Path) -> None:
+def test_with_positive_ground_the_points_are_held_to_their_cable_and_to_no_rise(tmp_path: Path) -> None:
     text = f"""
     job: Positive ground
     ground side: positive
@@ -546,4 +550,7 @@ def test_with_positive_ground_the_points_are_held_to_nothing_that_counts_on_curr
     assert_told(tmp_path, text, "GND HDR01", [
         ("HDR01", "error", "", "ground side: positive", "positive ground: feeds and returns are told the other way "
          "round here", "No resistance, drop or rise is computed; only the wires, splices and lengths hold"),
+        # 20 A are too much for 0.5 mm2 whichever way they flow
+        ("GND06", "stop", "L1", "L1: {", "L1 to battery- (0.5 mm2): lamp takes 20 A through it, and 5 A is planned "
+         f"(planning table, {PLANNING})", "Fit a thicker cable back, or move a load to another point"),
     ])  # fmt: skip

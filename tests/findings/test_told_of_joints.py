@@ -236,27 +236,29 @@ def test_each_cut_end_is_told_by_what_it_hangs_on_what_feeds_it_and_what_is_to_b
       - {{id: C10, kind: remove, wire: D2, ends: {{FS3: capped 30 mm, d.2: gone}}, {MADE}}}
       - {{id: C11, kind: remove, wire: D3, ends: {{FS3: taped, d.3: gone}}, {MADE}}}
     """
-    stub, cover = "then write capped and the stub's length", "then write that as its cover"
-    sleeve = "Put an adhesive-lined sleeve or a sealed cap on it, "
-    source = "Cut it back to the source, or put a fuse at the source"
+    cap, by_name = "Cap it, and write the cap and its seal", ", or let it stand by name, with the reason"
+    nowhere = "is joined to battery+ with nothing before it, and leads to nothing on record"
     assert_told(tmp_path, text, "END01 END02 END03 END04 END05 END07", [
-        ("END01", "stop", "C2-A2-FS1", "id: C2,", "the cut end on 'FS1' is left open and is fed by F1",
-         "Cap it before the battery goes on, " + stub),
-        ("END01", "stop", "C3-A3-FS1", "id: C3,", "the cut end on 'FS1' is left open and is fed by F1",
-         "Cap it before the battery goes on, " + cover),
-        ("END07", "warning", "C4-A4-FS1", "id: C4,", "the cut end on 'FS1' is under tape only", sleeve + stub),
-        ("END07", "warning", "C5-A5-FS1", "id: C5,", "the cut end on 'FS1' is under tape only", sleeve + cover),
+        ("END01", "stop", "C2-A2-FS1", "id: C2,", "The cut end C2-A2-FS1 is left bare, and is live, fed by F1", cap),
+        ("END01", "stop", "C3-A3-FS1", "id: C3,", "The cut end C3-A3-FS1 is left bare, and is live, fed by F1", cap),
+        ("END07", "error", "C4-A4-FS1", "id: C4,", "The cut end C4-A4-FS1 is live under tape alone, fed by F1",
+         cap + by_name),
+        ("END07", "error", "C5-A5-FS1", "id: C5,", "The cut end C5-A5-FS1 is live under tape alone, fed by F1",
+         cap + by_name),
         ("END04", "error", "C6-A6-FS1", "id: C6,", "the row does not say how the splice 'FS1' was left",
          "Write FS1: flush, capped 30 mm, gone, pulled or unknown"),
         ("END03", "error", "C7-A7-a.7", "id: C7,", "the row does not say how the end at 'a.7' was left",
          "Write a.7: flush, capped 30 mm, gone, pulled or unknown"),
-        ("END02", "error", "C8-B1-FS2", "id: C8,", "the cut end on 'FS2' is left open", "Cap it, " + stub),
-        ("END02", "error", "C9-B2-FS2", "id: C9,", "the cut end on 'FS2' is left open", "Cap it, " + cover),
-        ("END05", "stop", "C10-D2-FS3", "id: C10,", "the cut end on 'FS3', capped, is joined to battery+ with no fuse "
-         "between", source),
-        ("END05", "stop", "C11-D3-FS3", "id: C11,", "the cut end on 'FS3', under tape, is joined to battery+ with no "
-         "fuse between", source),
-        ("END07", "warning", "C11-D3-FS3", "id: C11,", "the cut end on 'FS3' is under tape only", sleeve + stub),
+        ("END02", "error", "C8-B1-FS2", "id: C8,", "The cut end C8-B1-FS2 is left bare, though nothing feeds it now",
+         cap + by_name),
+        ("END02", "error", "C9-B2-FS2", "id: C9,", "The cut end C9-B2-FS2 is left bare, though nothing feeds it now",
+         cap + by_name),
+        ("END05", "stop", "C10-D2-FS3", "id: C10,", f"C10-D2-FS3 {nowhere}",
+         "Take C10-D2-FS3 off its source, or write what it leads to"),
+        ("END05", "stop", "C11-D3-FS3", "id: C11,", f"C11-D3-FS3 {nowhere}",
+         "Take C11-D3-FS3 off its source, or write what it leads to"),
+        ("END07", "error", "C11-D3-FS3", "id: C11,", "The cut end C11-D3-FS3 is live under tape alone, fed by battery+",
+         cap + by_name),
     ])  # fmt: skip
 
 
@@ -272,8 +274,8 @@ def test_an_end_that_was_loose_before_is_told_at_the_last_row_on_its_wire(tmp_pa
       - {{id: C2, kind: cap, wire: W2, end: loose, cover: none, {MADE}}}
     """
     assert_told(tmp_path, text, "END01 END02 END03", [
-        ("END01", "stop", "W2-loose", "id: C2,", "the cut end on 'C1' is left open and is fed by F1",
-         "Cap it before the battery goes on, then write that as its cover"),
+        ("END01", "stop", "W2-loose", "id: C2,", "The cut end W2-loose is left bare, and is live, fed by F1",
+         "Cap it, and write the cap and its seal"),
     ])  # fmt: skip
 
 
@@ -308,8 +310,8 @@ def test_a_splice_with_one_wire_left_is_told_at_the_row_that_opened_it_last(tmp_
 
 # ---- the record against itself --------------------------------------------------------------------------------------
 def test_of_parts_said_to_be_gone_those_are_told_in_which_a_wire_still_ends(tmp_path: Path) -> None:
-    # lamp holds two, horn one that passes it, unit one; seat's wire was moved; the undecided C3 may clear `fan`; the
-    # end of W8 in `mirror` is told of as unsaid
+    # lamp holds two, horn one that passes it, unit one; seat's wire is to go, and until then it ends there; the
+    # undecided C3 may clear `fan`; the end of W8 in `mirror` is told of as unsaid
     text = f"""
     job: Gone
     options: {{cab: unknown}}
@@ -319,7 +321,7 @@ def test_of_parts_said_to_be_gone_those_are_told_in_which_a_wire_still_ends(tmp_
       horn:
         in line: yes
         gone: yes # horn
-      seat: {{gone: yes}}
+      seat: {{gone: yes}} # seat
       fan: {{gone: yes}}
       door: {{gone: no}}
       mirror: {{gone: yes}}
@@ -346,6 +348,8 @@ def test_of_parts_said_to_be_gone_those_are_told_in_which_a_wire_still_ends(tmp_
         ("END08", "error", "lamp", "# lamp", "'lamp' is said to have left the car, but W1, W2 still end in it", mend),
         ("END08", "error", "horn", "# horn", "'horn' is said to have left the car, but W3 still ends in it", mend),
         ("END08", "error", "unit", "# unit", "'unit' is said to have left the car, but W7 still ends in it", mend),
+        ("END08", "error", "seat", "# seat", "W4 ends in seat, which left the car", "Look for its end, and write how "
+         "it was left, or take the wire out, or let it stand by name, with the reason"),
     ])  # fmt: skip
 
 

@@ -57,6 +57,7 @@ def test_each_load_is_told_what_it_lacks_and_what_was_asked_of_it(tmp_path: Path
       - {{id: C4, kind: remove, wire: W8, ends: {{F1: gone, h.1: pulled}}, {MADE}}}
     """
     way = "Bring its return to a ground point with a way to the battery"
+    feed = "Take its feed away, or cap the wire, or let it stand by name, with the reason"
     must = "must work before the car leaves and has no"
     assert_told(tmp_path, text, "LOD GND01", [
         ("LOD01", "stop", "a", "      a: {", "'a' is kept and has no feed: W1 was taken out by C1",
@@ -65,9 +66,8 @@ def test_each_load_is_told_what_it_lacks_and_what_was_asked_of_it(tmp_path: Path
         ("LOD03", "stop", "b", "      b: {", f"'b' {must} feed: W2 was taken out by C3", "Give it a feed"),
         ("GND01", "stop", "c", "      c: {", "'c' is kept and has no return: wing does not conduct", way),
         ("LOD03", "stop", "d", "      d: {", f"'d' {must} return: wing does not conduct", way),
-        ("LOD02", "warning", "e", "      e: {", "'e' is deleted but is still fed by F2", "Remove or cap its feed"),
-        ("LOD02", "warning", "f", "      f: {", "'f' is deleted but is still fed by battery+",
-         "Remove or cap its feed"),
+        ("LOD02", "error", "e", "      e: {", "The plug of e, which was deleted, is live, fed by F3", feed),
+        ("LOD02", "error", "f", "      f: {", "The plug of f, which was deleted, is live, fed by battery+", feed),
         ("LOD03", "stop", "g", "# gone", "'g' must work before the car leaves, and is deleted",
          "Give it back its feed and return and write verdict: kept; or take it off 'must work:'"),
         ("LOD07", "error", "hh", "# wanted", "'hh' must work, but no load has that name", "Did you mean h?"),
@@ -303,7 +303,8 @@ def test_a_lamp_is_told_with_what_is_left_at_its_socket(tmp_path: Path) -> None:
 # ---- fusible links --------------------------------------------------------------------------------------------------
 def test_a_link_that_was_altered_taken_out_or_replaced_is_told_by_what_was_done_to_it(tmp_path: Path) -> None:
     # K1 is taken out: W5 and W6 (before F1) are left bare, W7 is behind F1, W8 is out of the car, W9 hangs on K5 too.
-    # K2 is put on another stud with a piece, K3 cut shorter for it after it was lengthened, K4 moved whole.
+    # K2 is put on another stud with a piece, which is ordinary wire and too thin for it, K3 cut shorter for it
+    # after it was lengthened, K4 moved whole.
     # W90 stands in the place of K1, W91 in that of nothing.
     text = f"""
     job: Links
@@ -343,6 +344,9 @@ def test_a_link_that_was_altered_taken_out_or_replaced_is_told_by_what_was_done_
         done("R2", "K2", "made longer by ordinary wire"),
         done("R3", "K3", "made longer by ordinary wire"),
         done("R4", "K3", "made shorter"),
+        # the link lets through what is planned for 2.53 times its 0.8 mm2: 15 A of 2.0 mm2
+        ("SPC05", "error", "K2", "K2: {", "K2 from B2.1 to R2 (18 AWG): K2 lets 15 A through, and 7.5 A is planned",
+         "Put in a thinner link than K2, or lay thicker wire"),
         ("SPC05", "error", "R7", "id: R7,", "W90 stands in the place of the fusible link K1 and is ordinary wire",
          "Put in a link of the same gauge and length; then write special: fusible link"),
     ])  # fmt: skip

@@ -211,6 +211,8 @@ def view(
         )
         for wire, item in job.wires.items()
     }
+    for item in stretches:
+        states.setdefault(item.wire, WireState(item.wire, item.colour, item.size, item.ends))
     fuses = {fuse: FuseState(fuse, facts, True) for fuse, facts in job.fuses.items()}
     return View(name, day, nodes, stretches, {}, (), rows, (), {}, states, (), (), (), fuses)
 

@@ -146,6 +146,24 @@ def test_nothing_is_called_dead_where_the_record_stops(made: JobResult, ends: di
     assert cut_ends(replace(made, shown=made.donor)) == ()
 
 
+def test_a_cut_end_behind_a_load_alone_is_live(tmp_path: Path) -> None:
+    """The lamp is deleted and its return cut: no feed reaches the stub, but through the lamp it is live."""
+    text = """
+        job: Through
+        plugs: {lamp: {ways: 2}}
+        fuses: {F1: {rating: 5 A, fed: always}}
+        loads: {lamp: {between: lamp.1 lamp.2, draws: 2 A, verdict: deleted}}
+        grounds: {L1: {cable: 10 mm2, back to: battery-}}
+        wires:
+          W1: {size: 1.0 mm2, from: F1, to: lamp.1}
+          W2: {size: 1.0 mm2, from: lamp.2, to: L1}
+        changes:
+          - {id: C1, kind: remove, wire: W2, ends: {lamp.2: capped 30 mm, L1: gone}, made: 2031-05-03 AK}
+    """
+    (end,) = cut_ends(work(tmp_path, text))
+    assert (end.live, end.fed, end.fuses) == ("live through a load", True, ())
+
+
 def test_a_row_has_its_own_cut_ends_only(rows: dict[str, ChangeRow], ends: dict[str, CutEnd]) -> None:
     assert {row.id: row.cut_ends for row in rows.values() if row.cut_ends} == {id: (end,) for id, end in ends.items()}
 

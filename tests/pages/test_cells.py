@@ -167,7 +167,8 @@ def test_fuses(van: JobResult) -> None:
         "F0 | 20 A | lamp | live: always | 10.0 A all on | RD W0, 2.5 mm² | planned for 20.0 A | suits the wire",
         "F1 | 10 A | lamp set by C5 | live: unknown | 10.0 A all on | GN W1, 2.5 mm² | planned for 20.0 A "
         "| suits the wire",
-        "F2 | 5 A | pump, sender where: wall, firewall | live: ignition | 2.0 A all on | BU W8, 0.5 mm² "
+        "F2 | 5 A | pump, sender also on it: not written: what is behind bell, what is behind pump "
+        "where: wall, firewall | live: ignition | 2.0 A all on | BU W8, 0.5 mm² "
         "| planned for 5.0 A | suits the wire",
     )
     stands(
@@ -347,9 +348,9 @@ def test_fuses_of_the_test_sheet(van: JobResult, tmp_path: Path) -> None:
     stands(
         page(tests, van, "tests.html"),
         "Fuse | Where | Live | Loads behind it | Dark | Fuse in",
-        "F0 20 A | box, under the seat | always | lamp | |",
-        "F1 10 A | box, under the seat | behind F0 | lamp | |",
-        "F2 5 A | wall, firewall | key on ignition | pump, sender | |",
+        "F0 20 A | box, under the seat | always | May go in. lamp | |",
+        "F1 10 A | box, under the seat | behind F0 | May go in. lamp | |",
+        "F2 5 A | wall, firewall | key on ignition | Leave it out: not all of its wires are shown. pump, sender | |",
     )
     five = work(tmp_path, VAN.replace("fuse resistance: 0 mohm", "fuse resistance: 5 mohm"))
     stands(

@@ -35,8 +35,8 @@ wires:
 changes:
   - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, lamp.1: gone}, made: 2031-05-03 AK}
   - {id: C2, kind: remove, wire: W2, ends: {F1: uncapped, horn.1: gone}, made: 2031-05-03 AK}
-  - {id: C3, kind: remove, wire: W3, ends: {F1: uncapped, bell.1: gone}, made: 2031-05-03 AK,
-     accepted: {finding: END01, by: JT, why: the car stands in the shop}}
+  - {id: C3, kind: remove, wire: W3, ends: {F1: taped, bell.1: gone}, made: 2031-05-03 AK,
+     accepted: {finding: END07, by: JT, why: the car stands in the shop}}
 """
 
 
@@ -108,7 +108,8 @@ def text_of(element: Element) -> str:
 def test_the_overview_links_each_code_to_its_help_and_keeps_the_accepted_ones(van: JobResult) -> None:
     shown = page(van, "shop")
     links = [a.attributes["href"] for a in shown.all("a") if "codes.html#" in a.attributes.get("href", "")]
-    assert links.count("../../codes.html#END01") == 3  # in the one line, in the table, among the accepted
+    assert links.count("../../codes.html#END01") == 2  # in the one line and in the table
+    assert links.count("../../codes.html#END07") == 1  # among the accepted
     told = text_of(shown.first("main"))
     assert "1 finding let stand by JT" in told
     assert "the car stands in the shop" in told
@@ -148,7 +149,7 @@ def test_the_record_has_open_and_accepted_findings_with_who_and_why(van: JobResu
     assert "the car stands in the shop" in accepted
     standing = told[told.index("13 What stands against") : told.index("14 Later work")]
     assert "C1-W1-F1, C2-W2-F1" in standing
-    assert standing.count("Cap it before the battery goes on") == 1
+    assert standing.count("Cap it, and write the cap and its seal") == 1
 
 
 def test_the_code_page_has_every_code_limit_and_what_is_not_judged() -> None:
@@ -181,7 +182,7 @@ def test_search_finds_a_code_on_that_page() -> None:
 
 
 def test_a_word_that_is_no_code_is_told_as_written(tmp_path: Path) -> None:
-    worked = work(tmp_path, JOB.replace("finding: END01, by", "finding: XYZ99, by"))
+    worked = work(tmp_path, JOB.replace("finding: END07, by", "finding: XYZ99, by"))
     told = text_of(page(worked, "shop", "record.html"))
     assert "Accepted by JT: XYZ99; the car stands in the shop" in told
 

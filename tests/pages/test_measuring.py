@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
+from aswired.ledger.record import MayGoIn
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import tests as tests_page
 from aswired.sheets.circuit_tests import CircuitTests, StepRow
@@ -193,10 +195,30 @@ def test_the_sheet_goes_from_before_power_to_key_off(tmp_path: Path) -> None:
 
 
 def test_a_main_fuse_comes_first_under_power() -> None:
-    """The last of the truck's list, F17 feeds the fuse box: until it is in, no lamp in place of another can light."""
-    names = [fuse.name for fuse in sheet_of_tests(truck()).fuses]
+    """The last of the truck's list, F17 feeds the fuse box: until it is in, no lamp in place of another can light.
+    Behind it those first that may go in, then in the order of the list."""
+    worked = truck()
+    names = [fuse.name for fuse in sheet_of_tests(worked).fuses]
     assert names[0] == "F17"
-    assert names[1:] == sorted(names[1:], key=lambda name: int(name.removeprefix("F")))
+    ways = ["may go in", "on a person's word", "open", "stays out"]
+    may = {name: ways.index(line.may.value) for name, line in worked.ledger.fuses.items()}
+    assert names[1:] == sorted(names[1:], key=lambda name: (may[name], int(name.removeprefix("F"))))
+    assert len({may[name] for name in names}) > 1
+
+
+def test_each_fuse_says_what_the_ledger_says_of_putting_it_in(tmp_path: Path) -> None:
+    worked = job(tmp_path, LAMP)
+    line = worked.ledger.fuses["F1"]
+
+    def told(may: MayGoIn, *by: str, feeds: tuple[str, ...] = ("W1",)) -> str:
+        fuse = replace(line, may=may, by=by, feeds=feeds)
+        return sheet_of_tests(replace(worked, ledger=replace(worked.ledger, fuses={"F1": fuse}))).fuses[0].may
+
+    assert told(MayGoIn.YES) == "May go in"
+    assert told(MayGoIn.BY_NAME, "AK", "JT") == "Only on the word of AK and JT"
+    assert told(MayGoIn.OPEN) == "Leave it out: not all of its wires are shown"
+    assert told(MayGoIn.NO) == "Leave it out: something stands against its wires"
+    assert told(MayGoIn.YES, feeds=()) == ""
 
 
 def test_key_off_tells_what_is_on_for_good_and_what_sleeps() -> None:

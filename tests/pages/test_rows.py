@@ -12,7 +12,7 @@ from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import belongs, change_rows, state_counts
 from aswired.sheets.connectors import connector_views, module_views, ranges
 from aswired.sheets.not_examined import subjects
-from aswired.sheets.overview import latest, numbers, verdicts
+from aswired.sheets.overview import hand_over, latest, numbers
 from aswired.sheets.readings import check_rows, judge, reading_rows
 from aswired.text.diagnostics import Severity
 from aswired.text.units import read_reading
@@ -241,27 +241,23 @@ def test_a_planned_check_has_no_readings_of_rows_that_it_will_prove(made: JobRes
 
 
 # ---- overview -------------------------------------------------------------------------------------------------------
-def test_the_verdicts_count_what_nobody_accepted(made: JobResult) -> None:
-    power, hand_over = verdicts(made)
+def test_the_verdict_counts_what_nobody_accepted(made: JobResult) -> None:
+    told = hand_over(made)
     beside = "1 stop and 1 error open; 1 error let stand by AK; 3 things not examined"
-    assert (power.yes, power.answer, power.beside) == (False, "No", beside)
-    assert (hand_over.yes, hand_over.answer, hand_over.beside) == (False, "No", beside)
+    assert (told.yes, told.answer, told.beside) == (False, "No", beside)
     accepted = replace(
         made, findings=tuple(replace(f, accepted_by="AK") for f in made.findings if f.severity <= Severity.ERROR)
     )
-    power, hand_over = verdicts(accepted)
-    assert (power.yes, power.answer) == (True, "Nothing recorded stops it")
-    assert (hand_over.yes, hand_over.answer) == (True, "No stop and no error is open")
-    assert power.beside == hand_over.beside == "1 stop and 2 errors let stand by AK; 3 things not examined"
+    told = hand_over(accepted)
+    assert (told.yes, told.answer) == (True, "No stop and no error is open")
+    assert told.beside == "1 stop and 2 errors let stand by AK; 3 things not examined"
 
 
-def test_a_yes_is_no_clearance_the_errors_that_are_open_stand_beside_it(made: JobResult) -> None:
+def test_the_errors_that_are_open_stand_beside_the_answer(made: JobResult) -> None:
     errors = replace(made, findings=tuple(f for f in made.findings if f.severity == Severity.ERROR), not_examined=())
-    power, hand_over = verdicts(errors)
-    assert (power.answer, hand_over.answer) == ("Nothing recorded stops it", "No")
-    assert power.beside == "1 error open; 1 error let stand by AK"
-    spotless = replace(errors, findings=())
-    assert [verdict.beside for verdict in verdicts(spotless)] == ["", ""]
+    told = hand_over(errors)
+    assert (told.answer, told.beside) == ("No", "1 error open; 1 error let stand by AK")
+    assert hand_over(replace(errors, findings=())).beside == ""
 
 
 def test_cautions_begin_with_the_battery_and_name_the_declared_wires(made: JobResult) -> None:

@@ -23,20 +23,28 @@ LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 DUMPER = getattr(yaml, "CSafeDumper", yaml.SafeDumper)
 
 MARK = "Q"  # stands before every name of the second copy; no job here has a name that begins with it
-NAMED = ("wires", "fuses", "splices", "grounds", "loads", "switches", "modules", "plugs", "landmarks", "offcuts")
+NAMED = (
+    *("wires", "fuses", "sources", "splices", "grounds", "loads", "switches", "modules", "plugs", "landmarks"),
+    "offcuts",
+)
 WITH_IDS = ("changes", "photos", "readings", "service")
 # What the cars of one book have in common.
-SHARED = ("usual", "options", "limits", "systems", "private", "revisions", "colour letters", "looms", "notes")
+SHARED = (
+    *("usual", "options", "limits", "systems", "private", "revisions", "colour letters", "looms", "notes"),
+    "body strap",
+)
 SHARED_LISTS = ("donor colours", "battery off", "cautions")
 # The keys whose words are the format's own or free text; a name that is spelled like one of them stays as it is there.
 WORDS = {
     *("kind", "class", "light", "duty", "verdict", "fed", "use", "joint", "cover", "colour", "size", "made"),
     *("sealed", "tested", "only if", "for", "special", "stage", "terminal", "read", "draws", "length", "says", "what"),
     *("carries", "interlock", "AWG means", "engine strap", "body returns", "conducts", "caption", "circuit"),
+    "behind",
 }
 ENDS = {
     *("from", "to", "via", "between", "end", "ends", "into", "red", "black", "wire", "wires", "plug", "new plug"),
     *("fuse", "relay", "at", "shows", "of", "with", "loads on", "offcut", "offcuts", "rack"),
+    *("fed from", "plus", "minus"),
 }
 WHOLE = {"wire", "wires", "fuse", "relay", "plug", "new plug", "worked by", "to", "into", "accepted"}
 NO_NAMES = {"battery+", "battery-", "battery", "unknown", "loose", "open", "no", "yes", "mm", "in", "ft", "not", "a"}

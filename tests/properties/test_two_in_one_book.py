@@ -42,6 +42,11 @@ OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09"}
 OF_A_SLIP = {"REF02", "REF03", "REF05", "ROW05", "RDG03", "PLC02", "PLC05", "LOD07", "REF06", "ROW02", "FUS06", "REF01"}
 ONCE = {
     "FUS10 by a switch that is closed at rest": "joined between the two posts, which both copies share",
+    "FUS10 by a switch that is open at rest": "joined between the two posts, which both copies share",
+    "FUS11 body strap": "of the body's way to the battery, which both copies share",
+    "REF04 source": "the end in no wire is likened to the nearest name in the book",
+    "REF07 source": "the end in no wire is likened to the nearest name in the book",
+    "REF04 fuse on bar.1": "the end in no wire is likened to the nearest name in the book",
     "OPT03 a row that cannot be so": "the ground in no table is likened to the nearest name in the book",
     "OPT03 more than 64": "of the options, which both copies share",
     "GND09 both sides": "left and right are told by the names of the lamps",
@@ -69,7 +74,8 @@ def sentences(worked: JobResult) -> Counter[tuple[str, str, str, str, str]]:
 
 def own(finding: Finding) -> bool:
     """Not one for the whole book."""
-    return bool(finding.entry) and finding.code not in OF_THE_BOOK | {"REF01"}
+    # what is called F1 is taken for a fuse, what is called QF1 is not
+    return bool(finding.entry) and finding.code not in OF_THE_BOOK | {"REF01", "FUS06"}
 
 
 def in_any_order(sentence: tuple[str, ...]) -> tuple[str, ...]:

@@ -30,7 +30,7 @@ WHOLE = {
     *("BundleSheet", "Caution", "FuseSheet", "SheetOfTests", "OpenWork", "Rulers", "WorkSheet", "VariantSheet"),
     *("RingNeed", "SleeveNeed", "WireNeed", "WordsNeed", "Before", "MaterialSheet", "KeyOffText", "DifferenceSheet"),
     *("GroundSheet", "SpliceSheet", "Group", "Reason", "StateCount", "Tree", "ExtensionSheet", "Answer", "Ruler"),
-    *("RulerMark", "NotDrawn", "Question", "MaterialNeeds", "BeforeRow"),
+    *("RulerMark", "NotDrawn", "Question", "MaterialNeeds", "BeforeRow", "Head", "Sentence", "WireSheet", "MissingRow"),
 }
 NAMELESS = {"InputText", "RunText", "Fact"}  # what two figures or rows share has no name of its own to be told by
 NOT_COMPARED = {
@@ -39,6 +39,7 @@ NOT_COMPARED = {
     "limit": "what may flow with the key off counts the whole car",
     "how": "the usual joint is said once above the table where all have it",
     "more": "wires whose way is not recorded may lie in every leg of the book",
+    "reasons": "a name that stands in no table is read by its letters: F1 as a fuse",
     "why": "a picture or a load that is shared is not told again",
 }
 # those of addresses, which hold the name of the job's folder

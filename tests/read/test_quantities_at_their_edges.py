@@ -143,7 +143,8 @@ def test_what_is_no_size_says_why(text: str, problem: str, mend: str) -> None:
     ("text", "unit", "value"),
     [("0.5 A", "A", 0.5), ("15 amps", "A", 15), ("-199 C", "C", -199), ("999 deg C", "C", 999), ("0 C", "C", 0),
      ("0 mohm", "mohm", 0), ("1.5 milliohm", "mohm", 1.5), ("0", "min", 0), ("12 minutes", "min", 12),
-     ("55 watts", "W", 55), ("0 W", "W", 0)],
+     ("55 watts", "W", 55), ("0 W", "W", 0),
+     ("60 s", "s", 60), ("0.5 sec", "s", 0.5), ("90 seconds", "s", 90)],
 )  # fmt: skip
 def test_numbers_with_their_unit(text: str, unit: str, value: float) -> None:
     quantity = read_quantity(text, unit)
@@ -155,6 +156,9 @@ def test_numbers_with_their_unit(text: str, unit: str, value: float) -> None:
     [
         ("0 A", "A", "'0 A' is not above zero", "Write the number as moulded or measured, or unknown"),
         ("0 V", "V", "'0 V' is not above zero", "Write the number as moulded or measured, or unknown"),
+        ("0 s", "s", "'0 s' is not above zero", "Write the number as moulded or measured, or unknown"),
+        ("60", "s", "'60' has no unit", "Write 60 s"),
+        ("2 min", "s", "'2 min' is not a number in s", "Write it like 60 s, or unknown"),
         ("-200 C", "C", "'-200 C' is no temperature of a wire", "Write the degrees Celsius, as in 20 C"),
         ("1000 C", "C", "'1000 C' is no temperature of a wire", "Write the degrees Celsius, as in 20 C"),
         ("-1 mohm", "mohm", "'-1 mohm' is below zero", "Write it without the minus, or unknown"),

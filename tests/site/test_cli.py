@@ -90,19 +90,22 @@ def test_check_ends_with_3_while_something_stands_and_0_once_it_is_accepted(
     text = out(capsys)
     found = set(re.findall(r"^(?:stop|error) ([A-Z]+\d+) \S+ \((\S+)\)", text, re.MULTILINE))
     assert found
-    assert re.search(r"^may it be powered\? +no: 1 stop open(;|$)", text, re.MULTILINE)
+    assert re.search(r"^Leave the power off\. ", text, re.MULTILINE)
+    assert re.search(r"^Wires: \d+ of \d+ proved, \d+ against, \d+ let stand, \d+ not shown$", text, re.MULTILINE)
+    assert re.search(r"^Fuses: ", text, re.MULTILINE)
     assert re.search(r"^may it be handed over\? +no: 1 stop open(;|$)", text, re.MULTILINE)
     assert text.rstrip().endswith("\nwhat stands against it? END01 C1-W1-F1")
     accepted = ", ".join(f"{{finding: {code}, of: {id}, by: AK, why: on the bench}}" for code, id in sorted(found))
     path.write_text(f"{STANDS}accepted: [{accepted}]\n")
+    assert cli.main(["check"]) == 3  # a bare live end is nothing that anybody may let stand
+    assert "ACC03" in out(capsys)
+    path.write_text(f"{STANDS.replace('uncapped', 'taped')}accepted: [{accepted.replace('END01', 'END07')}]\n")
     assert cli.main(["check"]) == 0
     text = out(capsys)
     assert "accepted by AK: on the bench" in text
-    assert "let stand by a named person: 1 stop\n" in text
-    assert re.search(
-        r"^may it be powered\? +nothing recorded stops it: 1 stop let stand by AK(;|$)", text, re.MULTILINE
-    )
-    assert re.search(r"^may it be handed over\? +no stop and no error is open: 1 stop let", text, re.MULTILINE)
+    assert "let stand by a named person: 1 error\n" in text
+    assert re.search(r"^Wires: \d+ of \d+ proved, 0 against, 1 let stand, \d+ not shown$", text, re.MULTILINE)
+    assert re.search(r"^may it be handed over\? +no stop and no error is open: 1 error let", text, re.MULTILINE)
     assert "what stands against it?" not in text
 
 
@@ -113,10 +116,10 @@ wires:
   W2: {colour: GN, size: 1.0 mm2, from: F1, to: horn.1}
   W3: {colour: GN, size: 1.0 mm2, from: F1, to: bell.1}
 changes:
-  - {id: C1, kind: remove, wire: W1, ends: {F1: uncapped, lamp.1: gone}, made: 2019-05-03 AK}
-  - {id: C2, kind: remove, wire: W2, ends: {F1: uncapped, horn.1: gone}, made: 2019-05-03 AK}
-  - {id: C3, kind: remove, wire: W3, ends: {F1: uncapped, bell.1: gone}, made: 2019-05-03 AK,
-     accepted: {finding: END01, by: JT, why: the car stands in the shop}}
+  - {id: C1, kind: remove, wire: W1, ends: {F1: taped, lamp.1: gone}, made: 2019-05-03 AK}
+  - {id: C2, kind: remove, wire: W2, ends: {F1: taped, horn.1: gone}, made: 2019-05-03 AK}
+  - {id: C3, kind: remove, wire: W3, ends: {F1: taped, bell.1: gone}, made: 2019-05-03 AK,
+     accepted: {finding: END07, by: JT, why: the car stands in the shop}}
 fuses:
   F1: {rating: 5 A, fed: always}
 """
@@ -128,17 +131,17 @@ def test_findings_mended_alike_stand_under_one_heading_with_one_mend_line(
     write(here, "van", TWO_OPEN)
     assert cli.main(["check"]) == 3
     text = out(capsys)
-    assert "stop END01, 2 places" in text
-    heading, rest = text.split("let stand by a named person: 1 stop\n")
+    assert "error END07, 2 places" in text
+    heading, rest = text.split("let stand by a named person: 1 error\n")
     assert re.findall(r"^  (job\.yml:\d+) \((\S+)\)  \S", heading, re.MULTILINE) == [
         ("job.yml:7", "C1-W1-F1"),
         ("job.yml:8", "C2-W2-F1"),
     ]
     assert heading.count("mend: Cap it") == rest.count("mend: Cap it") == 1
-    assert "stop END01 job.yml:9 (C3-W3-F1)" in rest  # accepted: apart, and still told with who and why
+    assert "error END07 job.yml:9 (C3-W3-F1)" in rest  # accepted: apart, and still told with who and why
     assert "accepted by JT: the car stands in the shop" in rest
-    assert "2 stops open; 1 stop let stand by JT" in rest
-    assert rest.rstrip().endswith("what stands against it? END01 C1-W1-F1, C2-W2-F1")
+    assert "2 errors open; 1 error let stand by JT" in rest
+    assert rest.rstrip().endswith("what stands against it? END07 C1-W1-F1, C2-W2-F1")
 
 
 def test_build_ends_with_0_although_findings_stand(here: Path, capsys: pytest.CaptureFixture[str]) -> None:

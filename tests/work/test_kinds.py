@@ -52,6 +52,7 @@ wires:
   W7: {colour: GY, size: 1 mm2, from: S5, to: S6, length: 400 mm}
 changes:
 """
+NEAR = HEAD.replace("to: F1.feed, length: 800 mm", "to: F1.feed, length: 300 mm")  # the fuse as near as it has to be
 
 
 @pytest.fixture
@@ -355,7 +356,7 @@ SWAP = "id: C1, kind: swap, plug: lamp, new plug: lamp-b, cavities: {1: 2, 2: 1}
 
 
 def test_wires_move_by_the_map_and_the_load_goes_with_the_connector(van):
-    worked = van(SWAP)
+    worked = van(SWAP, head=NEAR)
     assert ends(worked, "W1") == {("F1", "lamp-b.2"): 1000}
     assert ends(worked, "W2") == {("G1", "lamp-b.1"): 900}
     circuit = worked.circuits["tail lamp"]
@@ -406,7 +407,7 @@ def test_terminals_are_used_again_or_cut_off(van):
 def test_a_second_swap_is_followed_and_an_unknown_cavity_stays_unknown(van):
     again = SWAP.replace("C1", "C2").replace("plug: lamp, new plug: lamp-b", "plug: lamp-b, new plug: lamp-c")
     again = again.replace("{1: 2, 2: 1}", "{2: 7, 1: unknown}")
-    worked = van(SWAP, again)
+    worked = van(SWAP, again, head=NEAR)
     assert worked.plan.replaced == {"lamp.1": "lamp-c.7", "lamp.2": "lamp-b.1", "lamp-b.2": "lamp-c.7"}
     assert ends(worked, "W2") == {("G1", "unknown W2"): 900}
     assert errors(worked) == []

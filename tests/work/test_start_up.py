@@ -82,5 +82,5 @@ def test_a_check_reads_no_help_of_findings_that_it_tells_one_by_one() -> None:
 
 def test_help_is_read_when_it_is_asked_for() -> None:
     said, read = run_and_read("explain", "FUS01")
-    assert said.startswith("FUS01  error\n")
+    assert said.startswith("FUS01  stop, error\n")
     assert "fuses.yml" in {path.name for path in read if path.parent.name == "codes"}

@@ -237,16 +237,14 @@ def test_a_ground_that_begins_at_a_loose_pigtail_is_computed_and_named(tmp_path:
 
 
 def test_a_loose_end_is_its_wire_s_own_and_leads_to_nothing(tmp_path: Path) -> None:
-    worked = row(
-        tmp_path, "      - {id: C1, kind: cap, wire: W6, end: loose, cover: cloth tape, made: 2031-05-03 AK}\n"
-    )
+    worked = row(tmp_path, "      - {id: C1, kind: cap, wire: W6, end: loose, cover: none, made: 2031-05-03 AK}\n")
     donor = worked.donor
     assert donor.nodes["W5-loose"].kind is NodeKind.STUB
     assert [stretch.wire for stretch in donor.at_node["W5-loose"]] == ["W5"]
     assert [stretch.wire for stretch in donor.at_node["W6-loose"]] == ["W6"]
     open_ends = {item.entry: item.what for item in worked.not_examined if item.subject == "cut ends"}
-    assert open_ends == {"W5-loose": "cut off before; whether it is covered is not recorded"}  # W6 was taped
-    assert [f.entry for f in worked.findings if f.code == "END07"] == ["W6-loose"]
+    assert open_ends == {"W5-loose": "cut off before; whether it is covered is not recorded"}  # W6 was looked at
+    assert [f.entry for f in worked.findings if f.code == "END02"] == ["W6-loose"]  # nothing feeds it
 
 
 def test_the_name_of_a_loose_end_is_not_a_splice_that_wires_meet_in(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ Positions are (leg, offset from the leg's `from`); lengths are millimetres, None
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -76,6 +77,10 @@ class Route:
     def beside(self, landmark: str) -> tuple[str, ...]:
         """The landmarks at the other ends of the legs that meet at one."""
         return tuple(dict.fromkeys(hop.end for hop in self._next.get(landmark, ())))
+
+    def between(self, landmarks: Collection[str]) -> list[int]:
+        """The legs both of whose landmarks are among these, as indices of the route."""
+        return [i for i, leg in enumerate(self._job.route) if leg.from_ in landmarks and leg.to in landmarks]
 
     @property
     def on_legs(self) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ from aswired.checks import (
     insulation,
     joints,
     leads,
+    ledger,
     links,
     loads,
     measures,
@@ -54,11 +55,14 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
     found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
     for subject in SUBJECTS:
         found.update(dict.fromkeys(subject.judge(facts)))
+    found.update(dict.fromkeys(ledger.judge(facts, {(finding.code, finding.entry) for finding in found})))
     known = names.known_names(facts)
     found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
-    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known)))
+    barred = ledger.barred(facts)
+    found.update(dict.fromkeys(accepted.judge(facts, tuple(found), known, barred)))
     told = sorted(
-        accepted.let_stand(facts, found),
+        accepted.let_stand(facts, found, barred),
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
     )
-    return replace(facts, findings=tuple(told), not_examined=tuple(unexamined.count(facts)))
+    facts = replace(facts, findings=tuple(told))
+    return replace(facts, ledger=ledger.settled(facts), not_examined=tuple(unexamined.count(facts)))

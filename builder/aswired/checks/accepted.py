@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from aswired.checks.codes import FAULT, code, near_codes
 from aswired.checks.names import REF02
@@ -13,20 +13,42 @@ from aswired.text.diagnostics import RULES, Finding, Rule, Severity, did_you_mea
 
 ACC01 = Rule("ACC01", Severity.WARNING)
 ACC02 = Rule("ACC02", Severity.NOTE)
+ACC03 = Rule("ACC03", Severity.WARNING)
 
-_OWN = (ACC01.code, ACC02.code)
+_OWN = (ACC01.code, ACC02.code, ACC03.code)
 
 
-def let_stand(facts: JobResult, found: Iterable[Finding]) -> Iterator[Finding]:
+@dataclass(frozen=True)
+class Barred:
+    """What the ledger says against the car, by code and entry: `never` nobody may let stand, `by_name` only a person
+    who names the thing."""
+
+    never: frozenset[tuple[str, str]] = frozenset()
+    by_name: frozenset[tuple[str, str]] = frozenset()
+
+
+def let_stand(facts: JobResult, found: Iterable[Finding], barred: Barred) -> Iterator[Finding]:
     """Findings; one that a named person lets stand keeps its rank and says who and why."""
     written = tuple(_all(facts.job))
     for finding in found:
-        by = next((accepted for accepted, row in written if _is_of(accepted, row, finding)), None)
+        by = next((accepted for accepted, row in written if _lets_stand(accepted, row, finding, barred)), None)
         yield replace(finding, accepted_by=by.by, accepted_why=by.why) if by is not None else finding
 
 
-def judge(facts: JobResult, found: Collection[Finding], known: Collection[str]) -> Iterator[Finding]:
-    """Accepted codes that no finding has, ids that stand nowhere, and findings that do not occur (any more)."""
+def _lets_stand(accepted: Accepted, row: Change | None, finding: Finding, barred: Barred) -> bool:
+    """Whether a line lets a finding stand: none does so of what nobody may let stand, and of what a person has to name
+    only a line that names it."""
+    if not _is_of(accepted, row, finding):
+        return False
+    key = (finding.code, finding.entry)
+    if key in barred.by_name and (row is not None or accepted.of):
+        return key not in barred.never or finding.severity is not Severity.STOP
+    return key not in barred.never and key not in barred.by_name
+
+
+def judge(facts: JobResult, found: Collection[Finding], known: Collection[str], barred: Barred) -> Iterator[Finding]:
+    """Accepted codes that no finding has, ids that stand nowhere, findings that do not occur (any more), and those that
+    such a line cannot let stand."""
     by_code: dict[str, list[Finding]] = {}
     entries = {finding.entry for finding in found}
     for finding in found:
@@ -45,6 +67,26 @@ def judge(facts: JobResult, found: Collection[Finding], known: Collection[str]) 
             problem = f"{name} is accepted by {accepted.by}, but does not occur {where}"
             mend = "Take the line out, or write the id at which the finding stands"
             yield ACC02(accepted.line_of("finding"), entry, problem, mend)
+        else:
+            yield from _in_vain(accepted, row, entry, by_code.get(name, ()), barred)
+
+
+def _in_vain(
+    accepted: Accepted, row: Change | None, entry: str, found: Iterable[Finding], barred: Barred
+) -> Iterator[Finding]:
+    """A line that lets nothing stand, because nobody may, or because it does not say of which thing."""
+    own = [finding for finding in found if _is_of(accepted, row, finding)]
+    if not own or any(_lets_stand(accepted, row, finding, barred) for finding in own):
+        return
+    never = any((finding.code, finding.entry) in barred.never for finding in own)
+    things = ", ".join(dict.fromkeys(finding.entry or "the car" for finding in own))
+    if never:
+        problem = f"{accepted.finding} at {things} is nothing that anybody may let stand"
+        mend = "Mend the car, or the record where it is wrong, and take the line out"
+    else:
+        problem = f"{accepted.finding} is let stand without a thing that it stands at"
+        mend = f"Write of: and the thing, a line for each: {things}"
+    yield ACC03(accepted.line_of("finding"), entry, problem, mend)
 
 
 def _no_code(name: str) -> tuple[str, str]:

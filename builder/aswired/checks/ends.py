@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from aswired.car.changes import kind_of
 from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
-from aswired.figures.feeds import unfused
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Why
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
-from aswired.text.one_line import how_closed
 
 END01 = Rule("END01", Severity.STOP)
 END02 = Rule("END02", Severity.ERROR)
@@ -20,8 +18,8 @@ END03 = Rule("END03", Severity.ERROR)
 END04 = Rule("END04", Severity.ERROR)
 END05 = Rule("END05", Severity.STOP)
 END06 = Rule("END06", Severity.WARNING)
-END07 = Rule("END07", Severity.WARNING)
-END08 = Rule("END08", Severity.ERROR)
+END07 = Rule("END07", Severity.ERROR)
+END08 = Rule("END08", Severity.STOP, Severity.ERROR)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -61,50 +59,25 @@ def _lone_member(job: Job, view: View, node: Node) -> Iterator[Finding]:
 
 
 def _stub(net: Net, node: Node) -> Iterator[Finding]:
+    """A cut end of which the row does not say how it was left; one that is left open is told by the ledger."""
     job, view = net.job, net.view
-    reach = net.reach(node.name)
+    if node.fate is not None and node.fate.word:
+        return
     hangs_on = view.at_node[node.name][0].other(node.name)
-    at = _told_at(job, view, node)
-    word = node.fate.word if node.fate is not None else ""
-    if word == "uncapped" and reach.sources:
-        problem = f"the cut end on '{hangs_on}' is left open and is fed by {reach.sources[0]}"
-        mend = f"Cap it before the battery goes on, then {_then(job, node)}"
-        yield END01(at, node.name, problem, mend)
-    elif word == "uncapped":
-        yield END02(at, node.name, f"the cut end on '{hangs_on}' is left open", f"Cap it, then {_then(job, node)}")
-    elif word == "taped":
-        yield END07(
-            at,
-            node.name,
-            f"the cut end on '{hangs_on}' is under tape only",
-            f"Put an adhesive-lined sleeve or a sealed cap on it, then {_then(job, node)}",
-        )
-    elif not word:
-        opened = view.nodes[hangs_on]
-        others = len(view.at_node[hangs_on]) > 1
-        rule = END04 if opened.kind is NodeKind.SPLICE and others else END03
-        what = f"how the splice '{hangs_on}' was left" if rule is END04 else f"how the end at '{hangs_on}' was left"
-        yield rule(
-            at,
-            node.name,
-            f"the row does not say {what}",
-            f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown",
-        )
-    if word in ("capped", "taped") and unfused(net, node.name):
-        yield END05(
-            at,
-            node.name,
-            f"the cut end on '{hangs_on}', {how_closed(node.fate)}, is joined to battery+ with no fuse between",
-            "Cut it back to the source, or put a fuse at the source",
-        )
+    opened = view.nodes[hangs_on]
+    others = len(view.at_node[hangs_on]) > 1
+    rule = END04 if opened.kind is NodeKind.SPLICE and others else END03
+    what = f"how the splice '{hangs_on}' was left" if rule is END04 else f"how the end at '{hangs_on}' was left"
+    mend = f"Write {hangs_on}: flush, capped 30 mm, gone, pulled or unknown"
+    yield rule(_told_at(job, view, node), node.name, f"the row does not say {what}", mend)
 
 
-def _then(job: Job, node: Node) -> str:
-    """What to write of an end once it is closed: a row of kind cap says it by its cover, and of an end that was loose
-    before no other row does."""
-    row = job.change(node.made_by)
-    by_its_cover = row is None or kind_of(row).alters == "dead"
-    return "write that as its cover" if by_its_cover else "write capped and the stub's length"
+def left_open(job: Job, view: View) -> Iterator[Finding]:
+    """The cut ends that a row left open, for a car that has no ledger: one of other options."""
+    for node in view.nodes.values():
+        if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word == "uncapped":
+            hangs_on = view.at_node[node.name][0].other(node.name)
+            yield END02(_told_at(job, view, node), node.name, f"the cut end on '{hangs_on}' is left open", "Cap it")
 
 
 def _told_at(job: Job, view: View, node: Node) -> Location:
@@ -144,13 +117,15 @@ def _removals(facts: JobResult, view: View, word: str) -> Iterator[tuple[Change,
 
 
 def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
+    live = {reason.of for reason in facts.ledger.never if reason.why is Why.PART_GONE}
     for table in (facts.job.plugs, facts.job.modules):
         for name, part in table.items():
             left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
             if left:
                 problem = f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it"
                 mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
-                yield END08(part.line_of("gone"), name, problem, mend)
+                rank = Severity.STOP if name in live else Severity.ERROR
+                yield END08(part.line_of("gone"), name, problem, mend, rank=rank)
 
 
 def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
@@ -170,6 +145,7 @@ def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterat
                 row.id,
                 f"{row.id} says that '{name}' was scrapped ({end}: gone), but {listed(left)} still {_ends(left)} in it",
                 f"Write {end}: pulled if the part stayed, or write how the other wires were left",
+                rank=Severity.ERROR,
             )
 
 
@@ -181,7 +157,7 @@ def _emptied(facts: JobResult, view: View) -> Iterator[Finding]:
         for user, where in _relied_on(facts, view, end):
             problem = f"{row.id} drew {wire} out of '{end}' and no other wire sits there, but {user} still lists it"
             mend = f"Write the row of the wire that sits there now, or mend {where}"
-            yield END08(row.at, row.id, problem, mend)
+            yield END08(row.at, row.id, problem, mend, rank=Severity.ERROR)
 
 
 def _relied_on(facts: JobResult, view: View, end: str) -> Iterator[tuple[str, str]]:

@@ -2,47 +2,45 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
-from aswired.car.harness import BATTERY_POSITIVE, Node, Stretch, View
-from aswired.car.trace import Link, Net
+from aswired.car.harness import Node, Stretch, View
+from aswired.car.trace import Net
 from aswired.checks.lists import listed
-from aswired.figures.feeds import bare_ways, protected, unfused
+from aswired.figures.feeds import protected, unfused
 from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import JobResult
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
-from aswired.physics.protection import PLANNING_RATING_A, smallest_row
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, near
 from aswired.text.one_line import how_closed
 
-FUS01 = Rule("FUS01", Severity.ERROR)
+FUS01 = Rule("FUS01", Severity.STOP, Severity.ERROR)
 FUS02 = Rule("FUS02", Severity.WARNING)
 FUS03 = Rule("FUS03", Severity.STOP, Severity.NOTE)
 FUS04 = Rule("FUS04", Severity.WARNING)
-FUS05 = Rule("FUS05", Severity.WARNING)
+FUS05 = Rule("FUS05", Severity.STOP, Severity.ERROR)
 FUS06 = Rule("FUS06", Severity.ERROR)
 FUS07 = Rule("FUS07", Severity.WARNING)
 FUS08 = Rule("FUS08", Severity.WARNING)
 FUS09 = Rule("FUS09", Severity.ERROR, Severity.WARNING)
 FUS10 = Rule("FUS10", Severity.STOP)
 
+_LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     net = facts.network.grid.net
     for fuse in facts.fuses:
-        yield from _above_its_wire(fuse)
         yield from _share(facts, fuse)
         yield from _more_than_rated(facts, fuse)
         if not fuse.spare:
             yield from _feeds_nothing(facts, net, fuse)
-            yield from _far_from_source(facts, net, fuse)
             yield from _above_its_feeder(facts, fuse)
-    yield from _dead_shorts(facts, net)
-    yield from _loads_without(facts, net)
+    yield from _unfused_on_purpose(facts, net)
     yield from _in_no_table(facts)
     yield from _never_drawn(facts, net)
 
@@ -52,89 +50,17 @@ def _at(facts: JobResult, fuse: FuseSummary) -> Location:
     return declared.at if declared is not None else facts.job.line_of_row(fuse.rows[0] if fuse.rows else "")
 
 
-# ---- dead shorts ----------------------------------------------------------------------------------------------------
-def _dead_shorts(facts: JobResult, net: Net) -> Iterator[Finding]:
-    """Feeds that recorded wire joins to ground: no load, no open switch and no fuse on the way."""
-    for start in dict.fromkeys((BATTERY_POSITIVE, *facts.shown.fuses)):
-        before: dict[str, tuple[Link, ...]] = {start: ()}
-        todo = [start]
-        for at in todo:
-            if at != start and net.is_ground(at):
-                yield _short(facts, start, at, before[at])
-                break
-            if at != start and net.is_source(at):
-                continue
-            for link in net.links.get(at, ()):
-                closed = link.kind != "switch" or facts.job.switches[link.name].at_rest == "closed"
-                if closed and link.kind != "fuse" and link.other(at) not in before:
-                    before[link.other(at)] = (*before[at], link)
-                    todo.append(link.other(at))
-
-
-def _short(facts: JobResult, start: str, ground: str, way: tuple[Link, ...]) -> Finding:
-    wires = list(dict.fromkeys(link.stretch.wire for link in way if link.stretch is not None))
-    declared = facts.job.wires.get(wires[-1]) if wires else None
-    rows = facts.shown.wires[wires[-1]].rows if wires else ()
-    at = declared.at if declared is not None else facts.job.line_of_row(rows[-1] if rows else "")
-    by = f" by {', '.join(wires)}" if wires else ""
-    problem = f"{start} is joined to {ground}{by}, with no load between"
-    mend = "Find out where the last of these wires ends before the battery goes on, and write it so"
-    return FUS10(at, start, problem, mend)
-
-
 # ---- the way from the battery ---------------------------------------------------------------------------------------
-def _loads_without(facts: JobResult, net: Net) -> Iterator[Finding]:
+def _unfused_on_purpose(facts: JobResult, net: Net) -> Iterator[Finding]:
+    """A starter's main feed, with the reason that somebody wrote."""
     for name, load in facts.loads.items():
-        circuit = facts.circuits[name]
-        if (
-            name not in facts.job.loads_for_certain
-            or circuit.feed.state != "complete"
-            or not unfused(net, circuit.feed_end)
-        ):
-            continue
-        if load.unfused:
+        fed = name in facts.job.loads_for_certain and facts.circuits[name].feed.state == "complete"
+        if fed and load.unfused and load.class_ == "starter" and unfused(net, facts.circuits[name].feed_end):
             problem = f"'{name}' has no fuse between it and the battery, on purpose: {load.unfused}"
-            mend = "None needed"
-            yield FUS03(load.line_of("unfused"), name, problem, mend, rank=Severity.NOTE)
-        else:
-            yield FUS03(
-                load.at,
-                name,
-                f"'{name}' is fed from battery+ on a way that passes no fuse",
-                "Put a fuse close to the battery, or write unfused: and why, as for a starter's main feed",
-                rank=Severity.STOP,
-            )
-
-
-def _far_from_source(facts: JobResult, net: Net, fuse: FuseSummary) -> Iterator[Finding]:
-    """How much conductor lies bare of protection between the battery, or a bus bar, and the fuse."""
-    limit = facts.job.limits_in_force["fuse from source"]
-    for source, stretches in bare_ways(net, fuse.name).items():
-        known = [stretch.length_mm for stretch in stretches if stretch.length_mm is not None]
-        if sum(known) > limit.value + _HAIR:
-            least = "at least " if len(known) < len(stretches) else ""
-            yield FUS05(
-                _at(facts, fuse),
-                fuse.name,
-                f"{least}{sum(known):.0f} mm of wire lie between {source} and {fuse.name} with no fuse; "
-                f"{limit.value:g} mm is allowed",
-                f"Move {fuse.name} closer to {source}, or put a fuse there",
-            )
+            yield FUS03(load.line_of("unfused"), name, problem, "None needed", rank=Severity.NOTE)
 
 
 # ---- what hangs on a fuse -------------------------------------------------------------------------------------------
-def _above_its_wire(fuse: FuseSummary) -> Iterator[Finding]:
-    if fuse.ok is False and fuse.fuse is not None and fuse.fuse.rating is not None and fuse.thinnest is not None:
-        problem = f"{fuse.name} is {fuse.fuse.rating.text}, but {fuse.thinnest.name} ({fuse.thinnest.size.text}) is "
-        mend = mend_words(fuse)
-        if fuse.rating.value is not None:
-            problem += f"planned for {fuse.rating.value:g} A"
-        else:  # no row holds it, and the smallest one bears more than it does
-            problem += f"thinner than {smallest_row()}"
-            mend = f"Put in larger wire, {min(PLANNING_RATING_A):g} mm² or more with a fuse that suits it"
-        yield FUS01(fuse.fuse.line_of("rating"), fuse.name, problem, mend)
-
-
 def mend_words(fuse: FuseSummary) -> str:
     """The smallest change that mends a fuse above its wire, in words; '' for one that is not."""
     mend = fuse.mend
@@ -289,7 +215,8 @@ def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:
     def of_end(end: str) -> str:
         part, _, side = end.partition(".")
         others = (job.plugs, job.modules, job.grounds, job.splices)
-        return part if side == "feed" and not any(part in table for table in others) else ""
+        like_a_fuse = side == "feed" or (not side and _LIKE_A_FUSE.fullmatch(part) is not None)
+        return part if like_a_fuse and not any(part in table for table in others) else ""
 
     for name, wire in job.wires.items():
         for key, end in (("from", wire.from_), ("to", wire.to)):

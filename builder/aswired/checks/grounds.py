@@ -13,8 +13,6 @@ from aswired.checks.lists import listed
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.rings import RingCurrent, ring_currents
 from aswired.figures.worked import JobResult
-from aswired.network.copper import conductor_of
-from aswired.physics.protection import planning_rating
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
 from aswired.text.units import MM_PER_INCH
 
@@ -22,7 +20,7 @@ GND02 = Rule("GND02", Severity.ERROR)
 GND03 = Rule("GND03", Severity.WARNING)
 GND04 = Rule("GND04", Severity.WARNING)
 GND05 = Rule("GND05", Severity.ERROR, Severity.WARNING)
-GND06 = Rule("GND06", Severity.ERROR)
+GND06 = Rule("GND06", Severity.STOP, Severity.ERROR)
 GND07 = Rule("GND07", Severity.ERROR)
 GND08 = Rule("GND08", Severity.STOP)
 GND09 = Rule("GND09", Severity.NOTE)
@@ -55,7 +53,6 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     for ground in facts.grounds:
         yield from _stack(facts, ground)
         yield from _rise(facts, ground)
-        yield from _return_cable(facts, ground)
         yield from _lamps(facts, ground)
     yield from _sensors(facts)
     yield from _battery_moved(facts)
@@ -165,22 +162,6 @@ def _rise(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
                 rank=severity,
             )
             return
-
-
-def _return_cable(facts: JobResult, ground: GroundSummary) -> Iterator[Finding]:
-    point, amps = ground.point, ground.total.value
-    cable = conductor_of(point.cable, facts.job) if point is not None and point.cable is not None else None
-    if point is None or point.cable is None or cable is None or amps is None:
-        return
-    rating = planning_rating(cable.area_mm2)
-    if rating is not None and amps > rating.rating_a:
-        yield GND06(
-            point.line_of("cable"),
-            ground.name,
-            f"{amps:.3g} A return by '{ground.name}'; its cable of {point.cable.text} is planned for "
-            f"{rating.rating_a:g} A ({rating.note})",
-            "Fit a larger cable back, or move a load to another point",
-        )
 
 
 def _sensors(facts: JobResult) -> Iterator[Finding]:

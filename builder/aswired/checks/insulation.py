@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from aswired.car.insulation import BEARS, insulation_of
 from aswired.figures.heat import heat_of, legs_of, positions_of
-from aswired.figures.insulation import BEARS, insulation_of
 from aswired.figures.worked import JobResult
+from aswired.ledger.ratings import HOTTEST
 from aswired.text.diagnostics import Finding, Rule, Severity
 
-INS01 = Rule("INS01", Severity.ERROR)
+INS01 = Rule("INS01", Severity.STOP, Severity.ERROR)
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -37,4 +38,5 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             f"{what} has {insulation} insulation, good to {bears:g} C, and runs from {leg.from_} to {leg.to} "
             f"at {heat:g} C",
             "Take wire whose insulation bears that heat, or lead it another way",
+            rank=Severity.STOP if heat > HOTTEST else Severity.ERROR,
         )

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import NodeKind
+from aswired.car.special import special_wires
 from aswired.checks.lists import listed
 from aswired.checks.special import rows_at_work
 from aswired.figures.links import gauge_numbers, protects
-from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Rule, Severity

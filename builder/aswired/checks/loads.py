@@ -11,6 +11,7 @@ from aswired.car.trace import Net
 from aswired.checks.ends import as_intended
 from aswired.figures.drops_allowed import share_of
 from aswired.figures.worked import JobResult
+from aswired.ledger.declared import SUPPLY_OF_SYSTEM, supply_fits
 from aswired.record import Job, Load, Module
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean
 
@@ -20,7 +21,7 @@ DRP03 = Rule("DRP03", Severity.WARNING)
 GND01 = Rule("GND01", Severity.STOP)
 HDR02 = Rule("HDR02", Severity.WARNING)
 LOD01 = Rule("LOD01", Severity.STOP)
-LOD02 = Rule("LOD02", Severity.WARNING)
+LOD02 = Rule("LOD02", Severity.ERROR)
 LOD03 = Rule("LOD03", Severity.STOP)
 LOD04 = Rule("LOD04", Severity.STOP)
 LOD05 = Rule("LOD05", Severity.ERROR)
@@ -51,18 +52,10 @@ def judge(facts: JobResult) -> Iterator[Finding]:
             problem = f"'{name}' must work before the car leaves, and is deleted"
             mend = "Give it back its feed and return and write verdict: kept; or take it off 'must work:'"
             yield LOD03(load.line_of("verdict"), name, problem, mend)
-        if circuit.feed.state == "complete":
-            yield LOD02(
-                load.at, name, f"'{name}' is deleted but is still fed by {_source(circuit)}", "Remove or cap its feed"
-            )
     yield from _no_load(job)
     yield from _roles(facts)
     yield from _supply(facts)
     yield from _drops(facts)
-
-
-def _source(circuit: Circuit) -> str:
-    return circuit.fuses[0] if circuit.fuses else next((step.name for step in circuit.feed.steps), "a feed")
 
 
 def must_work(job: Job) -> frozenset[str]:
@@ -169,18 +162,14 @@ def _taken_over(job: Job, view: View) -> set[str]:
 
 
 # ---- supply ---------------------------------------------------------------------------------------------------------
-SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
-
-
 def _supply(facts: JobResult) -> Iterator[Finding]:
     system, supply = facts.job.system, facts.job.supply
-    if system is None or supply is None or system.value is None or supply.value is None:
+    if supply_fits(facts.job) or system is None or supply is None or system.value is None:
         return
     least, most = (part * system.value for part in SUPPLY_OF_SYSTEM)
-    if not least <= supply.value <= most:
-        problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
-        mend = "Write the volts of the battery while the engine runs, or the system as it is"
-        yield HDR02(facts.job.line_of("supply"), "", problem, mend)
+    problem = f"supply {supply.text} does not belong to a system of {system.text}: {least:.1f} to {most:.1f} V does"
+    mend = "Write the volts of the battery while the engine runs, or the system as it is"
+    yield HDR02(facts.job.line_of("supply"), "", problem, mend)
 
 
 # ---- drop -----------------------------------------------------------------------------------------------------------

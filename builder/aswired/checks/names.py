@@ -10,11 +10,12 @@ from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.car.loom import was_of
 from aswired.checks.places import close_landmark, places_of_parts
 from aswired.figures.expected import NOTHING_ON
+from aswired.figures.probes import POSTS
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Job
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, did_you_mean, near
-from aswired.text.units import Length, Size, is_unknown
+from aswired.text.units import Length, Size, is_named, is_unknown
 
 PHO04 = Rule("PHO04", Severity.ERROR)
 REF02 = Rule("REF02", Severity.ERROR)
@@ -32,6 +33,7 @@ def known_names(facts: JobResult) -> dict[str, None]:
         job.landmarks,
         job.plugs,
         job.fuses,
+        job.sources,
         job.switches,
         job.modules,
         job.loads,
@@ -58,6 +60,7 @@ def judge(facts: JobResult, known: Mapping[str, None], photo_problems: Mapping[s
     """`known`: what `known_names` says of the job."""
     job = facts.job
     yield from _ends_of_parts(facts)
+    yield from _where_feeds_begin(facts)
     yield from _loads_of_parts(job)
     yield from _named_by_parts(job, known)
     yield from _close_to_a_landmark(job)
@@ -93,6 +96,12 @@ def _named_by_parts(job: Job, known: Mapping[str, None]) -> Iterator[Finding]:
         back_to = "" if point.back_to == BATTERY_NEGATIVE else point.back_to
         what = f"'{name}' leads back to"
         yield from _nowhere(back_to, point.line_of("back to"), name, what, known, job.grounds, mend)
+    for name, module in job.modules.items():
+        for cavity in module.guarded:
+            if cavity not in module.out:
+                problem = f"'{name}' is guarded at cavity '{cavity}', which is none of its outputs"
+                mend = did_you_mean(cavity, module.out, f"List it: out: {{{cavity}: what it feeds}}; or take it out")
+                yield REF02(module.line_of("guarded"), name, problem, mend)
     for name, wire in job.wires.items():
         for other in wire.protects:
             yield from _nowhere(other, wire.line_of("protects"), name, "the link protects", known)
@@ -269,3 +278,30 @@ def _ends_of_parts(facts: JobResult) -> Iterator[Finding]:
                     problem = f"no wire of the record ends in '{end}' of '{name}'"
                     mend = f"Did you mean {like[0]}{end[len(plug) :]}?"
                     yield REF04(part.line_of("between"), name, problem, mend)
+
+
+def _where_feeds_begin(facts: JobResult) -> Iterator[Finding]:
+    """What a fuse is said to hang on, and the ends of a further source, where nothing of the record is: such a feed
+    leads nowhere, as if nobody had written it."""
+    job = facts.job
+    met = dict.fromkeys((*facts.donor.nodes, *facts.plan.nodes, *POSTS))
+    between = [part.between or () for table in (job.loads, job.switches) for part in table.values()]
+    met.update(dict.fromkeys(end for ends in between for end in ends))
+    for name, source in job.sources.items():
+        for key, end in (("plus", source.plus), ("minus", source.minus)):
+            yield from _no_wire_there(end, f"the {key} of '{name}'", source.line_of(key), name, met, job)
+    met.update(dict.fromkeys(source.plus for source in job.sources.values()))
+    for name, fuse in job.fuses.items():
+        what = f"on which the feed side of '{name}' hangs"
+        yield from _no_wire_there(fuse.fed_from, what, fuse.line_of("fed from"), name, met, job)
+
+
+def _no_wire_there(
+    end: str, what: str, at: Location, entry: str, met: Mapping[str, None], job: Job
+) -> Iterator[Finding]:
+    """A listed fuse, splice, ground point or module stands there by itself, a cavity only by its wire."""
+    part = end.partition(".")[0]
+    listed = part in job.modules or any(part in table for table in (job.fuses, job.splices, job.grounds))
+    if end and is_named(end) and end not in met and not listed:
+        mend = did_you_mean(end, met, "Write the end of a wire that is listed; or list the wire that ends there")
+        yield REF04(at, entry, f"no wire of the record ends in '{end}', {what}", mend)

@@ -14,7 +14,7 @@ from aswired.car.circuits import Circuit
 from aswired.car.harness import View
 from aswired.car.trace import circuits
 from aswired.checks.dates import ROW08
-from aswired.checks.ends import cut_ends
+from aswired.checks.ends import cut_ends, left_open
 from aswired.checks.loads import orphaned
 from aswired.checks.options_apart import parts_touched
 from aswired.figures.variants import Car, built_as
@@ -112,7 +112,7 @@ def _troubles(job: Job, view: View, traced: Mapping[str, Circuit]) -> Iterator[t
     for finding in view.findings:
         if finding.severity <= Severity.ERROR and finding.code not in OF_THE_LIST:
             yield ("row " + finding.code, finding.entry), _Trouble(finding, True)
-    for finding in cut_ends(job, view):
+    for finding in (*cut_ends(job, view), *left_open(job, view)):
         if finding.severity <= Severity.ERROR:
             yield ("end", finding.entry), _Trouble(finding, True)
     for name, circuit in traced.items():

@@ -6,9 +6,8 @@ from collections.abc import Iterator
 
 from aswired.car.harness import CutPiece, Stretch
 from aswired.checks.lists import listed
-from aswired.checks.terminals import steps_between
 from aswired.figures.worked import JobResult
-from aswired.network.copper import conductor_of, is_copper
+from aswired.network.copper import STEPS_APART, conductor_of, is_copper, steps_between
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
 
 MAT01 = Rule("MAT01", Severity.ERROR)
@@ -16,7 +15,6 @@ SIZ01 = Rule("SIZ01", Severity.ERROR)
 SIZ03 = Rule("SIZ03", Severity.WARNING)
 
 NOT_FOR_A_CAR = ("solid copper", "aluminium", "copper-clad aluminium")
-STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -47,7 +45,7 @@ def _smaller(facts: JobResult, piece: CutPiece, at: Location) -> Iterator[Findin
 
 def _both_systems(facts: JobResult) -> Iterator[Finding]:
     for name, wire in facts.job.wires.items():
-        steps = steps_between(facts, wire.size, wire.other_size) if wire.other_size is not None else None
+        steps = steps_between(wire.size, wire.other_size, facts.job) if wire.other_size is not None else None
         if wire.other_size is not None and steps is not None and abs(steps) > STEPS_APART + 1e-9:
             yield SIZ03(
                 wire.line_of("other size"),

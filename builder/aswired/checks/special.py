@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
 from aswired.car.harness import View
+from aswired.car.special import special_wires
 from aswired.checks.lists import listed
-from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Rule, Severity

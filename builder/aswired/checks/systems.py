@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from aswired.car.special import special_wires
 from aswired.checks.lists import listed
 from aswired.checks.special import out_whole, rows_at_work
-from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 from aswired.record import Change, Systems
 from aswired.text.diagnostics import Finding, Rule, Severity

@@ -7,11 +7,9 @@ from collections.abc import Iterator
 from aswired.car.changes import kind_of
 from aswired.car.harness import CutPiece, NodeKind
 from aswired.figures.worked import JobResult
-from aswired.network.copper import conductor_of
-from aswired.physics.steps import steps_thicker
+from aswired.network.copper import steps_between
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Rule, Severity
-from aswired.text.units import Size
 
 SIZ02 = Rule("SIZ02", Severity.WARNING)
 TRM01 = Rule("TRM01", Severity.WARNING)
@@ -70,23 +68,8 @@ def _too_thick(facts: JobResult, piece: CutPiece) -> Iterator[Finding]:
         plug = facts.job.plugs.get(end.partition(".")[0])
         if row is None or plug is None or plug.takes is None:
             continue
-        steps = steps_between(facts, piece.size, plug.takes.thickest)
+        steps = steps_between(piece.size, plug.takes.thickest, facts.job)
         if steps is not None and steps > most + 1e-9:
             problem = f"the piece is {piece.size.text}; {end} takes {plug.takes.text}, {steps:.1f} steps of size less"
             mend = "Take thinner wire for the last stretch where the fuse allows it, or a plug that takes this size"
             yield SIZ02(row.line_of("wires" if row.wires else "piece"), piece.id, problem, mend)
-
-
-def steps_between(facts: JobResult, size: Size, other: Size) -> float | None:
-    """Steps of size by which the first is thicker; None for a size that was not read or stands in no table.
-
-    Two gauges are counted by their numbers, everything else by its copper.
-    """
-    if size.number is None or other.number is None:
-        return None
-    if size.system == other.system == "AWG":
-        return (other.number - size.number) / 2
-    one, two = conductor_of(size, facts.job), conductor_of(other, facts.job)
-    if one is None or two is None:
-        return None
-    return steps_thicker(one.area_mm2, two.area_mm2)

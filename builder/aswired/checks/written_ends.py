@@ -34,7 +34,7 @@ TERMINAL_MARKS = frozenset(
 
 @dataclass(frozen=True)
 class WrittenEnd:
-    """An end as it stands in a file. `entry` is what it belongs to: a wire, a row, a load, a switch."""
+    """An end as it stands in a file. `entry` is what it belongs to: a wire, a row, a load, a fuse ..."""
 
     end: str
     entry: str
@@ -80,7 +80,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
 
 
 def _written(job: Job) -> Iterator[WrittenEnd]:
-    """Every end that makes a point of the harness by being written."""
+    """Every end that makes a point of the harness by being written, or names one."""
     for name, wire in job.wires.items():
         ends = [("from", wire.from_), ("to", wire.to), ("via", wire.via)]
         ends += [("shield at", end) for end in wire.shield_at]
@@ -90,6 +90,12 @@ def _written(job: Job) -> Iterator[WrittenEnd]:
     for table in (job.loads, job.switches):
         for name, part in table.items():
             yield from (WrittenEnd(end, name, part.line_of("between")) for end in part.between or ())
+    for name, fuse in job.fuses.items():
+        if fuse.fed_from:
+            yield WrittenEnd(fuse.fed_from, name, fuse.line_of("fed from"))
+    for name, source in job.sources.items():
+        both = (("plus", source.plus), ("minus", source.minus))
+        yield from (WrittenEnd(end, name, source.line_of(key)) for key, end in both if end)
 
 
 def _ends_of_row(row: Change) -> Iterator[tuple[str, str]]:
@@ -233,6 +239,13 @@ def _one_end_twice(facts: JobResult) -> Iterator[Finding]:
         for name, part in table.items():
             if part.between is not None and part.between[0] == part.between[1] and is_named(part.between[0]):
                 yield _twice(name, part.between[0], part.line_of("between"))
+    for name, source in job.sources.items():
+        if source.plus == source.minus and is_named(source.plus):
+            yield _twice(name, source.plus, source.line_of("minus"))
+    for name, fuse in job.fuses.items():
+        if fuse.fed_from in (name, f"{name}.feed"):
+            problem = f"the feed side of {name} is said to hang on '{fuse.fed_from}', a side of its own"
+            yield REF08(fuse.line_of("fed from"), name, problem, "Name the point that brings the feed, or unknown")
     donor = _loops(facts.donor)
     for wire_name, node in _loops(facts.plan).items():
         last = _last_row(facts, wire_name)

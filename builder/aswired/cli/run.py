@@ -348,10 +348,11 @@ def _tell_faults(faults: Sequence[Fault], then: str = "nothing was written") -> 
 
 
 def _tell_findings(job: Job) -> bool:
-    """One car: findings by severity, what was not examined, and the two questions. True when something stands."""
+    """One car: findings by severity, what was not examined, what the ledger says. True when something stands."""
     from aswired.photos.of_job import look_at, reasons
     from aswired.sheets.findings import grouped
-    from aswired.sheets.overview import against, let_stand, verdicts
+    from aswired.sheets.ledger_head import head
+    from aswired.sheets.overview import against, hand_over, let_stand
     from aswired.work import work_out
 
     worked = work_out(job, _today(), reasons(look_at(job)))
@@ -370,9 +371,14 @@ def _tell_findings(job: Job) -> bool:
     subjects = [thing.subject for thing in worked.not_examined]
     parts = ", ".join(f"{subject} {subjects.count(subject)}" for subject in dict.fromkeys(subjects))
     _say(f"not examined: {len(subjects)}" + (f" ({parts})" if parts else ""))
-    for verdict in verdicts(worked):
-        answer = ": ".join(filter(None, [verdict.answer.casefold(), verdict.beside]))
-        _say(f"{verdict.question.casefold():<24}{answer}")
+    told = head(worked)
+    for sentence in told.sentences:
+        _say(sentence.text, "bold")
+    _say(told.wires_line)
+    _say(told.fuses_line)
+    verdict = hand_over(worked)
+    answer = ": ".join(filter(None, [verdict.answer.casefold(), verdict.beside]))
+    _say(f"{verdict.question.casefold():<24}{answer}")
     if worked.standing:
         _say(f"{'what stands against it?':<24}{against_text(against(worked))}")
     return bool(worked.standing)

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
+from aswired.car.special import special_wires
 from aswired.figures.probes import NEVER, LoadWays, Span, span_between
-from aswired.figures.special import special_wires
 from aswired.network.copper import total_mohm
 from aswired.network.grid import Branch, Grid
 from aswired.network.transfer import FEED, RETURN

@@ -6,8 +6,8 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from aswired.car.harness import BATTERY_POSITIVE, Stretch
+from aswired.car.special import special_wires
 from aswired.car.trace import Link, Net
-from aswired.figures.special import special_wires
 from aswired.physics.figure import Figure, Input, Missing
 
 

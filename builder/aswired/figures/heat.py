@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import combinations
 
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Position, Route
 from aswired.figures.places import PlacedJoint
+from aswired.ledger.record import UnreadHeat
 from aswired.record import Job, Leg
+from aswired.record.limits import TABLE
+
+_HOT_ZONE_C = next(limit.value for limit in TABLE if limit.key == "hot zone")
 
 
 def heat_of(job: Job, leg: Leg) -> float | None:
-    """How hot a leg gets: as measured, else the shop's figure for a leg that is marked hot. [°C]"""
+    """How hot a leg gets: as measured, else the figure for a leg that is marked hot. [°C]
+
+    A shop or a job may set that figure higher; lower only the leg itself may say it, by what was measured there.
+    """
     if leg.hottest is not None and leg.hottest.value is not None:
         return leg.hottest.value
-    return job.limits_in_force["hot zone"].value if "hot" in leg.zone else None
+    return max(job.limits_in_force["hot zone"].value, _HOT_ZONE_C) if "hot" in leg.zone else None
 
 
 def positions_of(job: Job, joints: Iterable[PlacedJoint]) -> dict[str, Position]:
@@ -38,8 +46,41 @@ def _position(leg: Leg, index: int, offset_mm: float | None) -> Position:
 
 
 def legs_of(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> list[int]:
-    """The legs that a stretch runs through, as indices of the route; none where its way is not recorded."""
-    return _legs(view, route, places, stretch) or []
+    """The legs that a stretch runs through, as indices of the route; none where its way is not recorded.
+
+    Where the place of an end is not on record, it still runs through the legs between the landmarks that it is known to
+    pass: those that its wire goes by, and the one at which its other end lies. Of a wire with several such pieces that
+    says it of none.
+    """
+    found = _legs(view, route, places, stretch)
+    if found is not None:
+        return found
+    passed, _ = _passed(view, route, places, stretch)
+    return passed if passed and _alone(view, route, places, stretch) else []
+
+
+def _alone(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> bool:
+    """Whether it is the one piece of its wire whose way is not recorded."""
+    others = (other for other in view.of_wire(stretch.wire) if other != stretch)
+    return all(_legs(view, route, places, other) is not None for other in others)
+
+
+def _passed(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> tuple[list[int], list[int]]:
+    """The legs between the landmarks that a stretch with an end of unknown place passes, if no other piece of its wire
+    does; and those that it may pass, where the route leaves a choice."""
+    ends = [places.get(end) or route.of_end(end) for end in stretch.ends]
+    if None not in ends:
+        return [], []
+    named = {position.landmark for position in ends if position is not None and position.landmark}
+    surely: dict[int, None] = {}
+    perhaps: dict[int, None] = {}
+    for one, two in combinations(sorted({*named, *view.wires[stretch.wire].by}), 2):
+        hops = route.path(one, two)
+        if hops is None:
+            perhaps.update(dict.fromkeys(route.between({one, two})))
+        else:
+            surely.update(dict.fromkeys(hop.leg for hop in hops))
+    return list(surely), list(perhaps)
 
 
 def _legs(view: View, route: Route, places: Mapping[str, Position], stretch: Stretch) -> list[int] | None:
@@ -68,14 +109,50 @@ def unplaced(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) 
 
 
 def hottest_of(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> dict[int | str, float]:
-    """Index of a stretch -> how hot the hottest leg it runs through gets, where that is on record. [°C]"""
+    """Index of a stretch, or ground point whose cable it is -> how hot the hottest leg it runs through gets, where that
+    is on record. [°C]"""
     heat = {index: celsius for index, leg in enumerate(job.route) if (celsius := heat_of(job, leg)) is not None}
     if not heat:
         return {}
-    places = positions_of(job, joints)
     found: dict[int | str, float] = {}
-    for index, stretch in enumerate(view.stretches):
-        passed = [heat[leg] for leg in legs_of(view, route, places, stretch) if leg in heat]
+    for key, legs in _all_legs(job, view, route, joints):
+        passed = [heat[leg] for leg in legs if leg in heat]
         if passed:
-            found[index] = max(passed)
+            found[key] = max(passed)
+    return found
+
+
+def _all_legs(
+    job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]
+) -> Iterator[tuple[int | str, list[int]]]:
+    """The legs of every stretch, by its index, and of every ground point's cable, by the point's name."""
+    places = positions_of(job, joints)
+    for index, stretch in enumerate(view.stretches):
+        yield index, legs_of(view, route, places, stretch)
+    for name, point in job.grounds.items():
+        one, two = route.of_end(name), route.of_end(point.back_to) if point.back_to else None
+        hops = route.way(one, two, ()) if one is not None and two is not None else None
+        yield name, [hop.leg for hop in hops or ()]
+
+
+def unread_heat(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> Mapping[int | str, UnreadHeat]:
+    """Index of a stretch, or ground point -> a leg by which its heat is not known; those without one are left out."""
+    if not any(leg.hottest is not None or heat_of(job, leg) is not None for leg in job.route):
+        return {}
+    joints = tuple(joints)
+    places = positions_of(job, joints)
+    found: dict[int | str, UnreadHeat] = {}
+    for key, legs in _all_legs(job, view, route, joints):
+        for leg in (job.route[index] for index in legs):
+            if leg.hottest is not None and heat_of(job, leg) is None:
+                found[key] = UnreadHeat(f"{leg.from_} to {leg.to}", leg.line_of("hottest"))
+    for index, stretch in enumerate(view.stretches):
+        if _legs(view, route, places, stretch) is not None:
+            continue
+        surely, perhaps = _passed(view, route, places, stretch)
+        doubtful = perhaps if _alone(view, route, places, stretch) else [*surely, *perhaps]
+        for leg in (job.route[index] for index in doubtful):
+            celsius = heat_of(job, leg)
+            if celsius is not None:
+                found.setdefault(index, UnreadHeat(f"{leg.from_} to {leg.to}", leg.at, celsius))
     return found

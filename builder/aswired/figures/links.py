@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from aswired.car.harness import Stretch, View
-from aswired.figures.special import special_wires
+from aswired.car.special import special_wires
 from aswired.network.copper import conductor_of, is_copper
 from aswired.physics.steps import steps_thicker
 from aswired.record import Job

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import Stretch, View
+from aswired.car.insulation import BEARS, insulation_of
 from aswired.car.route import Route
 from aswired.figures.bundles import Station
 from aswired.figures.heat import legs_of, positions_of
-from aswired.figures.insulation import BEARS, insulation_of
 from aswired.figures.places import PlacedJoint
 from aswired.physics.ampacity import (
     CFR_183_425,

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, NodeKind, View
+from aswired.car.special import special_wires
 from aswired.figures.drops_along import branches_of
-from aswired.figures.special import special_wires
 from aswired.network.grid import INSIDE_THE_WRAP, Branch, Grid
 from aswired.network.transfer import FEED
 from aswired.record import Job

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
+from aswired.car.trace import Net
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
 from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key_off
 from aswired.figures.probes import LoadWays, barred, half_way, reachable, side_of, spans, ways_of
@@ -20,14 +21,15 @@ NO_SUPPLY = "the supply is not recorded"
 
 @dataclass(frozen=True)
 class FuseOut:
-    """The last fuse of a feed taken out; none that feeds what is never touched.
+    """Every fuse taken out that a load may be fed by, its switches and relay contacts closed; none that feeds what is
+    never touched.
 
-    `also_dead` are the other loads behind it; `also_fed` says a second feed.
+    `also_dead` are the other loads that go dead with it; `also_fed` the sources that feed it past any fuse.
     """
 
-    fuse: str
+    fuses: tuple[str, ...]
     also_dead: tuple[str, ...]
-    also_fed: str
+    also_fed: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -103,11 +105,42 @@ def _circuit(
 def _out(load: str, circuit: Circuit, transfer: UnitSolutions) -> FuseOut | None:
     if circuit.feed.state != "complete" or not circuit.fuses:
         return None
-    fuse = circuit.fuses[-1]
-    also = tuple(name for name, other in transfer.circuits.items() if name != load and fuse in other.fuses)
+    net = transfer.grid.net
+    met = _hanging_together(net, [circuit.feed_end])
+    fuses = tuple(name for name in net.view.fuses if name in met)
+    if circuit.feed_end in _live(net, fuses):  # one that it feeds may be fed from behind, and so feed it
+        fuses += tuple(name for name in net.view.fuses if f"{name}.feed" in met and name not in fuses)
+    past = tuple(node for node in met if net.is_source(node) and node not in net.view.fuses)
+    before, after = _live(net, ()), _live(net, fuses)
+    gone = [
+        name for name, other in transfer.circuits.items() if other.feed_end in before and other.feed_end not in after
+    ]
+    also = tuple(name for name in gone if name != load)
     if any(barred(name, transfer.circuits[name], transfer.grid) for name in also):
         return None
-    return FuseOut(fuse, also, circuit.feed.why)
+    return FuseOut(fuses, also, past)
+
+
+def _hanging_together(net: Net, starts: Iterable[str], pulled: Collection[str] | None = None) -> dict[str, None]:
+    """What hangs together with some nodes by copper and closed switches, ground points and sources not passed; through
+    fuses too, but for those that are pulled, where any are named."""
+    seen = dict.fromkeys(starts)
+    todo = list(seen)
+    for at in todo:
+        if net.is_ground(at) or (net.is_source(at) and at not in starts):
+            continue
+        for link in net.links.get(at, ()):
+            shut = link.kind == "fuse" and (pulled is None or link.name in pulled)
+            if not shut and link.other(at) not in seen:
+                seen[link.other(at)] = None
+                todo.append(link.other(at))
+    return seen
+
+
+def _live(net: Net, pulled: Collection[str]) -> dict[str, None]:
+    """The nodes that are live while some fuses are out."""
+    nodes = dict.fromkeys((*net.view.nodes, *net.view.fuses))
+    return _hanging_together(net, [node for node in nodes if net.is_source(node) and node not in pulled], pulled)
 
 
 def _skipped(ways: LoadWays, points: frozenset[str], *declared: Mapping[str, object]) -> tuple[str, ...]:

@@ -13,16 +13,21 @@ from functools import cached_property
 from aswired.car.circuits import Circuit, CircuitFigures
 from aswired.car.harness import CutPiece, View
 from aswired.car.route import Route
+from aswired.car.trace import circuits
 from aswired.figures.backfeed import GroundStates, ground_states
 from aswired.figures.bundles import Bundles
 from aswired.figures.days import CarsOfTheirDays
+from aswired.figures.electric import transfer_of
 from aswired.figures.expected import Expected, expected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
+from aswired.figures.heat import hottest_of, unread_heat
 from aswired.figures.links import LinkSummary
-from aswired.figures.places import PlacedJoint
+from aswired.figures.places import PlacedJoint, placed_joints
 from aswired.figures.proofs import Void, proofs_of, void_proofs
 from aswired.figures.tests import JobSteps, steps_of_job
+from aswired.ledger.book import ledger_of
+from aswired.ledger.record import Ledger
 from aswired.network.transfer import UnitSolutions
 from aswired.physics.figure import Figure
 from aswired.record import Change, Job, Load, MeterReading
@@ -55,6 +60,7 @@ class JobResult:
     not_examined: tuple[NotExamined, ...]
     bundles: Bundles = field(default_factory=Bundles)
     links: tuple[LinkSummary, ...] = ()  # fusible links
+    ledger: Ledger = field(default_factory=Ledger)  # of the shown view
     revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
     # readings that prove nothing: their leads, by key, were at points that the car of their day did not have
     nowhere: tuple[tuple[MeterReading, tuple[str, ...]], ...] = ()
@@ -68,6 +74,11 @@ class JobResult:
         """Every view, from the donor to the plan; revisions and hand-over by their day."""
         dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
         return (self.donor, *dated, self.now, self.plan)
+
+    @cached_property
+    def planned_ledger(self) -> Ledger:
+        """The ledger of the car once all that is planned is made; worked out on first use."""
+        return self.ledger if self.plan is self.shown else ledger_in(self, self.plan)
 
     @cached_property
     def ground_states(self) -> GroundStates:
@@ -135,6 +146,11 @@ class JobResult:
         return not any(f.severity == 0 and not f.accepted_by for f in self.findings)
 
     @property
+    def cleared(self) -> bool:
+        """Whether every wire of the car is proved or let stand, and no stop or error of any check stands against it."""
+        return self.ledger.clean and not self.standing
+
+    @property
     def may_hand_over(self) -> bool:
         return not self.standing
 
@@ -150,6 +166,15 @@ class JobResult:
             found += fuse.figures
         found += self.bundles.figures
         return tuple(found)
+
+
+def ledger_in(facts: JobResult, view: View) -> Ledger:
+    """The ledger of another view of the job than the shown one."""
+    traced = circuits(facts.job, view)
+    joints = placed_joints(facts.job, view, facts.route)
+    heat = hottest_of(facts.job, view, facts.route, joints)
+    unread = unread_heat(facts.job, view, facts.route, joints)
+    return ledger_of(facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, heat), heat, unread)
 
 
 def _day_of(view: View) -> datetime.date:

@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from itertools import chain, pairwise
 
+PARTS = 10**9  # of an ampere: what is smaller counts as nought
 _Room = dict[str, dict[str, int]]  # from a node to its neighbour: what may still flow that way, in equal small parts
 
 
@@ -54,22 +54,21 @@ def greatest_flow(links: Sequence[tuple[str, str, float]], sources: Collection[s
     source, goal = (piece.get(ends[0], ends[0]) for ends in (tuple(sources), tuple(goals)))
     if source == goal:
         return Flow(math.inf, ())
-    # As decimals that somebody wrote, 0.1 + 0.2 is 0.3; whole parts keep every sum exact.
-    exact = [Fraction(0) if amps == math.inf else Fraction(repr(float(amps))) for _, _, amps in links]
-    parts = math.lcm(*(amps.denominator for amps in exact))
+    # In whole parts every sum is exact: as decimals that somebody wrote, 0.1 + 0.2 is 0.3.
+    exact = [0 if amps == math.inf else round(amps * PARTS) for _, _, amps in links]
     ends = [(piece.get(one, one), piece.get(other, other)) for one, other, _ in links]
-    room = _room(ends, [int(amps * parts) for amps in exact])
+    room = _room(ends, exact)
     total = 0
     while goal in (before := _reached(room, source, goal)):
         total += _fill(room, before, goal)
     cut = [
         index for index, (one, other) in enumerate(ends) if exact[index] > 0 and (one in before) != (other in before)
     ]
-    return Flow(float(Fraction(total, parts)), tuple(cut))
+    return Flow(total / PARTS, tuple(cut))
 
 
 def _pieces(joined: Iterable[tuple[str, str]]) -> dict[str, str]:
-    """Node -> the node that stands for all that is joined with it without limit; a node joined with none is left out."""
+    """Node -> the node that stands for all it is joined with without limit; nodes joined with none are not in it."""
     above: dict[str, str] = {}
 
     def top(node: str) -> str:

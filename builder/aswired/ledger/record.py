@@ -7,7 +7,7 @@ about it is answered by what is written; a reason stands for each question that 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
 
@@ -23,6 +23,7 @@ class State(StrEnum):
     AGAINST = "against"
 
 
+BODY = "body strap"  # what reasons of the body's own way home stand at
 HEAVIEST = (State.PROVED, State.LET_STAND, State.NOT_SHOWN, State.AGAINST)
 
 
@@ -41,6 +42,7 @@ class Why(StrEnum):
     FEED = "more can come through its fuses than it may carry"
     BEHIND = "a fuse behind it lets through more than it may carry"
     SHORTED_LOAD = "a load that fails shorted sends home more than it may carry"
+    SHORTED_BESIDE = "a load that fails shorted beside others that are on makes it carry more than it may at the most"
     ASKED = "its loads take more through it than it may carry"
     STARTER = "a starter takes more through it than a starter's cable may carry"
     UNFUSED_LONG = "too long with nothing before it"
@@ -71,9 +73,12 @@ class Why(StrEnum):
     LENGTH = "length with nothing before it"
     LENGTH_OF_LINK = "length of a fusible link"
     CURRENT = "current of a load"
+    DIVIDES = "how current divides between two ways home"
     FEED_OF = "what feeds a load"
     POSITION = "when a feed is live"
     INSULATION = "insulation in a hot leg"
+    METAL = "what a conductor is made of"
+    LEG_HEAT = "how hot a leg gets"
     NO_END = "where it ends"
     NO_FATE = "how an end was left"
     MEMBERS = "other members of a splice"
@@ -89,6 +94,7 @@ class Why(StrEnum):
     VOLTS = "volts of the car"
     POLE = "pole on the body"
     DECLARED = "what became of a system"
+    DECLARED_BY = "who declares the systems"
     BODY = "the body's way to the battery"
     ROW = "a row that is refused or undecided"
     OPTION = "an option of this car"
@@ -124,6 +130,16 @@ class Reason:
         if self.weight is Weight.MISSING:
             return State.NOT_SHOWN
         return State.LET_STAND if self.let_stand_by else State.AGAINST
+
+
+@dataclass(frozen=True)
+class UnreadHeat:
+    """Why it is not known how hot a stretch or a cable gets: `leg` is 'box to nose'. `celsius` is None where the heat
+    of that leg is written as unknown; else another piece of the same wire may run through it instead [°C]."""
+
+    leg: str
+    at: Location
+    celsius: float | None = None
 
 
 @dataclass(frozen=True)
@@ -191,6 +207,14 @@ class MayGoIn(StrEnum):
     NO = "stays out"
 
 
+_MAY = {
+    State.PROVED: MayGoIn.YES,
+    State.LET_STAND: MayGoIn.BY_NAME,
+    State.NOT_SHOWN: MayGoIn.OPEN,
+    State.AGAINST: MayGoIn.NO,
+}
+
+
 @dataclass(frozen=True)
 class FuseLine:
     """A fuse: what it feeds, and whether it may go in.
@@ -205,6 +229,18 @@ class FuseLine:
     returns: tuple[str, ...]
     before: tuple[str, ...]
     by: tuple[str, ...] = ()
+    rated: bool = True  # its own rating is recorded
+    by_body: bool = False  # loads of it come home through the body
+
+    def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
+        """The same fuse by the state of its wires and of the car as a whole."""
+        own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
+        strap = [reason.state for reason in car if reason.of == BODY]
+        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
+        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
+        by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
+        may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
+        return replace(self, may=may, by=tuple(sorted(by)))
 
 
 @dataclass(frozen=True)
@@ -221,11 +257,13 @@ class Fact:
 
 @dataclass(frozen=True)
 class Ledger:
-    """What is shown of the copper of one view. `car` are reasons of the car as a whole."""
+    """What is shown of the copper of one view. `car` are reasons of the car as a whole; `planned` are rows of it that
+    nobody made so far: then it is not the car that stands there."""
 
     accounts: Mapping[str, Account] = field(default_factory=dict)
     fuses: Mapping[str, FuseLine] = field(default_factory=dict)
     car: tuple[Reason, ...] = ()
+    planned: tuple[str, ...] = ()
 
     def count(self, state: State) -> int:
         """How many wires and ground points have a state."""
@@ -273,9 +311,14 @@ class Ledger:
 
     @property
     def clean(self) -> bool:
-        """Whether every line is proved or let stand, and nothing is open of the car as a whole."""
+        """Whether every line of the car as it stands is proved or let stand, and nothing is open of it as a whole."""
         settled = all(account.state in (State.PROVED, State.LET_STAND) for account in self.accounts.values())
-        return bool(self.accounts) and settled and all(reason.state is State.LET_STAND for reason in self.car)
+        return (
+            bool(self.accounts)
+            and not self.planned
+            and settled
+            and all(reason.state is State.LET_STAND for reason in self.car)
+        )
 
 
 def worst(states: Iterable[State]) -> State:

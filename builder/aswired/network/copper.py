@@ -21,10 +21,12 @@ from aswired.physics.conductor import (
     length_resistance,
 )
 from aswired.physics.figure import Input, Missing
+from aswired.physics.steps import steps_thicker
 from aswired.record import Job
 from aswired.text.units import Quantity, Size, half_a_digit
 
 NOT_COPPER = ("aluminium", "copper-clad aluminium")
+STEPS_APART = 1.0  # between a size as printed in gauges and in square millimetres: they never meet exactly
 
 
 @dataclass(frozen=True)
@@ -77,6 +79,21 @@ def conductor_of(size: Size, job: Job) -> Conductor | None:
         return conductor(system_of(size, job), number, temp_c=temperature_c(job))
     except ValueError:
         return None
+
+
+def steps_between(size: Size, other: Size, job: Job) -> float | None:
+    """Steps of size by which the first is thicker; None for a size that was not read or stands in no table.
+
+    Two gauges are counted by their numbers, everything else by its copper.
+    """
+    if size.number is None or other.number is None:
+        return None
+    if size.system == other.system == "AWG":
+        return (other.number - size.number) / 2
+    one, two = conductor_of(size, job), conductor_of(other, job)
+    if one is None or two is None:
+        return None
+    return steps_thicker(one.area_mm2, two.area_mm2)
 
 
 def is_copper(stretch: Stretch, job: Job) -> bool:

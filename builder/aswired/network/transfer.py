@@ -283,7 +283,7 @@ class UnitSolutions:
         """Every load that can be on together, but for starters; of those never on together the set that takes most."""
         able = [name for name in self.circuits if self.grid.job.loads[name].class_ != "starter"]
         weight = {name: self.stated[name] or 0.0 for name in able}
-        return {name: self.stated[name] for name in _most(able, weight, self.apart)}
+        return {name: self.stated[name] for name in most_together(able, weight, self.apart)}
 
     @cached_property
     def apart(self) -> dict[str, frozenset[str]]:
@@ -308,7 +308,7 @@ class UnitSolutions:
             if other != name and self.grid.job.loads[other].class_ != "starter" and other not in self.apart[name]
         ]
         weight = {other: self._caused(name, other) for other in able}
-        on = {name, *_most(able, weight, self.apart)}
+        on = {name, *most_together(able, weight, self.apart)}
         return {other: self.stated[other] for other in self.circuits if other in on}
 
     def _caused(self, name: str, by: str) -> float:
@@ -321,7 +321,7 @@ def is_whole(share: float) -> bool:
     return abs(abs(share) - 1) < _WHOLE_WITHIN
 
 
-def _most(names: Iterable[str], weight: Mapping[str, float], apart: Mapping[str, frozenset[str]]) -> list[str]:
+def most_together(names: Iterable[str], weight: Mapping[str, float], apart: Mapping[str, frozenset[str]]) -> list[str]:
     """Of loads some of which are never on together, the set of greatest weight; of equal ones the first by file.
 
     A set is a number with a bit for each load, the first by file highest, so that of two sets the greater number is

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
+from aswired.physics.carrying import PLANNED_A, PLANNING_MARK, planned_a
+
 # Copper area [mm²] -> planning rating [A], smallest first.
-# Planning value, estimate set conservatively between published shop figures; no standard prints it.
-PLANNING_RATING_A = {0.5: 5.0, 0.75: 7.5, 1.0: 10.0, 1.5: 15.0, 2.0: 15.0, 2.5: 20.0, 4.0: 30.0, 6.0: 40.0}
+PLANNING_RATING_A = {area: row.amps for area, row in PLANNED_A.items()}
 # Ratings in which blade fuses are sold [A], ISO 8820-3: read, but for 5 and 35 A, which are from memory.
 BLADE_RATINGS_A = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0)
-PLANNING_MARK = "planning value, estimate set conservatively between published shop figures"
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class PlanningRating:
 class FuseVerdict:
     """Whether a fuse protects a wire.
 
-    ok: True or False; None = not judged (a value not recorded, or an area outside the table). A wire thinner than the
+    ok: True or False; None = not judged (a value not recorded, or an area below the table). A wire thinner than the
         smallest row bears less than that row: a fuse above that is False.
     rating_a: planning rating of the wire [A], None when there is none.
     row_mm2: the table row that was used [mm²], None when there is none.
@@ -37,28 +37,25 @@ class FuseVerdict:
 
 
 def planning_rating(area_mm2: float) -> PlanningRating | None:
-    """Planning rating of a copper area; None below 0.5 mm² and above 6.0 mm² (not judged).
+    """Planning rating of a copper area; None for one thinner than the smallest row (not judged).
 
     Args:
-        area_mm2: copper cross-section [mm²], > 0. Between two rows the smaller row counts.
+        area_mm2: copper cross-section [mm²], > 0. The row counts that carrying.planned_a finds.
 
     Raises:
         ValueError: the area is not above zero.
 
-    Source: PLANNING_RATING_A; planning value, estimate.
+    Source: carrying.PLANNED_A; the note says what its row rests on.
 
     >>> planning_rating(1.85).rating_a
     15.0
     """
-    if not area_mm2 > 0:
-        raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    if not min(PLANNING_RATING_A) <= area_mm2 <= max(PLANNING_RATING_A):
+    found = planned_a(area_mm2)
+    if found is None:
         return None
-    row_mm2 = max(row for row in PLANNING_RATING_A if row <= area_mm2)
-    note = PLANNING_MARK
-    if row_mm2 != area_mm2:
-        note += f"; {area_mm2:.3g} mm² lies between rows, the {row_mm2:g} mm² row counts"
-    return PlanningRating(PLANNING_RATING_A[row_mm2], row_mm2, note)
+    rests_on = found.mark if found.mark == PLANNING_MARK else f"{found.source} ({found.mark})"
+    note = "; ".join(part for part in (rests_on, found.note) if part)
+    return PlanningRating(found.value, found.row, note)
 
 
 def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
@@ -80,12 +77,10 @@ def judge_fuse(fuse_a: float | None, area_mm2: float | None) -> FuseVerdict:
         return FuseVerdict(None, None, None, "not judged: wire size not recorded")
     rating = planning_rating(area_mm2)
     if rating is None:
-        smallest, largest = min(PLANNING_RATING_A), max(PLANNING_RATING_A)
-        if area_mm2 < smallest and fuse_a is not None and fuse_a > PLANNING_RATING_A[smallest]:
-            thin = f"{area_mm2:.3g} mm² is thinner than the smallest row, {smallest_row()}"
+        thin = f"{area_mm2:.3g} mm² is thinner than the smallest row, {smallest_row()}"
+        if fuse_a is not None and fuse_a > PLANNING_RATING_A[min(PLANNING_RATING_A)]:
             return FuseVerdict(False, None, None, thin)
-        outside = f"not judged: {area_mm2:.3g} mm² is outside the table, {smallest:g} to {largest:g} mm²"
-        return FuseVerdict(None, None, None, outside)
+        return FuseVerdict(None, None, None, f"not judged: {thin}")
     if fuse_a is None:
         return FuseVerdict(None, rating.rating_a, rating.row_mm2, f"not judged: fuse not recorded; {rating.note}")
     return FuseVerdict(fuse_a <= rating.rating_a, rating.rating_a, rating.row_mm2, rating.note)
@@ -95,7 +90,7 @@ def smallest_row() -> str:
     """The smallest row of the planning table in words; a thinner wire bears less.
 
     >>> smallest_row()
-    '0.5 mm², which is planned for 5 A'
+    '0.13 mm², which is planned for 1 A'
     """
     row_mm2 = min(PLANNING_RATING_A)
     return f"{row_mm2:g} mm², which is planned for {PLANNING_RATING_A[row_mm2]:g} A"
@@ -120,7 +115,7 @@ def mending_fuse_a(rating_a: float, needed_a: float) -> float | None:
 def least_area_mm2(fuse_a: float) -> float | None:
     """Thinnest row of the planning table that a fuse suits [mm²]; None above what the table holds.
 
-    >>> least_area_mm2(20), least_area_mm2(12), least_area_mm2(80)
-    (2.5, 1.5, None)
+    >>> least_area_mm2(20), least_area_mm2(12), least_area_mm2(80), least_area_mm2(400)
+    (2.5, 1.5, 16.0, None)
     """
     return min((row for row, rating_a in PLANNING_RATING_A.items() if rating_a >= fuse_a), default=None)

@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from aswired.car.harness import NodeKind
+from aswired.car.insulation import BEARS
 from aswired.car.trace import circuits
-from aswired.figures.insulation import BEARS
 from aswired.figures.worked import JobResult
 from aswired.physics.steps import steps_thicker
 from aswired.rack.allot import TENTH_MM, Allotted, Demand, Fit, Problem, Stock, allot

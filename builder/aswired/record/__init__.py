@@ -7,6 +7,7 @@ Ends are text (`siren-plug.1`, `FS4`, `F7`, `L1`, `battery-`); which thing an en
 from aswired.record.car import (
     LOAD_CLASSES,
     SPECIAL,
+    BodyStrap,
     FactorySplice,
     Fuse,
     GroundPoint,
@@ -15,6 +16,7 @@ from aswired.record.car import (
     Load,
     Module,
     Plug,
+    Source,
     Switch,
     Wire,
 )
@@ -24,7 +26,7 @@ from aswired.record.rows import Accepted, Change
 from aswired.record.shots import Mark, MeterReading, Photo, Service
 
 __all__ = [
-    "LOAD_CLASSES", "SPECIAL", "Accepted", "Change", "FactorySplice", "Fuse", "GroundPoint", "Hole", "Job", "Leg",
-    "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Service", "Shop", "Switch", "Systems",
-    "Usual", "Wire", "usual_line",
+    "LOAD_CLASSES", "SPECIAL", "Accepted", "BodyStrap", "Change", "FactorySplice", "Fuse", "GroundPoint", "Hole", "Job",
+    "Leg", "Load", "Loom", "Mark", "MeterReading", "Module", "Option", "Photo", "Plug", "Service", "Shop", "Source",
+    "Switch", "Systems", "Usual", "Wire", "usual_line",
 ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""The car: route, connectors, fuses, switches, modules, loads, ground points, splices, wires."""
+"""The car: route, connectors, fuses, further sources, switches, modules, loads, ground points, splices, wires."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from aswired.record.forms import (  # fmt: skip
     AMPS,
     BACK_TO,
+    BEHIND,
     CARRIES,
     CELSIUS,
     COLOUR,
@@ -22,6 +23,7 @@ from aswired.record.forms import (  # fmt: skip
     NAME,
     PLACE,
     RANGE,
+    SECONDS,
     SIDE,
     SIZE,
     TWO_ENDS,
@@ -76,6 +78,12 @@ class Plug(Located):
         default="unknown",
     )
     reachable: bool = keyed(YES_NO, "no where a meter's tip cannot come to its back without piercing", default=True)
+    behind: str = keyed(
+        BEHIND,
+        "what its other half is plugged to, where no wire of that is listed; nothing feeds from there",
+        example="speed sensor",
+        default="",
+    )
     note: str = keyed(WORDS, "anything worth knowing", default="")
 
 
@@ -88,8 +96,22 @@ class Fuse(Located):
     fed: str = keyed(
         Choice("feed", ("always", "ignition", "accessory", "unknown")), "when its feed side is live", default=""
     )
+    fed_from: str = keyed(
+        END,
+        "the point its feed side hangs on, where no wire on record leads to that side",
+        example="fuse-box.bus",
+        default="",
+    )
     feeds: str = keyed(WORDS, "what it feeds, in the words of the fuse page", default="")
     use: str = keyed(Choice("use", ("in use", "spare")), "spare when it feeds nothing on purpose", default="in use")
+
+
+@dataclass(frozen=True)
+class Source(Located):
+    """A further source of current beside the battery: a second battery, an alternator, a converter."""
+
+    plus: str = keyed(END, "where its current comes out", example="aux.plus", required=True, default="")
+    minus: str = keyed(END, "where it comes back", example="aux.minus", default="")
 
 
 @dataclass(frozen=True)
@@ -116,6 +138,9 @@ class Module(Located):
     """A control module: only what is relied on. Its inside is not traced (F12)."""
 
     out: Mapping[str, str] = keyed(Named(WORDS, "cavity"), "cavities that give a feed or data, with words")
+    guarded: Mapping[str, Quantity] = keyed(
+        Named(AMPS, "cavity"), "what the module lets out of a cavity at most", example="{22: 10 A}"
+    )
     ground: tuple[str, ...] = keyed(Many(NAME), "cavities that are its ground")
     reference: tuple[str, ...] = keyed(Many(NAME), "cavities that its sensors return to, kept apart from power grounds")
     place: str = keyed(PLACE, "where it is", key="at", default="")
@@ -143,6 +168,7 @@ class Load(Located):
         default="other",
     )
     duty: str = keyed(Choice("duty", ("continuous", "intermittent", "unknown")), "how long it is on", default="unknown")
+    on_at_most: Quantity | None = keyed(SECONDS, "how long it is on at a time, at most", example="60 s")
     not_with: tuple[str, ...] = keyed(Many(NAME), "loads that are never on at the same time as this one")
     light: str = keyed(
         Choice("light", ("filament", "LED", "gas discharge", "unknown")),
@@ -191,6 +217,14 @@ class GroundPoint(Located):
         Many(Choice("neighbour", ("tank", "filler", "fuel line", "vapour canister", "exhaust", "none"))),
         "what is closer to it than a hand's breadth",
     )
+
+
+@dataclass(frozen=True)
+class BodyStrap(Located):
+    """The cable from the body to battery negative, by which returns through the body come home."""
+
+    cable: Size | None = keyed(SIZE, "its size", example="16 mm2")
+    cable_length: Length | None = keyed(LENGTH, "its length", example="400 mm")
 
 
 @dataclass(frozen=True)

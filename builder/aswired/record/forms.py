@@ -41,6 +41,7 @@ from aswired.text.units import (
 
 WORDS = Scalar("words", "any words", read_text)
 OPTION = Scalar("words", "any words", read_option)
+BEHIND = Scalar("words", "any words, or: unknown", read_option)
 NAME = Scalar("name", "a name without blanks, as written on the tape", read_text)
 END = Scalar(
     "end", "what a wire end sits in: plug.cavity, FS4, F7, L1, C14-W31-loom, battery-, loose, unknown", read_end
@@ -61,6 +62,7 @@ AMPS = Scalar("amperes", "15 A", lambda text, _: read_quantity(text, "A"))
 VOLTS = Scalar("volts", "13.5 V", lambda text, _: read_quantity(text, "V"))
 CELSIUS = Scalar("degrees", "20 C", lambda text, _: read_quantity(text, "C"))
 MOHM = Scalar("milliohms", "1.5 mohm", lambda text, _: read_quantity(text, "mohm"))
+SECONDS = Scalar("seconds", "60 s", lambda text, _: read_quantity(text, "s"))
 MINUTES = Scalar("minutes", "12", lambda text, _: read_quantity(text, "min"))
 DRAW = Scalar("draw", "8 A, 55 W at 12.8 V, unknown", lambda text, _: read_draw(text))
 READING = Scalar("reading", "0.06 V, 14 mA, 0.2 ohm, not measured", lambda text, _: read_reading(text))

@@ -8,7 +8,20 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
 
-from aswired.record.car import FactorySplice, Fuse, GroundPoint, Hole, Leg, Load, Module, Plug, Switch, Wire
+from aswired.record.car import (
+    BodyStrap,
+    FactorySplice,
+    Fuse,
+    GroundPoint,
+    Hole,
+    Leg,
+    Load,
+    Module,
+    Plug,
+    Source,
+    Switch,
+    Wire,
+)
 from aswired.record.forms import (  # fmt: skip
     CELSIUS,
     COLOUR,
@@ -81,6 +94,7 @@ class Job(Located):
     body_returns: str = keyed(
         Choice("body returns", ("yes", "no", "unknown")), "no for a body that carries no return", default="unknown"
     )
+    body_strap: BodyStrap | None = keyed(Record(BodyStrap), "the cable from the body to battery-")
     left_and_right: str = keyed(WORDS, "how left and right are meant, said once", default="")
     units: str = keyed(Choice("units", ("mm", "cm", "m", "inch")), "shown first", default="mm")
     usual: Usual = keyed(Record(Usual), "house method", default=Usual())
@@ -113,6 +127,9 @@ class Job(Located):
     route: tuple[Leg, ...] = keyed(Many(Record(Leg)), "the finished car's legs")
     plugs: Mapping[str, Plug] = keyed(Named(Record(Plug), "plug"), "connectors")
     fuses: Mapping[str, Fuse] = keyed(Named(Record(Fuse), "fuse"), "fuses")
+    sources: Mapping[str, Source] = keyed(
+        Named(Record(Source), "source"), "sources of current beside the battery", example="{aux: {plus: aux.plus}}"
+    )
     switches: Mapping[str, Switch] = keyed(Named(Record(Switch), "switch"), "switches, relay contacts, isolators")
     modules: Mapping[str, Module] = keyed(Named(Record(Module), "module"), "control modules")
     loads: Mapping[str, Load] = keyed(Named(Record(Load), "load"), "consumers")

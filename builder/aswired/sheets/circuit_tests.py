@@ -273,12 +273,13 @@ def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow
 
 def _out_row(out: FuseOut, worked: JobResult, where: Places) -> StepRow:
     dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
+    alive = f"also fed from {listing(out.also_fed)}" if out.also_fed else ""
     return StepRow(
-        what=f"{out.fuse} out: dead",
-        red=_lead(out.fuse, worked, where),
+        what=f"{listing(out.fuses)} out: {'alive still' if alive else 'dead'}",
+        red=_lead(out.fuses[-1], worked, where),
         black=_lead(BATTERY_NEGATIVE, worked, where),
-        how="; ".join(filter(None, (dead, out.also_fed))),
-        expected="alive still" if out.also_fed else "0 V",
+        how="; ".join(filter(None, (dead, alive))),
+        expected="alive still" if alive else "0 V",
         band="",
     )
 

@@ -142,7 +142,9 @@ def circuit_sheet(load: str, worked: JobResult) -> CircuitSheet:
     circuit = worked.circuits[load]
     donor = worked.donor_circuits.get(load)
     job, where = worked.job, places_of_nodes(worked)
-    path = draw_path(circuit, worked.shown, donor if donor and _has_path(donor) else None, worked.donor, job, where)
+    before = donor if donor and _has_path(donor) else None
+    states = {line.name: line.state for account in worked.ledger.accounts.values() for line in account.lines}
+    path = draw_path(circuit, worked.shown, before, worked.donor, job, where, states)
     figures = worked.circuit_figures.get(load)
     declared = job.loads.get(load)
     fuses = {fuse.name: fuse for fuse in worked.fuses}

@@ -12,7 +12,7 @@ from aswired.record import Change, Plug
 from aswired.sheets.findings import standing_at
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.looms import loom_rows
-from aswired.sheets.recorded import plug_words, wire_notes
+from aswired.sheets.recorded import cavity_words, plug_words, wire_notes
 from aswired.sheets.text import size
 from aswired.text.colours import Colour
 from aswired.text.units import MOST_COUNTED, natural, whole_number
@@ -65,7 +65,7 @@ class ConnectorView:
     in_line: bool
     gone: bool
     note: str
-    beside: str  # of its terminals and its back
+    beside: str  # of its terminals, its back and what is behind it
     cavities: tuple[CavityRow, ...]
     not_examined: str  # cavity numbers, or 'others'; '' when none are named
     changed: bool  # some cavity differs from the donor
@@ -115,10 +115,9 @@ def module_views(worked: JobResult) -> tuple[ModuleView, ...]:
     """Every module of the job, in the order of the file."""
     found = []
     for name, module in worked.job.modules.items():
-        returns = dict.fromkeys(module.reference, "return of its sensors, kept apart from power grounds")
-        cavities = {**module.out, **dict.fromkeys(module.ground, "ground of the module"), **returns}
         rows = (
-            ModuleCavity(cavity, says, _sitting(f"{name}.{cavity}", worked.shown)) for cavity, says in cavities.items()
+            ModuleCavity(cavity, says, _sitting(f"{name}.{cavity}", worked.shown))
+            for cavity, says in cavity_words(module).items()
         )
         unseen = ", ".join(module.cavities_not_examined)
         found.append(ModuleView(name, module.place, tuple(rows), unseen, module.carries, module.gone))

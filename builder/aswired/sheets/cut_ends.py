@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from aswired.car.harness import Node, NodeKind, View
@@ -26,19 +26,21 @@ class CutEnd:
     hangs_on: str
     length: str
     cover: str
-    live: str  # 'fed by F11 (ignition)', 'no feed reaches it', or what is not known
+    live: str  # 'fed by F11 (ignition)', 'live through a load', 'no feed reaches it', or what is not known
     fed: bool
+    fuses: tuple[str, ...]  # through which it is fed
 
 
 def cut_ends(worked: JobResult) -> tuple[CutEnd, ...]:
     """The cut ends of the shown view, by row in the order of the file."""
     view, net = worked.shown, worked.network.grid.net
+    live = {line.name for account in worked.ledger.accounts.values() for line in account.lines if line.live}
     order = {change.id: number for number, change in enumerate(worked.job.changes)}
-    found = [_cut_end(node, net, worked) for node in view.nodes.values() if node.kind is NodeKind.STUB]
+    found = [_cut_end(node, net, live, worked) for node in view.nodes.values() if node.kind is NodeKind.STUB]
     return tuple(sorted(found, key=lambda end: order.get(end.row, len(order))))
 
 
-def _cut_end(node: Node, net: Net, worked: JobResult) -> CutEnd:
+def _cut_end(node: Node, net: Net, live: Collection[str], worked: JobResult) -> CutEnd:
     stretch, reach = worked.shown.at_node[node.name][0], net.reach(node.name)
     return CutEnd(
         id=node.name,
@@ -49,8 +51,9 @@ def _cut_end(node: Node, net: Net, worked: JobResult) -> CutEnd:
         hangs_on=_node_name(worked.shown.nodes[stretch.other(node.name)]),
         length=amount(stretch.length_mm, "mm", worked.job.units),
         cover=_cover(node.fate),
-        live=_live(reach, worked.shown),
-        fed=bool(reach.sources),
+        live=_live(reach, worked.shown, stretch.name in live),
+        fed=bool(reach.sources) or stretch.name in live,
+        fuses=tuple(name for name in reach.sources if name in worked.shown.fuses),
     )
 
 
@@ -66,10 +69,12 @@ def _cover(fate: Fate | None) -> str:
     return f"{fate.word}, {cover}" if named else fate.word
 
 
-def _live(reach: Reach, view: View) -> str:
-    """Every switch counts as closed. A way through a load is no feed: it is not followed."""
+def _live(reach: Reach, view: View, through_load: bool) -> str:
+    """Every switch counts as closed. A way through a load is no feed, but what hangs there is live."""
     if reach.sources:
         return "fed by " + ", ".join(_sources(reach.sources, view))
+    if through_load:
+        return "live through a load"
     return "not known if live" if reach.unexamined else "no feed reaches it"
 
 

@@ -130,6 +130,7 @@ def places_of(worked: JobResult) -> Places:
     claim((ground.name for ground in worked.grounds), "grounds")
     claim((fuse.name for fuse in worked.fuses), "fuses")
     claim(iter(worked.shown.relays), "fuses")
+    claim(iter(job.sources), "fuses")
     claim(iter(job.plugs), "connectors")
     claim((new.partition(".")[0] for new in worked.shown.replaced.values()), "connectors")
     claim(iter(job.modules), "connectors")

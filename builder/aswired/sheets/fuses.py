@@ -1,6 +1,6 @@
 """Fuses as rows: rating, place, what each feeds now, whether it suits the thinnest wire behind it, and second opinions.
 
-Fusible links and the fuses behind fuses stand with them.
+Fusible links, the fuses behind fuses and the further sources of current stand with them.
 """
 
 from __future__ import annotations
@@ -15,8 +15,11 @@ from aswired.figures.feeds import protected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.links import Behind, LinkSummary
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Weight, Why
+from aswired.ledger.words import fact_words, reason_words
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
+from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.notes import notes_of
 from aswired.sheets.places import landmark_words, place_text
@@ -24,7 +27,8 @@ from aswired.sheets.recorded import found_dead
 from aswired.sheets.text import FigureText, Printed, amount, count, figure_text, is_unsaid, listing, printed, size
 from aswired.text.colours import Colour
 from aswired.text.diagnostics import Finding
-from aswired.text.unsaid import NOT_JUDGED, NOT_RECORDED
+from aswired.text.units import is_unknown
+from aswired.text.unsaid import NOT_JUDGED, NOT_KNOWN, NOT_RECORDED
 
 VERDICT: dict[bool | None, str] = {
     True: "suits the wire",
@@ -34,6 +38,7 @@ VERDICT: dict[bool | None, str] = {
 
 
 PLUGGED = (NodeKind.CAVITY, NodeKind.MODULE)  # where a wire ends in a part of the car
+AT_AN_END = (Why.NO_END, Why.NO_FATE, Why.MEMBERS, Why.NOTHING_BEHIND, Why.NOT_LISTED, Why.PART_GONE, Why.DELETED_LOAD)
 NOT_IN_TABLE = "not in the table"
 NOTHING = "nothing"  # no wire of it leads to anything that could take a current
 
@@ -63,6 +68,7 @@ class FuseRow:
     rating: str
     where: str
     fed: str
+    fed_from: str  # the point that its feed side is said to hang on, '' where none is written
     words: str
     loads: tuple[str, ...]
     leads_to: str  # where its wire ends, of one with no load of the list behind it
@@ -77,6 +83,7 @@ class FuseRow:
     bad: bool
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
+    ends: tuple[str, ...] = ()  # cut ends that hang on it, and ends of its wires of which something is not written
     mend: str = ""  # the smallest change that makes it suit its wire, where a person let it stand
     beside: Beside | None = None  # None for a spare
 
@@ -115,6 +122,15 @@ class RelayRow:
 
 
 @dataclass(frozen=True)
+class SourceRow:
+    """A source of current beside the battery, ready to print."""
+
+    name: str
+    plus: str
+    minus: str
+
+
+@dataclass(frozen=True)
 class FuseSheet:
     """Every fuse in the order of the file. `usual_where` is where most of them are; those rows leave `where` empty.
 
@@ -125,6 +141,7 @@ class FuseSheet:
     usual_where: str
     rows: tuple[FuseRow, ...]
     relays: tuple[RelayRow, ...] = ()
+    sources: tuple[SourceRow, ...] = ()
     links: tuple[LinkRow, ...] = ()
     branches: tuple[FuseTree, ...] = ()
     smaller: tuple[str, ...] = ()
@@ -135,7 +152,8 @@ class FuseSheet:
 def fuse_sheet(worked: JobResult) -> FuseSheet:
     """The page of fuses."""
     carries = any(opinion.known for fuse in worked.fuses if (opinion := _opinion(fuse, "cfr")) is not None)
-    rows = tuple(_row(fuse, worked, carries) for fuse in worked.fuses)
+    ends = cut_ends(worked)
+    rows = tuple(replace(_row(fuse, worked, carries), ends=_ends(fuse, ends, worked)) for fuse in worked.fuses)
     relays = tuple(_relay(state, worked) for state in worked.shown.relays.values())
     links = tuple(_link(link, worked) for link in worked.links)
     places = Counter(row.where for row in rows)
@@ -146,6 +164,7 @@ def fuse_sheet(worked: JobResult) -> FuseSheet:
         usual_where=usual,
         rows=tuple(replace(row, where="") if usual and row.where == usual else row for row in rows),
         relays=relays,
+        sources=tuple(SourceRow(name, _end(s.plus), _end(s.minus)) for name, s in worked.job.sources.items()),
         links=links,
         branches=tuple(_branches(worked)),
         smaller=_larger_than(worked, "faa"),
@@ -188,6 +207,32 @@ def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
     return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
 
 
+def _ends(fuse: FuseSummary, ends: Iterable[CutEnd], worked: JobResult) -> tuple[str, ...]:
+    """What hangs on a fuse beside its loads: cut ends, then ends of its wires against which something stands, or of
+    which the ledger asks something. Nothing of a fuse without loads, whose ends are told in their place."""
+    line = worked.ledger.fuses.get(fuse.name)
+    if leads_to(fuse, worked):
+        return ()
+    lines = [
+        part for wire in (line.feeds if line else ()) if wire in worked.ledger.accounts
+        for part in worked.ledger.accounts[wire].lines if fuse.name in part.push.by
+    ]  # fmt: skip
+    reasons = [reason for part in lines for reason in part.reasons if reason.why in AT_AN_END]
+    asked = {(r.why, r.of, r.key) for r in reasons if r.weight is Weight.MISSING}
+    facts = [fact_words([fact]) for fact in worked.ledger.facts if (fact.why, fact.of, fact.key) in asked]
+    against = [reason_words(reason, worked.job)[0] for reason in reasons if reason.weight is not Weight.MISSING]
+    return (
+        *(f"cut end {end.id}, {end.cover}" for end in ends if fuse.name in end.fuses),
+        *dict.fromkeys(against),
+        *([f"not written: {', '.join(facts)}"] if facts else []),
+    )
+
+
+def _end(written: str) -> str:
+    """An end as it is written, or that it is not known, or that nobody wrote it."""
+    return NOT_KNOWN if is_unknown(written) else written or NOT_RECORDED
+
+
 def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
@@ -196,6 +241,7 @@ def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
         rating=rating(declared),
         where=landmark_words(_place(fuse), job.landmarks),
         fed=live_when(fuse.name, worked),
+        fed_from=_end(declared.fed_from) if declared and declared.fed_from else "",
         words=declared.feeds if declared and declared.feeds not in fuse.loads else "",
         loads=fuse.loads,
         leads_to=leads_to(fuse, worked),

@@ -11,6 +11,7 @@ from typing import Any
 from aswired.figures.worked import JobResult
 from aswired.sheets.changes import STATES, state_counts, states_told
 from aswired.sheets.frame import PageOut, ShopFacts, job_uri, places_of, shop_page
+from aswired.sheets.ledger_head import head
 from aswired.sheets.overview import last_day
 from aswired.sheets.text import count, date, handed_over
 from aswired.text.diagnostics import Finding
@@ -45,7 +46,8 @@ class JobSummary:
     changes: int
     stands_at: str  # the state that every row in force has reached
     states: str  # '20 tested, 3 made'
-    may_power: bool
+    wires: str  # how many are proved, against, let stand, not shown
+    leave_off: bool  # whether the power must stay off
     may_hand_over: bool
     standing: int  # stops and errors that nobody accepted
     not_examined: int
@@ -70,7 +72,7 @@ def summarise(worked: JobResult) -> JobSummary:
     """The summary of one job."""
     job, states, places = worked.job, state_counts(worked), places_of(worked)
     reached = [item.state for item in states]
-    latest_day = last_day(worked)
+    latest_day, told = last_day(worked), head(worked)
 
     def item(finding: Finding) -> OpenItem:
         uri, anchor = places.get(finding.entry, (job_uri(job.slug), ""))
@@ -86,7 +88,8 @@ def summarise(worked: JobResult) -> JobSummary:
         changes=sum(count.count for count in states),
         stands_at=next((state for state in STATES if state in reached), "planned"),
         states=states_told(worked),
-        may_power=worked.may_power,
+        wires=told.wires,
+        leave_off=told.leave_off,
         may_hand_over=worked.may_hand_over,
         standing=len(worked.standing),
         not_examined=len(worked.not_examined),

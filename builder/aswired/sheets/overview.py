@@ -1,4 +1,4 @@
-"""The first page of a job in words: may it be powered, may it be handed over, how much there is, what was done last."""
+"""The first page of a job in words: what the ledger says, may it be handed over, how much there is, the last work."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from aswired.sheets.connectors import connector_views, module_views
 from aswired.sheets.extensions import pieces_told
 from aswired.sheets.findings import Group, grouped
 from aswired.sheets.frame import Frame, PageOut
+from aswired.sheets.ledger_head import head
 from aswired.sheets.recorded import header_facts, option_words, own_limits, usual_facts
 from aswired.sheets.text import amount, count, date, first_upper, handed_over
 from aswired.text.diagnostics import Finding, Severity
@@ -27,7 +28,7 @@ MOST_CODES, MOST_ENTRIES = 4, 4  # of what stands against a car, in its one line
 class Verdict:
     """A question, whether nothing recorded stands against a yes, the answer in words, and what to know beside it.
 
-    The program never clears a car: it can only say that nothing it was told of stands against it.
+    The program never clears a car: it can only say that no stop and no error that it found is open.
     """
 
     question: str
@@ -99,8 +100,8 @@ class WorkLine:
     what: str
 
 
-def verdicts(worked: JobResult) -> tuple[Verdict, Verdict]:
-    """May it be powered, may it be handed over."""
+def hand_over(worked: JobResult) -> Verdict:
+    """May it be handed over."""
     unseen = f"{count(len(worked.not_examined), 'thing')} not examined" if worked.not_examined else ""
     heavy = [finding for finding in worked.findings if finding.severity <= Severity.ERROR]
     beside = "; ".join(
@@ -110,11 +111,8 @@ def verdicts(worked: JobResult) -> tuple[Verdict, Verdict]:
             unseen,
         ])
     )  # fmt: skip
-    power, over = worked.may_power, worked.may_hand_over
-    return (
-        Verdict("May it be powered?", power, "Nothing recorded stops it" if power else "No", beside),
-        Verdict("May it be handed over?", over, Against.none if over else "No", beside),
-    )
+    over = worked.may_hand_over
+    return Verdict("May it be handed over?", over, Against.none if over else "No", beside)
 
 
 def _counted(findings: Iterable[Finding], how: str = "") -> str:
@@ -311,7 +309,8 @@ def pages(frame: Frame) -> Iterable[PageOut]:
     yield frame.page(
         "overview",
         "overview.html",
-        verdicts=verdicts(worked),
+        head=head(worked),
+        hand_over=hand_over(worked),
         against=against(worked),
         findings=ranked(worked),
         let_stand=let_stand(worked),

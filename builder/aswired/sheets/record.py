@@ -18,9 +18,10 @@ from aswired.sheets.findings import Group
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import FuseSheet, fuse_sheet
 from aswired.sheets.grounds import GroundSheet, ground_sheet
+from aswired.sheets.ledger_head import Head, head
 from aswired.sheets.looms import LoomRow, loom_rows
 from aswired.sheets.not_examined import Subject, subjects
-from aswired.sheets.overview import Against, Verdict, against, let_stand, ranked, verdicts
+from aswired.sheets.overview import Against, Verdict, against, hand_over, let_stand, ranked
 from aswired.sheets.photos import photo_rows
 from aswired.sheets.places import places_of_nodes
 from aswired.sheets.readings import CheckRow, ReadingRow, check_rows, reading_rows
@@ -56,7 +57,8 @@ class ServiceRecord:
 
     plate: tuple[Fact, ...]
     private: tuple[Fact, ...]
-    verdicts: tuple[Verdict, Verdict]  # may it be powered, may it be handed over
+    head: Head  # of the ledger
+    hand_over: Verdict
     cautions: tuple[Caution, ...]
     standing_rules: tuple[Caution, ...]
     deleted: tuple[Deleted, ...]
@@ -86,7 +88,8 @@ def record(worked: JobResult) -> ServiceRecord:
     return ServiceRecord(
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
-        verdicts=verdicts(worked),
+        head=head(worked),
+        hand_over=hand_over(worked),
         cautions=cautions(worked),
         standing_rules=standing(worked),
         deleted=tuple(_deleted(worked)),

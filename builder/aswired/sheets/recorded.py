@@ -9,12 +9,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
-from aswired.record import Job, Plug
+from aswired.record import BodyStrap, Job, Module, Plug
 from aswired.record.limits import TABLE, value_text
 from aswired.sheets.bundles import thick
 from aswired.sheets.changes import Fact
 from aswired.sheets.places import landmark_words
-from aswired.sheets.text import done, length, listing, size
+from aswired.sheets.text import done, length, listing, size, size_named
 from aswired.text.colours import Colour
 from aswired.text.units import is_unknown
 from aswired.text.unsaid import NOT_KNOWN, NOT_RECORDED
@@ -113,6 +113,9 @@ def _of_load(name: str, worked: JobResult) -> Iterator[Fact]:
         yield Fact("light", _plain(load.light))
     if load.side:
         yield Fact("side of the car", load.side)
+    if load.on_at_most is not None:
+        most = load.on_at_most
+        yield Fact("on at a time", _plain(most.text) if most.value is None else f"at most {most.value:g} s")
     if load.not_with:
         yield Fact("never on together with", ", ".join(load.not_with))
     if load.unfused:
@@ -167,8 +170,10 @@ def switch_rows(worked: JobResult) -> tuple[SwitchRow, ...]:
 
 
 def plug_words(plug: Plug) -> str:
-    """What is written of a connector's terminals and of its back, in sentences; '' for nothing."""
+    """What is written of a connector's terminals, of its back and of what is behind it; '' for nothing."""
     said = []
+    if plug.behind:
+        said.append("What is behind it is not known." if is_unknown(plug.behind) else f"Behind it: {plug.behind}.")
     if plug.takes is not None:
         said.append(f"Its terminals take {plug.takes.text.replace('mm2', 'mm²')}.")
     if "solder" in plug.lines:
@@ -179,6 +184,16 @@ def plug_words(plug: Plug) -> str:
     if not plug.reachable:
         said.append("A meter's tip does not come to its back without piercing.")
     return " ".join(said)
+
+
+def cavity_words(module: Module) -> dict[str, str]:
+    """Cavity of a module -> what is relied on there, and what its output is guarded to; '' for neither."""
+    returns = dict.fromkeys(module.reference, "return of its sensors, kept apart from power grounds")
+    says = {**module.out, **dict.fromkeys(module.ground, "ground of the module"), **returns}
+    for cavity, most in module.guarded.items():
+        told = "what it is guarded to is not known" if most.value is None else f"guarded to {most.value:g} A"
+        says[cavity] = ", ".join(filter(None, (says.get(cavity, ""), told)))
+    return says
 
 
 # ---- the job itself -------------------------------------------------------------------------------------------------
@@ -245,8 +260,18 @@ def header_facts(job: Job) -> Iterable[Fact]:
     ):
         if key in job.lines:
             yield Fact(name, _plain(word))
+    if job.body_strap is not None and (said := tuple(_strap(job.body_strap, job.units))):
+        yield Fact("Body to battery negative by", ", ".join(said))
     if loads := must_work(job):
         yield Fact("Has to work before it leaves", ", ".join(loads))
+
+
+def _strap(strap: BodyStrap, units: str) -> Iterator[str]:
+    """Size and length of the body's cable, as far as either is written."""
+    if strap.cable is not None:
+        yield size_named(strap.cable)
+    if strap.cable_length is not None:
+        yield f"length {length(strap.cable_length, units)}"
 
 
 def battery_off(job: Job) -> str:

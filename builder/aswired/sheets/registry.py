@@ -52,6 +52,7 @@ SHEETS = (
     Sheet(15, "differences", "Differences", "differences.html", "what differs between any two moments of the car"),
     Sheet(16, "materials", "Material", "material.html", "what is to buy, what was used, batch numbers", shop_only=True),
     Sheet(17, "tests", "Tests", "tests.html", "what a meter shows, in the order in which the car is put under power"),
+    Sheet(18, "wires", "Wires", "wires.html", "is every wire accounted for: against, not shown, proved"),
 )
 SHEET = {sheet.name: sheet for sheet in SHEETS}
 

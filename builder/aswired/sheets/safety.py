@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from aswired.car.special import special_wires
 from aswired.checks.systems import SYSTEMS, System, undeclared
-from aswired.figures.special import special_wires
 from aswired.figures.worked import JobResult
 
 

@@ -323,7 +323,7 @@ def _made(worked: JobResult) -> Iterator[Thing]:
 
 
 def _car(worked: JobResult) -> Iterator[Thing]:
-    """What is in the car: wires, circuits, fuses, grounds, connectors, modules, factory splices."""
+    """What is in the car: wires, circuits, fuses, sources, grounds, connectors, modules, factory splices."""
     job = worked.job
     for name, circuit in worked.circuits.items():
         load = worked.loads[name]
@@ -339,16 +339,20 @@ def _car(worked: JobResult) -> Iterator[Thing]:
         yield name, title, name, _join(_colour(wire.colour), _size(wire.size), *wire.donor_ends, *wire.rows, *said)
     for fuse in worked.fuses:
         declared_fuse = fuse.fuse
-        said = (declared_fuse.feeds, declared_fuse.in_, declared_fuse.fed) if declared_fuse else ()
+        said = (
+            (declared_fuse.feeds, declared_fuse.in_, declared_fuse.fed, declared_fuse.fed_from) if declared_fuse else ()
+        )
         rating = declared_fuse.rating.text if declared_fuse and declared_fuse.rating else ""
         yield fuse.name, _join("fuse", rating), fuse.name, _join(*said, *fuse.loads)
+    for name, source in job.sources.items():
+        yield name, "source of current", name, _join(source.plus, source.minus)
     for ground in worked.grounds:
         point = ground.point
         where = (point.what, point.place, point.stud, point.bolted_to) if point else ()
         yield ground.name, f"ground point, {ground.state}", ground.name, _join(*where, *ground.lands, *ground.loads)
     for name, plug in job.plugs.items():
         ways = f"connector, {plug.ways} ways" if plug.ways else "connector"
-        yield name, ways, name, _join(plug.place, plug.note, "in line" if plug.in_line else "")
+        yield name, ways, name, _join(plug.place, plug.note, plug.behind, "in line" if plug.in_line else "")
     for name, module in job.modules.items():
         yield name, "module", name, _join(module.place, *module.out.values())
     for name, splice in job.splices.items():

@@ -10,6 +10,7 @@ from aswired.figures.fuses import FuseSummary
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import FuseLine, MayGoIn
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when
@@ -32,6 +33,15 @@ FIRST_POWER = (
     "A lamp or a 5 A breaker in place of the fuse first; the fuse when it stays dark or holds. A fuse that feeds "
     "others, as a main fuse does, comes first: until it is in, a lamp behind it stays dark whatever is wrong there."
 )
+
+
+SAFEST = (MayGoIn.YES, MayGoIn.BY_NAME, MayGoIn.OPEN, MayGoIn.NO)
+MAY = {
+    MayGoIn.YES: "May go in",
+    MayGoIn.BY_NAME: "Only on the word of",
+    MayGoIn.OPEN: "Leave it out: not all of its wires are shown",
+    MayGoIn.NO: "Leave it out: something stands against its wires",
+}
 
 
 @dataclass(frozen=True)
@@ -65,6 +75,7 @@ class FirstPowerFuse:
     loads: tuple[str, ...]
     leads_to: str  # where its wire ends, of one with no load of the list behind it
     never: str = ""
+    may: str = ""  # what the ledger says of putting it in
 
 
 @dataclass(frozen=True)
@@ -222,12 +233,18 @@ def _fuse_rows(worked: JobResult, where: Places, barred: Mapping[str, str]) -> I
         """Later than a fuse that others are fed through, or behind which no load is on record, as a main fuse."""
         return bool(fuse.loads) and fuse.name not in through, bool(fuse.feeders)
 
-    for fuse in sorted(worked.fuses, key=late):
+    def order(fuse: FuseSummary) -> tuple[tuple[bool, bool], int]:
+        """Among alike those first that may go in."""
+        line = worked.ledger.fuses.get(fuse.name)
+        return late(fuse), SAFEST.index(line.may) if line is not None else len(SAFEST)
+
+    for fuse in sorted(worked.fuses, key=order):
         state = worked.shown.fuses.get(fuse.name)
         if fuse.spare or state is None:
             continue
         rating = state.facts.rating
         fed = {"always": "always", "ignition": "key on ignition", "accessory": "key on accessory"}
+        never = next((barred[load] for load in fuse.loads if barred.get(load)), "")
         behind = f"behind {listing(fuse.feeders)}" if fuse.feeders else ""
         yield FirstPowerFuse(
             name=fuse.name,
@@ -236,8 +253,18 @@ def _fuse_rows(worked: JobResult, where: Places, barred: Mapping[str, str]) -> I
             live=fed.get(said := live_when(fuse.name, worked)) or behind or said,
             loads=fuse.loads,
             leads_to=leads_to(fuse, worked),
-            never=next((barred[load] for load in fuse.loads if barred.get(load)), ""),
+            never=never,
+            may="" if never else _may(worked.ledger.fuses.get(fuse.name)),
         )
+
+
+def _may(line: FuseLine | None) -> str:
+    """What the ledger says of putting a fuse in."""
+    if line is None or not line.feeds:
+        return ""
+    if line.may is MayGoIn.BY_NAME:
+        return f"{MAY[line.may]} {' and '.join(line.by)}"
+    return MAY[line.may]
 
 
 def _key_off(steps: JobSteps) -> KeyOffText | None:

@@ -101,13 +101,29 @@ class Was:
 
 
 @dataclass(frozen=True)
+class Cover:
+    """What covers a joint or a run: the words, what they mean, and the sleeve's length when it is written."""
+
+    text: str
+    bare: bool
+    adhesive: bool
+    tape: bool
+    length_mm: float | None
+    sleeve: bool = False
+    conduit: bool = False
+    half_lapped: bool = False
+    named: bool = True  # its words name something that covers, or say that nothing does
+
+
+@dataclass(frozen=True)
 class Fate:
     """How one end of a cut or removed wire was left. `stub` is the conductor left there, as it was written; how much
-    hangs in the car is the length of its stretch."""
+    hangs in the car is the length of its stretch. `cover` is what a row capped it with, where one says it."""
 
     text: str
     word: str
     stub: Length | None
+    cover: Cover | None = None
 
 
 def how_closed(fate: Fate | None) -> str:
@@ -141,20 +157,6 @@ class SizeRange:
     text: str
     thinnest: Size
     thickest: Size
-
-
-@dataclass(frozen=True)
-class Cover:
-    """What covers a joint or a run: the words, what they mean, and the sleeve's length when it is written."""
-
-    text: str
-    bare: bool
-    adhesive: bool
-    tape: bool
-    length_mm: float | None
-    sleeve: bool = False
-    conduit: bool = False
-    half_lapped: bool = False
 
 
 @dataclass(frozen=True)
@@ -216,7 +218,7 @@ def read_end(text: str, letters: Letters) -> str:
 
 
 def read_option(text: str, letters: Letters) -> str:
-    """The value of an option in this car; `unknown` in this spelling, however it is written."""
+    """Any words, as the value of an option in this car; `unknown` in this spelling, however it is written."""
     return "unknown" if is_unknown(text) else read_text(text, letters)
 
 
@@ -388,7 +390,26 @@ def read_cover(text: str, letters: Letters) -> Cover:
         sleeve="sleeve" in lower,
         conduit="conduit" in lower,
         half_lapped=re.search(r"\bhalf[ -]?lap", lower) is not None,
+        named=_names_a_cover(lower),
     )
+
+
+def _names_a_cover(words: str) -> bool:
+    """Whether words name a cover that is there, or say that the thing is bare.
+
+    >>> _names_a_cover("heat shrink"), _names_a_cover("crimp cap"), _names_a_cover("bare")
+    (True, True, True)
+    >>> _names_a_cover("unknown"), _names_a_cover("nothing"), _names_a_cover("no sleeve"), _names_a_cover("?")
+    (False, False, False, False)
+    """
+    if words in ("none", "bare"):
+        return True
+    if re.search(r"\b(no|not|without|missing|unknown|nothing)\b", words):
+        return False
+    return bool(_COVERS.search(words)) or _is_tape(words)
+
+
+_COVERS = re.compile(r"adhesive|sleev|shrink|tape|conduit|cap\b|spiral|tub(?:e|ing)\b|boot\b|moulded|housing")
 
 
 def _is_tape(words: str) -> bool:

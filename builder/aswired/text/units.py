@@ -79,7 +79,7 @@ class Size:
 
 @dataclass(frozen=True)
 class Quantity:
-    """A number with one fixed unit (A, V, W, C, ohm, min); `value` is None for one said to be unknown."""
+    """A number with one fixed unit (A, V, W, C, mohm, min, s); `value` is None for one said to be unknown."""
 
     text: str
     value: float | None
@@ -336,11 +336,12 @@ _UNIT_WORDS = {
     "C": ("C", "°C", "deg C"),
     "mohm": ("mohm", "mΩ", "milliohm"),
     "min": ("", "min", "minutes"),
+    "s": ("s", "sec", "seconds"),
 }
 
 
 def read_quantity(text: str, unit: str) -> Quantity:
-    """A number in one unit (`15 A`, `13.5 V`, `20 C`, `4.8 mohm`) or `unknown`."""
+    """A number in one unit (`15 A`, `13.5 V`, `20 C`, `4.8 mohm`, `60 s`) or `unknown`."""
     stripped = text.strip()
     if is_unknown(stripped):
         return Quantity(text, None, unit)
@@ -351,10 +352,11 @@ def read_quantity(text: str, unit: str) -> Quantity:
         bare = re.fullmatch(_NUMBER, stripped)
         if bare:
             raise QuantityError(f"'{text}' has no unit", f"Write {stripped} {unit}")
-        example = {"A": "15 A", "V": "13.5 V", "W": "55 W", "C": "20 C", "mohm": "4.8 mohm", "min": "12"}[unit]
+        examples = {"A": "15 A", "V": "13.5 V", "W": "55 W", "C": "20 C", "mohm": "4.8 mohm", "min": "12", "s": "60 s"}
+        example = examples[unit]
         raise QuantityError(f"'{text}' is not a number in {unit}", f"Write it like {example}, or unknown")
     value = float(match[1])
-    if unit in ("A", "V") and value <= 0:  # ratings, supplies: nothing can be divided by them
+    if unit in ("A", "V", "s") and value <= 0:  # ratings, supplies, times on: nothing can be divided by them
         raise QuantityError(f"'{text}' is not above zero", "Write the number as moulded or measured, or unknown")
     if unit == "C" and not -200 < value < 1000:
         raise QuantityError(f"'{text}' is no temperature of a wire", "Write the degrees Celsius, as in 20 C")

@@ -54,7 +54,7 @@ def _fate(cover: Cover | None, stub: Length | None) -> Fate:
     if cover is None:
         return Fate("capped, cover not recorded", "capped", stub)
     word = "uncapped" if cover.bare else "taped" if cover.tape else "capped"
-    return Fate(f"{word}: {cover.text}", word, stub)
+    return Fate(f"{word}: {cover.text}", word, stub, cover)
 
 
 def _facts(row: Change) -> Iterator[Said]:

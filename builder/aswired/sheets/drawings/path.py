@@ -6,12 +6,13 @@ what is there can be read across. Order only; looks are in the templates.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import zip_longest
 
 from aswired.car.circuits import Circuit, Path, PathStep
 from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, Node, NodeKind, View
+from aswired.ledger.record import State
 from aswired.record import Job
 from aswired.sheets.text import amount, size
 from aswired.text.colours import UNKNOWN, Colour
@@ -20,6 +21,7 @@ from aswired.text.unsaid import NOT_RECORDED
 
 THICK_MM2 = 10.0  # from here a band is drawn wide
 THICK_AWG = 7.0  # 7 AWG is 10.5 mm² (ASTM B258)
+NO_STATES: Mapping[str, State] = {}
 FUSE_ENDS = (NodeKind.FUSE, NodeKind.FUSE_FEED)
 LOAD_SYMBOLS = {
     "lamp": "lamp",
@@ -50,6 +52,7 @@ class Band:
     origin: str  # row that put it in; '' = the donor's
     offcut: str
     note: str = ""
+    shown_as: State | None = None  # what the ledger says of it; None where that is not asked
     kind: str = "band"
 
 
@@ -91,9 +94,16 @@ class PathRow:
 
 
 def draw_path(
-    circuit: Circuit, view: View, donor: Circuit | None, donor_view: View, job: Job, where: Callable[[str], str]
+    circuit: Circuit,
+    view: View,
+    donor: Circuit | None,
+    donor_view: View,
+    job: Job,
+    where: Callable[[str], str],
+    states: Mapping[str, State] = NO_STATES,
 ) -> tuple[PathRow, ...]:
-    """The column of a circuit, feed first. `where` gives the place of a node in words, '' when none is recorded."""
+    """The column of a circuit, feed first. `where` gives the place of a node in words, '' when none is recorded;
+    `states` the state of each length of today's wire by its name, as the ledger has it."""
     rows: list[PathRow] = []
     for side, path, before in (
         ("Feed", circuit.feed, donor.feed if donor else None),
@@ -105,8 +115,8 @@ def draw_path(
             load = _load(circuit.load, job)
             rows.append(PathRow(now=load, was=replace(load, where="") if donor else None))
         else:
-            now = _items(path, view, job, where, side)
-            was = _items(before, donor_view, job, where, side) if before else []
+            now = _items(path, view, job, where, side, states)
+            was = _items(before, donor_view, job, where, side, NO_STATES) if before else []
             rows += _beside(now, was)
     return tuple(_run_on(_said_once(rows), bool(donor)))
 
@@ -116,12 +126,16 @@ def _state(path: Path) -> str:
     return ": ".join(filter(None, ["" if path.state == "complete" else path.state, path.why]))
 
 
-def _items(path: Path, view: View, job: Job, where: Callable[[str], str], side: str) -> list[Item]:
+def _items(
+    path: Path, view: View, job: Job, where: Callable[[str], str], side: str, states: Mapping[str, State]
+) -> list[Item]:
     found: list[Item] = []
     steps = [step for step in path.steps if step.kind != "load"]
     for index, step in enumerate(steps):
         if step.kind in ("stretch", "cable"):
-            found.append(_band(step, job))
+            band = _band(step, job)
+            name = step.stretch.name if step.stretch is not None else step.name
+            found.append(replace(band, shown_as=states.get(name)))
         elif not _told_by_its_fuse(steps, index):
             found.append(_point(step, view, job, where))
     inner = Line(None)
