@@ -15,7 +15,9 @@ from tests.findings.jobs import DAY
 from tests.findings.lines import lines_above, told_elsewhere
 
 
-@pytest.mark.parametrize(("twin", "least"), [(trail_truck, 130), (flatbed, 60), (taken_over, 8)])
+@pytest.mark.parametrize(
+    ("twin", "least"), [pytest.param(trail_truck, 130, marks=pytest.mark.slow), (flatbed, 60), (taken_over, 8)]
+)
 def test_each_line_is_of_the_thing_spoken_of(twin: ModuleType, least: int, tmp_path: Path) -> None:
     job = mistaken(twin.SLUG, twin.EDITS, tmp_path / "jobs")
     read = read_job(job)

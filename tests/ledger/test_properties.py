@@ -52,7 +52,7 @@ def cars() -> Iterator[object]:
     named = [(example.what, Car(whole(example.tables), example.rows)) for example in examples]
     named += [(f"by chance {seed}", Car(whole(circuits(seed)))) for seed in range(30)]
     for count, (name, car) in enumerate(named):
-        yield pytest.param(car, id=name, marks=[] if count % 4 == 0 else [pytest.mark.slow])
+        yield pytest.param(car, id=name, marks=[] if count % 12 == 0 else [pytest.mark.slow])
 
 
 CARS = list(cars())

@@ -102,7 +102,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.mark.parametrize("copies", [QUICK, pytest.param(LONG, marks=pytest.mark.slow)])
 @pytest.mark.parametrize("damage", DAMAGE, ids=lambda damage: damage.__name__)
-@pytest.mark.parametrize("job", ["flatbed", "taken-over", "trail-truck"])
+@pytest.mark.parametrize("job", ["flatbed", "taken-over", pytest.param("trail-truck", marks=pytest.mark.slow)])
 def test_a_damaged_job_gives_faults_or_a_job_that_can_be_worked_out(
     shop: Path, job: str, damage: Callable[[bytes, random.Random], bytes], copies: int, tell: Callable[[str], None]
 ) -> None:
