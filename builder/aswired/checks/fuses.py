@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 
 from aswired.car.changes import kind_of
@@ -12,6 +11,7 @@ from aswired.checks.lists import listed
 from aswired.figures.feeds import protected, unfused
 from aswired.figures.fuses import FuseSummary, staying_on
 from aswired.figures.worked import JobResult
+from aswired.ledger.ends import LIKE_A_FUSE
 from aswired.network.transfer import POSITIVE_GROUND
 from aswired.physics.conductor import gauge_name
 from aswired.text.diagnostics import Finding, Location, Rule, Severity, near
@@ -28,7 +28,6 @@ FUS08 = Rule("FUS08", Severity.WARNING)
 FUS09 = Rule("FUS09", Severity.ERROR, Severity.WARNING)
 FUS10 = Rule("FUS10", Severity.STOP)
 
-_LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 
 
@@ -215,7 +214,7 @@ def _named(facts: JobResult) -> Iterator[tuple[str, Location, str, str]]:
     def of_end(end: str) -> str:
         part, _, side = end.partition(".")
         others = (job.plugs, job.modules, job.grounds, job.splices)
-        like_a_fuse = side == "feed" or (not side and _LIKE_A_FUSE.fullmatch(part) is not None)
+        like_a_fuse = side == "feed" or (not side and LIKE_A_FUSE.fullmatch(part) is not None)
         return part if like_a_fuse and not any(part in table for table in others) else ""
 
     for name, wire in job.wires.items():

@@ -12,6 +12,7 @@ from aswired.car.harness import View
 from aswired.car.special import special_wires
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
+from aswired.ledger.declared import out_whole
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Rule, Severity
 
@@ -66,12 +67,6 @@ def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
                 f"{wire} is a resistance wire; its length is its value",
                 "Keep it whole between its own ends, or replace it by the maker's part",
             )
-
-
-def out_whole(row: Change, wire: str) -> bool:
-    """Whether a row took the wire out from end to end, with nothing of it left in the car."""
-    fates = row.fates_of(wire)
-    return len(fates) == 2 and all(fate.word in ("gone", "pulled") for fate in fates.values())
 
 
 # ---- twisted pairs -------------------------------------------------------------------------------------------------

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 
 from aswired.car.special import special_wires
 from aswired.checks.lists import listed
-from aswired.checks.special import out_whole, rows_at_work
+from aswired.checks.special import rows_at_work
 from aswired.figures.worked import JobResult
+from aswired.ledger.declared import out_whole
 from aswired.record import Change, Systems
 from aswired.text.diagnostics import Finding, Rule, Severity
 

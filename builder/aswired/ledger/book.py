@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from functools import cached_property
 
 from aswired.car.circuits import Circuit
 from aswired.car.harness import BATTERY_NEGATIVE, BATTERY_POSITIVE, View
@@ -13,7 +14,7 @@ from aswired.ledger import declared
 from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
-from aswired.ledger.lines import HAIR, Lines
+from aswired.ledger.lines import HAIR, Lines, weight_of
 from aswired.ledger.ratings import Carries, carries, leg_heat, of_cable, of_size
 from aswired.ledger.record import (
     BODY,
@@ -95,8 +96,7 @@ class _Book:
             of_wire.setdefault(wire, []).append(reason)
         found: dict[str, list[Line]] = {}
         for index, stretch in enumerate(self.view.stretches):
-            before = (*own.get(index, ()), *of_wire.get(stretch.wire, ()), *self._to_a_source(stretch.ends, index))
-            line = self._line(index, before)
+            line = self._line(index, (*own.get(index, ()), *of_wire.get(stretch.wire, ())))
             found.setdefault(stretch.wire, []).append(line)
         accounts = {wire: Account(wire, tuple(found[wire])) for wire in self.view.wires if wire in found}
         cables = {
@@ -134,7 +134,7 @@ class _Book:
         may = carries(self.job, stretch, self.heat.get(index))
         push = self.lines.push(piece)
         shorted, asked, home = self.lines.home(piece, may)
-        reasons = [*before, *self.ends.reasons(stretch)]
+        reasons = [*before, *self._to_a_source(stretch.ends, may), *self.ends.reasons(stretch)]
         carrying = push.most > 0.0 or asked.most > 0.0 or shorted.most > 0.0
         if carrying:
             reasons += (*may.reasons, *leg_heat(stretch.wire, self.unread.get(index)))
@@ -200,7 +200,7 @@ class _Book:
                 reasons.append(Reason(Why.WAY_BACK, Weight.MISSING, name, point.line_of("back to"), "back to"))
         else:
             reasons += (*may.reasons, *leg_heat(name, self.unread.get(name)))
-            reasons += self._to_a_source((name, point.back_to), None)
+            reasons += self._to_a_source((name, point.back_to), may)
             shorted, asked, home = self.lines.home_by_cable(name, point.back_to, loads, may, shared)
             reasons += home
         to = point.back_to or ("body" if through_body else "?")
@@ -242,7 +242,7 @@ class _Book:
             return
         loads = tuple(dict.fromkeys(load for name in through for load in self._home_by(name)[0]))
         for name, source in self.job.sources.items():
-            if self._back_to(source.minus).intersection(through):
+            if self._ways_back[name].intersection(through):
                 yield from self._held_to(name, source.plus, may)
         yield from self.lines.home_by_body(loads, may)
 
@@ -254,19 +254,16 @@ class _Book:
             if not source.minus or not is_named(source.minus) or not (reached or self.view.at_node.get(source.minus)):
                 yield Reason(Why.WAY_BACK, Weight.MISSING, name, source.line_of("minus"), "minus")
 
-    def _to_a_source(self, ends: tuple[str, str], index: int | None) -> Iterator[Reason]:
+    def _to_a_source(self, ends: tuple[str, str], may: Carries) -> Iterator[Reason]:
         """What speaks against a line by which a further source's current comes back: all may that its fuses let out."""
-        stretch = self.view.stretches[index] if index is not None else None
-        for name, source in self.job.sources.items():
-            back = self._back_to(source.minus)
-            if not set(ends) <= back:
-                continue
-            may = (
-                carries(self.job, stretch, self.heat.get(index))
-                if stretch is not None and index is not None
-                else of_cable(self.job, ends[0], self.job.grounds[ends[0]].cable, self.heat.get(ends[0]))
-            )
-            yield from self._held_to(name, source.plus, may)
+        for name, back in self._ways_back.items():
+            if set(ends) <= back:
+                yield from self._held_to(name, self.job.sources[name].plus, may)
+
+    @cached_property
+    def _ways_back(self) -> Mapping[str, set[str]]:
+        """Further source -> the nodes by which its current comes back."""
+        return {name: self._back_to(source.minus) for name, source in self.job.sources.items()}
 
     def _back_to(self, minus: str) -> set[str]:
         """The nodes by which current comes back to a source: what its minus hangs together with, and the ground points
@@ -291,8 +288,7 @@ class _Book:
             return
         largest = max(own, key=lambda device: device.least)
         if largest.least > may.planned + HAIR:
-            weight = Weight.BY_NAME if may.bound is not None and largest.least <= may.bound + HAIR else Weight.NEVER
-            at = self.job.sources[name].at
+            at, weight = self.job.sources[name].at, weight_of(largest.least, may)
             yield Reason(Why.ASKED, weight, name, at, "size", largest.least, may.planned, by=(largest.name,))
         elif any(device.least != device.most for device in own):
             yield from (self.lines.not_read(device) for device in own if device.least != device.most)
@@ -300,7 +296,7 @@ class _Book:
     # ---- fuses ------------------------------------------------------------------------------------------------------
     def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
         side = self.copper.reach(name)
-        feeds = self._wires_of(side, name)
+        feeds = self._wires_of(side)
         before = self._wires_before(name)
         loads = {c.name for c in self.lines.consumers.values() if c.feed in side}
         returns = [
@@ -314,7 +310,7 @@ class _Book:
         home = tuple(wire for wire in returns if wire not in feeds)
         return FuseLine(name, MayGoIn.OPEN, feeds, home, before, (), rated, body).judged(accounts, car)
 
-    def _wires_of(self, nodes: Collection[str], fuse: str) -> tuple[str, ...]:
+    def _wires_of(self, nodes: Collection[str]) -> tuple[str, ...]:
         """The wires whose copper hangs together with these nodes."""
         found = {
             stretch.wire: None
@@ -331,7 +327,7 @@ class _Book:
         while todo:
             side = self.copper.reach(todo.pop())
             seen.update(side)
-            found.update(dict.fromkeys(self._wires_of(side, name)))
+            found.update(dict.fromkeys(self._wires_of(side)))
             for node in side:
                 for piece in self.copper.at.get(node, ()):
                     other = piece.other(node)

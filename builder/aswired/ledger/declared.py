@@ -60,7 +60,7 @@ def of_wires(job: Job, views: Iterable[View], fuses: Mapping[str, frozenset[str]
 def _systems(job: Job, views: tuple[View, ...]) -> Iterator[OfSystem]:
     special = special_wires(job)
     out = {
-        name for row in job.changes for name in row.wire_names if row.id in views[-1].counted and _out_whole(row, name)
+        name for row in job.changes for name in row.wire_names if row.id in views[-1].counted and out_whole(row, name)
     }
     for kind in _OF_SYSTEM:
         wires = frozenset(name for name, of in special.items() if of == kind and name not in out)
@@ -85,14 +85,14 @@ def _touched(job: Job, system: OfSystem, row: Change, fuses: Mapping[str, frozen
         dead = {wire for fuse in row.dead_without for wire in fuses.get(fuse, ()) if wire in system.wires}
         return frozenset(dead | _measured(job, system, row) if row.proves else dead)
     named = {*row.wire_names, *filter(None, (row.onto,))}
-    own = {wire for wire in named if wire in system.wires and not _out_whole(row, wire)}
+    own = {wire for wire in named if wire in system.wires and not out_whole(row, wire)}
     ends = [row.end, row.to, row.from_, row.into, row.plug, row.new_plug]
     ends += [end for wire in row.wire_names for end in row.fates_of(wire)]
     ends += [word for end in row.ends if not isinstance(row.ends, Mapping) for word in end.split(" at ")]
     ends += row.was.ends if row.was is not None else ()
     for name in named & job.wires.keys():  # what ends in such a part is worked on with it
         ends += [job.wires[name].from_, job.wires[name].to]
-    whole = {wire for wire in named if wire in system.wires and _out_whole(row, wire)}
+    whole = {wire for wire in named if wire in system.wires and out_whole(row, wire)}
     touches = {end.partition(".")[0] for end in ends if end} & system.parts
     behind = {wire for fuse in (row.fuse, *row.spare) for wire in fuses.get(fuse, ()) if wire in system.wires}
     if touches and not (whole and named <= system.wires):
@@ -126,7 +126,7 @@ def of_readings(job: Job, views: Iterable[View]) -> Iterator[tuple[str, Reason]]
                 )
 
 
-def _out_whole(row: Change, wire: str) -> bool:
+def out_whole(row: Change, wire: str) -> bool:
     """Whether a row takes a wire out from end to end, with nothing of it left in the car."""
     fates: Mapping[str, Fate] = row.fates_of(wire)
     return len(fates) == 2 and all(fate.word in ("gone", "pulled") for fate in fates.values())

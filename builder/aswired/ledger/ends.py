@@ -15,7 +15,7 @@ from aswired.text.diagnostics import Location
 from aswired.text.one_line import Cover
 from aswired.text.units import is_unknown
 
-_LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
+LIKE_A_FUSE = re.compile(r"F[0-9]+")  # an end so called is a fuse that nobody listed, not a splice
 NOT_SETTLED = ("undecided", "refused", "not judged")  # rows of which nobody can tell what they do to the car
 NOBODY_LOOKS_INSIDE = ("restraint", "high voltage")
 _NOTHING = re.compile(r"-*|none|nothing|open|empty|free|not connected|unplugged", re.IGNORECASE)
@@ -69,7 +69,7 @@ class Ends:
     # ---- plugs and modules ------------------------------------------------------------------------------------------
     def _cavity(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
         name = node.name.partition(".")[0]
-        if _LIKE_A_FUSE.fullmatch(name) and name not in self.job.plugs:
+        if LIKE_A_FUSE.fullmatch(name) and name not in self.job.plugs:
             yield Reason(Why.NO_TABLE, Weight.MISSING, name, self._at(stretch), "fuses")
             return
         plug = self.job.plugs.get(name)
@@ -162,7 +162,7 @@ class Ends:
 
     def _splice(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
         declared = self.job.splices.get(node.name)
-        if declared is None and _LIKE_A_FUSE.fullmatch(node.name):
+        if declared is None and LIKE_A_FUSE.fullmatch(node.name):
             yield Reason(Why.NO_TABLE, Weight.MISSING, node.name, self._at(stretch), "fuses")
         elif declared is None:
             yield Reason(Why.MEMBERS, Weight.MISSING, node.name, self._at(stretch), "splices")

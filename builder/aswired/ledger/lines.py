@@ -107,7 +107,7 @@ class Lines:
             return
         if push.least > may.planned + HAIR:
             of = push.by[0] if push.by else piece.name
-            weight = _weight(push.least, may)
+            weight = weight_of(push.least, may)
             yield Reason(Why.FEED, weight, of, self._at_device(of), "rating", push.least, may.planned, by=push.by)
         elif push.most > may.planned + HAIR:
             nodes = [node for end in (piece.a, piece.b) for node in self.copper.reach(end, piece.place, devices=True)]
@@ -230,7 +230,7 @@ class Lines:
             flow = greatest_flow([(p.a, p.b, p.least) for p in links], sources, [end])
             if may.planned + HAIR < flow.amps < math.inf:
                 by = tuple(links[index].name for index in flow.through)
-                weight = _weight(flow.amps, may)
+                weight = weight_of(flow.amps, may)
                 at = self._at_device(by[0])
                 yield Reason(Why.BEHIND, weight, by[0], at, "rating", flow.amps, may.planned, by=by)
                 return
@@ -478,7 +478,7 @@ class Lines:
         if may.planned is None:
             return shorted, asked, ()
         if shorted.least > may.planned + HAIR:
-            at, weight = self._at_conductor(name), _weight(shorted.least, may)
+            at, weight = self._at_conductor(name), weight_of(shorted.least, may)
             reasons.append(
                 Reason(Why.SHORTED_LOAD, weight, name, at, "size", shorted.least, may.planned, by=shorted.by)
             )
@@ -542,7 +542,7 @@ class Lines:
             least = share
         bears = max(may.planned, short_time_a(may.area, seconds)) if short else may.planned
         if least > may.planned + HAIR or least + short > bears + HAIR:
-            weight = _weight(least + short, may) if not short else Weight.NEVER
+            weight = weight_of(least + short, may) if not short else Weight.NEVER
             at = self._at_conductor(name)
             reasons.append(Reason(Why.ASKED, weight, name, at, "size", least + short, bears, by=tuple(certain)))
         return Amperes(least + short, amps.most, amps.by), reasons
@@ -577,6 +577,6 @@ class Lines:
         return STARTER_S if self._is_starter(name) else None
 
 
-def _weight(amps: float, may: Carries) -> Weight:
+def weight_of(amps: float, may: Carries) -> Weight:
     """Above what any public figure allows nobody lets it stand."""
     return Weight.BY_NAME if may.bound is not None and amps <= may.bound + HAIR else Weight.NEVER
