@@ -23,7 +23,7 @@ from aswired.text.unsaid import NOT_KNOWN
 
 NOT_JUDGED = (
     "wires that nobody wrote down; terminals; holders of fuses; switches and contacts; diodes; whether a lamp lights; "
-    "ways through heat that no leg records"
+    "ways through heat that no leg records; a way home that touches ground before its own point"
 )
 
 
