@@ -401,7 +401,7 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.INSULATION: ("insulation of {}, in a hot leg", "wires"),
     Why.METAL: ("metal of {}", "wires"),
     Why.LEG_HEAT: ("heat of the leg {}", "legs"),
-    Why.NO_END: ("where {} ends", "wires"),
+    Why.NO_END: ("other end of {}", "wires"),
     Why.NO_FATE: ("how {} was left", "cut ends"),
     Why.MEMBERS: ("what else meets in {}", "splices"),
     Why.NOTHING_BEHIND: ("what is behind {}", "plugs"),
