@@ -19,7 +19,7 @@ from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
-from aswired.figures.worked import JobResult
+from aswired.figures.worked import JobResult, ledger_in
 from aswired.ledger.book import ledger_of
 from aswired.record import Job
 
@@ -74,5 +74,6 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         not_examined=(),
         bundles=lying,
     )
-    facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)))
+    planned = facts.ledger if plan is shown else ledger_in(facts, plan)
+    facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)), planned_ledger=planned)
     return find(facts, photo_problems or {})

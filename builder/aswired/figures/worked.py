@@ -61,6 +61,7 @@ class JobResult:
     bundles: Bundles = field(default_factory=Bundles)
     links: tuple[LinkSummary, ...] = ()  # fusible links
     ledger: Ledger = field(default_factory=Ledger)  # of the shown view
+    planned_ledger: Ledger = field(default_factory=Ledger)  # of the car once all that is planned is made
     revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
     # readings that prove nothing: their leads, by key, were at points that the car of their day did not have
     nowhere: tuple[tuple[MeterReading, tuple[str, ...]], ...] = ()
@@ -74,11 +75,6 @@ class JobResult:
         """Every view, from the donor to the plan; revisions and hand-over by their day."""
         dated = sorted((*self.revisions, *([self.handed_over] if self.handed_over else [])), key=_day_of)
         return (self.donor, *dated, self.now, self.plan)
-
-    @cached_property
-    def planned_ledger(self) -> Ledger:
-        """The ledger of the car once all that is planned is made; worked out on first use."""
-        return self.ledger if self.plan is self.shown else ledger_in(self, self.plan)
 
     @cached_property
     def ground_states(self) -> GroundStates:
@@ -171,7 +167,7 @@ class JobResult:
 def ledger_in(facts: JobResult, view: View) -> Ledger:
     """The ledger of another view of the job than the shown one."""
     traced = circuits(facts.job, view)
-    joints = placed_joints(facts.job, view, facts.route)
+    joints = facts.joints if view is facts.plan else placed_joints(facts.job, view, facts.route)
     heat = hottest_of(facts.job, view, facts.route, joints)
     unread = unread_heat(facts.job, view, facts.route, joints)
     return ledger_of(facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, heat), heat, unread)

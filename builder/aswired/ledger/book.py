@@ -343,12 +343,13 @@ def _links(job: Job, view: View) -> dict[int, float | None]:
     """Stretches that are fusible link as they were put in, and what each lets through for good [A]. A piece let into a
     link is ordinary wire."""
     fusible = {name for name, kind in special_wires(job).items() if kind == "fusible link"}
+    steps = job.limits_in_force["link steps"].value
     found: dict[int, float | None] = {}
     for index, stretch in enumerate(view.stretches):
         if stretch.wire not in fusible or stretch.origin not in ("", view.wires[stretch.wire].added_by):
             continue
         own = conductor_of(stretch.size, job)
-        rating = planned_a(link_lets_through_area_mm2(own.area_mm2)) if own is not None else None
+        rating = planned_a(link_lets_through_area_mm2(own.area_mm2, steps)) if own is not None else None
         found[index] = rating.value if rating is not None else None
     return found
 

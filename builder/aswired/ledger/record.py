@@ -65,6 +65,7 @@ class Why(StrEnum):
     HIGH_VOLTAGE = "work on high voltage"
     SIXTY_VOLTS = "more than 60 V"
     SYSTEM = "a system that is declared changed, or high voltage in the car"
+    CONTRADICTED = "what is declared of a system and what the record shows of it differ"
     OTHER_VOLTS = "a load made for other volts"
     # what is missing
     SIZE = "size"

@@ -220,6 +220,17 @@ def _system(r: Reason, job: Job) -> Told:
     )
 
 
+def _contradicted(r: Reason, job: Job) -> Told:
+    status = job.systems.restraint if r.of == "restraint" else job.systems.high_voltage
+    one, names = len(r.by) == 1, _names(r.by)
+    how = {
+        "removed complete": f"{names} {'is' if one else 'are'} still in the car",
+        "never fitted": f"{names} belong{'s' if one else ''} to it",
+        "untouched": f"{names} work{'s' if one else ''} on its wires",
+    }
+    return f"{_CALLED[r.of]} is written as {status}, but {how[status]}", "Look at the car, and correct what is wrong"
+
+
 def _other_volts(r: Reason, job: Job) -> Told:
     so = f"{r.of} is made for other volts than the car has ({_names(r.by) or 'as its draw is written'})"
     if r.weight is Weight.MISSING:
@@ -342,6 +353,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.HIGH_VOLTAGE: _special("a high voltage system"),
     Why.SIXTY_VOLTS: _sixty,
     Why.SYSTEM: _system,
+    Why.CONTRADICTED: _contradicted,
     Why.OTHER_VOLTS: _other_volts,
     Why.SIZE: _size,
     Why.RATING: _asks("the rating of {of} is not read", "Read what is moulded on it, and write {key}:"),

@@ -76,7 +76,7 @@ _SHORT_RISE_K = 40.0  # planning value, estimate
 
 # A fusible link stands four gauge numbers below what it protects (common practice): two steps of two numbers each,
 # 2.53 in area; 2 % less, because sizes sold are rounded: 1.0 stands before 2.5 mm² (planning value, estimate).
-_LINK_AREA = AREA_OF_A_STEP**2
+_LINK_NUMBERS = 4.0
 _SOLD_WITHIN = 0.02
 
 
@@ -221,11 +221,12 @@ def short_time_a(area_mm2: float, seconds: float) -> float:
     return area_mm2 * math.sqrt(_SHORT_RISE_K / (_K_PER_SECOND * seconds))
 
 
-def link_lets_through_area_mm2(area_mm2: float) -> float:
-    """The wire whose planned rating a fusible link lets through for good: four gauge numbers thicker. [mm²]
+def link_lets_through_area_mm2(area_mm2: float, steps: float = _LINK_NUMBERS) -> float:
+    """The wire whose planned rating a fusible link lets through for good: so many gauge numbers thicker. [mm²]
 
     Args:
         area_mm2: copper of the link [mm²], > 0
+        steps: gauge numbers; fewer than four count as four
 
     Raises:
         ValueError: the area is not above zero.
@@ -237,4 +238,4 @@ def link_lets_through_area_mm2(area_mm2: float) -> float:
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    return area_mm2 * _LINK_AREA * (1 - _SOLD_WITHIN)
+    return area_mm2 * AREA_OF_A_STEP ** (max(_LINK_NUMBERS, steps) / 2) * (1 - _SOLD_WITHIN)
