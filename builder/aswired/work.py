@@ -14,7 +14,7 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
-from aswired.figures.heat import hottest_of, unplaced, unread_heat
+from aswired.figures.heat import celsius_of, hottest_of, unplaced, unread_heat
 from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
@@ -45,7 +45,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     joints = placed_joints(job, plan, route)
     here = joints if shown is plan else placed_joints(job, shown, route)  # a plan may take joints out that are there
     heat, nowhere = hottest_of(job, shown, route, here), unplaced(job, shown, route, here)
-    transfer = transfer_of(job, shown, traced, heat, nowhere)
+    transfer = transfer_of(job, shown, traced, celsius_of(heat), nowhere)
     donor_transfer = transfer_of(job, donor, donor_traced)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, here, lying.stations, traced)

@@ -48,17 +48,17 @@ SAYS = {
         "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and 10 A is planned"
     ),
     "INS01 hotter than every insulation": (
-        "W1 has silicone insulation, good to 180 C, and runs from dash to nose at 181 C"
+        "W1 runs through the leg dash to nose, which gets 181 °C hot, and no insulation on record bears that"
     ),
     "GND06 a cable of a battery": (
         "L1 to battery- (2.5 mm2): pump takes 50 A through it, and 20 A is planned (planning table, planning value, "
         "estimate set conservatively between published shop figures)"
     ),
-    "SPL04 made": "joint C1 is bare",
-    "SPC01": "W1 is restraint wiring; it is never cut, spliced or re-terminated",
-    "SPC02": "W1 is high voltage; no work on it belongs in this record",
+    "SPL04 nothing feeds it": "The joint C1 has no cover, though nothing on record feeds it",
+    "SPC01": "C1 works on a restraint system (W1), or puts a hand on a part of it",
+    "SPC02": "C1 works on a high-voltage system (W1), or puts a hand on a part of it",
     "SPC08 removed in part": (
-        "the restraint system is removed in part; a system that is neither whole nor gone may fire or fail"
+        "The restraint system is removed in part; a system that is neither whole nor gone may fire or fail"
     ),
     "GND08 body only": (
         "the engine has a strap to the body only: what starter takes looks for a way back by throttle or clutch cables"
@@ -69,7 +69,7 @@ SAYS = {
     "END08 a plug scrapped with one wire holds another": (
         "C1 says that 'lamp' was scrapped (lamp.1: gone), but W2 still ends in it"
     ),
-    "END08 a plug that left the car": "'lamp' is said to have left the car, but W2 still ends in it",
+    "END08 a plug that left the car": "W2 ends in lamp, which left the car",
     "END08 a module's feed was drawn out": (
         "C1 drew W1 out of 'unit.7' and no other wire sits there, but the module 'unit' (out) still lists it"
     ),
@@ -121,12 +121,8 @@ SAYS = {
     "LEN01 take-out": "261 mm was taken out, the lengths ask for 240 mm",
     "SPC03 one of two": "W1 is twisted with W2, which is not changed with it",
     "SPC03 shortened unevenly": "the wires of the pair W1, W2 are 584 and 590 mm",
-    "SPC05 gone; the wire it protects stays": (
-        "the fusible link K1 is gone; nothing stands in its place for W5"
-    ),
-    "SPC05 made anew of ordinary wire": "K2 stands in the place of the fusible link K1 and is ordinary wire",
     "SPC05 the thinnest stretch of what it protects": (
-        "the fusible link K1 of 18 AWG is thinner in gauge numbers than W5 by 2 only"
+        "W5 from C3-W5-FS1 to C3-W5-box.1 (16 AWG): K1 lets 15 A through, and 10 A is planned"
     ),
     "PRO01 its own date": (
         "C2 was wrapped on 2031-05-10, before the joints in it were tested: C1 (tested 2031-05-11)"

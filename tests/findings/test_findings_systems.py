@@ -34,16 +34,16 @@ def out(number: int, left: str = "gone") -> str:
 
 
 @pytest.mark.parametrize(("says", "problem", "mend"), [
-    ("restraint: changed", "the restraint system is changed; a system that is neither whole nor gone may fire or fail",
+    ("restraint: changed", "The restraint system is changed; a system that is neither whole nor gone may fire or fail",
      RESTRAINT),
     ("restraint: removed in part",
-     "the restraint system is removed in part; a system that is neither whole nor gone may fire or fail", RESTRAINT),
+     "The restraint system is removed in part; a system that is neither whole nor gone may fire or fail", RESTRAINT),
     ("high voltage: present",
-     "the high-voltage system is in the car; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is in the car; a car with one is outside what this record is for", VOLTAGE),
     ("high voltage: untouched",
-     "the high-voltage system is untouched; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is untouched; a car with one is outside what this record is for", VOLTAGE),
     ("high voltage: removed in part",
-     "the high-voltage system is removed in part; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is removed in part; a car with one is outside what this record is for", VOLTAGE),
     ("restraint: untouched", "", ""),
     ("restraint: removed complete", "", ""),
     ("restraint: never fitted", "", ""),
@@ -56,7 +56,7 @@ def test_a_system_that_no_record_can_make_safe_stops_the_car(
     says: str, problem: str, mend: str, tmp_path: Path
 ) -> None:
     key = says.partition(":")[0]
-    assert said(tmp_path, systems(says), "SPC08") == ([("stop", "", key, problem, mend)] if problem else [])
+    assert said(tmp_path, systems(says), "SPC08") == ([("stop", key, key, problem, mend)] if problem else [])
 
 
 @pytest.mark.parametrize(("says", "rows", "problem"), [

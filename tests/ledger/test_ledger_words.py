@@ -24,7 +24,9 @@ WEIGHTS = {
     Why.SHORTED_BESIDE: (Weight.BY_NAME,),
     **dict.fromkeys((Why.STARTER, Why.UNFUSED_LOAD, Why.UNFUSED_NOWHERE, Why.BRIDGED, Why.SHORT), (Weight.NEVER,)),
     **dict.fromkeys((Why.RESTRAINT, Why.HIGH_VOLTAGE, Why.SIXTY_VOLTS, Why.SYSTEM), (Weight.NEVER,)),
-    **dict.fromkeys((Why.LINK_LONG, Why.TWO_KEYS, Why.DATA, Why.TAPED, Why.DELETED_LOAD), (Weight.BY_NAME,)),
+    **dict.fromkeys(
+        (Why.LINK_LONG, Why.TWO_KEYS, Why.DATA, Why.TAPED, Why.DELETED_LOAD, Why.CONTRADICTED), (Weight.BY_NAME,)
+    ),
     Why.OTHER_VOLTS: (Weight.BY_NAME, Weight.MISSING),
 }
 EACH = [(why, weight) for why in Why for weight in WEIGHTS.get(why, (Weight.MISSING,))]
@@ -93,8 +95,8 @@ def test_numbers_stand_with_their_units(job: Job) -> None:
     far = reason(Why.UNFUSED_LONG, Weight.BY_NAME, of="W10", mm=2400.0, most_mm=300.0, by=("bus",))
     so, _ = reason_words(far, job)
     assert so == "W10 reaches at least 2\u202f400 mm from bus with nothing before it, and 300 mm is allowed"
-    so, _ = reason_words(reason(Why.HEAT, Weight.BY_NAME, of="W7", celsius=85.0, most_celsius=75.0), job)
-    assert so == "W7 runs through a leg of 85 °C, and its insulation bears 75 °C"
+    so, _ = reason_words(reason(Why.HEAT, Weight.BY_NAME, of="W7", by=("wall to engine",)), job)
+    assert so == "W7 runs through the leg wall to engine, which gets 85 °C hot, and its insulation bears 75 °C"
 
 
 def test_amperes_are_told_to_a_tenth() -> None:

@@ -12,13 +12,11 @@ from aswired.checks.ends import END01, END02, END05, END07, END08
 from aswired.checks.fuses import FUS01, FUS03, FUS05, FUS10, mend_words
 from aswired.checks.grounds import GND06
 from aswired.checks.links import SPC05
-from aswired.checks.lists import listed
 from aswired.checks.loads import LOD02
-from aswired.checks.sizes import SIZ03
 from aswired.checks.systems import SPC10
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Ledger, Line, Reason, Weight, Why
-from aswired.ledger.words import amperes, reason_words
+from aswired.ledger.words import reason_words
 from aswired.network.copper import conductor_of
 from aswired.physics.carrying import planned_a
 from aswired.record import Job
@@ -71,7 +69,6 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     """What stands against the car as it is; then what rows that are not made so far would bring, as errors."""
     now = _Told(facts.job, facts.shown, facts.ledger)
     yield from _findings(facts, now, now.worst())
-    yield from _unread_sizes(facts)
     if facts.plan is not facts.shown:
         plan = _Told(facts.job, facts.plan, facts.planned_ledger)
         known = {now.stands_at(reason) for reason in now.against}
@@ -92,12 +89,16 @@ class _Told:
         return tuple(reason for reason in self.ledger.reasons if reason.weight is not Weight.MISSING)
 
     def worst(self) -> tuple[Reason, ...]:
-        """Of the reasons that stand at one thing for one cause and weigh the same, the worst."""
+        """Of the reasons that stand at one thing for one cause and weigh the same, the worst; of wires that end in a
+        part that left the car one reason that names them all."""
         worst: dict[tuple[str, str, Weight], Reason] = {}
         for reason in self.against:
             key = (*self.stands_at(reason), reason.weight)
-            if key not in worst or _slack(reason) < _slack(worst[key]):
+            kept = worst.get(key)
+            if kept is None or _slack(reason) < _slack(kept):
                 worst[key] = reason
+            elif reason.why is kept.why is Why.PART_GONE:
+                worst[key] = replace(kept, by=tuple(dict.fromkeys((*kept.by, *reason.by))))
         return tuple(worst.values())
 
     def stands_at(self, reason: Reason) -> tuple[str, str]:
@@ -173,24 +174,6 @@ def _slack(reason: Reason) -> tuple[float, bool]:
     """The less of it, the worse: what a line may carry [A]; of one too far from its source how far it is, below
     nought [mm]. Of equals the one that names what brings it."""
     return (reason.carries if reason.carries is not None else -(reason.mm or 0.0)), not reason.by
-
-
-def _unread_sizes(facts: JobResult) -> Iterator[Finding]:
-    """Wires of unread size whose loads ask much of them, a finding a wire."""
-    limit = facts.job.limits_in_force["size unread above"].value
-    for account in facts.ledger.accounts.values():
-        asked = [
-            (line.asked, reason)
-            for line in account.lines
-            for reason in line.reasons
-            if reason.why is Why.SIZE and line.asked.least > limit
-        ]
-        if asked:
-            most, reason = max(asked, key=lambda pair: pair[0].least)
-            problem, _ = reason_words(reason, facts.job)
-            takes = f"{listed(most.by)} take{'s' if len(most.by) == 1 else ''} {amperes(most.least)} through it"
-            mend = "Read or measure it: fuse and drop are not judged without it"
-            yield SIZ03(reason.at, reason.of, f"{problem}, and {takes}", mend)
 
 
 # ---- what may be let stand ------------------------------------------------------------------------------------------

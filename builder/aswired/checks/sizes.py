@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from aswired.car.harness import CutPiece, Stretch
+from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
 from aswired.network.copper import STEPS_APART, conductor_of, is_copper, steps_between
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
@@ -22,6 +23,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
         if row is not None:
             yield from _smaller(facts, piece, row.line_of("wires" if row.wires else "piece"))
     yield from _both_systems(facts)
+    yield from _not_read(facts)
     yield from _conductors(facts)
 
 
@@ -51,6 +53,35 @@ def _both_systems(facts: JobResult) -> Iterator[Finding]:
                 f"{name} is {wire.size.text} and {wire.other_size.text}: they are {abs(steps):.1f} steps of size apart",
                 "Read the print again, or measure the conductor",
             )
+
+
+def _not_read(facts: JobResult) -> Iterator[Finding]:
+    """Wires of unread size that carry much, one finding a wire."""
+    limit = facts.job.limits_in_force["size unread above"].value
+    carries: dict[tuple[str, str], list[str]] = {}
+    for name, circuit in facts.circuits.items():
+        load = facts.loads[name]
+        current = load.draws.current_a if load.draws is not None else None
+        if name not in facts.job.kept_loads or current is None or current <= limit:
+            continue
+        for stretch in (*circuit.feed.stretches, *circuit.back.stretches):
+            if not stretch.size.known:
+                carries.setdefault((stretch.wire, stretch.origin), []).append(f"{name} ({current:.1f} A)")
+    for (wire, origin), loads in carries.items():
+        yield SIZ03(
+            _written_at(facts, wire, origin),
+            f"{origin}-{wire}" if origin else wire,
+            f"the size of {f'the piece in {wire}' if origin else wire} was not read, and it carries "
+            f"{listed(list(dict.fromkeys(loads)))}",
+            "Read or measure it: fuse and drop are not judged without it",
+        )
+
+
+def _written_at(facts: JobResult, wire: str, origin: str) -> Location:
+    row, declared = facts.job.change(origin), facts.job.wires.get(wire)
+    if row is not None:
+        return row.line_of("wires" if row.wires else "piece")
+    return declared.line_of("size") if declared is not None else facts.job.at
 
 
 def _conductors(facts: JobResult) -> Iterator[Finding]:

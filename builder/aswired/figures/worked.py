@@ -21,7 +21,7 @@ from aswired.figures.electric import transfer_of
 from aswired.figures.expected import Expected, expected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
-from aswired.figures.heat import hottest_of, unread_heat
+from aswired.figures.heat import celsius_of, hottest_of, unread_heat
 from aswired.figures.links import LinkSummary
 from aswired.figures.places import PlacedJoint, placed_joints
 from aswired.figures.proofs import Void, proofs_of, void_proofs
@@ -170,7 +170,9 @@ def ledger_in(facts: JobResult, view: View) -> Ledger:
     joints = facts.joints if view is facts.plan else placed_joints(facts.job, view, facts.route)
     heat = hottest_of(facts.job, view, facts.route, joints)
     unread = unread_heat(facts.job, view, facts.route, joints)
-    return ledger_of(facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, heat), heat, unread)
+    return ledger_of(
+        facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, celsius_of(heat)), heat, unread
+    )
 
 
 def _day_of(view: View) -> datetime.date:

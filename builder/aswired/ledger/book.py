@@ -21,6 +21,7 @@ from aswired.ledger.record import (
     Account,
     Amperes,
     FuseLine,
+    HotLeg,
     Ledger,
     Line,
     MayGoIn,
@@ -44,7 +45,7 @@ def ledger_of(
     donor: View,
     circuits: Mapping[str, Circuit],
     transfer: UnitSolutions,
-    heat: Mapping[int | str, float],
+    heat: Mapping[int | str, HotLeg],
     unread: Mapping[int | str, UnreadHeat],
 ) -> Ledger:
     """The ledger of a view.
@@ -52,7 +53,7 @@ def ledger_of(
     Args:
         donor: the harness before the work; restraint and high-voltage wires are looked for there too.
         circuits, transfer: traced loads of the view, and its network.
-        heat: index of a stretch, or ground point -> heat of the hottest leg it is recorded to run through [C].
+        heat: index of a stretch, or ground point -> the hottest leg it is recorded to run through.
         unread: the same -> a leg by which that is not known.
     """
     return _Book(job, view, donor, circuits, transfer, heat, unread).ledger()
@@ -66,7 +67,7 @@ class _Book:
         donor: View,
         circuits: Mapping[str, Circuit],
         transfer: UnitSolutions,
-        heat: Mapping[int | str, float],
+        heat: Mapping[int | str, HotLeg],
         unread: Mapping[int | str, UnreadHeat],
     ) -> None:
         self.unread = unread
@@ -138,6 +139,8 @@ class _Book:
         carrying = push.most > 0.0 or asked.most > 0.0 or shorted.most > 0.0
         if carrying:
             reasons += (*may.reasons, *leg_heat(stretch.wire, self.unread.get(index)))
+        else:  # a fault of the car even where nothing flows: what melts lays copper bare beside others
+            reasons += tuple(reason for reason in may.reasons if reason.why is Why.HEAT)
         unfused_mm: float | None = None
         if kind == "link":
             reasons += self._link(index, carrying)

@@ -135,7 +135,7 @@ class Lines:
             return fuse.facts.line_of("rating") if fuse.declared else self.job.line_of_row((fuse.rows or ("",))[0])
         wire, module = self.job.wires.get(name), self.job.modules.get(name.partition(".")[0])
         if wire is not None:
-            return wire.at
+            return wire.line_of("size") if wire.special == "fusible link" else wire.at
         if module is not None:
             return module.line_of("guarded")
         added = self.view.wires[name].added_by if name in self.view.wires else ""
@@ -171,7 +171,11 @@ class Lines:
         devices = [device for node in far for device in self.copper.at.get(node, ()) if device.limits]
         behind = {device.name: device for device in devices if not (device.a in far and device.b in far)}
         if not behind and not loads:
-            if not any(self.ends.is_open(node) for node in far):
+            if any(self.ends.is_open(node) for node in far):
+                # whatever hangs on its open end: only a starter's cable may be so long, and it is thicker
+                if may.area is not None and short_time_a(may.area, STARTER_S) < LEAST_STARTER_A:
+                    yield from self._too_long(piece, may, ())
+            else:
                 kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
                 stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)

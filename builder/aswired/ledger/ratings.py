@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from aswired.car.harness import Stretch
 from aswired.car.insulation import BEARS, insulation_of
-from aswired.ledger.record import Reason, UnreadHeat, Weight, Why
+from aswired.ledger.record import HotLeg, Reason, UnreadHeat, Weight, Why
 from aswired.network.copper import STEPS_APART, conductor_of, material_of, steps_between
 from aswired.physics.carrying import PLANNED_A, SHARE_OF_COPPER, bound_a, heat_factor, planned_a
 from aswired.record import Job
@@ -33,8 +33,8 @@ class Carries:
     bound_if_written: float | None = None
 
 
-def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
-    """What a stretch may carry; `celsius` is the heat of the hottest leg it is recorded to run through [C].
+def carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
+    """What a stretch may carry; `hot` is the hottest leg it is recorded to run through.
 
     Where two sizes of it are written that cannot both be, the thicker counts, and the size is missing; likewise of a
     metal that is not known copper counts, which carries most.
@@ -44,18 +44,37 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     if thicker is not None:
         other = _also_written(job, stretch)
         open_.append(replace(_unread(job, stretch), by=(stretch.size.text, other.text if other is not None else "")))
-    found = _carries(job, replace(stretch, size=thicker) if thicker is not None else stretch, celsius)
-    return replace(found, reasons=tuple(dict.fromkeys((*found.reasons, *open_))))
+    found = _carries(job, replace(stretch, size=thicker) if thicker is not None else stretch, hot)
+    return replace(found, reasons=tuple(dict.fromkeys((*found.reasons, *_too_hot(job, stretch, hot), *open_))))
 
 
-def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
+def _too_hot(job: Job, stretch: Stretch, hot: HotLeg | None) -> Iterator[Reason]:
+    """Insulation that does not bear the heat of its way, be it live or dead; above what the table has, any."""
+    bears, at = _bears(job, stretch)
+    if hot is not None and hot.celsius > min(HOTTEST, bears if bears is not None else HOTTEST):
+        yield _heat(_piece(stretch), hot, bears, at)
+
+
+def _heat(piece: str, hot: HotLeg, bears: float | None, at: Location) -> Reason:
+    weight = Weight.NEVER if hot.celsius > HOTTEST else Weight.BY_NAME
+    most = bears if bears is not None else HOTTEST
+    return Reason(Why.HEAT, weight, piece, at, "insulation", celsius=hot.celsius, most_celsius=most, by=(hot.leg,))
+
+
+def _bears(job: Job, stretch: Stretch) -> tuple[float | None, Location]:
+    """What the insulation of a stretch bears [C], None where it is not written, and where it would be. A job may hold
+    its insulation to less; what plastic bears is no choice of a shop."""
+    insulation, at = insulation_of(job, stretch)
+    kept = BEARS.get(insulation)
+    return (min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None), at
+
+
+def _carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
     found = conductor_of(stretch.size, job)
     if found is None:
         return Carries(None, None, None, (_unread(job, stretch),))
     material, written = material_of(stretch, job), insulation_of(job, stretch)
     kept = BEARS.get(written[0])
-    # a job may hold its insulation to less; what plastic bears is no choice of a shop
-    bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
     planned = planned_a(found.area_mm2)
     bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     share = SHARE_OF_COPPER.get(material, 1.0)
@@ -65,20 +84,19 @@ def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     written_so = bound_a(found.area_mm2, _POOREST, _gauge(stretch.size)) if kept is None else None
     better = written_so.value * share if written_so is not None else None
     cool = Carries(found.area_mm2, planned.value * share, bound.value * share, (), better)
-    return cool if celsius is None else _heated(cool, _piece(stretch), celsius, bears, written[1])
+    return cool if hot is None else _heated(cool, _piece(stretch), hot.celsius, *_bears(job, stretch))
 
 
-def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
+def of_cable(job: Job, ground: str, size: Size | None, hot: HotLeg | None) -> Carries:
     """The same for the cable of a ground point. Nothing can be written of its insulation, so that of the heat only what
     no insulation bears is held against it."""
     cable = of_size(job, size)
     if cable is None:
         at = job.grounds[ground].line_of("cable")
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
-    if celsius is None or celsius <= HOTTEST:
+    if hot is None or hot.celsius <= HOTTEST:
         return cable
-    at = job.grounds[ground].line_of("back to")
-    return _heated(cable, ground, celsius, None, at)
+    return replace(cable, reasons=(_heat(ground, hot, None, job.grounds[ground].line_of("back to")),))
 
 
 def of_size(job: Job, size: Size | None) -> Carries | None:
@@ -105,11 +123,9 @@ def _gauge(size: Size) -> int | None:
 
 def _heated(cool: Carries, piece: str, celsius: float, bears: float | None, at: Location) -> Carries:
     """What is left of it in a hot leg; insulation that is not written leaves that open."""
+    if celsius > min(HOTTEST, bears if bears is not None else HOTTEST):
+        return cool  # its insulation is against it; nothing is left to reckon with
     shares = heat_factor(bears, celsius)
-    if celsius > HOTTEST or (bears is not None and celsius > bears):
-        weight = Weight.NEVER if celsius > HOTTEST else Weight.BY_NAME
-        reason = Reason(Why.HEAT, weight, piece, at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST)
-        return Carries(cool.area, cool.planned, cool.bound, (reason,))
     if shares is None:
         reason = Reason(Why.INSULATION, Weight.MISSING, piece, at, "insulation", celsius=celsius)
         return Carries(cool.area, cool.planned, cool.bound, (reason,))

@@ -134,6 +134,15 @@ class Reason:
 
 
 @dataclass(frozen=True)
+class HotLeg:
+    """The hottest leg that a stretch or a cable is recorded to run through, how hot it gets [°C] and its name, `box to
+    nose`."""
+
+    celsius: float
+    leg: str
+
+
+@dataclass(frozen=True)
 class UnreadHeat:
     """Why it is not known how hot a stretch or a cable gets: `leg` is 'box to nose'. `celsius` is None where the heat
     of that leg is written as unknown; else another piece of the same wire may run through it instead [°C]."""

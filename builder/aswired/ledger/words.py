@@ -156,7 +156,8 @@ def _heat(r: Reason, job: Job) -> Told:
     bears = f"{r.most_celsius:g} °C" if r.most_celsius is not None else "less"
     what = "and no insulation on record bears that" if r.weight is Weight.NEVER else f"and its insulation bears {bears}"
     hot = f"{r.celsius:g} °C" if r.celsius is not None else "heat"
-    return f"{r.of} runs through a leg of {hot}, {what}", "Lead it another way, or lay wire that bears the heat"
+    leg = f"through the leg {r.by[0]}, which gets {hot} hot" if r.by else f"through a leg of {hot}"
+    return f"{r.of} runs {leg}, {what}", "Lead it another way, or lay wire that bears the heat"
 
 
 # ---- how it ends ----------------------------------------------------------------------------------------------------
@@ -179,12 +180,12 @@ def _deleted(r: Reason, job: Job) -> Told:
 
 
 def _bare(r: Reason, job: Job) -> Told:
-    how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing feeds it now"
+    how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing on record feeds it"
     return f"the cut end {r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
 
 
 def _bare_joint(r: Reason, job: Job) -> Told:
-    how = "and is live" if r.weight is Weight.NEVER else "though nothing feeds it now"
+    how = "and is live" if r.weight is Weight.NEVER else "though nothing on record feeds it"
     if r.mm is None:
         return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
     cover = f"the cover of the joint {r.of} is {show_both(r.mm, job.units)} long"
@@ -194,16 +195,15 @@ def _bare_joint(r: Reason, job: Job) -> Told:
 
 def _gone(r: Reason, job: Job) -> Told:
     how = ", and is live" if r.weight is Weight.NEVER else ""
-    so = f"{_names(r.by) or 'a wire'} ends in {r.of}, which left the car{how}"
-    return so, "Look for its end, and write how it was left, or take the wire out"
+    so = f"{_names(r.by) or 'a wire'} {'ends' if len(r.by) < 2 else 'end'} in {r.of}, which left the car{how}"
+    return so, "Look for its end; write the row that takes the wire out or moves it, or take 'gone: yes' out"
 
 
 # ---- what is declared -----------------------------------------------------------------------------------------------
-def _special(what: str) -> Callable[[Reason, Job], Told]:
+def _special(what: str, do: str) -> Callable[[Reason, Job], Told]:
     def told(r: Reason, job: Job) -> Told:
         wires = f" ({_names(r.by)})" if r.by else ""
-        so = f"{r.of} works on {what}{wires}, or puts a hand on a part of it"
-        return so, "Leave it as its maker laid it, or take its wires out whole"
+        return f"{r.of} works on {what}{wires}, or puts a hand on a part of it", do
 
     return told
 
@@ -215,20 +215,24 @@ def _sixty(r: Reason, job: Job) -> Told:
 
 
 def _system(r: Reason, job: Job) -> Told:
-    return f"{_CALLED.get(r.of, r.of)} is written as {_names(r.by) or 'changed'}", (
-        "Nobody puts power on by this record; it wants a person trained for it"
-    )
+    status = _names(r.by) or "changed"
+    if r.of == "restraint":
+        so = f"the restraint system is {status}; a system that is neither whole nor gone may fire or fail"
+        return so, "Do not power the car; hand it to a workshop that is licensed for restraint systems"
+    status = "in the car" if status == "present" else status
+    so = f"the high-voltage system is {status}; a car with one is outside what this record is for"
+    return so, "Stop work; hand the car to a workshop that is trained and licensed for high voltage"
 
 
 def _contradicted(r: Reason, job: Job) -> Told:
     status = job.systems.restraint if r.of == "restraint" else job.systems.high_voltage
-    one, names = len(r.by) == 1, _names(r.by)
+    one, names = len(r.by) == 1, _names(r.by) or "something of it"
     how = {
         "removed complete": f"{names} {'is' if one else 'are'} still in the car",
         "never fitted": f"{names} belong{'s' if one else ''} to it",
         "untouched": f"{names} work{'s' if one else ''} on its wires",
-    }
-    return f"{_CALLED[r.of]} is written as {status}, but {how[status]}", "Look at the car, and correct what is wrong"
+    }.get(status, f"{names} shows otherwise")
+    return f"{_CALLED.get(r.of, r.of)} is written as {status}, but {how}", "Look at the car, and correct what is wrong"
 
 
 def _other_volts(r: Reason, job: Job) -> Told:
@@ -321,7 +325,7 @@ _CALLED = {  # keys of the head of a job, as what they stand for
     "supply": "the volts that figures are for",
     "system": "the volts of the system",
     "restraint": "the restraint system",
-    "high voltage": "the high voltage system",
+    "high voltage": "the high-voltage system",
     "body strap": "the body's cable to battery minus",
     "ground side": "the pole on the body",
 }
@@ -349,8 +353,10 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.BARE_JOINT: _bare_joint,
     Why.PART_GONE: _gone,
     Why.DELETED_LOAD: _deleted,
-    Why.RESTRAINT: _special("a restraint system"),
-    Why.HIGH_VOLTAGE: _special("a high voltage system"),
+    Why.RESTRAINT: _special(
+        "a restraint system", "Leave it whole, or have it taken out complete by a person who is trained for it"
+    ),
+    Why.HIGH_VOLTAGE: _special("a high-voltage system", "Stop, and hand it to a person who is trained for it"),
     Why.SIXTY_VOLTS: _sixty,
     Why.SYSTEM: _system,
     Why.CONTRADICTED: _contradicted,

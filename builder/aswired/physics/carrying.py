@@ -238,4 +238,5 @@ def link_lets_through_area_mm2(area_mm2: float, steps: float = _LINK_NUMBERS) ->
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    return area_mm2 * AREA_OF_A_STEP ** (max(_LINK_NUMBERS, steps) / 2) * (1 - _SOLD_WITHIN)
+    thicker = math.pow(AREA_OF_A_STEP, max(_LINK_NUMBERS, steps) / 2)
+    return area_mm2 * thicker * (1 - _SOLD_WITHIN)
