@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from aswired.car.asbuilt import FoldCache, believed, fold
+from aswired.car.changes import kind_of
+from aswired.car.harness import View
 from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.checks import find
@@ -74,6 +76,12 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         not_examined=(),
         bundles=lying,
     )
-    planned = facts.ledger if plan is shown else ledger_in(facts, plan)
+    planned = ledger_in(facts, plan) if _harness_differs(job, plan, shown) else facts.ledger
     facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)), planned_ledger=planned)
     return find(facts, photo_problems or {})
+
+
+def _harness_differs(job: Job, plan: View, shown: View) -> bool:
+    """Whether a row that is not made so far changes the harness."""
+    rows = (job.change(id) for id in plan.counted ^ shown.counted)
+    return any(row is None or kind_of(row).alters_harness for row in rows)

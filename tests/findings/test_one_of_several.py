@@ -145,13 +145,9 @@ def test_a_wire_is_held_to_the_hottest_of_the_legs_it_runs_through(near: str, fa
     changes: [{{id: C1, kind: verify, proves: [C1], {MADE}}}]
     """
     (finding,) = told(tmp_path, text, "INS01")
-    hottest = (
-        "the leg bulkhead to head, which gets 120 °C hot"
-        if near == "120 C"
-        else "the leg head to nose, which gets 120 °C hot"
-    )
+    leg = "bulkhead to head" if near == "120 C" else "head to nose"
     assert finding.entry == "W1"
-    assert hottest in finding.problem
+    assert f"through the leg {leg}, which gets 120 °C hot" in finding.problem
 
 
 RACK = f"""

@@ -125,7 +125,7 @@ def test_a_few_facts_of_a_kind_are_named_and_many_are_counted() -> None:
     )
     assert fact_words([fact(Why.SIZE, f"W{number}") for number in (10, 2)]) == "size of W2, W10"
     assert fact_words([fact(Why.SIZE, f"W{number}") for number in range(14)]) == "size of 14 wires"
-    assert fact_words([fact(Why.DECLARED, "high voltage")]) == "what became of the high voltage system"
+    assert fact_words([fact(Why.DECLARED, "high voltage")]) == "what became of the high-voltage system"
     with pytest.raises(ValueError, match="one kind"):
         fact_words([])
     with pytest.raises(ValueError, match="one kind"):

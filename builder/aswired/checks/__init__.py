@@ -65,6 +65,6 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
     )
     facts = replace(facts, findings=tuple(told))
     settled = ledger.settled(facts)
-    planned = settled if facts.plan is facts.shown else facts.planned_ledger
+    planned = settled if facts.planned_ledger is facts.ledger else facts.planned_ledger
     facts = replace(facts, ledger=settled, planned_ledger=planned)
-    return replace(facts, not_examined=tuple(unexamined.count(facts)))
+    return replace(facts, not_examined=unexamined.count(facts))

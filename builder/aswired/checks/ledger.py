@@ -69,7 +69,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     """What stands against the car as it is; then what rows that are not made so far would bring, as errors."""
     now = _Told(facts.job, facts.shown, facts.ledger)
     yield from _findings(facts, now, now.worst())
-    if facts.plan is not facts.shown:
+    if facts.planned_ledger is not facts.ledger:
         plan = _Told(facts.job, facts.plan, facts.planned_ledger)
         known = {now.stands_at(reason) for reason in now.against}
         fresh = [reason for reason in plan.worst() if plan.stands_at(reason) not in known]

@@ -160,7 +160,7 @@ def _missing(group: FactGroup, worked: JobResult) -> MissingRow:
 def _planned(worked: JobResult) -> tuple[AgainstRow, ...]:
     """What stands against wires of the plan that are not against in the car as it is shown."""
     now, plan = worked.ledger, worked.planned_ledger
-    if worked.plan is worked.shown:
+    if plan is now:
         return ()
     fresh = [
         account
