@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
-from aswired.checks.insulation import BEARS
 
 from allot.shop import HEAD, TODAY, cuts, proposal, read, written
+from aswired.car.insulation import BEARS
 from aswired.cli import run as cli
 from aswired.rack import proposal_text, record
 from aswired.rack.shelf import Rack, pieces_left, read_rack

@@ -37,7 +37,7 @@ from tests.properties.copies import (
 )
 
 # One finding for the whole book, which lists all that it is about.
-OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09"}
+OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09", "SPC08", "SPC10"}
 # Codes that tell of a slip in a name or an id: the copy has the slip under the same name.
 OF_A_SLIP = {"REF02", "REF03", "REF05", "ROW05", "RDG03", "PLC02", "PLC05", "LOD07", "REF06", "ROW02", "FUS06", "REF01"}
 ONCE = {
