@@ -14,11 +14,13 @@ from aswired.figures.worked import JobResult
 from aswired.ledger.record import Reason, Weight, Why
 from aswired.text.diagnostics import Location, NotExamined
 from aswired.text.one_line import HELD_BY_NOTHING
+from aswired.text.units import is_unknown
 
 Asked = Collection[tuple[Why, str]]  # what the ledger waits for: why, and the thing it stands at
 
 _SUBJECTS = (
-    "splices", "cut ends", "circuits", "wires", "cavities", "grounds", "fuses", "route", "changes", "systems",
+    "splices", "cut ends", "circuits", "wires", "cavities", "grounds", "fuses", "route", "changes", "battery",
+    "systems",
 )  # fmt: skip
 
 # What a line of the ledger is not shown for: subject, and what is said of the thing it stands at.
@@ -49,8 +51,8 @@ _OF_LEDGER: Mapping[Why, tuple[str, str]] = {
     Why.WAY_BACK: ("grounds", "way back to the battery not recorded"),
     Why.CABLE: ("grounds", "size of its cable not recorded"),
     Why.BODY: ("grounds", "size of the body's cable to battery minus not recorded"),
-    Why.VOLTS: ("systems", "volts not recorded, or not those of the system"),
-    Why.POLE: ("systems", "which pole is on the body not recorded, or not judged"),
+    Why.VOLTS: ("battery", "volts not recorded, or not those of the system"),
+    Why.POLE: ("battery", "which pole is on the body not recorded, or not judged"),
     Why.DECLARED: ("systems", "what became of it not recorded"),
     Why.DECLARED_BY: ("systems", "who declares the systems not recorded"),
     Why.ROW: ("changes", "whether it was done so is not settled"),
@@ -109,7 +111,10 @@ def _exactly(facts: JobResult, reason: Reason) -> str:
     if reason.why is Why.MEMBERS and len(facts.donor.at_node.get(reason.of, ())) == 1:
         return _lone_member(facts, reason.of)
     if reason.why is Why.ROW and reason.key == "seen from":
-        return "side that its cavity map is read from not known, or not the same: each pair may be swapped"
+        row = facts.job.change(reason.of)
+        if row is not None and is_unknown(row.seen_from):
+            return "side that its cavity map is read from not known: each pair may be swapped"
+        return "side that its cavities were read from not known, or not the same, for both connectors"
     if reason.why is Why.ROW:
         result = facts.shown.row(reason.of)
         return result.why if result is not None else ""
