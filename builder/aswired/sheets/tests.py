@@ -182,7 +182,7 @@ def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]], always: tuple[s
         state, live, under = _state_of(steps), list[StepRow](), dict[str, int]()
         for step in tests.live:
             black = step.black.id if step.black is not None else ""
-            leads = (step.what, step.red.id, black, step.expected, step.band, step.unknown)
+            leads = (step.what, step.red.id, black, step.expected, step.band, step.unknown, step.only, step.misleads)
             first = told.setdefault((leads, "" if step.what == FED else state), tests.load)
             if first == tests.load:
                 live.append(step)
