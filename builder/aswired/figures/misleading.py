@@ -72,7 +72,7 @@ class Misleading:
         if test.kind in ("fed", "load"):
             found += self._other_keys(load, test.span.red)
         if test.kind == "fed":
-            found += self._isolated()
+            found += self.isolated
         return tuple(found)
 
     def ohms(self, load: str, test: OhmTest) -> tuple[Mislead, ...]:
@@ -88,7 +88,7 @@ class Misleading:
         if point := self._by_body(self.circuits[load]):
             lacks = Lacks.NOTHING if self.job.body_returns == "yes" else Lacks.BODY
             found.append(Mislead(Doubt.GROUND_OFF, (point,), lacks))
-        return (*found, *self._isolated())
+        return (*found, *self.isolated)
 
     # ---- relay contacts ---------------------------------------------------------------------------------------------
     def _unfollowed(self, branches: Iterable[Branch | None]) -> list[str]:
@@ -122,13 +122,13 @@ class Misleading:
         """Feeds of another position of the key that may reach a place backwards. One that is live at any position is
         expected live, and misleads nobody."""
         fuses = self.circuits[load].fuses
-        if fuses and self._position(fuses[-1]) == "always":
+        if fuses and self.position(fuses[-1]) == "always":
             return
         for mislead, reached in self._joined:
             if at in reached:
                 yield mislead
 
-    def _position(self, fuse: str) -> str:
+    def position(self, fuse: str) -> str:
         """When a fuse is live, as written or as its wires show; '' where neither tells."""
         written = self.net.view.fuses[fuse].facts.fed if fuse in self.net.view.fuses else ""
         if written in ("", "unknown") and BATTERY_POSITIVE in self._at_rest(f"{fuse}.feed"):
@@ -153,7 +153,7 @@ class Misleading:
 
         Switches that are open at rest, as the key itself, stand open between one feed side and another."""
         reached = {*hanging_together(self.net, starts)}
-        todo = [name for name in self.net.view.fuses if name in reached and self._position(name) != "always"]
+        todo = [name for name in self.net.view.fuses if name in reached and self.position(name) != "always"]
         for fuse in todo:  # a fuse of the key lets through what comes from behind
             rail = self._at_rest(f"{fuse}.feed")
             reached |= rail
@@ -214,7 +214,9 @@ class Misleading:
         yield Mislead(Doubt.HOME_BY_BODY, (point,), lacks if self.job.body_returns == "yes" else Lacks.BODY)
 
     # ---- the battery's own lead -------------------------------------------------------------------------------------
-    def _isolated(self) -> tuple[Mislead, ...]:
+    @property
+    def isolated(self) -> tuple[Mislead, ...]:
+        """Of every reading of volts against battery negative."""
         return (Mislead(Doubt.ISOLATOR, self.isolators),) if self.isolators else ()
 
     @cached_property

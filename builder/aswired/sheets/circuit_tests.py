@@ -19,6 +19,7 @@ from aswired.text.unsaid import NOT_RECORDED
 
 IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"
+FED_BAND = "as the battery"
 ON_WITH_IT = "On with it"
 _CLAMP = "the clamp that was taken off, not the post"
 _SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
@@ -129,10 +130,10 @@ def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTes
 
 def _lead_before_power(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
-    return Lead(name, _CLAMP, "") if name == BATTERY_NEGATIVE else _lead(name, worked, where)
+    return Lead(name, _CLAMP, "") if name == BATTERY_NEGATIVE else lead(name, worked, where)
 
 
-def _lead(name: str, worked: JobResult, where: Places) -> Lead:
+def lead(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
     part = name.partition(".")[0]
     place = where(name.removesuffix(".feed")).partition(",")[0]
@@ -208,7 +209,7 @@ def _ohm_row(load: str, test: OhmTest, worked: JobResult, where: Places) -> Step
         band=most,
         between=_between(span.suspects, where),
         unknown=unknown_words(test.own),
-        misleads=_misled(worked.misleading.ohms(load, test), load),
+        misleads=misled_words(worked.misleading.ohms(load, test), load),
     )
 
 
@@ -260,11 +261,11 @@ def _puts_out(node: str, worked: JobResult) -> str:
 def _volt_row(load: str, test: VoltTest, start: str, worked: JobResult, where: Places) -> StepRow:
     span, found = test.span, worked.misleading.volts(load, test)
     what = {"fed": FED, "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
-    band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
+    band = FED_BAND if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
     return StepRow(
         what=what,
-        red=_lead(span.red, worked, where),
-        black=_lead(span.black, worked, where),
+        red=lead(span.red, worked, where),
+        black=lead(span.black, worked, where),
         how="",
         expected=Printed(_volts(test.volts.value, test.low_v, test.high_v), test.volts.key),
         band=band if test.volts.known else "",
@@ -272,14 +273,14 @@ def _volt_row(load: str, test: VoltTest, start: str, worked: JobResult, where: P
         unknown=unknown_words(test.volts),
         start=bool(start) and test.kind != "fed" and span.red == start,
         only=_only(found),
-        misleads=_misled(found, load),
+        misleads=misled_words(found, load),
     )
 
 
 def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what="Current, by clamp",
-        red=_lead(test.at, worked, where),
+        red=lead(test.at, worked, where),
         black=None,
         how=f"with {listing(test.others)}" if test.others else "",
         expected=printed(test.amps),
@@ -295,13 +296,13 @@ def _out_row(load: str, out: FuseOut, worked: JobResult, where: Places) -> StepR
     state = "" if hidden else ": dead" if out.dead else ": may be live"
     return StepRow(
         what=f"{listing(out.fuses)} out{state}",
-        red=_lead(out.fuses[-1], worked, where),
-        black=_lead(BATTERY_NEGATIVE, worked, where),
+        red=lead(out.fuses[-1], worked, where),
+        black=lead(BATTERY_NEGATIVE, worked, where),
         how=dead,
         expected="0 V" if out.dead else "may be live",
         band="",
         only="at the fuse alone" if hidden else "",
-        misleads=(*_still_fed(out), *_misled(found, load)),
+        misleads=(*_still_fed(out), *misled_words(found, load)),
     )
 
 
@@ -326,8 +327,8 @@ def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
     moves = "" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}"
     return StepRow(
         what=listing(step.on),
-        red=_lead(step.red, worked, where),
-        black=_lead(BATTERY_NEGATIVE, worked, where),
+        red=lead(step.red, worked, where),
+        black=lead(BATTERY_NEGATIVE, worked, where),
         how="; ".join(filter(None, acts)),
         expected=Printed(moves, step.moved.key),
         band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",
@@ -346,7 +347,7 @@ def _only(found: Iterable[Mislead]) -> str:
     return f"only if {listing(contacts)} is closed" if contacts else ""
 
 
-def _misled(found: Iterable[Mislead], load: str) -> tuple[str, ...]:
+def misled_words(found: Iterable[Mislead], load: str = "") -> tuple[str, ...]:
     """Each in one sentence."""
     return tuple(_SENTENCES[mislead.doubt].format(**_named(mislead, load)) for mislead in found)
 
