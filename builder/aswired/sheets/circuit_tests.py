@@ -235,7 +235,10 @@ def _state(power: Powered, worked: JobResult) -> Iterable[tuple[str, str]]:
     needs, modules = power.needs, worked.job.modules
     if needs is None:
         return
-    yield "Key", {"off": "any position"}.get(needs.key, needs.key)
+    sources = worked.network.grid.sources
+    untold = [node.removesuffix(".feed") for node in needs.sources if sources[node] == "unknown"]
+    key = {"off": "any position"}.get(needs.key, needs.key)
+    yield "Key", f"when {listing(untold)} is live is {NOT_RECORDED}" if untold else key
     if needs.by_hand:
         yield "By hand", listing(needs.by_hand)
     outs = [node for node in needs.sources if node.partition(".")[0] in modules]

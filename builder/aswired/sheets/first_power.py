@@ -159,7 +159,8 @@ def _before_the_first(worked: JobResult) -> BeforeTheFirst:
     off = worked.steps.off
     if off is None:
         return BeforeTheFirst(NOT_RECORDED, "the supply is not recorded")
-    bare = [name for name in (*off.live, *off.asleep) if not worked.circuits[name].fuses]
+    traced = [name for name in (*off.live, *off.asleep) if worked.circuits[name].feed.state == "complete"]
+    bare = [name for name in traced if not worked.circuits[name].fuses]
     amps = {given.name: given.value for given in off.total.inputs}
     known = [value for name in bare if isinstance(value := amps.get(name), float)]
     takes = [name for name in bare if not isinstance(amps.get(name), float)]
@@ -287,7 +288,7 @@ class Reading:
     ) -> None:
         self.fuse, self.done, self.going, self.worked, self.where = fuse, done, going, worked, where
         best = min(self._at_loads(), key=lambda one: one.doubts, default=None)
-        if best is not None and best.ready:
+        if best is not None and best.ready and not best.row.unknown:
             self.of, self.row, self.state, self.waits = best.load, best.row, best.state, ""
             return
         before = fuse.feeders if not any(other in done for other in fuse.feeders) else ()
@@ -324,6 +325,8 @@ class Reading:
         return tuple(fuses), tuple(dict.fromkeys(untold))
 
     def _waits(self, best: _AtLoad) -> str:
+        if best.ready:
+            return f"What {best.load} should read is not known: {best.row.unknown}."
         told = [f"what feeds {module} is not recorded" for module in best.untold]
         told += [f"{name} {'is not in yet' if name in self.going else 'does not go in'}" for name in best.lacks]
         return f"Not yet at {best.load}: {'; '.join(told)}."
