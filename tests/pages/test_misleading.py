@@ -197,7 +197,7 @@ BODY = (
     ("L1: {cable: 10 mm2, cable length: 5 m, conducts: yes, back to: battery-}", "L1: {conducts: yes}"),
 )
 OFF = "Home by the body: taking the ground L1 off does not make it dead."
-POOR = "Home from L1 by the body, not by a wire: this does not tell a poor stud from a poor body cable."
+POOR = "Home from L1 by the body: a poor stud and a poor body cable read alike."
 
 
 def test_a_load_that_goes_home_by_the_body_is_not_dead_with_its_ground_off(tmp_path: Path) -> None:
@@ -226,7 +226,7 @@ def test_what_is_not_recorded_of_the_body_is_named(returns: str, at_return: str,
 
 # ---- 4 a switch in the battery's minus lead -------------------------------------------------------------------------
 ISOLATOR = ("  fan switch: {between: s.1 s.2}", "  fan switch: {between: s.1 s.2}\n  Q1: {between: q.1 q.2}")
-POST = "Black lead on the battery's minus post, not on the body: with Q1 open the body reads 0 V beside a live wire."
+POST = "Black lead on the battery's minus post: with Q1 open the body reads 0 V beside a live wire."
 
 
 @pytest.mark.parametrize(
@@ -278,6 +278,27 @@ def test_a_further_source_on_the_feed_leaves_it_live_with_the_fuse_out(tmp_path:
     assert out(sound, "lamp").fuses == ("F1", "F3")
     assert out(sound, "lamp").dead
     assert told(sound) == {}
+
+
+def test_what_hangs_on_the_leg_of_the_same_fuse_is_fed_by_way_of_it(tmp_path: Path) -> None:
+    """Coil and lamp hang on the load leg of F1, where they meet: what comes in at the lamp reaches the coil."""
+    worked = car(tmp_path, SOURCE, wires("W10: aux.plus to lamp.1"), text=RELAY)
+    assert out(worked, "K coil") == FuseOut(("F1",), (), (), further=("aux",))
+    third = ("switches:", "  F3: {rating: 10 A, fed: always}\nswitches:")
+    joined = car(tmp_path / "joined", third, wires("W10: F3 to lamp.1"), text=RELAY)
+    assert {load: out(joined, load).fuses for load in ("lamp", "K coil")} == dict.fromkeys(
+        ("lamp", "K coil"), ("F1", "F3")
+    )
+    assert out(joined, "K coil").dead
+
+
+def test_a_cavity_in_which_two_wires_meet_is_within_reach(tmp_path: Path) -> None:
+    worked = car(tmp_path, wires("W10: lamp.1 to horn.1"))
+    assert worked.steps.circuits["lamp"].skipped == ()
+    hidden = car(
+        tmp_path / "hidden", ("lamp: {ways: 2}", "lamp: {ways: 2, reachable: no}"), wires("W10: lamp.1 to horn.1")
+    )
+    assert hidden.steps.circuits["lamp"].skipped == ("lamp",)
 
 
 def test_a_load_that_a_further_source_feeds_too_is_not_called_dead_with_anothers_fuse(tmp_path: Path) -> None:

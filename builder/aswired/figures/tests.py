@@ -12,6 +12,7 @@ from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key
 from aswired.figures.probes import LoadWays, barred, half_way, reachable, side_of, spans, ways_of
 from aswired.figures.under_power import Powered, PoweredCar, powered
 from aswired.network.behaviour import Behaviour
+from aswired.network.grid import Grid
 from aswired.network.states import unfollowed
 from aswired.network.transfer import FEED, RETURN, UnitSolutions
 from aswired.physics.figure import Figure
@@ -111,7 +112,7 @@ def _circuit(
         powered=powered(load, ways, all_spans, car) if car is not None else Powered(None, why=NO_SUPPLY),
         out=_out(load, circuit, transfer),
         start=Start(half, side_of(half, ways)) if half else None,
-        skipped=_skipped(ways, points, grid.job.plugs, grid.job.grounds),
+        skipped=_skipped(ways, points, grid),
     )
 
 
@@ -182,13 +183,13 @@ def _is_somewhere(net: Net, plus: str) -> bool:
 
 
 def hanging_together(net: Net, starts: Iterable[str], pulled: Collection[str] | None = None) -> dict[str, None]:
-    """What hangs together with some nodes by copper and closed switches, ground points and sources not passed; through
-    fuses too, but for those that are pulled, where any are named."""
+    """What hangs together with some nodes by copper and closed switches, ground points, battery plus and outputs of
+    modules not passed; through fuses too, but for those that are pulled, where any are named."""
     seen = dict.fromkeys(starts)
     todo = list(seen)
     for at in todo:
-        if net.is_ground(at) or (net.is_source(at) and at not in starts):
-            continue
+        if net.is_ground(at) or (net.is_source(at) and at not in starts and at not in net.view.fuses):
+            continue  # the load leg of a fuse is copper, whatever feeds its other leg
         for link in net.links.get(at, ()):
             shut = link.kind == "fuse" and (pulled is None or link.name in pulled)
             if not shut and link.other(at) not in seen:
@@ -205,8 +206,9 @@ def _live(net: Net, pulled: Collection[str]) -> dict[str, None]:
     return hanging_together(net, starts, pulled)
 
 
-def _skipped(ways: LoadWays, points: frozenset[str], *declared: Mapping[str, object]) -> tuple[str, ...]:
+def _skipped(ways: LoadWays, points: frozenset[str], grid: Grid) -> tuple[str, ...]:
     """Declared connectors and ground points on the way that are said to be out of reach."""
-    nodes = [node for node, _ in (*ways.feed, *ways.back) if node not in points]
-    named = (node if node in declared[1] else node.partition(".")[0] for node in nodes)
-    return tuple(dict.fromkeys(name for name in named if any(name in group for group in declared)))
+    plugs, grounds = grid.job.plugs, grid.job.grounds
+    met = (grid.inside.get(node, node) for node, _ in (*ways.feed, *ways.back))
+    named = (node if node in grounds else node.partition(".")[0] for node in met if node not in points)
+    return tuple(dict.fromkeys(name for name in named if name in plugs or name in grounds))

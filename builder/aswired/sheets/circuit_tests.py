@@ -375,11 +375,9 @@ _SENTENCES = {
     Doubt.TWO_KEYS: "May be live with the key off: copper joins {names}, live in different positions of the key.",
     Doubt.BETWEEN_KEYS: "May be live with the key off, backwards through {names}: it lies between feeds of two "
     "positions of the key.",
-    Doubt.HOME_BY_BODY: "Home from {names} by the body, not by a wire: this does not tell a poor stud from a poor body "
-    "cable.{lacks}",
+    Doubt.HOME_BY_BODY: "Home from {names} by the body: a poor stud and a poor body cable read alike.{lacks}",
     Doubt.GROUND_OFF: "Home by the body: taking the ground {names} off does not make it dead.{lacks}",
-    Doubt.ISOLATOR: "Black lead on the battery's minus post, not on the body: with {names} open the body reads 0 V "
-    "beside a live wire.",
+    Doubt.ISOLATOR: "Black lead on the battery's minus post: with {names} open the body reads 0 V beside a live wire.",
 }
 
 
