@@ -167,7 +167,7 @@ def pages(frame: Frame) -> Iterable[PageOut]:
         "worksheet.html",
         w=sheet,
         steps=count(len(sheet.steps), "step"),
-        places=count(len(sheet.groups), "place"),
+        stops=count(len(sheet.groups), "place"),
         flags=count(len(flags), "flag") if flags else "",
         caution=CAUTION,
         supply=supply.text if supply and supply.value is not None else NOT_RECORDED,
