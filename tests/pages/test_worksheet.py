@@ -201,6 +201,13 @@ def test_the_page_prints_what_the_sheet_says(planned: JobResult) -> None:
     assert page.count('type="checkbox"') >= 7 + 2 * 5
 
 
+def test_what_the_page_names_leads_to_where_it_is_shown(planned: JobResult) -> None:
+    page = html(planned)
+    assert "7 steps at 6 places, for the options of this car." in page  # siren plug, lug, old plug, fuse box, two last
+    for id, to in (("C14", "changes.html#C14"), ("F7", "fuses.html#F7")):
+        assert f'href="{to}">{id}</a>' in page
+
+
 def test_nothing_planned_is_said_and_the_open_items_stand(planned: JobResult, tmp_path: Path) -> None:
     text = TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1")
     done = work(tmp_path / "done", text[: text.index("  - {id: C30")])

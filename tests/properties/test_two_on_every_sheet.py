@@ -31,6 +31,7 @@ WHOLE = {
     *("RingNeed", "SleeveNeed", "WireNeed", "WordsNeed", "Before", "MaterialSheet", "KeyOffText", "DifferenceSheet"),
     *("GroundSheet", "SpliceSheet", "Group", "Reason", "StateCount", "Tree", "ExtensionSheet", "Answer", "Ruler"),
     *("RulerMark", "NotDrawn", "Question", "MaterialNeeds", "BeforeRow", "Head", "Sentence", "WireSheet", "MissingRow"),
+    *("FirstPower", "BeforeTheFirst", "FusesOutside"),
 }
 NAMELESS = {"InputText", "RunText", "Fact"}  # what two figures or rows share has no name of its own to be told by
 NOT_COMPARED = {

@@ -23,6 +23,7 @@ from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
 from aswired.figures.heat import celsius_of, hottest_of, unread_heat
 from aswired.figures.links import LinkSummary
+from aswired.figures.misleading import Misleading
 from aswired.figures.places import PlacedJoint, placed_joints
 from aswired.figures.proofs import Void, proofs_of, void_proofs
 from aswired.figures.tests import JobSteps, steps_of_job
@@ -85,6 +86,11 @@ class JobResult:
     def steps(self) -> JobSteps:
         """What a meter shows on the shown view, step by step; worked out on first use."""
         return steps_of_job(self.network)
+
+    @cached_property
+    def misleading(self) -> Misleading:
+        """What may mislead in those steps."""
+        return Misleading(self.network, self.ledger)
 
     @cached_property
     def cars_of_their_days(self) -> CarsOfTheirDays:

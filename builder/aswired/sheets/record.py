@@ -28,6 +28,7 @@ from aswired.sheets.readings import CheckRow, ReadingRow, check_rows, reading_ro
 from aswired.sheets.recorded import battery_off
 from aswired.sheets.service import Visit, visits
 from aswired.sheets.splices import SpliceSheet, splice_sheet
+from aswired.sheets.tests import circuit_tests
 from aswired.sheets.text import handed_over, shown_of
 from aswired.text.diagnostics import Severity
 from aswired.text.unsaid import NOT_RECORDED
@@ -49,6 +50,7 @@ class PrintedCircuit:
     row: CircuitRow
     path: tuple[PathRow, ...]
     wired: tuple[str, ...]  # what is on record at an end whose way is not complete
+    misled: tuple[tuple[str, tuple[str, ...]], ...]  # steps of its test sheet that may mislead, and why
 
 
 @dataclass(frozen=True)
@@ -182,7 +184,8 @@ def _circuits(worked: JobResult) -> Iterable[PrintedCircuit]:
         if not row.deleted:
             circuit = worked.circuits[row.load]
             path = draw_path(circuit, worked.shown, None, worked.donor, worked.job, where)
-            yield PrintedCircuit(row, path, wired_at(circuit, worked))
+            tests = circuit_tests(row.load, worked)
+            yield PrintedCircuit(row, path, wired_at(circuit, worked), tests.misled if tests is not None else ())
 
 
 BLANK_LINES = 10  # for later work
