@@ -146,7 +146,7 @@ class _Book:
         reasons += (*self._fed(piece, may, push, carrying), *home)
         live = any(end in self.copper.live for end in stretch.ends)
         told = tuple(dict.fromkeys(reasons))
-        later = self._later(piece, may, push, () if carrying else of_itself)
+        later = self._later(piece, may, push, None if carrying else of_itself)
         flows = (push, shorted, asked, unfused_mm, live)
         return Line(stretch.wire, stretch.name, index, may.planned, may.bound, *flows, told, _missing(later, told))
 
@@ -162,15 +162,16 @@ class _Book:
         else:
             yield from self.lines.feed(piece, may, push)
 
-    def _later(self, piece: Piece, may: Carries, push: Amperes, of_itself: tuple[Reason, ...]) -> Iterator[Reason]:
-        """What will be missing as soon as what is missing now is written. Of a line that nothing on record feeds that
-        is what is asked `of_itself`, where the record of its copper stops and a feed may be found; of one whose size
-        is not read what is asked of a wire of any size."""
+    def _later(self, piece: Piece, may: Carries, push: Amperes, idle: tuple[Reason, ...] | None) -> Iterator[Reason]:
+        """What will be missing as soon as what is missing now is written. Of a line whose size is not read that is what
+        is asked of a wire of any size; of one that carries nothing on record, where the record of its copper stops and
+        a feed may be found, `idle`: what is asked of its own size and heat."""
         yield from may.later
-        if of_itself:
+        if idle is not None and piece.place is not None:
             nodes = (node for end in (piece.a, piece.b) for node in self.copper.reach(end, devices=True))
             if any(self.ends.is_open(node) for node in nodes):
-                yield from of_itself
+                yield from idle
+                yield from self.ends.if_fed(self.view.stretches[piece.place])
         elif may.planned is None:
             yield from self._fed(piece, THICK, push, True)
             yield from self.lines.home(piece, THICK)[2]

@@ -54,7 +54,8 @@ class Step:
 
 def steps(ledger: Ledger, most: int) -> tuple[Step, ...]:
     """The first steps, each chosen as if those before it were done."""
-    needs, found = dict(ledger.needs), []
+    needs = dict(ledger.needs)
+    found: list[Step] = []
     while needs and len(found) < most:
         best = max(_candidates(needs), key=lambda step: step.worth)
         found.append(best)

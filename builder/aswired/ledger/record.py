@@ -343,9 +343,7 @@ class Ledger:
         for name, needs in self.needs.items():
             if len(needs) == 1:
                 alone.setdefault(needs[0], []).append(name)
-        found = [
-            Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()
-        ]
+        found = [Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()]
         return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
 
     @property
