@@ -259,7 +259,7 @@ def _fed(name: str, accounts: Sequence[Account], worked: JobResult) -> FedRow:
         rating="",
         live="",
         wires=count(len(accounts), "wire"),
-        thinnest=f"{row.size}, planned for {row.planned}" if row is not None else NOT_KNOWN,
+        thinnest=f"{row.size}, may carry {row.planned}" if row is not None else NOT_KNOWN,
         state=worst(account.state for account in accounts),
         all_told="" if proved == len(accounts) else f"{proved} of {len(accounts)} proved",
         may="",
