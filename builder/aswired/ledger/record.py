@@ -346,6 +346,25 @@ class Ledger:
         found = [Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()]
         return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
 
+    def let_stand_as(self, other: Ledger) -> Ledger:
+        """The same ledger with what a person lets stand in another ledger of the job."""
+        by = {_asked(reason): reason for reason in other.reasons if reason.let_stand_by}
+
+        def of(reason: Reason) -> Reason:
+            found = by.get(_asked(reason)) if reason.weight is Weight.BY_NAME else None
+            if found is None:
+                return reason
+            return replace(reason, let_stand_by=found.let_stand_by, let_stand_why=found.let_stand_why)
+
+        def account(old: Account) -> Account:
+            return replace(old, lines=tuple(replace(line, reasons=tuple(map(of, line.reasons))) for line in old.lines))
+
+        accounts = {name: account(old) for name, old in self.accounts.items()}
+        car = tuple(map(of, self.car))
+        return replace(
+            self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
+        )
+
     @property
     def clean(self) -> bool:
         """Whether every line of the car as it stands is proved or let stand, and nothing is open of it as a whole."""

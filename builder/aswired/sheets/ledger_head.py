@@ -232,7 +232,7 @@ def _by_name(worked: JobResult) -> Iterator[str]:
     wires = [account.name for account in against if not _is_never(account)]
     if wires:
         also = " also" if len(wires) < len(against) else ""
-        yield f"What is written{also} speaks against {_named(sorted(wires, key=natural))}."
+        yield f"What is written{also} speaks against {named(sorted(wires, key=natural))}."
         yield from _leave_out(ledger, [account for account in against if not _is_never(account)])
     for reason in ledger.car:
         if reason.state is State.AGAINST and reason.weight is Weight.BY_NAME:
@@ -291,7 +291,7 @@ def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
     bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
     bare.sort(key=lambda name: (ledger.accounts[name].ground, natural(name)))
     if bare:
-        yield f"The battery stays off: no fuse on record cuts off {_named(bare)}."
+        yield f"The battery stays off: no fuse on record cuts off {named(bare)}."
 
 
 def _may_be_fed_past_a_fuse(account: Account) -> bool:
@@ -300,7 +300,7 @@ def _may_be_fed_past_a_fuse(account: Account) -> bool:
     return unknown or any(math.isinf(line.push.least) for line in account.lines)
 
 
-def _named(names: Sequence[str]) -> str:
+def named(names: Sequence[str]) -> str:
     """`W1`, `W1, W2 and W3`, `W1, W2, W3, W4 and 5 more`."""
     if len(names) > MOST_NAMED:
         names = [*names[:MOST_NAMED], f"{len(names) - MOST_NAMED} more"]
