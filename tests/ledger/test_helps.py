@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import random
+import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 import pytest
@@ -16,6 +18,7 @@ from aswired.ledger.record import Account, Amperes, Asked, Ledger, Line, Reason,
 from aswired.ledger.words import step_words
 from aswired.text.diagnostics import Location
 from aswired.work import work_out
+from tests.findings.jobs import work
 from tests.ledger.small import fuse, lead, ledger, load
 
 AT = Location("job.yml", 4)
@@ -85,14 +88,24 @@ def test_what_a_step_before_it_found_out_is_not_asked_again() -> None:
 
 
 def test_no_step_is_more_than_can_be_done_in_one_go_unless_one_wire_needs_it() -> None:
-    """One rating and a size each: more wires for the work with every further one, and six things are enough."""
+    """One rating and a size each: more wires for the work with every further one, and six things are enough. The five
+    sizes that are left are one kind of work, and one step."""
     rating = missing(Why.RATING, "F1")
     first, second = steps(of(*(account(f"W{n}", rating, SIZES[n]) for n in range(10))), 2)
     assert len(first.asked) == 6
     assert first.wires == ("W0", "W1", "W2", "W3", "W4")
-    assert len(second.asked) == 1
+    assert [asked.of for asked in second.asked] == ["W5", "W6", "W7", "W8", "W9"]
     (only,) = steps(of(account("W1", *SIZES)), 2)
     assert len(only.asked) == 10
+
+
+def test_like_things_are_looked_at_in_one_step() -> None:
+    plugs = [account(f"W{n}", missing(Why.NOTHING_BEHIND, f"plug{n}")) for n in range(8)]
+    first, second, third = steps(of(*plugs, account("W9", SIZES[9])), 3)
+    assert [asked.of for asked in first.asked] == [f"plug{n}" for n in range(6)]
+    assert first.wires == ("W0", "W1", "W2", "W3", "W4", "W5")
+    assert [asked.of for asked in second.asked] == ["plug6", "plug7"]
+    assert (third.asked[0].why, third.wires) == (Why.SIZE, ("W9",))
 
 
 def test_what_will_be_asked_next_is_asked_at_once() -> None:
@@ -264,3 +277,44 @@ def test_each_of_the_first_steps_that_a_page_names_raises_the_number_proved(job:
         states = {name: after.accounts[name].state for name in named[number - 1].wires}
         assert set(states.values()) == {State.PROVED}, states
         before = after.count(State.PROVED)
+
+
+# ---- facts taken out of a car that is proved, and put back step by step ----------------------------------------------
+SOUND = {edit: new for _, edits in STEPS["flatbed"] for edit, new in edits.items()}
+WRITTEN = {  # what is taken out -> where it stands in the file
+    Why.SIZE: re.compile(r"^  (W\d+): \{colour: [^,]+, size: ([^,]+),", re.MULTILINE),
+    Why.RATING: re.compile(r"^  (F\d+): \{rating: ([^,]+),", re.MULTILINE),
+    Why.CABLE: re.compile(r"^  (L\d+): \{.*? cable: ([^,]+),", re.MULTILINE),
+    Why.WAY_BACK: re.compile(r"^  (L\d+): \{.* back to: ([^,}]+)", re.MULTILINE),
+    Why.NOTHING_BEHIND: re.compile(r"^  (trailer): \{.*? behind: ([^,]+),", re.MULTILINE),
+}
+
+
+def without(text: str, gone: Iterable[tuple[Why, str]], folder: Path) -> Ledger:
+    """The ledger of the flatbed with these facts written as unknown."""
+    spans = [(w, m[1], m.span(2)) for w, where in WRITTEN.items() for m in where.finditer(text)]
+    for _, _, (start, end) in sorted((s for s in spans if s[:2] in set(gone)), key=lambda s: -s[2][0]):
+        text = f"{text[:start]}unknown{text[end:]}"
+    return work(folder, text, TODAY).ledger
+
+
+@pytest.mark.parametrize("seed", [*range(2), *(pytest.param(n, marks=pytest.mark.slow) for n in range(2, 16))])
+def test_each_step_proves_more_when_the_facts_that_it_names_are_put_back(seed: int, tmp_path: Path) -> None:
+    """The flatbed with its answers is proved as a whole. Facts of it are made unknown by chance; whoever then does the
+    steps, and writes nothing but what they ask for, proves more wires with each."""
+    text = (DEMO / "flatbed" / "job.yml").read_text(encoding="utf-8")
+    for old, new in SOUND.items():
+        text = text.replace(old, new)
+    chance = random.Random(seed)
+    share = chance.choice([0.1, 0.3, 0.6])
+    facts = [(why, match[1]) for why, where in WRITTEN.items() for match in where.finditer(text)]
+    gone = {fact for fact in facts if chance.random() < share}
+    found = without(text, gone, tmp_path / "0")
+    assert without(text, (), tmp_path / "sound").count(State.NOT_SHOWN) == 0
+    for number, step in enumerate(steps(found, 3), 1):
+        named = {(asked.why, asked.of) for asked in step.asked}
+        assert named <= gone
+        gone -= named
+        after = without(text, gone, tmp_path / str(number))
+        assert after.count(State.PROVED) >= found.count(State.PROVED) + len(step.wires)
+        found = after

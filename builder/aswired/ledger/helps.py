@@ -53,18 +53,29 @@ class Step:
 
 
 def steps(ledger: Ledger, most: int) -> tuple[Step, ...]:
-    """The first steps, each chosen as if those before it were done."""
+    """The first steps, each chosen as if those before it were done; like things are looked at in one step."""
     needs = dict(ledger.needs)
     found: list[Step] = []
-    while needs and len(found) < most:
+    while needs:
         best = max(_candidates(needs), key=lambda step: step.worth)
-        found.append(best)
+        if found and _is_more_of(best, found[-1]):
+            found[-1] = Step((*found[-1].asked, *best.asked), (*found[-1].wires, *best.wires))
+        elif len(found) < most:
+            found.append(best)
+        else:
+            break
         needs = {
             name: tuple(asked for asked in need if asked not in best.asked)
             for name, need in needs.items()
             if name not in best.wires
         }
     return tuple(found)
+
+
+def _is_more_of(step: Step, before: Step) -> bool:
+    """Whether a step is the same kind of work as the one before it, worth as much, and both can be done in one go."""
+    alike = {asked.why for asked in step.asked} == {asked.why for asked in before.asked}
+    return alike and step.worth[0] == before.worth[0] and len(step.asked) + len(before.asked) <= MOST_THINGS
 
 
 def _candidates(needs: Mapping[str, tuple[Asked, ...]]) -> Iterator[Step]:
