@@ -57,7 +57,8 @@ def steps(ledger: Ledger, most: int) -> tuple[Step, ...]:
     needs = dict(ledger.needs)
     found: list[Step] = []
     while needs:
-        best = max(_candidates(needs), key=lambda step: step.worth)
+        last = found[-1:]
+        best = max(_candidates(needs), key=lambda step: (step.worth, any(_is_more_of(step, one) for one in last)))
         if found and _is_more_of(best, found[-1]):
             found[-1] = Step((*found[-1].asked, *best.asked), (*found[-1].wires, *best.wires))
         elif len(found) < most:
