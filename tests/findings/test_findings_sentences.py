@@ -37,21 +37,21 @@ SAYS = {
         "Copper joins battery+ to battery- with no load between, by W1 and W2"
     ),
     "FUS11 insulation not written": (
-        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, and 10 A is "
-        "planned"
+        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, which may "
+        "carry 10 A"
     ),
     "FUS12 a return above the public figure": (
-        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and 10 A is planned"
+        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and it may carry 10 A"
     ),
     "FUS13 by a switch": "Copper joins both sides of F1, so it limits nothing",
     "FUS16 above the public figure": (
-        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and 10 A is planned"
+        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and the wire may carry 10 A"
     ),
     "INS01 hotter than every insulation": (
         "W1 runs through the leg dash to nose, which gets 181 °C hot, and no insulation on record bears that"
     ),
     "GND06 a cable of a battery": (
-        "L1 to battery- (2.5 mm2): pump takes 50 A through it, and 20 A is planned (planning table, planning value, "
+        "L1 to battery- (2.5 mm2): pump takes 50 A through it, and it may carry 20 A (planning table, planning value, "
         "estimate set conservatively between published shop figures)"
     ),
     "SPL04 nothing feeds it": "The joint C1 has no cover, though nothing on record feeds it",
@@ -78,8 +78,8 @@ SAYS = {
         "'charge lamp' carried the alternator excite and left the car, and nothing is recorded that does it now: the "
         "alternator may not charge"
     ),
-    "FUS01": "W2 from FS1 to lamp.1 (1.0 mm2): F1 lets 15 A through, and 10 A is planned",
-    "FUS01 thin wire": "W1 from F1 to lamp.1 (22 AWG): F1 lets 30 A through, and 3 A is planned",
+    "FUS01": "W2 from FS1 to lamp.1 (1.0 mm2): F1 lets 15 A through, and the wire may carry 10 A",
+    "FUS01 thin wire": "W1 from F1 to lamp.1 (22 AWG): F1 lets 30 A through, and the wire may carry 3 A",
     "FUS02 a capped end; in the twin nobody looked": "F4 feeds only the cut end C1-W1-F4, capped (see C1)",
     "FUS04": "fan, seat stay on and draw 8.1 A together; F6 is 10 A, of which 80 % is 8.0 A",
     "FUS05": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",

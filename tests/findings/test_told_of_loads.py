@@ -342,7 +342,8 @@ def test_a_link_that_was_altered_is_told_by_what_was_done_to_it(tmp_path: Path) 
         done("R3", "K3", "made longer by ordinary wire"),
         done("R4", "K3", "made shorter"),
         # the link lets through what is planned for 2.53 times its 0.8 mm2: 15 A of 2.0 mm2
-        ("SPC05", "error", "K2", "K2: {", "K2 from B2.1 to R2 (18 AWG): K2 lets 15 A through, and 7.5 A is planned",
+        ("SPC05", "error", "K2", "K2: {",
+         "K2 from B2.1 to R2 (18 AWG): K2 lets 15 A through, and the wire may carry 7.5 A",
          "Put in a thinner link than K2, or lay thicker wire"),
     ])  # fmt: skip
 

@@ -78,6 +78,15 @@ class JobResult:
         return (self.donor, *dated, self.now, self.plan)
 
     @cached_property
+    def handed_over_ledger(self) -> Ledger | None:
+        """The ledger of the car as it was handed over, None where it was not; worked out on first use. What a person
+        lets stand of the shown view counts there too."""
+        then = self.handed_over
+        if then is None:
+            return None
+        return self.ledger if then.counted == self.shown.counted else ledger_in(self, then).let_stand_as(self.ledger)
+
+    @cached_property
     def ground_states(self) -> GroundStates:
         """The ground points of the shown view in each state, and each of them opened; worked out on first use."""
         return ground_states(self.network, self.grounds)

@@ -55,6 +55,15 @@ class Ends:
         if part is not None and part.gone:
             yield from self._gone(stretch, stretch.via, part)
 
+    def if_fed(self, stretch: Stretch) -> Iterator[Reason]:
+        """What has to be looked at again at both its ends once a feed is found: tape alone closes no live end."""
+        for end in stretch.ends:
+            node, joint = self.view.nodes[end], self.view.joints.get(end)
+            if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word in ("taped", "uncapped"):
+                yield Reason(Why.NO_FATE, Weight.MISSING, end, self.told_at(end), "ends")
+            elif joint is not None and joint.cover is not None and joint.cover.tape:
+                yield Reason(Why.NO_COVER, Weight.MISSING, end, joint.at, "cover")
+
     def is_open(self, node: str) -> bool:
         """Whether the record stops at a node: more may hang on it than is written."""
         found = self.view.nodes.get(node)

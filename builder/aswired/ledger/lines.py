@@ -333,14 +333,22 @@ class Lines:
             ends = self.copper.net.ends_now(load.between) or ()
             consumer = self.consumers.get(name)
             if consumer is None:
-                why, key, at = Why.FEED_OF, "feed", tuple(ends)
+                why, key, at, by = Why.FEED_OF, "feed", tuple(ends), self._stops_at(name)
             elif circuit.back.state != "open" and not self.side(consumer.back, None).home:
-                why, key, at = Why.WAY_BACK, "return", (consumer.back,)
+                why, key, at, by = Why.WAY_BACK, "return", (consumer.back,), ()
             else:
                 continue
-            reason = Reason(why, Weight.MISSING, name, load.line_of(key), key)
+            reason = Reason(why, Weight.MISSING, name, load.line_of(key), key, by=by)
             for end in at:
                 yield from ((p.place, reason) for p in self.copper.at.get(end, ()) if p.place is not None)
+
+    def _stops_at(self, load: str) -> tuple[str, ...]:
+        """The wires at which the record of what feeds a load stops."""
+        consumer = self.consumers.get(load)
+        ends = (consumer.feed,) if consumer is not None else self.copper.net.ends_now(self.job.loads[load].between)
+        nodes = dict.fromkeys(node for end in ends or () for node in self.copper.reach(end, devices=True))
+        stretches = dict.fromkeys(s for node in nodes for s in self.view.at_node.get(node, ()))
+        return tuple(dict.fromkeys(s.wire for s in stretches if any(self.ends.is_open(end) for end in s.ends)))
 
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:
@@ -520,7 +528,8 @@ class Lines:
                 load = self.job.loads[name]
                 undecided = name not in self.job.loads_for_certain
                 why, key = (Why.OPTION, "for") if undecided else (Why.FEED_OF, "feed")
-                yield Reason(why, Weight.MISSING, name, load.line_of(key), key)
+                by = () if undecided else self._stops_at(name)
+                yield Reason(why, Weight.MISSING, name, load.line_of(key), key, by=by)
 
     # ---- what loads take --------------------------------------------------------------------------------------------
     def asked(

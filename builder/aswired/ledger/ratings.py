@@ -24,13 +24,18 @@ HOTTEST = max(_IN_TABLE[key] for key in BEARS.values())  # what any insulation o
 class Carries:
     """What a line is planned to carry and may carry at the most [A], None where that is not known, with its copper
     [mm2]; `reasons` say what is missing for it, or speak against it. `bound_if_written` is the bound that it would have
-    with the poorest insulation of the table, where nobody wrote which it has."""
+    with the poorest insulation of the table, where nobody wrote which it has. `later` is what will be missing as soon
+    as the size is read."""
 
     area: float | None
     planned: float | None
     bound: float | None
     reasons: tuple[Reason, ...] = ()
     bound_if_written: float | None = None
+    later: tuple[Reason, ...] = ()
+
+
+THICK = Carries(1e6, 1e9, 1e9)  # more than any wire: what is asked of it is asked of a wire of any size
 
 
 def carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
@@ -71,10 +76,12 @@ def _bears(job: Job, stretch: Stretch) -> tuple[float | None, Location]:
 
 def _carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
     found = conductor_of(stretch.size, job)
-    if found is None:
-        return Carries(None, None, None, (_unread(job, stretch),))
     material, written = material_of(stretch, job), insulation_of(job, stretch)
     kept = BEARS.get(written[0])
+    if found is None:
+        of_any_size = THICK if hot is None else _heated(THICK, _piece(stretch), hot.celsius, *_bears(job, stretch))
+        later = tuple(reason for reason in of_any_size.reasons if reason.weight is Weight.MISSING)
+        return Carries(None, None, None, (_unread(job, stretch),), later=later)
     planned = planned_a(found.area_mm2)
     bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     share = SHARE_OF_COPPER.get(material, 1.0)

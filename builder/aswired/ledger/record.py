@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
+from typing import NamedTuple
 
 from aswired.text.diagnostics import Location
 
@@ -170,6 +171,7 @@ class Line:
     carry by the planning table and at the most [A], None where that is not known. `push` is what its fuses let through
     for good; without limit where nothing stands before it, and `unfused_mm` is then how far its far end lies from the
     source. `shorted` is what comes home if one load behind it fails shorted; `asked` what its loads take through it.
+    `later` are facts that will be missing as soon as those of `reasons` are written, as far as that can be told.
     """
 
     wire: str  # or the ground point
@@ -183,6 +185,7 @@ class Line:
     unfused_mm: float | None
     live: bool
     reasons: tuple[Reason, ...] = ()
+    later: tuple[Reason, ...] = ()
 
     @property
     def state(self) -> State:
@@ -207,13 +210,18 @@ class Account:
         """Each reason once, in the order of its lines."""
         return tuple(dict.fromkeys(reason for line in self.lines for reason in line.reasons))
 
+    @property
+    def later(self) -> tuple[Reason, ...]:
+        """What will be missing as soon as its reasons are answered, each once."""
+        return tuple(dict.fromkeys(reason for line in self.lines for reason in line.later))
+
 
 class MayGoIn(StrEnum):
     """Whether a fuse may go in."""
 
     YES = "may go in"
     BY_NAME = "on a person's word"
-    OPEN = "open"
+    OPEN = "not yet"
     NO = "stays out"
 
 
@@ -253,9 +261,18 @@ class FuseLine:
         return replace(self, may=may, by=tuple(sorted(by)))
 
 
+class Asked(NamedTuple):
+    """A fact that is not written: what kind it is of, the thing it is of, the key that would answer it."""
+
+    why: Why
+    of: str
+    key: str
+
+
 @dataclass(frozen=True)
 class Fact:
-    """Something that is not written, with the wires that wait for it; `frees` are those that wait for nothing else."""
+    """Something that is not written, with the wires that wait for it; `frees` are those that wait for nothing else, nor
+    will as soon as it is written."""
 
     why: Why
     of: str
@@ -300,24 +317,63 @@ class Ledger:
         return tuple(r for r in self.reasons if r.weight is Weight.BY_NAME and not r.let_stand_by)
 
     @cached_property
+    def needs(self) -> Mapping[str, tuple[Asked, ...]]:
+        """Wire or ground point that facts alone may prove -> all that has to be written for it, what will be asked next
+        too."""
+        return {
+            account.name: tuple(dict.fromkeys(asked for reason in _missing(account) for asked in self._answers(reason)))
+            for account in self.having(State.NOT_SHOWN)
+            if all(reason.weight is Weight.MISSING for reason in account.reasons)
+        }
+
+    def _answers(self, reason: Reason) -> tuple[Asked, ...]:
+        """What answers a reason: of a load whose feed is not on record the ends at which the record of it stops, since
+        who follows those wires finds the feed."""
+        if reason.why is Why.FEED_OF:
+            wires = [self.accounts[name] for name in reason.by if name in self.accounts]
+            ends = [_asked(r) for wire in wires for r in wire.reasons if r.why in (Why.NO_END, Why.MEMBERS)]
+            return tuple(ends) or (_asked(reason),)
+        return (_asked(reason),)
+
+    @cached_property
     def facts(self) -> tuple[Fact, ...]:
         """What is not written, that which frees most wires first."""
-        waits: dict[tuple[Why, str, str], list[str]] = {}
-        at: dict[tuple[Why, str, str], Location] = {}
-        alone: dict[tuple[Why, str, str], list[str]] = {}
+        waits: dict[Asked, list[str]] = {}
+        at: dict[Asked, Location] = {}
         for account in self.accounts.values():
-            asks = {(r.why, r.of, r.key): r for r in account.reasons if r.weight is Weight.MISSING}
-            for key, reason in asks.items():
-                waits.setdefault(key, []).append(account.name)
-                at.setdefault(key, reason.at)
-                if len(asks) == 1 and account.state is State.NOT_SHOWN:
-                    alone.setdefault(key, []).append(account.name)
+            asks = {_asked(r): r for r in account.reasons if r.weight is Weight.MISSING}
+            for asked, reason in asks.items():
+                waits.setdefault(asked, []).append(account.name)
+                at.setdefault(asked, reason.at)
         for reason in self.car:
             if reason.weight is Weight.MISSING:
-                waits.setdefault((reason.why, reason.of, reason.key), [])
-                at.setdefault((reason.why, reason.of, reason.key), reason.at)
-        found = [Fact(*key, at[key], tuple(wires), tuple(alone.get(key, ()))) for key, wires in waits.items()]
+                waits.setdefault(_asked(reason), [])
+                at.setdefault(_asked(reason), reason.at)
+        alone: dict[Asked, list[str]] = {}
+        for name, needs in self.needs.items():
+            if len(needs) == 1:
+                alone.setdefault(needs[0], []).append(name)
+        found = [Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()]
         return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
+
+    def let_stand_as(self, other: Ledger) -> Ledger:
+        """The same ledger with what a person lets stand in another ledger of the job."""
+        by = {_asked(reason): reason for reason in other.reasons if reason.let_stand_by}
+
+        def of(reason: Reason) -> Reason:
+            found = by.get(_asked(reason)) if reason.weight is Weight.BY_NAME else None
+            if found is None:
+                return reason
+            return replace(reason, let_stand_by=found.let_stand_by, let_stand_why=found.let_stand_why)
+
+        def account(old: Account) -> Account:
+            return replace(old, lines=tuple(replace(line, reasons=tuple(map(of, line.reasons))) for line in old.lines))
+
+        accounts = {name: account(old) for name, old in self.accounts.items()}
+        car = tuple(map(of, self.car))
+        return replace(
+            self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
+        )
 
     @property
     def clean(self) -> bool:
@@ -329,6 +385,15 @@ class Ledger:
             and settled
             and all(reason.state is State.LET_STAND for reason in self.car)
         )
+
+
+def _asked(reason: Reason) -> Asked:
+    return Asked(reason.why, reason.of, reason.key)
+
+
+def _missing(account: Account) -> tuple[Reason, ...]:
+    """What is not written of an account, and what will be asked next."""
+    return tuple(reason for reason in (*account.reasons, *account.later) if reason.weight is Weight.MISSING)
 
 
 def worst(states: Iterable[State]) -> State:

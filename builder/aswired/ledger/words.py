@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 
-from aswired.ledger.record import Fact, Reason, Weight, Why
+from aswired.ledger.record import Asked, Fact, Reason, Weight, Why
 from aswired.record import Job
 from aswired.text.units import natural, show_both
 
@@ -36,9 +36,22 @@ def fact_words(facts: Sequence[Fact]) -> str:
     kinds = {fact.why for fact in facts}
     if len(kinds) != 1:
         raise ValueError("facts of one kind are wanted")
-    of, one = _FACTS[kinds.pop()]
-    names = sorted({_CALLED.get(fact.of, fact.of) for fact in facts}, key=natural)
-    return of.format(", ".join(names) if len(names) <= MOST_NAMED else f"{len(names)} {one}")
+    why = kinds.pop()
+    of, one = _FACTS[why]
+    called, between = (_A_SYSTEM, " or ") if why is Why.DECLARED else (_CALLED, ", ")
+    names = sorted({called.get(fact.of, fact.of) for fact in facts}, key=natural)
+    return of.format(between.join(names) if len(names) <= MOST_NAMED else f"{len(names)} {one}")
+
+
+def step_words(asked: Sequence[Asked]) -> str:
+    """Facts of a step as work to do, with the keys to write: `Read the rating on F4 (rating:); read or measure the size
+    of W2 and W11 (size:)`. No full stop."""
+    kinds: dict[str, list[str]] = {}
+    for fact in sorted(asked, key=lambda fact: list(_TO_DO).index(fact.why)):
+        do = _RETURN_OF_A_LOAD if fact.why is Why.WAY_BACK and fact.key == "return" else _TO_DO[fact.why]
+        kinds.setdefault(do, []).append(_A_SYSTEM.get(fact.of) or _CALLED.get(fact.of, fact.of))
+    told = "; ".join(do.format(_names(sorted(names, key=natural))) for do, names in kinds.items())
+    return told[:1].upper() + told[1:]
 
 
 def amperes(value: float | None) -> str:
@@ -75,12 +88,12 @@ def _smaller(names: Sequence[str], carries: float | None, job: Job) -> str:
 
 def _feed(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
-    so = f"{_lets(by)} {amperes(r.amps)} through, and {amperes(r.carries)} is planned"
+    so = f"{_lets(by)} {amperes(r.amps)} through, and the wire may carry {amperes(r.carries)}"
     return so, f"{_smaller(by, r.carries, job)}, or lay thicker wire"
 
 
 def _behind(r: Reason, job: Job) -> Told:
-    may = f"nothing stands before it, and {amperes(r.carries)} is planned"
+    may = f"nothing stands before the wire, which may carry {amperes(r.carries)}"
     so = f"{r.of} behind it lets {amperes(r.amps)} through; {may}"
     return so, f"{_smaller((r.of,), r.carries, job)}, or lay thicker wire up to it"
 
@@ -89,7 +102,7 @@ def _shorted(r: Reason, job: Job) -> Told:
     load, fuses = r.by[0] if r.by else "a load", r.by[1:]
     behind = f" behind {_names(fuses)}" if fuses else ""
     home = f"{amperes(r.amps)} comes home through {r.of}"
-    so = f"if {load} fails shorted{behind}, {home}, and {amperes(r.carries)} is planned"
+    so = f"if {load} fails shorted{behind}, {home}, which may carry {amperes(r.carries)}"
     less = f"Let less through {_names(fuses)}" if fuses else f"Put a fuse before {load}"
     return so, f"{less}, or lay a thicker way back"
 
@@ -106,7 +119,7 @@ def _beside(r: Reason, job: Job) -> Told:
 def _asked(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
     who = f"{_names(by)} {'takes' if len(by) == 1 else 'together take'}"
-    so = f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned"
+    so = f"{who} {amperes(r.amps)} through it, and it may carry {amperes(r.carries)}"
     if r.of in job.grounds:
         return so, "Fit a thicker cable back, or move a load to another point"
     return so, "Lay thicker wire, or share it out"
@@ -235,6 +248,11 @@ def _contradicted(r: Reason, job: Job) -> Told:
     return f"{_CALLED.get(r.of, r.of)} is written as {status}, but {how}", "Look at the car, and correct what is wrong"
 
 
+def _declared(r: Reason, job: Job) -> Told:
+    so = f"whether there is {_A_SYSTEM.get(r.of, r.of)}, and what became of it, is not written"
+    return so, f"Look whether the car has one, and write {r.key}:"
+
+
 def _other_volts(r: Reason, job: Job) -> Told:
     so = f"{r.of} is made for other volts than the car has ({_names(r.by) or 'as its draw is written'})"
     if r.weight is Weight.MISSING:
@@ -330,6 +348,8 @@ _CALLED = {  # keys of the head of a job, as what they stand for
     "ground side": "the pole on the body",
 }
 
+_A_SYSTEM = {"restraint": "a restraint system", "high voltage": "a high-voltage system"}
+
 _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.FEED: _feed,
     Why.BEHIND: _behind,
@@ -392,7 +412,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.CALLED_SO: _called_so,
     Why.VOLTS: _volts,
     Why.POLE: _pole,
-    Why.DECLARED: _asks("what became of {of} is not written", "Look whether the car has one, and write {key}:"),
+    Why.DECLARED: _declared,
     Why.DECLARED_BY: _asks(
         "what became of restraint and high voltage is written, and nobody's name is under it ({of})",
         "Let the person who looked put a name to it, and write {key}:",
@@ -431,12 +451,47 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.CABLE: ("size of the cable of {}", "ground points"),
     Why.CALLED_SO: ("whether {} belongs to the system that its words name", "things"),
     Why.VOLTS: ("{}", "voltages"),
-    Why.DECLARED: ("what became of {}", "systems"),
+    Why.DECLARED: ("whether there is {}, and what became of it", "systems"),
     Why.DECLARED_BY: ("who declares the systems ({})", "names"),
     Why.POLE: ("{}", "poles"),
     Why.BODY: ("size of {}", "cables"),
     Why.ROW: ("whether {} was done", "rows"),
     Why.OPTION: ("whether {} is in this car", "things"),
+}
+
+_RETURN_OF_A_LOAD = "follow how the current of {} gets home, and write the wires"
+_TO_DO: Mapping[Why, str] = {  # the same as work at the car, in the order in which it is done there
+    Why.MEMBERS: "open {} and write each wire that meets in it, with its size and its other end (all members known:)",
+    Why.NO_END: "follow {} to the other end (to:; at a fuse its rating too)",
+    Why.FEED_OF: "follow the feed of {}, and write the wires with their sizes and their fuse",
+    Why.WAY_BACK: "follow the cable of {} back to the battery (back to:)",
+    Why.BODY: "read or measure the size of {} (cable:)",
+    Why.CABLE: "read or measure the size of the cable of {} (cable:)",
+    Why.RATING: "read the rating on {} (rating:)",
+    Why.SIZE: "read or measure the size of {} (size:)",
+    Why.METAL: "look what the strands of {} are made of (conductor:)",
+    Why.INSULATION: "read the insulation of {} off the wire (insulation:)",
+    Why.LENGTH: "measure the length of {} (length:)",
+    Why.LENGTH_OF_LINK: "measure the length of the fusible link {} (length:)",
+    Why.DIVIDES: "measure the length of {}, and of the other way home beside it (length:)",
+    Why.LEG_HEAT: "measure how hot it gets in {} (hottest:), or write where the joints there lie (where:)",
+    Why.NO_FATE: "look at {}, cap what is not closed, and write it (ends:, cover:, sealed:)",
+    Why.NO_COVER: "look for the cover of {}, and write it (cover:)",
+    Why.NOT_SEALED: "look whether the work of {} was sealed, and write the day (sealed:)",
+    Why.NOTHING_BEHIND: "look what sits behind {}, and write its load or its wires (or behind:)",
+    Why.NOT_LISTED: "look up what the module does with {} (out:, ground: or reference:), and what guards an output",
+    Why.NO_TABLE: "write down {}: a fuse with its rating, or a splice",
+    Why.OUTPUT: "look up what guards {} inside the module, and write the amperes (guarded:)",
+    Why.CURRENT: "measure the current of {}, or read it on the plate (draws:)",
+    Why.POSITION: "try {} with a lamp in each position of the key (fed:)",
+    Why.OPTION: "write which options this car has, for {} (options:)",
+    Why.ROW: "find out what was done of {}, and write it",
+    Why.CALLED_SO: "look for the system that the words of {} name, and write either way whether it is there",
+    Why.VOLTS: "measure or look up {}, and write them",
+    Why.POLE: "look which is {}, and write it",
+    Why.DECLARED: "look whether there is {}, and what became of it",
+    Why.DECLARED_BY: "let the person who looked put a name under the systems ({})",
+    Why.OTHER_VOLTS: "write whether this car has {}, made for other volts",
 }
 
 

@@ -6,17 +6,25 @@ says what was shown, of what is on record.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from aswired.figures.worked import JobResult
+from aswired.ledger.helps import steps
 from aswired.ledger.record import Account, Fact, FuseLine, Ledger, MayGoIn, Reason, State, Weight, Why
-from aswired.ledger.words import MOST_NAMED, fact_words, reason_words
+from aswired.ledger.words import MOST_NAMED, fact_words, reason_words, step_words
 from aswired.sheets.text import count, first_upper
 from aswired.text.units import natural
 
-MOST_HELPS = 3  # facts that are asked for first; the sheet of wires has them all
+MOST_HELPS = 3  # steps that are told; the sheet of wires has every fact that is not written
+MOST_FUSES = 6  # to leave out, by name; and wires that a step may settle
+PROVED = "Proved: what is written shows that its fuse protects it and that it ends somewhere."
+NOT_COUNTED = "Wires that nobody wrote down are not in the count."
+MAY_GO_IN = (
+    "May go in: what is written proves all that hangs on that fuse. It is no leave to skip a step of first power."
+)
 
 
 class Says(StrEnum):
@@ -41,31 +49,25 @@ class Sentence:
 @dataclass(frozen=True)
 class FactGroup:
     """Facts of one kind that are not written: what to find out, the wires that wait for it, and those of them that wait
-    for nothing else."""
+    for nothing else, nor will once it is written."""
 
     words: str
     facts: tuple[Fact, ...]
     wires: tuple[str, ...]
     frees: tuple[str, ...]
 
-    @property
-    def told(self) -> str:
-        """`rating of F4 (2 wires wait for it)`, `size of 14 wires (may settle 9 wires)`; of the car the words alone."""
-        if not self.wires:
-            return self.words
-        if not self.frees:
-            return f"{self.words} ({_wait(len(self.wires))})"
-        return f"{self.words} (may settle {count(len(self.frees), 'wire')})"
-
 
 @dataclass(frozen=True)
 class Head:
-    """The head of the ledger, ready to print. `wires` is `69 of 82 proved, 2 against, 0 let stand, 11 not shown`."""
+    """The head of the ledger, ready to print. `wires` is `69 of 82 proved, 2 against, 0 let stand, 11 not shown`, `of`
+    what is counted, `means` what its words mean."""
 
     sentences: tuple[Sentence, ...]
     wires: str
     fuses: str
-    helps: tuple[str, ...]  # what to find out first
+    helps: tuple[str, ...]  # what to find out first, a step each
+    of: str
+    means: str
 
     @property
     def leave_off(self) -> bool:
@@ -78,6 +80,11 @@ class Head:
         return f"Wires: {self.wires}"
 
     @property
+    def counted_line(self) -> str:
+        """The same on a page: it says that ground cables are in the count."""
+        return f"{first_upper(self.of)}: {self.wires}"
+
+    @property
     def fuses_line(self) -> str:
         """The one beside it."""
         return f"Fuses: {self.fuses}"
@@ -86,8 +93,34 @@ class Head:
 def head(worked: JobResult) -> Head:
     """The head of the ledger of the shown view."""
     ledger = worked.ledger
-    helps = tuple(group.told for group in fact_groups(ledger)[:MOST_HELPS])
-    return Head(tuple(_sentences(worked)), wires_told(ledger), fuses_told(ledger), helps)
+    may = (MAY_GO_IN,) if _that_may(ledger, MayGoIn.YES) else ()
+    return Head(
+        sentences=tuple(_sentences(worked)),
+        wires=wires_told(ledger),
+        fuses=fuses_told(ledger),
+        helps=helps_told(ledger),
+        of=_counted(ledger),
+        means=" ".join((PROVED, *may, NOT_COUNTED)),
+    )
+
+
+def helps_told(ledger: Ledger) -> tuple[str, ...]:
+    """What to find out first, step by step, with the wires that each may settle."""
+    return tuple(
+        f"{step_words(step.asked)}. May settle {_few(step.wires, ledger)}." for step in steps(ledger, MOST_HELPS)
+    )
+
+
+def _few(wires: Sequence[str], ledger: Ledger) -> str:
+    """A few wires by name, more by number."""
+    if len(wires) <= MOST_FUSES:
+        return ", ".join(sorted(wires, key=natural))
+    return f"{len(wires)} {_counted(ledger)}"
+
+
+def _counted(ledger: Ledger) -> str:
+    """What the ledger counts."""
+    return "wires and ground cables" if any(account.ground for account in ledger.accounts.values()) else "wires"
 
 
 def wires_told(ledger: Ledger) -> str:
@@ -104,11 +137,11 @@ def fact_groups(ledger: Ledger) -> tuple[FactGroup, ...]:
     kinds: dict[Why, list[Fact]] = {}
     for fact in ledger.facts:
         kinds.setdefault(fact.why, []).append(fact)
-    alone = _waits_for_one_kind(ledger)
+    kind = {name: {asked.why for asked in need} for name, need in ledger.needs.items()}
     found = []
     for why, facts in kinds.items():
         wires = tuple(dict.fromkeys(wire for fact in facts for wire in fact.wires))
-        frees = tuple(wire for wire in wires if alone.get(wire) is why)
+        frees = tuple(wire for wire in wires if kind.get(wire) == {why})
         found.append(FactGroup(fact_words(facts), tuple(facts), wires, frees))
     return tuple(sorted(found, key=lambda group: (-len(group.frees), -len(group.wires))))
 
@@ -125,13 +158,13 @@ def _waits_for_one_kind(ledger: Ledger) -> dict[str, Why]:
 
 # ---- fuses ----------------------------------------------------------------------------------------------------------
 def fuses_told(ledger: Ledger) -> str:
-    """Which fuses may go in, stay out, go in on whose word, are open; those that feed nothing on record apart."""
+    """Which fuses may go in, stay out, go in on whose word, and not yet; those that feed nothing on record apart."""
     if not ledger.fuses:
         return "none on record"
-    told = _told_of(ledger, MayGoIn.YES, "may go in", "may go in") or ["none may go in yet"]
+    told = _told_of(ledger, MayGoIn.YES, MayGoIn.YES.value, MayGoIn.YES.value) or ["none may go in yet"]
     told += _told_of(ledger, MayGoIn.NO, "stays out", "stay out")
     told += _on_word(_that_may(ledger, MayGoIn.BY_NAME))
-    told += _told_of(ledger, MayGoIn.OPEN, "is open", "are open")
+    told += _told_of(ledger, MayGoIn.OPEN, MayGoIn.OPEN.value, MayGoIn.OPEN.value)
     idle = sorted((fuse.name for fuse in ledger.fuses.values() if not fuse.feeds), key=natural)
     return "; ".join([*told, *_said(idle, "feeds nothing on record", "feed nothing on record")])
 
@@ -194,16 +227,14 @@ def _with_wires(reason: Reason, worked: JobResult) -> str:
 
 
 def _by_name(worked: JobResult) -> Iterator[str]:
-    against = worked.ledger.having(State.AGAINST)
+    ledger = worked.ledger
+    against = ledger.having(State.AGAINST)
     wires = [account.name for account in against if not _is_never(account)]
     if wires:
-        further = "further " if len(wires) < len(against) else ""
-        if len(wires) == 1:
-            yield f"One {further}wire is against ({wires[0]}). Leave its fuse out; battery off where none is before it."
-        else:
-            yield f"{len(wires)} {further}wires are against."
-            yield "Leave their fuses out; battery off where none is before them."
-    for reason in worked.ledger.car:
+        also = " also" if len(wires) < len(against) else ""
+        yield f"What is written{also} speaks against {named(sorted(wires, key=natural))}."
+        yield from _leave_out(ledger, [account for account in against if not _is_never(account)])
+    for reason in ledger.car:
         if reason.state is State.AGAINST and reason.weight is Weight.BY_NAME:
             yield f"{reason_words(reason, worked.job)[0]}."
 
@@ -220,12 +251,10 @@ def _not_shown(worked: JobResult) -> Iterator[str]:
     if waiting:
         if waiting > ledger.count(State.PROVED) and not (ledger.never or ledger.by_name or worked.standing):
             yield "Nothing written speaks against this car; too little is written to show it."
-        rest = "any of its wires" if waiting == many else f"{waiting} of {many} wires"
-        yield (
-            f"What is written does not show {rest}. Leave their fuses out, and the battery off where such a wire lies "
-            "before the first fuse."
-        )
-    asked = [fact_words([fact]) for fact in ledger.facts if not fact.wires]
+        rest = f"any of its {_counted(ledger)}" if waiting == many else f"{waiting} of {many} {_counted(ledger)}"
+        yield f"What is written does not show {rest}."
+        yield from _leave_out(ledger, ledger.having(State.NOT_SHOWN))
+    asked = [group.words for group in fact_groups(ledger) if not group.wires]
     if asked:
         yield f"Not written of the car as a whole: {'; '.join(asked)}."
 
@@ -251,5 +280,28 @@ def _clean(ledger: Ledger) -> str:
     )
 
 
-def _wait(number: int) -> str:
-    return f"{count(number, 'wire')} {'waits' if number == 1 else 'wait'} for it"
+def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
+    """Which fuses have to stay out for the sake of these wires, and which of them no fuse cuts off."""
+    wires = {account.name for account in accounts}
+    held = [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+    fuses = sorted((fuse.name for fuse in held), key=natural)
+    if fuses:
+        yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_FUSES else f'their {len(fuses)} fuses'}."
+    cut_off = {wire for fuse in held for wire in (*fuse.feeds, *fuse.returns)}
+    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
+    bare.sort(key=lambda name: (ledger.accounts[name].ground, natural(name)))
+    if bare:
+        yield f"The battery stays off: no fuse on record cuts off {named(bare)}."
+
+
+def _may_be_fed_past_a_fuse(account: Account) -> bool:
+    """Whether nothing stands between some of a wire and its source, or a load of it is fed by what is not on record."""
+    unknown = any(reason.why in (Why.FEED_OF, Why.OUTPUT) for reason in account.reasons)
+    return unknown or any(math.isinf(line.push.least) for line in account.lines)
+
+
+def named(names: Sequence[str]) -> str:
+    """`W1`, `W1, W2 and W3`, `W1, W2, W3, W4 and 5 more`."""
+    if len(names) > MOST_NAMED:
+        names = [*names[:MOST_NAMED], f"{len(names) - MOST_NAMED} more"]
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))

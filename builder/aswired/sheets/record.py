@@ -19,6 +19,7 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import FuseSheet, fuse_sheet
 from aswired.sheets.grounds import GroundSheet, ground_sheet
 from aswired.sheets.ledger_head import Head, head
+from aswired.sheets.ledger_then import HandedOver, as_handed_over
 from aswired.sheets.looms import LoomRow, loom_rows
 from aswired.sheets.not_examined import Subject, subjects
 from aswired.sheets.overview import Against, Verdict, against, hand_over, let_stand, ranked
@@ -60,6 +61,7 @@ class ServiceRecord:
     plate: tuple[Fact, ...]
     private: tuple[Fact, ...]
     head: Head  # of the ledger
+    then: HandedOver | None  # the ledger of the day of the hand-over
     hand_over: Verdict
     cautions: tuple[Caution, ...]
     standing_rules: tuple[Caution, ...]
@@ -91,6 +93,7 @@ def record(worked: JobResult) -> ServiceRecord:
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
         head=head(worked),
+        then=as_handed_over(worked),
         hand_over=hand_over(worked),
         cautions=cautions(worked),
         standing_rules=standing(worked),

@@ -62,4 +62,4 @@ def overloads(found: Sequence[Carrying]) -> str:
 
 
 def _amps(one: Carrying) -> str:
-    return f"{amount(one.amps, 'A')}, planned for {amount(one.planned_a, 'A')}"
+    return f"{amount(one.amps, 'A')}, may carry {amount(one.planned_a, 'A')}"

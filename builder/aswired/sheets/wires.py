@@ -16,6 +16,7 @@ from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import live_when, rating
 from aswired.sheets.ledger_head import FactGroup, Head, fact_groups, head
+from aswired.sheets.ledger_then import HandedOver, as_handed_over
 from aswired.sheets.text import amount, count, is_unsaid, size_named
 from aswired.text.colours import Colour
 from aswired.text.units import natural
@@ -108,6 +109,7 @@ class WireSheet:
     grounds: tuple[LineRow, ...]
     others: FedRow | None
     planned: tuple[AgainstRow, ...]
+    handed_over: HandedOver | None
     cut_ends: tuple[CutEnd, ...]
     not_judged: str = NOT_JUDGED
 
@@ -128,6 +130,7 @@ def wire_sheet(worked: JobResult) -> WireSheet:
         ),
         others=_others(worked, {account.name for account in bare}),
         planned=_planned(worked),
+        handed_over=as_handed_over(worked),
         cut_ends=cut_ends(worked),
     )
 
@@ -259,7 +262,7 @@ def _fed(name: str, accounts: Sequence[Account], worked: JobResult) -> FedRow:
         rating="",
         live="",
         wires=count(len(accounts), "wire"),
-        thinnest=f"{row.size}, planned for {row.planned}" if row is not None else NOT_KNOWN,
+        thinnest=f"{row.size}, may carry {row.planned}" if row is not None else NOT_KNOWN,
         state=worst(account.state for account in accounts),
         all_told="" if proved == len(accounts) else f"{proved} of {len(accounts)} proved",
         may="",
