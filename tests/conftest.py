@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import signal
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
 from typing import Any
 
@@ -60,11 +60,16 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
             terminalreporter.write_line("\n".join(lines))
 
 
-def pytest_collection_finish() -> None:
-    """What was collected stays to the end: the collector of the interpreter need not walk over it again and again."""
-    gc.collect()
-    gc.freeze()
-    gc.set_threshold(20_000, 20, 20)
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """What is collected stays to the end: the collector of the interpreter need not walk over it, then or later."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.set_threshold(100_000, 50, 20)
+        gc.enable()
 
 
 @pytest.fixture(autouse=True, scope="session")
