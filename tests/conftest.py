@@ -1,4 +1,4 @@
-"""What every test run shares: the quick and the long setting of hypothesis, and notes printed at the end of the run."""
+"""What every test run shares: the settings of hypothesis, and notes printed at the end of the run."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 SLOW_TO_DRAW = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.large_base_example]
+settings.register_profile("brief", max_examples=15, derandomize=True, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.register_profile("quick", max_examples=25, derandomize=True, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.register_profile("long", max_examples=500, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))

@@ -62,9 +62,9 @@ def of_each_code(fits: Callable[[Case], bool], most: int = 1) -> list[Case]:
 
 
 def sampled(cases: Sequence[Case]) -> list[object]:
-    """Every third job for the quick loop; the others are marked slow."""
+    """Every fifth job for the quick loop; the others are marked slow."""
     return [
-        pytest.param(case, id=case.name, marks=[] if count % 3 == 0 else [pytest.mark.slow])
+        pytest.param(case, id=case.name, marks=[] if count % 5 == 0 else [pytest.mark.slow])
         for count, case in enumerate(cases)
     ]
 

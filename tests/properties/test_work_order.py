@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from functools import lru_cache
 
+import pytest
 from hypothesis import given
 
 from aswired.car.asbuilt import fold
@@ -69,6 +70,7 @@ def test_rows_done_in_the_order_of_the_sheet_give_the_same_car() -> None:
     assert wrong == {}
 
 
+@pytest.mark.slow  # the sample above is held to the same
 @given(generate.jobs())
 def test_rows_done_in_the_order_of_the_sheet_give_the_same_car_on_any_job(job: Job) -> None:
     job = unmade(job)
