@@ -69,7 +69,7 @@ def pytest_collection() -> Generator[None, object, object]:
         return (yield)
     finally:
         gc.freeze()
-        gc.set_threshold(100_000, 50, 20)
+        gc.set_threshold(400_000, 50, 20)
         gc.enable()
 
 

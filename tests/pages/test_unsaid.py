@@ -145,7 +145,9 @@ def test_what_is_more_than_the_words_is_said() -> None:
     assert done(Done("yes MB", None, "MB")) == f"{DATE_NOT_NOTED}, MB"
 
 
-@pytest.mark.parametrize("slug", ["taken-over", "flatbed", pytest.param("trail-truck", marks=pytest.mark.slow)])
+@pytest.mark.parametrize(
+    "slug", ["taken-over", *(pytest.param(slug, marks=pytest.mark.slow) for slug in ("flatbed", "trail-truck"))]
+)
 def test_no_words_lose_their_type_on_the_way_to_a_page(slug: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Whatever a template asks about and reads like such words, is of their type. In the demo jobs nobody wrote them
     himself."""

@@ -17,6 +17,9 @@ from tests.findings.test_findings_each_code import CASES
 Doc = dict[str, Any]
 
 DEMOS = sorted(path.parent for path in (Path(__file__).parents[2] / "jobs").glob("*/job.yml"))
+EACH_DEMO = [  # the truck stands for 64 cars, and takes longer than the two others
+    pytest.param(folder, id=folder.name, marks=[pytest.mark.slow] * (folder.name == "trail-truck")) for folder in DEMOS
+]
 
 # Twenty times as fast, where the library was built with it.
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
