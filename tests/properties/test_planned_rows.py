@@ -14,7 +14,7 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, figures, work
-from tests.properties.copies import DEMOS, Doc, document, dumped, of_each_code, parsed, sampled
+from tests.properties.copies import EACH_DEMO, Doc, document, dumped, of_each_code, parsed, sampled
 
 # Bundles, joints and holes are those of the plan: what has to go through a hole is known before it is laid.
 OF_THE_PLAN = {"centre", "conduit", "bore", "diameter", "bend", "splice", "hole", "tape", "bundled"}
@@ -62,7 +62,7 @@ def test_a_plan_changes_nothing_of_the_car(case: Case, tmp_path: Path) -> None:
     assert found(planned) == found(car)
 
 
-@pytest.mark.parametrize("folder", DEMOS, ids=lambda folder: folder.name)
+@pytest.mark.parametrize("folder", EACH_DEMO)
 def test_a_plan_changes_nothing_of_a_demo_car(folder: Path, tmp_path: Path) -> None:
     doc = made_alone(document(folder))
     car = work(tmp_path / "car", dumped(doc))

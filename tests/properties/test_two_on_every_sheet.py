@@ -156,7 +156,7 @@ def test_a_row_reads_the_same_beside_a_second_car(case: Case, tmp_path: Path) ->
     assert held_twice(alone, both, doc) > 3
 
 
-@pytest.mark.parametrize("name", ["flatbed", "taken-over"])
+@pytest.mark.parametrize("name", ["taken-over", pytest.param("flatbed", marks=pytest.mark.slow)])
 def test_a_row_of_a_demo_car_reads_the_same_beside_a_second_car(name: str, tmp_path: Path) -> None:
     (doc,) = [document(folder) for folder in DEMOS if folder.name == name]
     alone = work(tmp_path / "alone", dumped(doc))

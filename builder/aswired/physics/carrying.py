@@ -7,6 +7,7 @@ planning value. Terminals, holders, switches and contacts have no rating here.
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from aswired.physics.ampacity import (
     CFR_183_425,
@@ -125,12 +126,17 @@ def planned_a(area_mm2: float) -> Rating | None:
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    row = max((row for row in PLANNED_A if row * ROW_FROM <= area_mm2 * (1 + _HAIR)), default=None)
+    row = _planned_row(area_mm2)
     if row is None:
         return None
     found = PLANNED_A[row]
     note = "" if row == area_mm2 else f"{area_mm2:.3g} mm² counts as the {row:g} mm² row"
     return Rating(found.amps, row, found.source, found.mark, note)
+
+
+@cache
+def _planned_row(area_mm2: float) -> float | None:
+    return max((row for row in PLANNED_A if row * ROW_FROM <= area_mm2 * (1 + _HAIR)), default=None)
 
 
 def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = None) -> Rating | None:
@@ -159,6 +165,7 @@ def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = Non
     return published if published.value >= planned.value else planned
 
 
+@cache  # the tables are walked through once for each size
 def _published(area_mm2: float, insulation_c: float, gauge: int | None) -> Rating | None:
     column = cfr_column(insulation_c)
     if column is None:
