@@ -122,7 +122,7 @@ SAYS = {
     "SPC03 one of two": "W1 is twisted with W2, which is not changed with it",
     "SPC03 shortened unevenly": "the wires of the pair W1, W2 are 584 and 590 mm",
     "SPC05 the thinnest stretch of what it protects": (
-        "W5 from C3-W5-FS1 to C3-W5-box.1 (16 AWG): K1 lets 15 A through, and 10 A is planned"
+        "W5 from C3-W5-FS1 to C3-W5-box.1 (16 AWG): K1 lets 15 A through, and the wire may carry 10 A"
     ),
     "PRO01 its own date": (
         "C2 was wrapped on 2031-05-10, before the joints in it were tested: C1 (tested 2031-05-11)"

@@ -378,7 +378,8 @@ def test_links_that_are_too_long_or_too_thick_are_told_with_the_thinnest_wire_be
     """
     assert_told(tmp_path, text, "SPC05", [
         # 16 AWG is 1.309 mm2; 2.53 times that less 2 % is 3.24: planned as 2.5 mm2, 20 A. 14 AWG is 2.08 mm2: 15 A
-        ("SPC05", "error", "K1", "# thick", "W1 from A1 to p.1 (14 AWG): K1 lets 20 A through, and 15 A is planned",
+        ("SPC05", "error", "K1", "# thick",
+         "W1 from A1 to p.1 (14 AWG): K1 lets 20 A through, and the wire may carry 15 A",
          f"Put in a thinner link than K1, or lay thicker wire{BY_NAME}"),
         ("SPC05", "error", "K2", "# long", "K2 is a fusible link of 231 mm, and 230 mm is allowed",
          f"Put in a shorter link{BY_NAME}"),

@@ -51,7 +51,7 @@ def test_every_kind_that_can_be_missing_has_an_effort_and_words() -> None:
     never_missing = {reason for reason in Why if reason.name in (
         "FEED", "BEHIND", "SHORTED_LOAD", "SHORTED_BESIDE", "ASKED", "STARTER", "UNFUSED_LONG", "UNFUSED_LOAD",
         "UNFUSED_NOWHERE", "LINK_LONG", "BRIDGED", "SHORT", "TWO_KEYS", "DATA", "HEAT", "BARE", "TAPED", "BARE_JOINT",
-        "PART_GONE", "DELETED_LOAD", "RESTRAINT", "HIGH_VOLTAGE", "SIXTY_VOLTS", "SYSTEM",
+        "PART_GONE", "DELETED_LOAD", "RESTRAINT", "HIGH_VOLTAGE", "SIXTY_VOLTS", "SYSTEM", "CONTRADICTED",
     )}  # fmt: skip
     assert set(EFFORT) == set(Why) - never_missing
     for why in EFFORT:

@@ -108,11 +108,11 @@ def test_those_that_may_go_in_come_first_then_those_on_a_persons_word_and_the_ot
     assert names(found) == (["F1", "F2"], ["F3", "F4"])
     assert [(row.may, row.stands) for row in found.fuses] == [
         ("May go in", ()),
-        ("Only on the word of AK", ("F2 lets 15 A through, and 10 A is planned",)),
+        ("Only on the word of AK", ("F2 lets 15 A through, and the wire may carry 10 A",)),
     ]
     assert [(row.may, row.why) for row in found.outside] == [
         ("Not shown", ("The size of W6 is not read",)),
-        ("Stays out", ("F4 lets 15 A through, and 10 A is planned",)),
+        ("Stays out", ("F4 lets 15 A through, and the wire may carry 10 A",)),
     ]
 
 
@@ -122,7 +122,7 @@ def test_order_and_states_are_those_of_the_sheet_of_tests_and_of_the_head(tmp_pa
     tests = sheet_of_tests(worked).fuses
     assert [row.name for row in tests] == ["F1", "F2", "F3", "F4"]
     assert {row.name: row.may for row in tests if row.name in ("F1", "F2")} == {r.name: r.may for r in found.fuses}
-    assert head(worked).fuses == "F1 may go in; F4 stays out; F2 on the word of AK; F3 is open"
+    assert head(worked).fuses == "F1 may go in; F4 stays out; F2 on the word of AK; F3 not yet"
 
 
 MAIN: tuple[tuple[str, str], ...] = (
@@ -329,7 +329,9 @@ def test_a_car_of_which_nothing_is_shown_says_so_and_what_to_find_out_first(tmp_
     assert (found.none, found.helps) == ("No fuse may go in yet.", head(worked).helps)
     assert names(found) == ([], ["F4", "F3", "F2", "F1"])
     shown = text(section(worked))
-    assert shown.startswith("First power No fuse may go in yet. Find out first: size of 5 wires (may settle 5 wires).")
+    assert shown.startswith(
+        "First power No fuse may go in yet. Find out first: Read or measure the size of W1, W2, W4, W6 and W8 (size:)."
+    )
     assert "Must read" not in shown
     assert "battery on through a lamp" not in shown
 
@@ -356,14 +358,14 @@ def test_the_page_has_a_row_a_fuse_each_cell_under_its_heading(tmp_path: Path) -
         "| amperes, in the battery's negative lead | 0 A | lamp dark | |",
         "F1 10 Adash boxMay go in. | lamp | lamp. Key: ignition. By hand: s1. | red one.1, black one.2"
         "back of the connector | 11.89 V | 11.86 to 11.92 V | |",
-        "F2 15 Adash boxOnly on the word of AK.F2 lets 15 A through, and 10 A is planned. | fan "
+        "F2 15 Adash boxOnly on the word of AK.F2 lets 15 A through, and the wire may carry 10 A. | fan "
         "| fan. Key: any position. | red two.1, black two.2back of the connector | 11.93 V | 11.90 to 11.96 V | |",
     )
     stands(
         shown,
         "Fuse | Why",
         "F3 Not shown | The size of W6 is not read.",
-        "F4 Stays out | F4 lets 15 A through, and 10 A is planned.",
+        "F4 Stays out | F4 lets 15 A through, and the wire may carry 10 A.",
     )
     said = text(section(car(tmp_path / "b")))
     assert "A lamp or a 5 A breaker in place of the fuse first" in said
