@@ -13,6 +13,7 @@ from aswired.ledger.record import HEAVIEST, Account, Ledger, State
 from aswired.ledger.words import reason_words
 from aswired.sheets.ledger_head import named, wires_told
 from aswired.sheets.text import date
+from aswired.text.units import natural
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,11 @@ def as_handed_over(worked: JobResult) -> HandedOver | None:
         return None
     rows = tuple(_changed(then, worked))
     today = "in the plan" if worked.shown is worked.plan else "today"
-    since = f"{named([name for row in rows for name in row.wires])} changed since" if rows else f"as {today}"
+    since = (
+        f"{named(sorted((name for row in rows for name in row.wires), key=natural))} changed since"
+        if rows
+        else f"as {today}"
+    )
     line = f"As handed over on {date(worked.handed_over.day)}: {wires_told(then)}; {since}."
     if State.LET_STAND in {account.state for ledger in (then, worked.ledger) for account in ledger.accounts.values()}:
         line += " What is let stand counts by what is written now."
