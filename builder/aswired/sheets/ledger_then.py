@@ -35,7 +35,10 @@ class HandedOver:
     rows: tuple[ChangedRow, ...]
 
 
-NOT_THERE = "not in the car"
+NOT_THERE, NOT_IN_USE = (
+    "not in the car",
+    "not in use",
+)  # of a wire; of a ground point, whose stud may be there all along
 
 
 def as_handed_over(worked: JobResult) -> HandedOver | None:
@@ -64,22 +67,28 @@ def _changed(then: Ledger, worked: JobResult) -> Iterator[ChangedRow]:
     for name in dict.fromkeys((*heaviest_first, *then.accounts)):
         before, after = then.accounts.get(name), now.get(name)
         if before is None or after is None or before.state is not after.state:
-            found.setdefault((_state(before), _state(after), _why(before, after, worked)), []).append(name)
+            story = (_state(before, after), _state(after, before), _why(before, after, worked))
+            found.setdefault(story, []).append(name)
     for (was, is_, why), wires in found.items():
         yield ChangedRow(tuple(wires), was, is_, why)
 
 
-def _state(account: Account | None) -> str:
-    return account.state.value if account is not None else NOT_THERE
+def _state(account: Account | None, other: Account | None) -> str:
+    """The state of an account, or that there is none; `other` is the one on the other day."""
+    if account is not None:
+        return account.state.value
+    return NOT_IN_USE if other is not None and other.ground else NOT_THERE
 
 
 def _why(before: Account | None, after: Account | None, worked: JobResult) -> str:
     """What made its state: what is so now, or what was so then and is no more."""
     if after is None:
-        return "Taken out since"
+        return "No more in use" if before is not None and before.ground else "Taken out since"
     if after.state is not State.PROVED:
         return _heaviest(after, worked)
-    return f"No more: {_heaviest(before, worked)}" if before is not None else "Put in since"
+    if before is not None:
+        return f"No more: {_heaviest(before, worked)}"
+    return "In use since" if after.ground else "Put in since"
 
 
 def _heaviest(account: Account, worked: JobResult) -> str:
