@@ -76,6 +76,17 @@ def test_a_wire_that_was_put_in_and_one_that_was_taken_out_are_told(tmp_path: Pa
     ]
 
 
+def test_a_ground_point_that_something_comes_home_by_since_was_not_in_use(tmp_path: Path) -> None:
+    """The stud L2 was there, and nothing hung on it until the visit laid W4 to it."""
+    new = f"{{id: C2, kind: add, wire: W4, from: lamp.2, to: L2, piece: BN 1.0 mm2, terminal: double crimp, {AFTER}}}"
+    studs = {"L2": "{cable: 16 mm2, back to: battery-}"}
+    found = worked(tmp_path, new, head=HEAD, wires=WIRES, loads=LOADS, grounds=studs)
+    assert rows(found) == [
+        (("W4",), "not in the car", "proved", "Put in since"),
+        (("L2",), "not in use", "proved", "In use since"),
+    ]
+
+
 def test_where_nothing_was_done_since_it_is_as_today(tmp_path: Path) -> None:
     found = car(tmp_path)
     assert line(found) == "As handed over on 10 May 2031: 4 of 4 proved, 0 against, 0 let stand, 0 not shown; as today."

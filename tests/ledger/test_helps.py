@@ -16,6 +16,7 @@ from aswired.files import read_job
 from aswired.ledger.helps import EFFORT, Effort, steps
 from aswired.ledger.record import Account, Amperes, Asked, Ledger, Line, Reason, State, Weight, Why
 from aswired.ledger.words import step_words
+from aswired.sheets.ledger_head import head
 from aswired.text.diagnostics import Location
 from aswired.work import work_out
 from tests.findings.jobs import work
@@ -277,6 +278,16 @@ def test_each_of_the_first_steps_that_a_page_names_raises_the_number_proved(job:
         states = {name: after.accounts[name].state for name in named[number - 1].wires}
         assert set(states.values()) == {State.PROVED}, states
         before = after.count(State.PROVED)
+
+
+def test_the_first_page_of_the_car_that_was_taken_over_names_its_steps_in_words(tmp_path: Path) -> None:
+    assert head(proved_after("taken-over", tmp_path / "now")).helps == (
+        "Read the rating on F4 (rating:); read or measure the size of W3 (size:). May settle W3.",
+        "Open FS2 and write each wire that meets in it, with its size and its other end (all members known:); read or "
+        "measure the size of W2, W4 and W11 (size:). May settle W2, W4, W11.",
+        "Follow the cable of N1 back to the battery (back to:); read or measure the size of the cable of N1 (cable:). "
+        "May settle N1.",
+    )
 
 
 # ---- facts taken out of a car that is proved, and put back step by step ----------------------------------------------

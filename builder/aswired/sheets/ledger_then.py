@@ -13,6 +13,7 @@ from aswired.ledger.record import HEAVIEST, Account, Ledger, State
 from aswired.ledger.words import reason_words
 from aswired.sheets.ledger_head import named, wires_told
 from aswired.sheets.text import date
+from aswired.text.units import natural
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,10 @@ class HandedOver:
     rows: tuple[ChangedRow, ...]
 
 
-NOT_THERE = "not in the car"
+NOT_THERE, NOT_IN_USE = (
+    "not in the car",
+    "not in use",
+)  # of a wire; of a ground point, whose stud may be there all along
 
 
 def as_handed_over(worked: JobResult) -> HandedOver | None:
@@ -44,7 +48,11 @@ def as_handed_over(worked: JobResult) -> HandedOver | None:
         return None
     rows = tuple(_changed(then, worked))
     today = "in the plan" if worked.shown is worked.plan else "today"
-    since = f"{named([name for row in rows for name in row.wires])} changed since" if rows else f"as {today}"
+    since = (
+        f"{named(sorted((name for row in rows for name in row.wires), key=natural))} changed since"
+        if rows
+        else f"as {today}"
+    )
     line = f"As handed over on {date(worked.handed_over.day)}: {wires_told(then)}; {since}."
     if State.LET_STAND in {account.state for ledger in (then, worked.ledger) for account in ledger.accounts.values()}:
         line += " What is let stand counts by what is written now."
@@ -59,22 +67,28 @@ def _changed(then: Ledger, worked: JobResult) -> Iterator[ChangedRow]:
     for name in dict.fromkeys((*heaviest_first, *then.accounts)):
         before, after = then.accounts.get(name), now.get(name)
         if before is None or after is None or before.state is not after.state:
-            found.setdefault((_state(before), _state(after), _why(before, after, worked)), []).append(name)
+            story = (_state(before, after), _state(after, before), _why(before, after, worked))
+            found.setdefault(story, []).append(name)
     for (was, is_, why), wires in found.items():
         yield ChangedRow(tuple(wires), was, is_, why)
 
 
-def _state(account: Account | None) -> str:
-    return account.state.value if account is not None else NOT_THERE
+def _state(account: Account | None, other: Account | None) -> str:
+    """The state of an account, or that there is none; `other` is the one on the other day."""
+    if account is not None:
+        return account.state.value
+    return NOT_IN_USE if other is not None and other.ground else NOT_THERE
 
 
 def _why(before: Account | None, after: Account | None, worked: JobResult) -> str:
     """What made its state: what is so now, or what was so then and is no more."""
     if after is None:
-        return "Taken out since"
+        return "No more in use" if before is not None and before.ground else "Taken out since"
     if after.state is not State.PROVED:
         return _heaviest(after, worked)
-    return f"No more: {_heaviest(before, worked)}" if before is not None else "Put in since"
+    if before is not None:
+        return f"No more: {_heaviest(before, worked)}"
+    return "In use since" if after.ground else "Put in since"
 
 
 def _heaviest(account: Account, worked: JobResult) -> str:
