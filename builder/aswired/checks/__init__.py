@@ -64,7 +64,5 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
     )
     facts = replace(facts, findings=tuple(told))
-    settled = ledger.settled(facts)
-    planned = settled if facts.planned_ledger is facts.ledger else facts.planned_ledger
-    facts = replace(facts, ledger=settled, planned_ledger=planned)
+    facts = ledger.settled(facts)
     return replace(facts, not_examined=unexamined.count(facts))

@@ -15,7 +15,7 @@ from aswired.checks.links import SPC05
 from aswired.checks.loads import LOD02
 from aswired.checks.systems import SPC10
 from aswired.figures.worked import JobResult
-from aswired.ledger.record import Account, Ledger, Line, Reason, Weight, Why
+from aswired.ledger.record import Ledger, Line, Reason, Weight, Why
 from aswired.ledger.words import reason_words
 from aswired.network.copper import conductor_of
 from aswired.physics.carrying import planned_a
@@ -67,13 +67,19 @@ _RANKS = {Weight.NEVER: Severity.STOP, Weight.BY_NAME: Severity.ERROR}
 
 def judge(facts: JobResult) -> Iterator[Finding]:
     """What stands against the car as it is; then what rows that are not made so far would bring, as errors."""
-    now = _Told(facts.job, facts.shown, facts.ledger)
+    now, plan = _now(facts), _plan(facts)
     yield from _findings(facts, now, now.worst())
-    if facts.planned_ledger is not facts.ledger:
-        plan = _Told(facts.job, facts.plan, facts.planned_ledger)
-        known = {now.stands_at(reason) for reason in now.against}
-        fresh = [reason for reason in plan.worst() if plan.stands_at(reason) not in known]
-        yield from _findings(facts, plan, fresh, planned=True)
+    fresh = {plan.stands_at(reason) for reason in brought_by_plan(facts)}
+    yield from _findings(facts, plan, [r for r in plan.worst() if plan.stands_at(r) in fresh], planned=True)
+
+
+def brought_by_plan(facts: JobResult) -> tuple[Reason, ...]:
+    """What rows that are not made so far would bring against the car, beyond what stands against it now."""
+    if facts.planned_ledger is facts.ledger:
+        return ()
+    now, plan = _now(facts), _plan(facts)
+    known = {now.stands_at(reason) for reason in now.against}
+    return tuple(reason for reason in plan.against if plan.stands_at(reason) not in known)
 
 
 @dataclass(frozen=True)
@@ -124,6 +130,14 @@ class _Told:
             return f"{line.name} ({self.view.stretches[line.index].size.text})"
         cable = self.job.grounds[line.wire].cable
         return f"{line.name} ({cable.text})" if cable is not None else line.name
+
+
+def _now(facts: JobResult) -> _Told:
+    return _Told(facts.job, facts.shown, facts.ledger)
+
+
+def _plan(facts: JobResult) -> _Told:
+    return _Told(facts.job, facts.plan, facts.planned_ledger)
 
 
 def _findings(facts: JobResult, of: _Told, reasons: Iterable[Reason], planned: bool = False) -> Iterator[Finding]:
@@ -179,32 +193,24 @@ def _slack(reason: Reason) -> tuple[float, bool]:
 # ---- what may be let stand ------------------------------------------------------------------------------------------
 def barred(facts: JobResult) -> Barred:
     """What a line under `accepted:` cannot let stand, or only by naming the thing; of the plan too."""
-    told = (_Told(facts.job, facts.shown, facts.ledger), _Told(facts.job, facts.plan, facts.planned_ledger))
     never, by_name = (
-        frozenset(of.stands_at(reason) for of in told for reason in of.against if reason.weight is weight)
+        frozenset(
+            told.stands_at(reason)
+            for told in (_now(facts), _plan(facts))
+            for reason in told.against
+            if reason.weight is weight
+        )
         for weight in (Weight.NEVER, Weight.BY_NAME)
     )
     return Barred(never, by_name)
 
 
-def settled(facts: JobResult) -> Ledger:
-    """The ledger with what a named person lets stand: nothing that may never be let stand."""
-    by = {(f.code, f.entry): f for f in facts.findings if f.accepted_by}
-    now = _Told(facts.job, facts.shown, facts.ledger)
+def settled(facts: JobResult) -> JobResult:
+    """The job with what a named person lets stand in its ledgers: nothing that may never be let stand."""
+    by = {(f.code, f.entry): (f.accepted_by, f.accepted_why) for f in facts.findings if f.accepted_by}
 
-    def of(reason: Reason) -> Reason:
-        if reason.weight is not Weight.BY_NAME:
-            return reason
-        found = by.get(now.stands_at(reason))
-        return replace(reason, let_stand_by=found.accepted_by, let_stand_why=found.accepted_why) if found else reason
+    def of(told: _Told) -> Ledger:
+        return told.ledger.let_stand(lambda reason: by.get(told.stands_at(reason)))
 
-    def line(old: Line) -> Line:
-        return replace(old, reasons=tuple(map(of, old.reasons)))
-
-    accounts = {
-        name: Account(account.name, tuple(map(line, account.lines)), account.ground)
-        for name, account in facts.ledger.accounts.items()
-    }
-    car = tuple(map(of, facts.ledger.car))
-    fuses = {name: fuse.judged(accounts, car) for name, fuse in facts.ledger.fuses.items()}
-    return replace(facts.ledger, accounts=accounts, fuses=fuses, car=car)
+    now = of(_now(facts))
+    return replace(facts, ledger=now, planned_ledger=now if facts.planned_ledger is facts.ledger else of(_plan(facts)))

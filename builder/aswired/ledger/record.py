@@ -6,7 +6,7 @@ about it is answered by what is written; a reason stands for each question that 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
@@ -356,15 +356,13 @@ class Ledger:
         found = [Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()]
         return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
 
-    def let_stand_as(self, other: Ledger) -> Ledger:
-        """The same ledger with what a person lets stand in another ledger of the job."""
-        by = {_asked(reason): reason for reason in other.reasons if reason.let_stand_by}
+    def let_stand(self, who: Callable[[Reason], tuple[str, str] | None]) -> Ledger:
+        """The same ledger with what people let stand. `who` tells of a reason by whom, and why; None where nobody does.
+        What nobody may let stand is not asked of."""
 
         def of(reason: Reason) -> Reason:
-            found = by.get(_asked(reason)) if reason.weight is Weight.BY_NAME else None
-            if found is None:
-                return reason
-            return replace(reason, let_stand_by=found.let_stand_by, let_stand_why=found.let_stand_why)
+            found = who(reason) if reason.weight is Weight.BY_NAME else None
+            return replace(reason, let_stand_by=found[0], let_stand_why=found[1]) if found is not None else reason
 
         def account(old: Account) -> Account:
             return replace(old, lines=tuple(replace(line, reasons=tuple(map(of, line.reasons))) for line in old.lines))
@@ -374,6 +372,11 @@ class Ledger:
         return replace(
             self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
         )
+
+    def let_stand_as(self, other: Ledger) -> Ledger:
+        """The same ledger with what a person lets stand in another ledger of the job."""
+        by = {_asked(r): (r.let_stand_by, r.let_stand_why) for r in other.reasons if r.let_stand_by}
+        return self.let_stand(lambda reason: by.get(_asked(reason)))
 
     @property
     def clean(self) -> bool:

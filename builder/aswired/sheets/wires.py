@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from aswired.checks.ledger import brought_by_plan
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Amperes, FuseLine, Ledger, Line, MayGoIn, Reason, State, Weight, worst
 from aswired.ledger.words import MOST_NAMED, amperes, reason_words
@@ -129,7 +130,7 @@ def wire_sheet(worked: JobResult) -> WireSheet:
             line_row(line, worked) for account in ledger.accounts.values() if account.ground for line in account.lines
         ),
         others=_others(worked, {account.name for account in bare}),
-        planned=_planned(worked),
+        planned=_against(worked, worked.planned_ledger, brought_by_plan(worked)),
         handed_over=as_handed_over(worked),
         cut_ends=cut_ends(worked),
     )
@@ -158,22 +159,6 @@ def _missing(group: FactGroup, worked: JobResult) -> MissingRow:
     at = tuple(sorted({fact.of for fact in group.facts}, key=natural))
     settles = count(len(group.frees), "wire") if group.frees else "none by itself" if group.wires else ""
     return MissingRow(group.words, at, ". ".join(do), group.wires, settles)
-
-
-def _planned(worked: JobResult) -> tuple[AgainstRow, ...]:
-    """What stands against wires of the plan that are not against in the car as it is shown."""
-    now, plan = worked.ledger, worked.planned_ledger
-    if plan is now:
-        return ()
-    fresh = [
-        account
-        for account in plan.having(State.AGAINST)
-        if account.name not in now.accounts or now.accounts[account.name].state not in (State.AGAINST, State.LET_STAND)
-    ]
-    told = dict.fromkeys(r for account in fresh for r in account.reasons if r.state is State.AGAINST)
-    known = {reason for reason in now.car if reason.state is not State.NOT_SHOWN}
-    told.update(dict.fromkeys(r for r in plan.car if r.state is State.AGAINST and r not in known))
-    return _against(worked, plan, tuple(told))
 
 
 # ---- lines ----------------------------------------------------------------------------------------------------------
