@@ -266,7 +266,10 @@ STEPS: Mapping[str, tuple[tuple[set[tuple[Why, str]], Edits], ...]] = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("job", list(STEPS))
+# the flatbed is small; the other two, with the job whose first page has to carry a reader on, come in the whole run
+@pytest.mark.parametrize(
+    "job", [pytest.param(job, marks=[] if job == "flatbed" else [pytest.mark.slow]) for job in STEPS]
+)
 def test_each_of_the_first_steps_that_a_page_names_raises_the_number_proved(job: str, tmp_path: Path) -> None:
     named = steps(proved_after(job, tmp_path / "now").ledger, 3)
     before = proved_after(job, tmp_path / "before").ledger.count(State.PROVED)
