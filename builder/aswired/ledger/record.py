@@ -360,15 +360,16 @@ class Ledger:
         """The same ledger with what people let stand. `who` tells of a reason by whom, and why; None where nobody does.
         What nobody may let stand is not asked of."""
 
-        def of(reason: Reason) -> Reason:
+        def settled(reason: Reason) -> Reason:
             found = who(reason) if reason.weight is Weight.BY_NAME else None
             return replace(reason, let_stand_by=found[0], let_stand_why=found[1]) if found is not None else reason
 
         def account(old: Account) -> Account:
-            return replace(old, lines=tuple(replace(line, reasons=tuple(map(of, line.reasons))) for line in old.lines))
+            lines = (replace(line, reasons=tuple(map(settled, line.reasons))) for line in old.lines)
+            return replace(old, lines=tuple(lines))
 
         accounts = {name: account(old) for name, old in self.accounts.items()}
-        car = tuple(map(of, self.car))
+        car = tuple(map(settled, self.car))
         return replace(
             self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
         )

@@ -139,7 +139,7 @@ def first_power(worked: JobResult, planned: bool = False) -> FirstPower:
         return FirstPower(told.sentences[0].text)
     found = _Sorted(worked)
     none = ""
-    if not any(fuse.may == MAY[MayGoIn.YES] for fuse in found.inside):
+    if not any(worked.ledger.fuses[fuse.name].may is MayGoIn.YES for fuse in found.inside):
         none = "No fuse may go in without a person's word." if found.inside else "No fuse may go in yet."
     of_plan = next((s.text for s in told.sentences if s.says is Says.PLANNED), "")
     as_now = "For the car as it is now. What is planned changes it: look again when that is made." if planned else ""
