@@ -1,7 +1,8 @@
 """Findings about the car, from recorded facts only, and the count of what was not examined.
 
 Each module of this package judges one subject and yields `Finding`s. Row findings are judged over the plan (a planned
-fault is an error of the plan), completeness over the shown view only (F16).
+fault is an error of the plan), completeness over the shown view only (F16); copper by the ledger, of the shown view and
+of what the plan would bring to it.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Cut ends: is every one covered, and is one of them live (F7). Parts said to be gone, cavities said to be empty."""
+"""Cut ends of which nobody says how they were left, splices with one wire left (F7), plugs scrapped, cavities emptied.
+
+Of open and live ends, and of parts said to be gone, the ledger tells.
+"""
 
 from __future__ import annotations
 

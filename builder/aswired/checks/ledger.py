@@ -1,4 +1,4 @@
-"""What the ledger of copper says against the car, as findings: one for each thing that it stands at."""
+"""What the ledger of copper says against the car and against the plan: one finding for each thing that it stands at."""
 
 from __future__ import annotations
 
@@ -140,10 +140,10 @@ def _plan(facts: JobResult) -> _Told:
     return _Told(facts.job, facts.plan, facts.planned_ledger)
 
 
-def _findings(facts: JobResult, of: _Told, reasons: Iterable[Reason], planned: bool = False) -> Iterator[Finding]:
-    conductors = {reason: of.conductor(line) for line in _lines(of.ledger) for reason in line.reasons}
+def _findings(facts: JobResult, told: _Told, reasons: Iterable[Reason], planned: bool = False) -> Iterator[Finding]:
+    conductors = {reason: told.conductor(line) for line in _lines(told.ledger) for reason in line.reasons}
     for reason in reasons:
-        rule, (_, entry) = of.rule(reason), of.stands_at(reason)
+        rule, (_, entry) = told.rule(reason), told.stands_at(reason)
         problem, mend = reason_words(reason, facts.job)
         if reason.carries is not None and reason in conductors:
             problem = f"{conductors[reason]}: {problem}{_by_table(facts, reason)}"
@@ -164,7 +164,7 @@ def _smaller_fuse(facts: JobResult, reason: Reason) -> str:
 
 
 def _lines(ledger: Ledger) -> Iterator[Line]:
-    """Every line, the last first."""
+    """Every line, the last first, so that of lines with one reason the first is written last, and counts."""
     for account in reversed(tuple(ledger.accounts.values())):
         yield from reversed(account.lines)
 
@@ -209,8 +209,9 @@ def settled(facts: JobResult) -> JobResult:
     """The job with what a named person lets stand in its ledgers: nothing that may never be let stand."""
     by = {(f.code, f.entry): (f.accepted_by, f.accepted_why) for f in facts.findings if f.accepted_by}
 
-    def of(told: _Told) -> Ledger:
+    def settle(told: _Told) -> Ledger:
         return told.ledger.let_stand(lambda reason: by.get(told.stands_at(reason)))
 
-    now = of(_now(facts))
-    return replace(facts, ledger=now, planned_ledger=now if facts.planned_ledger is facts.ledger else of(_plan(facts)))
+    now = settle(_now(facts))
+    planned = now if facts.planned_ledger is facts.ledger else settle(_plan(facts))
+    return replace(facts, ledger=now, planned_ledger=planned)

@@ -1,4 +1,4 @@
-"""Fusible links that a row makes longer, shorter or cuts. What they protect and how long they are judges the ledger."""
+"""Fusible links that a row makes longer, shorter or cuts. How long and how thick they may be the ledger judges."""
 
 from __future__ import annotations
 
@@ -9,11 +9,9 @@ from aswired.car.special import special_wires
 from aswired.checks.special import rows_at_work
 from aswired.figures.worked import JobResult
 from aswired.record import Change
-from aswired.text.diagnostics import Finding, Location, Rule, Severity
+from aswired.text.diagnostics import Finding, Rule, Severity
 
 SPC05 = Rule("SPC05", Severity.ERROR)
-
-AS_IT_WAS = "Put in a link of the maker's gauge and length"
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
@@ -24,12 +22,9 @@ def judge(facts: JobResult) -> Iterator[Finding]:
                 yield from _altered(facts, row, link)
 
 
-def _error(at: Location, entry: str, problem: str, mend: str = AS_IT_WAS) -> Finding:
-    return SPC05(at, entry, problem, mend)
-
-
 def _altered(facts: JobResult, row: Change, link: str) -> Iterator[Finding]:
-    """A row that leaves the link shorter, longer, cut or gone. Moving or re-routing it whole leaves it as it was."""
+    """A row that leaves the link shorter, longer or cut. Moving or re-routing it whole leaves it as it was; of one that
+    is taken out the ledger tells what nothing stands before."""
     kind = kind_of(row)
     if kind.alters == "gone":
         return
@@ -38,4 +33,5 @@ def _altered(facts: JobResult, row: Change, link: str) -> Iterator[Finding]:
         pieces = any(piece.row == row.id and piece.wire == link for piece in facts.pieces)
         done = "made longer by ordinary wire" if pieces else "made shorter" if row.tail or row.pigtail else ""
     if done:
-        yield _error(row.at, row.id, f"the fusible link {link} is {done}; its gauge and length are its rating")
+        problem = f"the fusible link {link} is {done}; its gauge and length are its rating"
+        yield SPC05(row.at, row.id, problem, "Put in a link of the maker's gauge and length")

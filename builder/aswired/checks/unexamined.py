@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 
 from aswired.car.harness import NodeKind
 from aswired.checks.ends import END03, END04
@@ -16,12 +17,15 @@ from aswired.text.diagnostics import Location, NotExamined
 from aswired.text.one_line import HELD_BY_NOTHING
 from aswired.text.units import is_unknown
 
-Asked = Collection[tuple[Why, str]]  # what the ledger waits for: why, and the thing it stands at
+Waits = Collection[tuple[Why, str]]  # what the ledger waits for: why, and the thing it stands at
 
 _SUBJECTS = (
     "splices", "cut ends", "circuits", "wires", "cavities", "grounds", "fuses", "route", "changes", "battery",
     "systems",
 )  # fmt: skip
+
+_SIZE_OF_PIECE = "size of the piece not read"
+_SIDE_OF_MAP = "side that its cavity map is read from not known: each pair may be swapped"
 
 # What a line of the ledger is not shown for: subject, and what is said of the thing it stands at.
 _OF_LEDGER: Mapping[Why, tuple[str, str]] = {
@@ -65,18 +69,18 @@ def count(facts: JobResult) -> tuple[NotExamined, ...]:
 
 
 def _unsorted(facts: JobResult) -> Iterator[NotExamined]:
-    asked = {(reason.why, reason.of) for reason in facts.ledger.reasons if reason.weight is Weight.MISSING}
+    waits = {(reason.why, reason.of) for reason in facts.ledger.reasons if reason.weight is Weight.MISSING}
     yield from _of_ledger(facts)
-    yield from _joints(facts, asked)
-    yield from _circuits(facts, asked)
+    yield from _joints(facts, waits)
+    yield from _circuits(facts, waits)
     yield from _must_work(facts)
-    yield from _wires(facts, asked)
+    yield from _wires(facts, waits)
     yield from _cavities(facts)
-    yield from _points(facts, asked)
+    yield from _points(facts, waits)
     yield from _heat(facts)
     yield from _words(facts)
-    yield from _rows(facts, asked)
-    yield from _declared(facts, asked)
+    yield from _rows(facts, waits)
+    yield from _declared(facts, waits)
 
 
 def _of_ledger(facts: JobResult) -> Iterator[NotExamined]:
@@ -89,8 +93,14 @@ def _of_ledger(facts: JobResult) -> Iterator[NotExamined]:
         if _is_told_otherwise(facts, reason) or (reason.why is Why.NO_FATE and reason.of in in_error):
             continue
         told[(reason.why, reason.of)] = None
-        subject, what = _OF_LEDGER[reason.why]
-        yield NotExamined(subject, reason.of, _exactly(facts, reason) or what, reason.at)
+        found = _as_ledger(reason.why, reason.of, reason.at)
+        yield replace(found, what=exactly) if (exactly := _exactly(facts, reason)) else found
+
+
+def _as_ledger(why: Why, of: str, at: Location) -> NotExamined:
+    """The same words where the ledger waits for it and where no wire does."""
+    subject, what = _OF_LEDGER[why]
+    return NotExamined(subject, of, what, at)
 
 
 def _is_told_otherwise(facts: JobResult, reason: Reason) -> bool:
@@ -105,7 +115,7 @@ def _is_told_otherwise(facts: JobResult, reason: Reason) -> bool:
 def _exactly(facts: JobResult, reason: Reason) -> str:
     """What the record shows beside it, where it shows something; else ''."""
     if reason.why is Why.SIZE and reason.key == "piece":
-        return "size of the piece not read"
+        return _SIZE_OF_PIECE
     if reason.why is Why.NO_FATE and facts.shown.nodes[reason.of].fate == HELD_BY_NOTHING:
         return "cut off before; whether it is covered is not recorded"
     if reason.why is Why.MEMBERS and len(facts.donor.at_node.get(reason.of, ())) == 1:
@@ -113,7 +123,7 @@ def _exactly(facts: JobResult, reason: Reason) -> str:
     if reason.why is Why.ROW and reason.key == "seen from":
         row = facts.job.change(reason.of)
         if row is not None and is_unknown(row.seen_from):
-            return "side that its cavity map is read from not known: each pair may be swapped"
+            return _SIDE_OF_MAP
         return "side that its cavities were read from not known, or not the same, for both connectors"
     if reason.why is Why.ROW:
         result = facts.shown.row(reason.of)
@@ -128,25 +138,25 @@ def _lone_member(facts: JobResult, splice: str) -> str:
     return f"of the donor's wires only {wire} is recorded in it" + (f"; now also {', '.join(now)}" if now else "")
 
 
-def _joints(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _joints(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     for placed in facts.joints:
         joint = placed.joint
         if not placed.place:
             yield NotExamined("splices", joint.id, "place not recorded", joint.at)
-        if joint.cover is None and (Why.NO_COVER, joint.id) not in asked:
-            yield NotExamined("splices", joint.id, "cover not recorded", joint.at)
+        if joint.cover is None and (Why.NO_COVER, joint.id) not in waits:
+            yield _as_ledger(Why.NO_COVER, joint.id, joint.at)
         if joint.method is None or joint.method.form == "unknown":
             yield NotExamined("splices", joint.id, "form of joint not recorded", joint.at)
         elif joint.method.form == "twist" and joint.method.fixing == "unknown":
             yield NotExamined("splices", joint.id, "twisted, and what holds it is not recorded", joint.at)
     for name, node in facts.donor.nodes.items():
-        if (Why.MEMBERS, name) in asked or node.kind is not NodeKind.SPLICE or len(facts.donor.at_node[name]) != 1:
+        if (Why.MEMBERS, name) in waits or node.kind is not NodeKind.SPLICE or len(facts.donor.at_node[name]) != 1:
             continue
         wire = facts.donor.at_node[name][0].wire
         yield NotExamined("splices", name, _lone_member(facts, name), _declared_at(facts, name, wire))
     for name, splice in facts.job.splices.items():
-        if not splice.all_members_known and (Why.MEMBERS, name) not in asked:
-            yield NotExamined("splices", name, "other members not traced", splice.at)
+        if not splice.all_members_known and (Why.MEMBERS, name) not in waits:
+            yield _as_ledger(Why.MEMBERS, name, splice.at)
 
 
 def _declared_at(facts: JobResult, splice: str, wire: str) -> Location:
@@ -154,7 +164,7 @@ def _declared_at(facts: JobResult, splice: str, wire: str) -> Location:
     return declared.at if declared is not None else facts.job.at
 
 
-def _circuits(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _circuits(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     net = facts.network.grid.net
     for name, load in facts.loads.items():
         here = facts.job.holds(load.for_)
@@ -170,8 +180,8 @@ def _circuits(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
         if circuit.back.state == "not examined":
             yield NotExamined("circuits", name, f"return: {circuit.back.why}", load.at)
         if load.draws is None or load.draws.current_a is None:
-            if (Why.CURRENT, name) not in asked:
-                yield NotExamined("circuits", name, "current not recorded", load.at)
+            if (Why.CURRENT, name) not in waits:
+                yield _as_ledger(Why.CURRENT, name, load.at)
             continue
         whole = facts.circuit_figures[name].alone.whole
         if facts.job.ground_side == "positive":
@@ -187,22 +197,22 @@ def _must_work(facts: JobResult) -> Iterator[NotExamined]:
             yield NotExamined("circuits", name, "must work, says the shop; no load here has that name", facts.job.at)
 
 
-def _wires(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _wires(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     for name, state in facts.shown.wires.items():
         if state.removed_by and not facts.shown.of_wire(name):
             continue
         wire = facts.job.wires.get(name)
         at = wire.at if wire is not None else facts.job.at
-        if not state.size.known and (Why.SIZE, name) not in asked:
-            yield NotExamined("wires", name, "size not read", at)
+        if not state.size.known and (Why.SIZE, name) not in waits:
+            yield _as_ledger(Why.SIZE, name, at)
         if not state.colour.known:
             yield NotExamined("wires", name, "colour not read", at)
     for piece in facts.pieces:
         if piece.length_mm is None and piece.computed.missing:
             what = f"cut length not computed: {'; '.join(piece.computed.missing_words)}"
             yield NotExamined("wires", piece.id, what, facts.job.line_of_row(piece.row))
-        if not piece.size.known and (Why.SIZE, piece.id) not in asked:
-            yield NotExamined("wires", piece.id, "size of the piece not read", facts.job.line_of_row(piece.row))
+        if not piece.size.known and (Why.SIZE, piece.id) not in waits:
+            yield NotExamined("wires", piece.id, _SIZE_OF_PIECE, facts.job.line_of_row(piece.row))
         if not piece.colour.known:
             yield NotExamined("wires", piece.id, "colour of the piece not read", facts.job.line_of_row(piece.row))
 
@@ -214,19 +224,17 @@ def _cavities(facts: JobResult) -> Iterator[NotExamined]:
                 yield NotExamined("cavities", name, "cavities " + ", ".join(part.cavities_not_examined), part.at)
 
 
-def _points(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _points(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     for ground in facts.grounds:
-        if ground.state == "in use" and not ground.back_to and (Why.WAY_BACK, ground.name) not in asked:
+        if ground.state == "in use" and not ground.back_to and (Why.WAY_BACK, ground.name) not in waits:
             at = ground.point.at if ground.point is not None else facts.job.at
-            yield NotExamined("grounds", ground.name, "way back to the battery not recorded", at)
+            yield _as_ledger(Why.WAY_BACK, ground.name, at)
         if ground.state == "in use" and ground.point is not None and ground.point.surface == "unknown":
             yield NotExamined("grounds", ground.name, "face under its rings not known", ground.point.line_of("surface"))
     for fuse in facts.fuses:
         if fuse.fuse is None or fuse.fuse.rating is None or fuse.fuse.rating.value is None:
-            if (Why.RATING, fuse.name) not in asked:
-                yield NotExamined(
-                    "fuses", fuse.name, "rating not recorded", fuse.fuse.at if fuse.fuse else facts.job.at
-                )
+            if (Why.RATING, fuse.name) not in waits:
+                yield _as_ledger(Why.RATING, fuse.name, fuse.fuse.at if fuse.fuse else facts.job.at)
         elif fuse.ok is None and fuse.thinnest is not None and fuse.rating.value is None and not fuse.spare:
             what = f"not judged against {fuse.thinnest.name} ({fuse.thinnest.size.text}), which no row of the planning "
             yield NotExamined("fuses", fuse.name, what + "table holds", fuse.fuse.at)
@@ -258,23 +266,22 @@ def _words(facts: JobResult) -> Iterator[NotExamined]:
             yield NotExamined("route", placed.joint.id, what, row.line_of("where"))
 
 
-def _rows(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _rows(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     for result in facts.plan.rows:
-        if result.status == "undecided" and (Why.ROW, result.id) not in asked:
+        if result.status == "undecided" and (Why.ROW, result.id) not in waits:
             yield NotExamined("changes", result.id, result.why, facts.job.line_of_row(result.id))
     for row in facts.rows_of(facts.plan):
-        if row.seen_from == "unknown" and (Why.ROW, row.id) not in asked:
-            what = "side that its cavity map is read from not known: each pair may be swapped"
-            yield NotExamined("changes", row.id, what, row.line_of("seen from"))
+        if row.seen_from == "unknown" and (Why.ROW, row.id) not in waits:
+            yield NotExamined("changes", row.id, _SIDE_OF_MAP, row.line_of("seen from"))
 
 
-def _declared(facts: JobResult, asked: Asked) -> Iterator[NotExamined]:
+def _declared(facts: JobResult, waits: Waits) -> Iterator[NotExamined]:
     """The pole on the body, systems and the strap of the engine: what only a person can declare, in a line each."""
     job = facts.job
     if job.ground_side == "positive":
         what = "positive ground: no resistance, drop or rise is computed"
         yield NotExamined("circuits", "ground side", what, job.line_of("ground side"))
-    if missing := [system for system in undeclared(facts) if (Why.DECLARED, system) not in asked]:
+    if missing := [system for system in undeclared(facts) if (Why.DECLARED, system) not in waits]:
         yield NotExamined("systems", "systems", "not declared: " + ", ".join(missing), job.line_of("systems"))
     starts = any(job.loads[name].class_ == "starter" for name in job.kept_loads)
     if starts and job.engine_strap == "unknown":

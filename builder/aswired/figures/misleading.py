@@ -129,7 +129,7 @@ class Misleading:
                 yield mislead
 
     def position(self, fuse: str) -> str:
-        """When a fuse is live, as written or as its wires show; '' where neither tells."""
+        """When a fuse is live, as written or as its wires show; '' or 'unknown' where neither tells."""
         written = self.net.view.fuses[fuse].facts.fed if fuse in self.net.view.fuses else ""
         if written in ("", "unknown") and BATTERY_POSITIVE in self._at_rest(f"{fuse}.feed"):
             return "always"

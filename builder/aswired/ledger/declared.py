@@ -14,7 +14,7 @@ from aswired.ledger.record import Reason, Weight, Why
 from aswired.record import Change, Job, Wire
 from aswired.text.diagnostics import Location
 from aswired.text.one_line import Fate
-from aswired.text.units import is_unknown
+from aswired.text.units import is_unknown, natural
 
 SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
 HIGHEST_V = 60.0  # direct current; above it contact can kill: the limit of voltage class A in ISO 6469-3 (from memory)
@@ -263,7 +263,8 @@ def _contradicted(job: Job, view: View) -> Iterator[Reason]:
         elif status == "never fitted":
             by = own
         elif status == "untouched":
-            by = [row.id for row in map(job.change, sorted(view.counted)) if row and _works_on(row, view, own)]
+            rows = map(job.change, sorted(view.counted, key=natural))
+            by = [row.id for row in rows if row is not None and _works_on(row, view, own)]
         if by:
             at = job.systems.line_of(key)
             yield Reason(Why.CONTRADICTED, Weight.BY_NAME, key, at, key, by=tuple(by))

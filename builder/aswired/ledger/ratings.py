@@ -56,8 +56,13 @@ def carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
 def _too_hot(job: Job, stretch: Stretch, hot: HotLeg | None) -> Iterator[Reason]:
     """Insulation that does not bear the heat of its way, be it live or dead; above what the table has, any."""
     bears, at = _bears(job, stretch)
-    if hot is not None and hot.celsius > min(HOTTEST, bears if bears is not None else HOTTEST):
+    if hot is not None and _melts(bears, hot.celsius):
         yield _heat(_piece(stretch), hot, bears, at)
+
+
+def _melts(bears: float | None, celsius: float) -> bool:
+    """Whether insulation does not bear a heat; of insulation that is not written, whether none of the table does."""
+    return celsius > min(HOTTEST, bears if bears is not None else HOTTEST)
 
 
 def _heat(piece: str, hot: HotLeg, bears: float | None, at: Location) -> Reason:
@@ -101,7 +106,7 @@ def of_cable(job: Job, ground: str, size: Size | None, hot: HotLeg | None) -> Ca
     if cable is None:
         at = job.grounds[ground].line_of("cable")
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
-    if hot is None or hot.celsius <= HOTTEST:
+    if hot is None or not _melts(None, hot.celsius):
         return cable
     return replace(cable, reasons=(_heat(ground, hot, None, job.grounds[ground].line_of("back to")),))
 
@@ -130,8 +135,8 @@ def _gauge(size: Size) -> int | None:
 
 def _heated(cool: Carries, piece: str, celsius: float, bears: float | None, at: Location) -> Carries:
     """What is left of it in a hot leg; insulation that is not written leaves that open."""
-    if celsius > min(HOTTEST, bears if bears is not None else HOTTEST):
-        return cool  # its insulation is against it; nothing is left to reckon with
+    if _melts(bears, celsius):
+        return cool  # the heat itself is against it, whatever it carries
     shares = heat_factor(bears, celsius)
     if shares is None:
         reason = Reason(Why.INSULATION, Weight.MISSING, piece, at, "insulation", celsius=celsius)

@@ -253,12 +253,17 @@ class FuseLine:
     def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
         """The same fuse by the state of its wires and of the car as a whole."""
         own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
-        strap = [reason.state for reason in car if reason.of == BODY]
-        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
-        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
-        by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
+        of_car = [reason for reason in car if self.answers_to(reason)]
+        state = worst([*(reason.state for reason in of_car), *(account.state for account in own)])
+        reasons = [*of_car, *(reason for account in own for reason in account.reasons)]
+        by = {reason.let_stand_by for reason in reasons if reason.let_stand_by}
         may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
         return replace(self, may=may, by=tuple(sorted(by)))
+
+    def answers_to(self, reason: Reason) -> bool:
+        """Whether a reason of the car counts for this fuse: what stands against the whole car for every one, the body's
+        way home for those whose loads come home by it. What is not written of the car is asked of the car alone."""
+        return self.by_body if reason.of == BODY else reason.weight is not Weight.MISSING
 
 
 class Asked(NamedTuple):
@@ -360,15 +365,16 @@ class Ledger:
         """The same ledger with what people let stand. `who` tells of a reason by whom, and why; None where nobody does.
         What nobody may let stand is not asked of."""
 
-        def of(reason: Reason) -> Reason:
+        def settled(reason: Reason) -> Reason:
             found = who(reason) if reason.weight is Weight.BY_NAME else None
             return replace(reason, let_stand_by=found[0], let_stand_why=found[1]) if found is not None else reason
 
         def account(old: Account) -> Account:
-            return replace(old, lines=tuple(replace(line, reasons=tuple(map(of, line.reasons))) for line in old.lines))
+            lines = (replace(line, reasons=tuple(map(settled, line.reasons))) for line in old.lines)
+            return replace(old, lines=tuple(lines))
 
         accounts = {name: account(old) for name, old in self.accounts.items()}
-        car = tuple(map(of, self.car))
+        car = tuple(map(settled, self.car))
         return replace(
             self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
         )

@@ -201,9 +201,9 @@ def _bare_joint(r: Reason, job: Job) -> Told:
     how = "and is live" if r.weight is Weight.NEVER else "though nothing on record feeds it"
     if r.mm is None:
         return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
-    cover = f"the cover of the joint {r.of} is {show_both(r.mm, job.units)} long"
     lap = f" over a lap of {show_both(r.most_mm, job.units)}" if r.most_mm is not None else ""
-    return f"{cover}{lap}, {how}", "Cover all of it, and write the cover and its length"
+    so = f"the joint {r.of} has a cover of {show_both(r.mm, job.units)}{lap}, {how}"
+    return so, "Cover all of it, and write the cover and its length"
 
 
 def _gone(r: Reason, job: Job) -> Told:

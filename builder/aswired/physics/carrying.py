@@ -40,8 +40,8 @@ class PlannedRow:
     mark: str
 
 
-# Copper area [mm²] -> what it is planned to carry, smallest first. Beside the rows below 0.5 mm² stands AC 43.13-1B
-# Table 11-9, 105 °C in a bundle of 33: 24 AWG 2.5 A, 22 AWG 3 A (read).
+# The planning table: copper area [mm²] -> what it may carry, smallest first. Beside the rows below 0.5 mm² stands
+# AC 43.13-1B Table 11-9, 105 °C in a bundle of 33: 24 AWG 2.5 A, 22 AWG 3 A (read).
 PLANNED_A: Mapping[float, PlannedRow] = {
     **{area: PlannedRow(amps, _THIN, COMPUTED) for area, amps in ((0.13, 1.0), (0.22, 2.0), (0.35, 3.0))},
     **{
@@ -100,7 +100,7 @@ class Rating:
 
 @dataclass(frozen=True)
 class HeatShare:
-    """What is left in a hot leg of what a wire is planned for, and of its bound: shares from 0 to 1.
+    """What is left in a hot leg of what a wire may carry by the planning table, and of its bound: shares from 0 to 1.
 
     0 where the leg is as hot as the insulation may become, or hotter. The bound loses the larger share, so that its
     product can come out below that of the planned rating: the greater of the two is then the bound.
@@ -111,7 +111,7 @@ class HeatShare:
 
 
 def planned_a(area_mm2: float) -> Rating | None:
-    """What a copper conductor is planned to carry; None below 92 % of the smallest row, 0.13 mm².
+    """What a copper conductor may carry by the planning table; None below 92 % of the smallest row, 0.13 mm².
 
     Args:
         area_mm2: copper cross-section [mm²], > 0. The next thinner row counts, a row from 92 % of its copper on.
@@ -140,7 +140,7 @@ def _planned_row(area_mm2: float) -> float | None:
 
 
 def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = None) -> Rating | None:
-    """The highest public figure for a copper conductor, never less than it is planned for; None where it has no row.
+    """The highest public figure for a copper conductor, never less than its planned rating; None where it has no row.
 
     Args:
         area_mm2: copper cross-section [mm²], > 0.

@@ -360,7 +360,7 @@ def _named(mislead: Mislead, load: str) -> dict[str, str]:
     return {"names": listing(mislead.names), "load": load, "lacks": lacks}
 
 
-_LACKS = {
+_LACKS = {  # the beginning of a sentence on a contact; of the body a sentence of its own
     Lacks.NOTHING: "",
     Lacks.COIL: "What closes {names} is not recorded",
     Lacks.COILS_WAY: "The way of {coil}, which closes {names}, is not recorded",

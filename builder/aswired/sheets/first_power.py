@@ -12,7 +12,7 @@ from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.under_power import Powered
 from aswired.figures.worked import JobResult
-from aswired.ledger.record import BODY, FuseLine, MayGoIn, Reason, State
+from aswired.ledger.record import FuseLine, MayGoIn, Reason, State
 from aswired.ledger.words import reason_words
 from aswired.network.states import Needs
 from aswired.sheets.circuit_tests import FED_BAND, ON_WITH_IT, StepRow, lead, misled_words, rows_of
@@ -139,7 +139,7 @@ def first_power(worked: JobResult, planned: bool = False) -> FirstPower:
         return FirstPower(told.sentences[0].text)
     found = _Sorted(worked)
     none = ""
-    if not any(fuse.may == MAY[MayGoIn.YES] for fuse in found.inside):
+    if not any(worked.ledger.fuses[fuse.name].may is MayGoIn.YES for fuse in found.inside):
         none = "No fuse may go in without a person's word." if found.inside else "No fuse may go in yet."
     of_plan = next((s.text for s in told.sentences if s.says is Says.PLANNED), "")
     as_now = "For the car as it is now. What is planned changes it: look again when that is made." if planned else ""
@@ -245,10 +245,7 @@ def _words(line: FuseLine, state: State, worked: JobResult) -> tuple[str, ...]:
 def _reasons(line: FuseLine, state: State, worked: JobResult) -> Iterator[tuple[str, Reason]]:
     """The reasons of one state, each with where it lies beside the fuse's own wires: of the car where that keeps every
     fuse out, then of the wires that a fuse answers for."""
-    for reason in worked.ledger.car:
-        of_body = reason.of == BODY and line.by_body
-        if reason.state is state and (of_body or (reason.of != BODY and state is State.AGAINST)):
-            yield "", reason
+    yield from (("", reason) for reason in worked.ledger.car if reason.state is state and line.answers_to(reason))
     for at, names in (("", line.feeds), ("its way home ", line.returns), ("before it, ", line.before)):
         for name in names:
             account = worked.ledger.accounts.get(name)

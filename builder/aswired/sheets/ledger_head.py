@@ -19,7 +19,7 @@ from aswired.sheets.text import count, first_upper
 from aswired.text.units import natural
 
 MOST_HELPS = 3  # steps that are told; the sheet of wires has every fact that is not written
-MOST_FUSES = 6  # to leave out, by name; and wires that a step may settle
+MOST_LISTED = 6  # fuses to leave out, and wires that a step may settle, that are named; more are counted
 PROVED = "Proved: what is written shows that its fuse protects it and that it ends somewhere."
 NOT_COUNTED = "Wires that nobody wrote down are not in the count."
 MAY_GO_IN = (
@@ -113,7 +113,7 @@ def helps_told(ledger: Ledger) -> tuple[str, ...]:
 
 def _few(wires: Sequence[str], ledger: Ledger) -> str:
     """A few wires by name, more by number."""
-    if len(wires) <= MOST_FUSES:
+    if len(wires) <= MOST_LISTED:
         return ", ".join(sorted(wires, key=natural))
     return f"{len(wires)} {_counted(ledger)}"
 
@@ -144,16 +144,6 @@ def fact_groups(ledger: Ledger) -> tuple[FactGroup, ...]:
         frees = tuple(wire for wire in wires if kind.get(wire) == {why})
         found.append(FactGroup(fact_words(facts), tuple(facts), wires, frees))
     return tuple(sorted(found, key=lambda group: (-len(group.frees), -len(group.wires))))
-
-
-def _waits_for_one_kind(ledger: Ledger) -> dict[str, Why]:
-    """Wire that is not shown -> the one kind of fact that it waits for."""
-    found = {}
-    for account in ledger.having(State.NOT_SHOWN):
-        kinds = {reason.why for reason in account.reasons if reason.weight is Weight.MISSING}
-        if len(kinds) == 1:
-            found[account.name] = kinds.pop()
-    return found
 
 
 # ---- fuses ----------------------------------------------------------------------------------------------------------
@@ -286,7 +276,7 @@ def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
     held = [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
     fuses = sorted((fuse.name for fuse in held), key=natural)
     if fuses:
-        yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_FUSES else f'their {len(fuses)} fuses'}."
+        yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_LISTED else f'their {len(fuses)} fuses'}."
     cut_off = {wire for fuse in held for wire in (*fuse.feeds, *fuse.returns)}
     bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
     bare.sort(key=lambda name: (ledger.accounts[name].ground, natural(name)))

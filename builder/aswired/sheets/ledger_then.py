@@ -19,7 +19,7 @@ from aswired.text.units import natural
 @dataclass(frozen=True)
 class ChangedRow:
     """Wires whose state is another one than on the day of the hand-over, ready to print: `then` and `now` are states,
-    or that the wire is not in the car."""
+    or that the wire is not in the car, the ground point not in use."""
 
     wires: tuple[str, ...]
     then: str
@@ -35,10 +35,8 @@ class HandedOver:
     rows: tuple[ChangedRow, ...]
 
 
-NOT_THERE, NOT_IN_USE = (
-    "not in the car",
-    "not in use",
-)  # of a wire; of a ground point, whose stud may be there all along
+NOT_THERE = "not in the car"  # of a wire
+NOT_IN_USE = "not in use"  # of a ground point, whose stud may be there all along
 
 
 def as_handed_over(worked: JobResult) -> HandedOver | None:

@@ -60,8 +60,8 @@ class MissingRow:
 class LineRow:
     """One length of a wire, or the cable of a ground point, ready to print.
 
-    `planned` is what it is planned to carry, `push` what its fuses let through, `home` what its loads send through it,
-    `shorted` what comes if one of them fails shorted. `live`: `live`, `way home`, `no feed on record`.
+    `planned` is what it may carry by the planning table, `push` what its fuses let through, `home` what its loads send
+    through it, `shorted` what comes if one of them fails shorted. `live`: `live`, `way home`, `no feed on record`.
     `reasons` say why it is not proved.
     """
 
@@ -81,7 +81,7 @@ class LineRow:
 class FedRow:
     """A fuse with the wires it feeds, or another group of wires, ready to print; it opens to its lines.
 
-    `all_told` is how many are proved, '' where all are; `thinnest` the length that is planned for least, with its
+    `all_told` is how many are proved, '' where all are; `thinnest` the length that may carry least, with its
     amperes.
     """
 
