@@ -53,7 +53,8 @@ class Ends:
                 yield from judge(stretch, node)
         part = self.job.plugs.get(stretch.via.partition(".")[0]) if stretch.via else None
         if part is not None and part.gone:
-            yield from self._gone(stretch, stretch.via, part)
+            live = any(end in self.copper.live for end in stretch.ends)  # no end lies there that could be looked up
+            yield from self._gone(stretch, stretch.via, part, live)
 
     def if_fed(self, stretch: Stretch) -> Iterator[Reason]:
         """What has to be looked at again at both its ends once a feed is found: tape alone closes no live end."""
@@ -86,7 +87,7 @@ class Ends:
             return
         plug = self.job.plugs.get(name)
         if plug is not None and plug.gone:
-            yield from self._gone(stretch, node.name, plug)
+            yield from self._gone(stretch, node.name, plug, node.name in self.copper.live)
             return
         if plug is not None and _FEEDS.search(plug.behind):
             at = plug.line_of("behind")
@@ -127,7 +128,7 @@ class Ends:
         name = node.name.partition(".")[0]
         module = self.job.modules[name]
         if module.gone:
-            yield from self._gone(stretch, node.name, module)
+            yield from self._gone(stretch, node.name, module, node.name in self.copper.live)
         elif not self._is_listed(node.name) and not self._in_a_system(stretch):
             yield Reason(Why.NOT_LISTED, Weight.MISSING, node.name, module.at, "out")
 
@@ -137,12 +138,12 @@ class Ends:
         listed = (*module.out, *module.ground, *module.reference, *module.guarded)
         return cavity in listed or node in self.copper.net.load_at or self._has_more(node)
 
-    def _gone(self, stretch: Stretch, node: str, part: Plug | Module) -> Iterator[Reason]:
+    def _gone(self, stretch: Stretch, node: str, part: Plug | Module, live: bool) -> Iterator[Reason]:
         """A part that left the car; while a row of the wire is not settled nobody can tell whether it ends there."""
         if row := self._open_rows.get(stretch.wire):
             yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
             return
-        weight = Weight.NEVER if node in self.copper.live else Weight.BY_NAME
+        weight = Weight.NEVER if live else Weight.BY_NAME
         name, at = node.partition(".")[0], part.line_of("gone")
         yield Reason(Why.PART_GONE, weight, name, at, "gone", by=(stretch.wire,))
 
