@@ -51,10 +51,18 @@ class Ends:
             judge = self._by_kind.get(node.kind)
             if judge is not None:
                 yield from judge(stretch, node)
+        yield from self._not_settled(stretch)
         part = self.job.plugs.get(stretch.via.partition(".")[0]) if stretch.via else None
         if part is not None and part.gone:
             live = any(end in self.copper.live for end in stretch.ends)  # no end lies there that could be looked up
             yield from self._gone(stretch, stretch.via, part, live)
+
+    def _not_settled(self, stretch: Stretch) -> Iterator[Reason]:
+        """Rows on the wire, or at one of its ends, of which nobody can tell what they did: what they would join to it
+        may be there."""
+        ends = (end for end in stretch.ends if end not in self.copper.home and end not in self.copper.hot)
+        for row in dict.fromkeys(self._open_rows[key] for key in (stretch.wire, *ends) if key in self._open_rows):
+            yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
 
     def if_fed(self, stretch: Stretch) -> Iterator[Reason]:
         """What has to be looked at again at both its ends once a feed is found: tape alone closes no live end."""
@@ -140,8 +148,7 @@ class Ends:
 
     def _gone(self, stretch: Stretch, node: str, part: Plug | Module, live: bool) -> Iterator[Reason]:
         """A part that left the car; while a row of the wire is not settled nobody can tell whether it ends there."""
-        if row := self._open_rows.get(stretch.wire):
-            yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
+        if stretch.wire in self._open_rows:  # told of the wire itself
             return
         weight = Weight.NEVER if live else Weight.BY_NAME
         name, at = node.partition(".")[0], part.line_of("gone")
@@ -149,13 +156,14 @@ class Ends:
 
     @cached_property
     def _open_rows(self) -> Mapping[str, str]:
-        """Wire -> a row of it that is undecided, refused or left out."""
+        """Wire, or end that it would join -> a row of it that is undecided, refused or left out."""
         found: dict[str, str] = {}
         for result in self.view.rows:
             row = self.job.change(result.id) if result.status in NOT_SETTLED else None
             if row is not None:  # joins and bridges name wires with the end: "W70 at FS5"
                 named = (*row.wire_names, *(end.split(" at ")[0] for end in row.ends if " at " in end))
-                found.update(dict.fromkeys(named, row.id))
+                ends = (row.from_, row.to, row.into, row.end, row.onto)
+                found.update(dict.fromkeys((*named, *filter(None, ends)), row.id))
         return found
 
     def _in_a_system(self, stretch: Stretch) -> bool:
