@@ -200,7 +200,7 @@ class Ends:
             yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
         elif row is not None:
             yield from self._covered(joint, joint.cover, at)
-            yield from _unsealed(row)
+            yield from self._unsealed(row)
         else:
             yield from self._covered(joint, joint.cover, at)
         yield from self._opened(node)
@@ -229,7 +229,15 @@ class Ends:
             fates = [row.fates_of(wire).get(node.name) for wire in row.wire_names] if row is not None else []
             drawn = any(fate is not None and fate.word in ("gone", "pulled") for fate in fates)
             if row is not None and not (bar and drawn):
-                yield from _unsealed(row)
+                yield from self._unsealed(row)
+
+    def _unsealed(self, row: Change) -> Iterator[Reason]:
+        """A row that is made and of which nobody says that it was covered, or only on a later day than the view is
+        of; what is planned is still to be done."""
+        day, sealed = self.view.day, row.sealed
+        later = day is not None and sealed is not None and sealed.date is not None and sealed.date > day
+        if row.made is not None and (sealed is None or later):
+            yield Reason(Why.NOT_SEALED, Weight.MISSING, row.id, row.at, "sealed")
 
     # ---- dead ends --------------------------------------------------------------------------------------------------
     def _stub(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
@@ -248,7 +256,7 @@ class Ends:
             if cover is not None and not cover.named:
                 yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
             if row is not None:
-                yield from _unsealed(row)
+                yield from self._unsealed(row)
         else:
             yield Reason(Why.NO_FATE, Weight.MISSING, node.name, at, "ends")
 
@@ -272,9 +280,3 @@ class Ends:
 def _is_told(behind: str) -> bool:
     """Whether something that takes current is written behind a plug: not unknown, not nothing, nothing that feeds."""
     return not (is_unknown(behind) or _NOTHING.fullmatch(behind.strip()) or _FEEDS.search(behind))
-
-
-def _unsealed(row: Change) -> Iterator[Reason]:
-    """A row that is made and of which nobody says that it was covered; what is planned is still to be done."""
-    if row.made is not None and row.sealed is None:
-        yield Reason(Why.NOT_SEALED, Weight.MISSING, row.id, row.at, "sealed")
