@@ -447,3 +447,18 @@ def test_no_fuse_is_drawn_that_feeds_a_wire_declared_restraint(tmp_path: Path) -
     assert worked.circuits["fan"].fuses == ("F6",)
     assert worked.steps.circuits["fan"].barred == ""
     assert worked.steps.circuits["fan"].out is None
+
+
+def test_what_a_person_lets_stand_of_the_car_goes_with_every_fuse(tmp_path: Path) -> None:
+    """Restraint is said to be taken out, and a wire of it is there: AK lets that stand, and each fuse says so."""
+    car_alone = (
+        ("restraint: never fitted", "restraint: removed complete"),
+        ("wires:\n", "wires:\n  W30: {size: 0.5 mm2, from: bag.1, to: bag.2, length: 1 m, special: restraint}\n"),
+        ("plugs: {", "plugs: {bag: {ways: 2}, "),
+    )
+    against = first_power(car(tmp_path / "against", *car_alone))
+    assert against.fuses == ()
+    stands = ("accepted: [", "accepted: [{finding: SPC10, of: restraint, by: AK, why: cut at both plugs}, ")
+    first = next(fuse for fuse in first_power(car(tmp_path / "stands", *car_alone, stands)).fuses if fuse.name == "F1")
+    assert first.may == "Only on the word of AK"
+    assert first.stands == ("The restraint system is written as removed complete, but W30 is still in the car",)

@@ -6,7 +6,7 @@ about it is answered by what is written; a reason stands for each question that 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
@@ -250,13 +250,14 @@ class FuseLine:
     rated: bool = True  # its own rating is recorded
     by_body: bool = False  # loads of it come home through the body
 
-    def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
+    def judged(self, accounts: Mapping[str, Account], car: Collection[Reason]) -> FuseLine:
         """The same fuse by the state of its wires and of the car as a whole."""
         own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
-        strap = [reason.state for reason in car if reason.of == BODY]
-        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
-        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
-        by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
+        of_body, of_car = [r for r in car if r.of == BODY and self.by_body], [r for r in car if r.of != BODY]
+        told = [*of_body, *(reason for reason in of_car if reason.state is not State.NOT_SHOWN)]
+        state = worst([*(reason.state for reason in told), *(account.state for account in own)])
+        reasons = (*told, *(reason for account in own for reason in account.reasons))
+        by = {reason.let_stand_by for reason in reasons if reason.let_stand_by}
         may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
         return replace(self, may=may, by=tuple(sorted(by)))
 

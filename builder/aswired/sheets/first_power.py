@@ -252,7 +252,7 @@ def _reasons(line: FuseLine, state: State, worked: JobResult) -> Iterator[tuple[
     fuse out, then of the wires that a fuse answers for."""
     for reason in worked.ledger.car:
         of_body = reason.of == BODY and line.by_body
-        if reason.state is state and (of_body or (reason.of != BODY and state is State.AGAINST)):
+        if reason.state is state and (of_body or (reason.of != BODY and state is not State.NOT_SHOWN)):
             yield "", reason
     for at, names in (("", line.feeds), ("its way home ", line.returns), ("before it, ", line.before)):
         for name in names:
