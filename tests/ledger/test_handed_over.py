@@ -133,3 +133,18 @@ def test_it_is_worked_out_for_pages_alone(tmp_path: Path, monkeypatch: pytest.Mo
     as_handed_over(found)
     as_handed_over(found)
     assert made == ["handed over"]
+
+
+@pytest.mark.parametrize(("sealed", "then"), [("2031-05-20", {"W1": "not shown"}), ("2031-05-09", {})])
+def test_what_was_sealed_after_that_day_was_not_shown_to_be_on_it(
+    sealed: str, then: dict[str, str], tmp_path: Path
+) -> None:
+    """W1 was made longer before the car left; its joints were covered in May, before or after the hand-over."""
+    row = (
+        "{id: C1, kind: extend, wire: W1, plug: lamp, gap: 300 mm, pigtail: 150 mm, piece: GN 1.0 mm2, overlap: 12 mm, "
+    )
+    row += f"cover: adhesive sleeve 50 mm, made: 2031-05-03 AK, sealed: {sealed} AK}}"
+    found = car(tmp_path, row)
+    assert found.handed_over_ledger is not None
+    assert not_proved(found.handed_over_ledger) == then
+    assert not_proved(found.ledger) == {}

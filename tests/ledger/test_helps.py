@@ -149,6 +149,15 @@ def test_of_a_return_whose_size_is_not_read_the_feed_of_its_load_is_asked_too(tm
     assert needs(found, "W2") == {(Why.SIZE, "W2"), (Why.NO_END, "W1")}
 
 
+def test_of_two_fuses_that_meet_both_positions_are_asked_together(tmp_path: Path) -> None:
+    """Once the one is written the other is asked for: a step that names one alone settles nothing."""
+    two = {"F1": "{rating: 3 A}", "F2": "{rating: 3 A}"}
+    found = ledger(tmp_path, fuses=two, wires={"W9": lead(1.0, "F2", "lamp.1")})
+    ((asked, wires),) = told(found)
+    assert asked == {(Why.POSITION, "F1"), (Why.POSITION, "F2")}
+    assert {"W1", "W9"} <= set(wires)
+
+
 def test_of_an_end_that_is_not_traced_the_size_is_asked_too(tmp_path: Path) -> None:
     found = ledger(tmp_path, wires={"W3": lead("unknown", "unknown", "unknown")})
     assert {(r.why, r.of) for r in found.accounts["W3"].reasons} == {(Why.NO_END, "W3")}

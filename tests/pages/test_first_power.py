@@ -416,3 +416,49 @@ def test_the_trucks_page_has_a_row_for_each_fuse_that_may_go_in() -> None:
     assert shown[0] == "Before"
     assert set(shown[1:]) == may
     assert shown[1:] == [row.name for row in sheet_of_tests(worked).fuses if row.name in may]
+
+
+BAG = (
+    ("restraint: never fitted", "restraint: untouched"),
+    ("four: {ways: 2}}", "four: {ways: 2}, bag: {ways: 2, behind: restraint unit}}"),
+    ("switches:", "splices: {S1: {all members known: yes}}\nswitches:"),
+    ("fuses:\n", "fuses:\n  F6: {rating: 10 A, fed: ignition}\n  F7: {rating: 5 A}\n"),
+    ("wires:\n", "wires:\n  W20: {size: 2.5 mm2, from: F6, to: S1, length: 1 m}\n"
+     "  W21: {size: 2.5 mm2, from: S1, to: F7.feed, length: 1 m}\n"
+     "  W22: {size: 1.0 mm2, from: F7, to: bag.1, length: 1 m, special: restraint}\n"),
+)  # fmt: skip
+
+
+def test_a_fuse_whose_wire_is_declared_restraint_never_goes_in_by_the_sheet(tmp_path: Path) -> None:
+    """No load is on record behind F7: its wire alone says what it feeds."""
+    worked = car(tmp_path, *BAG)
+    assert worked.ledger.fuses["F7"].may is YES
+    found = first_power(worked)
+    assert "F7" not in names(found)[0]
+    (why,) = [outside.why for outside in found.outside if "F7" in outside.names]
+    assert why == ("It feeds restraint: not by this sheet, no lamp and no breaker",)
+
+
+def test_no_fuse_is_drawn_that_feeds_a_wire_declared_restraint(tmp_path: Path) -> None:
+    """A fan on the splice before the unit's fuse: to make it dead would take the unit off."""
+    sound = car(tmp_path / "sound", *BAG)
+    assert sound.steps.circuits["fan"].out is not None
+    worked = car(tmp_path / "bag", *BAG, ("from: F2, to: two.1", "from: S1, to: two.1"))
+    assert worked.circuits["fan"].fuses == ("F6",)
+    assert worked.steps.circuits["fan"].barred == ""
+    assert worked.steps.circuits["fan"].out is None
+
+
+def test_what_a_person_lets_stand_of_the_car_goes_with_every_fuse(tmp_path: Path) -> None:
+    """Restraint is said to be taken out, and a wire of it is there: AK lets that stand, and each fuse says so."""
+    car_alone = (
+        ("restraint: never fitted", "restraint: removed complete"),
+        ("wires:\n", "wires:\n  W30: {size: 0.5 mm2, from: bag.1, to: bag.2, length: 1 m, special: restraint}\n"),
+        ("plugs: {", "plugs: {bag: {ways: 2}, "),
+    )
+    against = first_power(car(tmp_path / "against", *car_alone))
+    assert against.fuses == ()
+    stands = ("accepted: [", "accepted: [{finding: SPC10, of: restraint, by: AK, why: cut at both plugs}, ")
+    first = next(fuse for fuse in first_power(car(tmp_path / "stands", *car_alone, stands)).fuses if fuse.name == "F1")
+    assert first.may == "Only on the word of AK"
+    assert first.stands == ("The restraint system is written as removed complete, but W30 is still in the car",)

@@ -324,7 +324,8 @@ def test_a_further_source_that_hangs_nowhere_on_record_may_be_anywhere(plus: str
 
 def test_an_output_of_a_module_and_a_cavity_that_is_not_listed_may_feed(tmp_path: Path) -> None:
     def of(module: str, folder: str) -> StepRow:
-        unit = ("loads:", f"modules: {{unit: {module}}}\nloads:")
+        known = "{FS1: {all members known: yes}, FS2: {all members known: yes}}"
+        unit = ("loads:", f"modules: {{unit: {module}}}\nsplices: {known}\nloads:")
         return step(
             car(tmp_path / folder, unit, wires("W10: unit.4 to FS1", "W11: FS1 to FS2", "W12: FS2 to lamp.1")),
             "lamp",
@@ -338,6 +339,39 @@ def test_an_output_of_a_module_and_a_cavity_that_is_not_listed_may_feed(tmp_path
     assert silent.misleads == ("What its module does with unit.4 is not recorded: it may feed.",)
     for what, folder in (("{reference: [4]}", "reference"), ("{out: {4: data bus}}", "data")):
         assert of(what, folder).what == "F1 out: dead"
+
+
+MEMBERS = ("loads:", "splices: {FS1: {all members known: yes}}\nloads:")
+
+
+@pytest.mark.parametrize(
+    ("changes", "names"),
+    [
+        ((wires("W10: FS1 to lamp.1"),), ("FS1",)),
+        ((wires("W10: unknown to lamp.1"),), ("W10",)),
+        ((wires("W10: F7 to FS1", "W11: FS1 to lamp.1"), MEMBERS), ("F7",)),
+        ((wires("W10: aux.1 to lamp.1"), ("plugs:\n", "plugs:\n  aux: {ways: 2}\n")), ("aux",)),
+        ((wires("W10: aux.1 to lamp.1"), ("plugs:\n", "plugs:\n  aux: {ways: 2, behind: solar panel}\n")), ("aux",)),
+        ((wires("W10: aux.1 to lamp.1"), ("plugs:\n", "plugs:\n  aux: {ways: 2, behind: horn}\n")), ()),
+    ],
+)
+def test_where_the_record_of_the_copper_stops_nobody_promises_dead(
+    changes: Changes, names: tuple[str, ...], tmp_path: Path
+) -> None:
+    """What else meets in a splice, at the other end of a wire or behind a plug may be live without the fuse."""
+    row = step(car(tmp_path, *changes), "lamp", "F1 out")
+    told = (f"The record stops at {names[0]}: what else is joined there may still feed lamp.",) if names else ()
+    assert row.misleads == told
+    assert (row.what, row.only) == (("F1 out", "by what is on record") if names else ("F1 out: dead", ""))
+
+
+def test_a_row_that_is_not_settled_may_have_joined_a_further_feed(tmp_path: Path) -> None:
+    row = "{id: C8, kind: add, wire: W10, piece: RD 2.5 mm2, from: F2, to: lamp.1, terminal: double crimp, cut: 1 m, "
+    row += "made: 2031-05-03 AK, only if: trailer is yes}"
+    undecided = (("job:", "options: {trailer: unknown}\njob:"), ("changes: [", f"changes: [{row}, "))
+    found = step(car(tmp_path, *undecided), "lamp", "F1 out")
+    assert (found.what, found.only) == ("F1 out", "by what is on record")
+    assert found.misleads == ("The record stops at C8: what else is joined there may still feed lamp.",)
 
 
 # ---- on the pages ---------------------------------------------------------------------------------------------------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -68,18 +68,31 @@ _RANKS = {Weight.NEVER: Severity.STOP, Weight.BY_NAME: Severity.ERROR}
 def judge(facts: JobResult) -> Iterator[Finding]:
     """What stands against the car as it is; then what rows that are not made so far would bring, as errors."""
     now, plan = _now(facts), _plan(facts)
-    yield from _findings(facts, now, now.worst())
-    fresh = {plan.stands_at(reason) for reason in brought_by_plan(facts)}
-    yield from _findings(facts, plan, [r for r in plan.worst() if plan.stands_at(r) in fresh], planned=True)
+    yield from _findings(facts, now, now.against)
+    yield from _findings(facts, plan, _brought(facts), planned=True)
 
 
 def brought_by_plan(facts: JobResult) -> tuple[Reason, ...]:
     """What rows that are not made so far would bring against the car, beyond what stands against it now."""
+    return tuple(dict.fromkeys(reason for _, reason in _brought(facts)))
+
+
+def _brought(facts: JobResult) -> tuple[tuple[str, Reason], ...]:
+    """The same with the wire or ground point that each is against. What stands at a thing now, let stand or not, hides
+    neither what the plan brings there against another wire, nor what is heavier."""
     if facts.planned_ledger is facts.ledger:
         return ()
     now, plan = _now(facts), _plan(facts)
-    known = {now.stands_at(reason) for reason in now.against}
-    return tuple(reason for reason in plan.against if plan.stands_at(reason) not in known)
+    known: dict[tuple[str, str, str], Weight] = {}
+    for name, reason in now.against:
+        at = now.stands_at(reason)
+        for key in ((name, *at), ("", *at)):  # of the car as a whole it is known by any wire: that may leave the car
+            known[key] = min(reason.weight, known.get(key, reason.weight))
+    return tuple(
+        (name, reason)
+        for name, reason in plan.against
+        if reason.weight < known.get((name, *plan.stands_at(reason)), Weight.MISSING)
+    )
 
 
 @dataclass(frozen=True)
@@ -91,14 +104,17 @@ class _Told:
     ledger: Ledger
 
     @cached_property
-    def against(self) -> tuple[Reason, ...]:
-        return tuple(reason for reason in self.ledger.reasons if reason.weight is not Weight.MISSING)
+    def against(self) -> tuple[tuple[str, Reason], ...]:
+        """Each reason with the wire or ground point that it is against, '' of the car as a whole."""
+        own = [("", reason) for reason in self.ledger.car]
+        own += [(name, reason) for name, account in self.ledger.accounts.items() for reason in account.reasons]
+        return tuple((name, reason) for name, reason in own if reason.weight is not Weight.MISSING)
 
-    def worst(self) -> tuple[Reason, ...]:
+    def worst(self, against: Iterable[tuple[str, Reason]]) -> tuple[Reason, ...]:
         """Of the reasons that stand at one thing for one cause and weigh the same, the worst; of wires that end in a
         part that left the car one reason that names them all."""
         worst: dict[tuple[str, str, Weight], Reason] = {}
-        for reason in self.against:
+        for reason in dict.fromkeys(reason for _, reason in against):
             key = (*self.stands_at(reason), reason.weight)
             kept = worst.get(key)
             if kept is None or _slack(reason) < _slack(kept):
@@ -140,10 +156,18 @@ def _plan(facts: JobResult) -> _Told:
     return _Told(facts.job, facts.plan, facts.planned_ledger)
 
 
-def _findings(facts: JobResult, told: _Told, reasons: Iterable[Reason], planned: bool = False) -> Iterator[Finding]:
-    conductors = {reason: told.conductor(line) for line in _lines(told.ledger) for reason in line.reasons}
-    for reason in reasons:
-        rule, (_, entry) = told.rule(reason), told.stands_at(reason)
+def _findings(
+    facts: JobResult, of: _Told, against: Collection[tuple[str, Reason]], planned: bool = False
+) -> Iterator[Finding]:
+    wanted = frozenset(against)
+    conductors = {
+        reason: of.conductor(line)
+        for name, line in _lines(of.ledger)
+        for reason in line.reasons
+        if (name, reason) in wanted
+    }
+    for reason in of.worst(against):
+        rule, (_, entry) = of.rule(reason), of.stands_at(reason)
         problem, mend = reason_words(reason, facts.job)
         if reason.carries is not None and reason in conductors:
             problem = f"{conductors[reason]}: {problem}{_by_table(facts, reason)}"
@@ -151,7 +175,8 @@ def _findings(facts: JobResult, told: _Told, reasons: Iterable[Reason], planned:
             problem = f"once the planned rows are made: {problem}"
         elif smaller := _smaller_fuse(facts, reason):
             mend = smaller
-        yield rule(reason.at, entry, problem, mend, rank=_rank(rule, Weight.BY_NAME if planned else reason.weight))
+        rank = _rank(rule, Weight.BY_NAME if planned else reason.weight)
+        yield replace(rule(reason.at, entry, problem, mend, rank=rank), never=reason.weight is Weight.NEVER)
 
 
 def _smaller_fuse(facts: JobResult, reason: Reason) -> str:
@@ -163,10 +188,11 @@ def _smaller_fuse(facts: JobResult, reason: Reason) -> str:
     return mend_words(fuse)
 
 
-def _lines(ledger: Ledger) -> Iterator[Line]:
-    """Every line, the last first, so that of lines with one reason the first is written last, and counts."""
-    for account in reversed(tuple(ledger.accounts.values())):
-        yield from reversed(account.lines)
+def _lines(ledger: Ledger) -> Iterator[tuple[str, Line]]:
+    """Every line with the name of its account, the last first, so that of lines with one reason the
+    first is written last, and counts."""
+    for name, account in reversed(tuple(ledger.accounts.items())):
+        yield from ((name, line) for line in reversed(account.lines))
 
 
 def _by_table(facts: JobResult, reason: Reason) -> str:
@@ -197,7 +223,7 @@ def barred(facts: JobResult) -> Barred:
         frozenset(
             told.stands_at(reason)
             for told in (_now(facts), _plan(facts))
-            for reason in told.against
+            for _, reason in told.against
             if reason.weight is weight
         )
         for weight in (Weight.NEVER, Weight.BY_NAME)

@@ -18,7 +18,7 @@ from aswired.figures.before_power import OhmTest
 from aswired.figures.probes import Span, ways_of
 from aswired.figures.tests import FuseOut, hanging_together
 from aswired.figures.under_power import VoltTest
-from aswired.ledger.record import Ledger, Why
+from aswired.ledger.record import Ledger, Weight, Why
 from aswired.network.grid import Branch
 from aswired.network.states import follows
 from aswired.network.transfer import UnitSolutions
@@ -30,11 +30,16 @@ class Doubt(StrEnum):
     CONTACT = "whether a relay contact is closed is not known"
     CONTACT_BETWEEN = "a relay contact between the leads, of which that is not known"
     CONTACT_BEHIND = "a relay contact behind the fuse, of which that is not known"
+    MORE = "the record stops at what hangs together with it, so that more may be joined there, and feed"
     TWO_KEYS = "copper joins feeds of two positions of the key"
     BETWEEN_KEYS = "a load lies between feeds of two positions of the key"
     HOME_BY_BODY = "it goes home by the body"
     GROUND_OFF = "it goes home by the body, so that taking a ground off leaves it live"
     ISOLATOR = "a switch stands between ground and battery negative"
+
+
+# What the ledger waits for where the record of copper stops.
+_STOPS = (Why.NO_END, Why.MEMBERS, Why.NOTHING_BEHIND, Why.NO_TABLE, Why.ROW)
 
 
 class Lacks(StrEnum):
@@ -85,10 +90,21 @@ class Misleading:
         if out.dead:  # of a place that may be live no contact hides more
             ways = ways_of(self.circuits[load], self.grid)
             found += (self._contact(Doubt.CONTACT_BEHIND, name) for name in self._unfollowed(b for _, b in ways.feed))
+            if names := self._stops(self.circuits[load].feed_end):
+                found.append(Mislead(Doubt.MORE, names))
         if point := self._by_body(self.circuits[load]):
             lacks = Lacks.NOTHING if self.job.body_returns == "yes" else Lacks.BODY
             found.append(Mislead(Doubt.GROUND_OFF, (point,), lacks))
         return (*found, *self.isolated)
+
+    def _stops(self, start: str) -> tuple[str, ...]:
+        """At what the record stops of the copper that hangs together with a node: splices, plugs, wires, rows."""
+        met = {node for node in hanging_together(self.net, [start]) if not self.net.is_ground(node)}
+        stretches = self.net.view.stretches
+        lines = (line for account in self.ledger.accounts.values() for line in account.lines)
+        near = (line for line in lines if line.index is not None and met.intersection(stretches[line.index].ends))
+        reasons = (reason for line in near for reason in line.reasons)
+        return tuple(dict.fromkeys(r.of for r in reasons if r.weight is Weight.MISSING and r.why in _STOPS))
 
     # ---- relay contacts ---------------------------------------------------------------------------------------------
     def _unfollowed(self, branches: Iterable[Branch | None]) -> list[str]:

@@ -6,10 +6,11 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from aswired.car.circuits import Circuit
+from aswired.car.special import special_wires
 from aswired.car.trace import Net
 from aswired.figures.before_power import ClearTest, OhmTest, clear_tests, ohm_tests
 from aswired.figures.key_off import FuseMillivolts, KeyOff, fuse_millivolts, key_off
-from aswired.figures.probes import LoadWays, barred, half_way, reachable, side_of, spans, ways_of
+from aswired.figures.probes import NEVER, LoadWays, barred, half_way, reachable, side_of, spans, ways_of
 from aswired.figures.under_power import Powered, PoweredCar, powered
 from aswired.network.behaviour import Behaviour
 from aswired.network.grid import Grid
@@ -129,7 +130,7 @@ def _out(load: str, circuit: Circuit, transfer: UnitSolutions) -> FuseOut | None
         name for name, other in transfer.circuits.items() if other.feed_end in before and other.feed_end not in after
     ]
     also = tuple(name for name in gone if name != load)
-    if any(barred(name, transfer.circuits[name], transfer.grid) for name in also):
+    if any(barred(name, transfer.circuits[name], transfer.grid) for name in also) or _never_touched(net, before, after):
         return None
     further = net.job.sources.items()
     return FuseOut(
@@ -141,6 +142,13 @@ def _out(load: str, circuit: Circuit, transfer: UnitSolutions) -> FuseOut | None
         unlisted=tuple(node for node in met if _is_unlisted(net, node)),
         nowhere=tuple(name for name, source in further if not _is_somewhere(net, source.plus)),
     )
+
+
+def _never_touched(net: Net, before: Collection[str], after: Collection[str]) -> bool:
+    """Whether a wire that nobody works on goes dead with what is live before and not after."""
+    special = special_wires(net.job)
+    dead = (node for node in before if node not in after)
+    return any(special.get(stretch.wire) in NEVER for node in dead for stretch in net.view.at_node.get(node, ()))
 
 
 def _through(net: Net, met: Collection[str], live: Collection[str], pulled: Collection[str]) -> tuple[str, ...]:

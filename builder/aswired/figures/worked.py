@@ -84,7 +84,14 @@ class JobResult:
         then = self.handed_over
         if then is None:
             return None
-        return self.ledger if then.counted == self.shown.counted else ledger_in(self, then).let_stand_as(self.ledger)
+        if then.counted == self.shown.counted and not self._sealed_since(then):
+            return self.ledger
+        return ledger_in(self, then).let_stand_as(self.ledger)
+
+    def _sealed_since(self, then: View) -> bool:
+        """Whether a row of a dated view was sealed on a later day: then the same rows show less."""
+        days = (row.sealed.date for row in self.rows_of(then) if row.sealed is not None)
+        return then.day is not None and any(day is not None and day > then.day for day in days)
 
     @cached_property
     def ground_states(self) -> GroundStates:

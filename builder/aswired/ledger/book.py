@@ -332,7 +332,7 @@ class _Book:
             yield from (self.lines.not_read(device) for device in own if device.least != device.most)
 
     # ---- fuses ------------------------------------------------------------------------------------------------------
-    def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
+    def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Collection[Reason]) -> FuseLine:
         side = self.copper.reach(name)
         feeds = self._wires_of(side)
         before = self._wires_before(name)

@@ -295,8 +295,9 @@ def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow
 def _out_row(load: str, out: FuseOut, worked: JobResult, where: Places) -> StepRow:
     found = worked.misleading.out(load, out)
     hidden = any(mislead.doubt is Doubt.CONTACT_BEHIND for mislead in found)
+    stops = any(mislead.doubt is Doubt.MORE for mislead in found)
     dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
-    state = "" if hidden else ": dead" if out.dead else ": may be live"
+    state = "" if hidden or stops else ": dead" if out.dead else ": may be live"
     return StepRow(
         what=f"{listing(out.fuses)} out{state}",
         red=lead(out.fuses[-1], worked, where),
@@ -304,7 +305,7 @@ def _out_row(load: str, out: FuseOut, worked: JobResult, where: Places) -> StepR
         how=dead,
         expected="0 V" if out.dead else "may be live",
         band="",
-        only="at the fuse alone" if hidden else "",
+        only=", ".join((*(["at the fuse alone"] if hidden else []), *(["by what is on record"] if stops else []))),
         misleads=(*_still_fed(out), *misled_words(found, load)),
     )
 
@@ -372,6 +373,7 @@ _SENTENCES = {
     Doubt.CONTACT: "{lacks}: live or dead here is not known, key on or off.",
     Doubt.CONTACT_BETWEEN: "{lacks}: with it open the meter shows battery volts here.",
     Doubt.CONTACT_BEHIND: "{lacks}: 0 V at the fuse does not show that {load} is dead.",
+    Doubt.MORE: "The record stops at {names}: what else is joined there may still feed {load}.",
     Doubt.TWO_KEYS: "May be live with the key off: copper joins {names}, live in different positions of the key.",
     Doubt.BETWEEN_KEYS: "May be live with the key off, backwards through {names}: it lies between feeds of two "
     "positions of the key.",

@@ -9,7 +9,9 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import BATTERY_NEGATIVE
+from aswired.car.special import special_wires
 from aswired.figures.fuses import FuseSummary
+from aswired.figures.probes import NEVER
 from aswired.figures.under_power import Powered
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import FuseLine, MayGoIn, Reason, State
@@ -228,9 +230,12 @@ class _Sorted:
 
 
 def never_by(fuse: FuseSummary, worked: JobResult) -> str:
-    """The system for which nobody puts a lamp or a breaker in place of a fuse; '' for none."""
-    steps = worked.steps.circuits
-    return next((steps[load].barred for load in fuse.loads if load in steps and steps[load].barred), "")
+    """The system for which nobody puts a lamp or a breaker in place of a fuse, told by its loads and by the wires that
+    it feeds; '' for none."""
+    steps, line, special = worked.steps.circuits, worked.ledger.fuses.get(fuse.name), special_wires(worked.job)
+    of_loads = [steps[load].barred for load in fuse.loads if load in steps]
+    of_wires = [special.get(wire, "") for wire in (line.feeds if line is not None else ())]
+    return next((system for system in (*of_loads, *of_wires) if system in NEVER), "")
 
 
 def _words(line: FuseLine, state: State, worked: JobResult) -> tuple[str, ...]:
