@@ -33,7 +33,7 @@ GOES_IN = (MayGoIn.YES, MayGoIn.BY_NAME)
 MAY = {
     MayGoIn.YES: "May go in",
     MayGoIn.BY_NAME: "Only on the word of",
-    MayGoIn.OPEN: "Leave it out: not all of its wires are shown",
+    MayGoIn.OPEN: "Leave it out: not all of its wires are proved",
     MayGoIn.NO: "Leave it out: something stands against its wires",
 }
 STAYS_OUT, NOT_SHOWN, NOTHING_ON_IT = "Stays out", "Not shown", "Feeds nothing on record"

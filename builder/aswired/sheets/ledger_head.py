@@ -14,7 +14,7 @@ from enum import StrEnum
 from aswired.figures.worked import JobResult
 from aswired.ledger.helps import steps
 from aswired.ledger.record import Account, Fact, FuseLine, Ledger, MayGoIn, Reason, State, Weight, Why
-from aswired.ledger.words import MOST_NAMED, fact_words, reason_words, step_words
+from aswired.ledger.words import MOST_NAMED, fact_words, reason_clause, reason_words, step_words
 from aswired.sheets.text import count, first_upper
 from aswired.text.units import natural
 
@@ -220,10 +220,11 @@ def _never(worked: JobResult) -> str:
 
 def _with_wires(reason: Reason, worked: JobResult) -> str:
     """The words of a reason behind the wires that it speaks of: `W51, W52: F10 lets 15 A through ...`."""
-    so = reason_words(reason, worked.job)[0]
     wires = [account.name for account in worked.ledger.accounts.values() if reason in account.reasons]
     more = f" and {len(wires) - MOST_NAMED} more" if len(wires) > MOST_NAMED else ""
-    return f"{', '.join(wires[:MOST_NAMED])}{more}: {so}" if wires and reason.of not in wires else so
+    if wires and reason.of not in wires:
+        return f"{', '.join(wires[:MOST_NAMED])}{more}: {reason_clause(reason, worked.job)}"
+    return reason_words(reason, worked.job)[0]
 
 
 def _by_name(worked: JobResult) -> Iterator[str]:
@@ -250,9 +251,12 @@ def _not_shown(worked: JobResult) -> Iterator[str]:
     many, waiting = len(ledger.accounts), ledger.count(State.NOT_SHOWN)
     if waiting:
         if waiting > ledger.count(State.PROVED) and not (ledger.never or ledger.by_name or worked.standing):
-            yield "Nothing written speaks against this car; too little is written to show it."
-        rest = f"any of its {_counted(ledger)}" if waiting == many else f"{waiting} of {many} {_counted(ledger)}"
-        yield f"What is written does not show {rest}."
+            yield "Nothing written speaks against this car, but too little is written to judge it."
+        if waiting == many:
+            yield f"None of its {_counted(ledger)} is proved by what is written."
+        else:
+            are = "is" if waiting == 1 else "are"
+            yield f"{waiting} of {many} {_counted(ledger)} {are} not proved by what is written."
         yield from _leave_out(ledger, ledger.having(State.NOT_SHOWN))
     asked = [group.words for group in fact_groups(ledger) if not group.wires]
     if asked:
