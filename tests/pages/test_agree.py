@@ -281,10 +281,13 @@ def test_a_fuse_let_into_a_wire_that_is_gone_is_not_live(tmp_path: Path) -> None
 
 
 def test_a_main_fuse_tells_where_its_wire_leads_wherever_it_stands(tmp_path: Path) -> None:
-    """No load is recorded behind box.bus, but the wire to it is."""
-    worked = work(tmp_path, FUSED)
+    """No load is recorded behind box.bus, but the wire to it is; F3 is written as fed from there, or nothing is."""
+    worked = work(tmp_path / "not written", FUSED)
+    written = work(tmp_path / "written", FUSED.replace("fuses: {", "fuses: {F3: {rating: 5 A, fed from: box.bus}, "))
     for module in (fuses, record, tests):
-        assert "its wire leads to box.bus; what that feeds is not recorded" in fuse_row(worked, module, "F2")
+        told = fuse_row(worked, module, "F2").lower()  # on the sheet of tests it begins a sentence
+        assert "its wire leads to box.bus; what that feeds is not recorded" in told
+        assert "its wire leads to box.bus, written as the feed of f3" in fuse_row(written, module, "F2").lower()
 
 
 # ---- checks and readings --------------------------------------------------------------------------------------------

@@ -12,6 +12,7 @@ import pytest
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.ledger.record import MayGoIn
+from aswired.sheets import tests as sheet_of_steps
 from aswired.sheets import worksheet
 from aswired.sheets.first_power import FirstPower, FuseIn, first_power, in_order
 from aswired.sheets.ledger_head import head
@@ -416,3 +417,17 @@ def test_the_trucks_page_has_a_row_for_each_fuse_that_may_go_in() -> None:
     assert shown[0] == "Before"
     assert set(shown[1:]) == may
     assert shown[1:] == [row.name for row in sheet_of_tests(worked).fuses if row.name in may]
+
+
+def test_where_no_fuse_cuts_off_what_is_open_the_battery_stays_off_on_the_bench_pages_too() -> None:
+    """The head of the truck says so; its table of fuses begins with the battery on."""
+    worked = truck()
+    (said,) = [found.text for found in head(worked).sentences if "The battery stays off" in found.text]
+    wires = said[said.index("no fuse on record") :]
+    for module, uri in ((worksheet, "worksheet.html"), (sheet_of_steps, "tests.html")):
+        boxes = [box.text for box in page(module, worked, uri).all("div", class_="error")]
+        assert f"The battery stays off until this is settled: {wires}" in boxes
+
+
+def test_where_every_wire_is_proved_nothing_keeps_the_battery_off(tmp_path: Path) -> None:
+    assert first_power(car(tmp_path)).stays_off == ""

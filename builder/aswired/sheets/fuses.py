@@ -194,7 +194,7 @@ def live_when(name: str, worked: JobResult) -> str:
 
 def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
     """Of a fuse in use with no load of the list behind it: the cut ends that are all it feeds, or where the wire on its
-    load side ends. '' where none is on record, and where a load is."""
+    load side ends, and which fuses are written as fed from there. '' where none is on record, and where a load is."""
     if fuse.loads or fuse.spare:
         return ""
     if fuse.dead_ends:
@@ -205,7 +205,12 @@ def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
         for end in stretch.ends
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )
-    return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
+    if not ends:
+        return ""
+    fed = {name: state.facts.fed_from for name, state in worked.shown.fuses.items() if state.facts.fed_from in ends}
+    if set(fed.values()) == set(ends):
+        return f"its wire leads to {listing(ends)}, written as the feed of {listing(fed)}"
+    return f"its wire leads to {listing(ends)}; what that feeds is not recorded"
 
 
 def _ends(fuse: FuseSummary, ends: Iterable[CutEnd], worked: JobResult) -> tuple[str, ...]:

@@ -286,16 +286,32 @@ def _clean(ledger: Ledger) -> str:
 
 def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
     """Which fuses have to stay out for the sake of these wires, and which of them no fuse cuts off."""
-    wires = {account.name for account in accounts}
-    held = [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+    held = _held(ledger, accounts)
     fuses = sorted((fuse.name for fuse in held), key=natural)
     if fuses:
         yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_FUSES else f'their {len(fuses)} fuses'}."
-    cut_off = {wire for fuse in held for wire in (*fuse.feeds, *fuse.returns)}
-    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
-    bare.sort(key=lambda name: (ledger.accounts[name].ground, natural(name)))
-    if bare:
+    if bare := _cut_off_by_none(ledger, accounts):
         yield f"The battery stays off: no fuse on record cuts off {named(bare)}."
+
+
+def stays_off(ledger: Ledger) -> str:
+    """That the battery stays off until what is open is settled, for the wires that no fuse cuts off; '' for none."""
+    against = [account for account in ledger.having(State.AGAINST) if not _is_never(account)]
+    bare = _cut_off_by_none(ledger, [*against, *ledger.having(State.NOT_SHOWN)])
+    return f"The battery stays off until this is settled: no fuse on record cuts off {named(bare)}." if bare else ""
+
+
+def _held(ledger: Ledger, accounts: Sequence[Account]) -> list[FuseLine]:
+    """The fuses that these wires hang on."""
+    wires = {account.name for account in accounts}
+    return [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+
+
+def _cut_off_by_none(ledger: Ledger, accounts: Sequence[Account]) -> list[str]:
+    """Those of these wires that may be live with every fuse out; wires first, then cables of ground points."""
+    cut_off = {wire for fuse in _held(ledger, accounts) for wire in (*fuse.feeds, *fuse.returns)}
+    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
+    return sorted(bare, key=lambda name: (ledger.accounts[name].ground, natural(name)))
 
 
 def _may_be_fed_past_a_fuse(account: Account) -> bool:
