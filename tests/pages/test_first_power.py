@@ -315,6 +315,8 @@ def test_a_car_with_something_that_nobody_may_let_stand_has_no_table(tmp_path: P
     shown = section(worked)
     assert text(shown) == f"First power {found.off}"
     assert not list(shown.all("table"))
+    steps = page(sheet_of_steps, worked, "tests.html")  # the test sheet goes on, but not without a word
+    assert [box.text for box in steps.all("div", class_="error")] == [found.off]
 
 
 def test_a_car_that_these_sheets_are_not_for_has_no_table(tmp_path: Path) -> None:
