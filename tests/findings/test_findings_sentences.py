@@ -30,20 +30,21 @@ SAYS = {
     ),
     "GND01 does not conduct": "'lamp' is kept and has no return: wing does not conduct",
     "GND01 gone": "'lamp' is kept and has no return: ground point G1 is not on this car",
-    "FUS03 joined to the battery": "Nothing stands between starter and battery+",
+    "FUS03 joined to the battery": "No fuse stands between starter and battery+",
     "FUS05 no main feed": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",
     "FUS10 by a wire": "Copper joins F1 to L1 with no load between, by W1 and W4",
     "FUS10 by a switch that is closed at rest": (
         "Copper joins battery+ to battery- with no load between, by W1 and W2"
     ),
     "FUS11 insulation not written": (
-        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, which may "
+        "W2 from battery- to fan.2 (1.0 mm2): if fan fails shorted behind F1, 15 A comes home through W2, which may "
         "carry 10 A"
     ),
     "FUS12 a return above the public figure": (
         "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and it may carry 10 A"
     ),
     "FUS13 by a switch": "Copper joins both sides of F1, so it limits nothing",
+    "FUS14 through a load": "lamp lies between feeds that are live in different positions of the key",
     "FUS16 above the public figure": (
         "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and the wire may carry 10 A"
     ),
@@ -115,7 +116,7 @@ SAYS = {
     "COL02 connector": "BU sits in lamp twice: this piece and W2",
     "COL03 ground colour on a feed": "black means ground here, but the piece is in the feed of 'lamp'",
     "COL03 red on a ground": "red means feed here, but the piece is in the ground of 'lamp'",
-    "SIZ01 mm2": "the piece is 0.75 mm2 (0.75 mm2), smaller than W1, 1.0 mm2 (1.00 mm2)",
+    "SIZ01 mm2": "the piece is 0.75 mm2, smaller than W1, 1.0 mm2",
     "SIZ03 not read": "the size of W1 was not read, and it carries lamp (5.1 A)",
     "LEN01 cut": "the piece was cut 491 mm, its lengths ask for 470 mm",
     "LEN01 take-out": "261 mm was taken out, the lengths ask for 240 mm",

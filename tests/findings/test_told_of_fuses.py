@@ -159,7 +159,7 @@ def test_of_several_loads_those_past_every_fuse_are_told_and_one_on_purpose_is_n
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "FUS03", [
-        ("FUS03", "stop", "glow", "glow: {", "Nothing stands between glow and battery+",
+        ("FUS03", "stop", "glow", "glow: {", "No fuse stands between glow and battery+",
          "Put a fuse before glow, close to the source"),
         ("FUS03", "note", "starter", "unfused:", "'starter' has no fuse between it and the battery, on purpose: main "
          "feed as the maker ran it", "None needed"),

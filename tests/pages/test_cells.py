@@ -350,7 +350,7 @@ def test_fuses_of_the_test_sheet(van: JobResult, tmp_path: Path) -> None:
         "Fuse | Where | Live | Loads behind it | Dark | Fuse in",
         "F0 20 A | box, under the seat | always | May go in. lamp | |",
         "F1 10 A | box, under the seat | behind F0 | May go in. lamp | |",
-        "F2 5 A | wall, firewall | key on ignition | Leave it out: not all of its wires are shown. pump, sender | |",
+        "F2 5 A | wall, firewall | key on ignition | Leave it out: not all of its wires are proved. pump, sender | |",
     )
     five = work(tmp_path, VAN.replace("fuse resistance: 0 mohm", "fuse resistance: 5 mohm"))
     stands(

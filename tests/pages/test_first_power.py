@@ -12,6 +12,7 @@ import pytest
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.ledger.record import MayGoIn
+from aswired.sheets import tests as sheet_of_steps
 from aswired.sheets import worksheet
 from aswired.sheets.first_power import FirstPower, FuseIn, first_power, in_order
 from aswired.sheets.ledger_head import head
@@ -314,6 +315,8 @@ def test_a_car_with_something_that_nobody_may_let_stand_has_no_table(tmp_path: P
     shown = section(worked)
     assert text(shown) == f"First power {found.off}"
     assert not list(shown.all("table"))
+    steps = page(sheet_of_steps, worked, "tests.html")  # the test sheet goes on, but not without a word
+    assert [box.text for box in steps.all("div", class_="error")] == [found.off]
 
 
 def test_a_car_that_these_sheets_are_not_for_has_no_table(tmp_path: Path) -> None:
@@ -462,3 +465,17 @@ def test_what_a_person_lets_stand_of_the_car_goes_with_every_fuse(tmp_path: Path
     first = next(fuse for fuse in first_power(car(tmp_path / "stands", *car_alone, stands)).fuses if fuse.name == "F1")
     assert first.may == "Only on the word of AK"
     assert first.stands == ("The restraint system is written as removed complete, but W30 is still in the car",)
+
+
+def test_where_no_fuse_cuts_off_what_is_open_the_battery_stays_off_on_the_bench_pages_too() -> None:
+    """The head of the truck says so; its table of fuses begins with the battery on."""
+    worked = truck()
+    (said,) = [found.text for found in head(worked).sentences if "The battery stays off" in found.text]
+    wires = said[said.index("no fuse on record") :]
+    for module, uri in ((worksheet, "worksheet.html"), (sheet_of_steps, "tests.html")):
+        boxes = [box.text for box in page(module, worked, uri).all("div", class_="error")]
+        assert f"The battery stays off until this is settled: {wires}" in boxes
+
+
+def test_where_every_wire_is_proved_nothing_keeps_the_battery_off(tmp_path: Path) -> None:
+    assert first_power(car(tmp_path)).stays_off == ""

@@ -68,7 +68,7 @@ def test_what_nobody_may_let_stand_comes_first_and_the_power_stays_off(bare: Job
     assert says(found) == [Says.NEVER, Says.BY_NAME]
     assert found.leave_off
     assert [sentence.text for sentence in found.sentences] == [
-        "Leave the power off. W4: The cut end C1-W4-horn is left bare, and is live. And 1 more.",
+        "Leave the power off. W4: the cut end C1-W4-horn is left bare, and is live. And 1 more.",
         "What is written also speaks against W6. The battery stays off: no fuse on record cuts off W6.",
     ]
     assert found.wires_line == "Wires: 0 of 3 proved, 3 against, 0 let stand, 0 not shown"
@@ -100,12 +100,12 @@ def test_what_is_not_shown_is_told_with_its_number(bare: JobResult) -> None:
     fuse = FuseLine("F1", MayGoIn.OPEN, ("W1", "W3"), (), ())
     found = told(bare, ledger(account("W1"), account("W2"), account("W3", missing("W3")), fuses=(fuse,)))
     assert [sentence.text for sentence in found.sentences] == [
-        "What is written does not show 1 of 3 wires. Leave out F1."
+        "1 of 3 wires is not proved by what is written. Leave out F1."
     ]
     assert found.helps == ("Read or measure the size of W3 (size:). May settle W3.",)
     most = told(bare, ledger(account("W1"), account("W2", missing("W2")), account("W3", missing("W3"))))
     assert most.sentences[0].text.startswith(
-        "Nothing written speaks against this car; too little is written to show it. What is written does not show 2 of"
+        "Nothing written speaks against this car, but too little is written to judge it. 2 of 3 wires are not proved"
     )
     both = told(bare, ledger(account("W1", by_name("e1")), account("W2", missing("W2"))))
     assert says(both) == [Says.BY_NAME, Says.NOT_SHOWN]
@@ -210,7 +210,7 @@ def test_wires_that_no_fuse_cuts_off_keep_the_battery_off(bare: JobResult) -> No
     )
     (said,) = told(bare, of).sentences
     assert said.text.endswith(
-        "What is written does not show any of its wires and ground cables. Leave out F1. The battery stays off: no "
+        "None of its wires and ground cables is proved by what is written. Leave out F1. The battery stays off: no "
         "fuse on record cuts off W2, W3, W4 and L1."
     )
 
@@ -221,8 +221,8 @@ def test_more_than_six_fuses_to_leave_out_are_counted(bare: JobResult) -> None:
         fuses = [FuseLine(f"F{n}", MayGoIn.OPEN, (f"W{n}",), (), ()) for n in range(number)]
         return told(bare, ledger(*wires, fuses=fuses)).sentences[0].text
 
-    assert text(6).endswith("wires. Leave out F0, F1, F2, F3, F4, F5.")
-    assert text(7).endswith("wires. Leave out their 7 fuses.")
+    assert text(6).endswith("written. Leave out F0, F1, F2, F3, F4, F5.")
+    assert text(7).endswith("written. Leave out their 7 fuses.")
 
 
 def test_the_car_as_a_whole_is_asked_for_once_a_kind(bare: JobResult) -> None:

@@ -216,7 +216,7 @@ def test_each_fuse_says_what_the_ledger_says_of_putting_it_in(tmp_path: Path) ->
 
     assert told(MayGoIn.YES) == "May go in"
     assert told(MayGoIn.BY_NAME, "AK", "JT") == "Only on the word of AK and JT"
-    assert told(MayGoIn.OPEN) == "Leave it out: not all of its wires are shown"
+    assert told(MayGoIn.OPEN) == "Leave it out: not all of its wires are proved"
     assert told(MayGoIn.NO) == "Leave it out: something stands against its wires"
     assert told(MayGoIn.YES, feeds=()) == ""
 

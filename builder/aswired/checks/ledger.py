@@ -16,7 +16,7 @@ from aswired.checks.loads import LOD02
 from aswired.checks.systems import SPC10
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Ledger, Line, Reason, Weight, Why
-from aswired.ledger.words import reason_words
+from aswired.ledger.words import reason_clause, reason_words
 from aswired.network.copper import conductor_of
 from aswired.physics.carrying import planned_a
 from aswired.record import Job
@@ -169,10 +169,12 @@ def _findings(
     for reason in of.worst(against):
         rule, (_, entry) = of.rule(reason), of.stands_at(reason)
         problem, mend = reason_words(reason, facts.job)
+        clause = reason_clause(reason, facts.job)
         if reason.carries is not None and reason in conductors:
-            problem = f"{conductors[reason]}: {problem}{_by_table(facts, reason)}"
+            clause = f"{conductors[reason]}: {clause}{_by_table(facts, reason)}"
+            problem = clause
         if planned:
-            problem = f"once the planned rows are made: {problem}"
+            problem = f"once the planned rows are made: {clause}"
         elif smaller := _smaller_fuse(facts, reason):
             mend = smaller
         rank = _rank(rule, Weight.BY_NAME if planned else reason.weight)

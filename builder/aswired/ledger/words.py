@@ -27,6 +27,12 @@ def reason_words(reason: Reason, job: Job) -> tuple[str, str]:
     return _large(so, (reason.of, *reason.by)), _large(do, ())
 
 
+def reason_clause(reason: Reason, job: Job) -> str:
+    """What is so, to stand behind a colon or in a list: its first letter is small, unless a name begins with a large
+    one."""
+    return _WORDS[reason.why](reason, job)[0]
+
+
 def fact_words(facts: Sequence[Fact]) -> str:
     """Facts of one kind as a thing to find out: `rating of F4`, `what is behind fuse-box, seat`, `size of 14 wires`.
 
@@ -135,7 +141,7 @@ def _source(r: Reason) -> str:
 
 
 def _unfused_load(r: Reason, job: Job) -> Told:
-    return f"nothing stands between {r.of} and {_source(r)}", f"Put a fuse before {r.of}, close to the source"
+    return f"no fuse stands between {r.of} and {_source(r)}", f"Put a fuse before {r.of}, close to the source"
 
 
 def _unfused_nowhere(r: Reason, job: Job) -> Told:
@@ -161,6 +167,9 @@ def _short(r: Reason, job: Job) -> Told:
 
 
 def _two_keys(r: Reason, job: Job) -> Told:
+    if r.of in job.loads:
+        so = f"{r.of} lies between feeds that are live in different positions of the key"
+        return so, f"Look whether {r.of} belongs there: with one feed off, the other feeds backwards through it"
     so = f"copper joins {_names(r.by or (r.of,))}, which are live in different positions of the key"
     return so, "Part them: with the key off one feeds what hangs on the other"
 

@@ -19,7 +19,7 @@ from aswired.ledger.words import reason_words
 from aswired.network.states import Needs
 from aswired.sheets.circuit_tests import FED_BAND, ON_WITH_IT, StepRow, lead, misled_words, rows_of
 from aswired.sheets.fuses import leads_to, rating
-from aswired.sheets.ledger_head import Says, head
+from aswired.sheets.ledger_head import Says, head, stays_off
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import refusals
 from aswired.sheets.text import amount, listing
@@ -35,7 +35,7 @@ GOES_IN = (MayGoIn.YES, MayGoIn.BY_NAME)
 MAY = {
     MayGoIn.YES: "May go in",
     MayGoIn.BY_NAME: "Only on the word of",
-    MayGoIn.OPEN: "Leave it out: not all of its wires are shown",
+    MayGoIn.OPEN: "Leave it out: not all of its wires are proved",
     MayGoIn.NO: "Leave it out: something stands against its wires",
 }
 STAYS_OUT, NOT_SHOWN, NOTHING_ON_IT = "Stays out", "Not shown", "Feeds nothing on record"
@@ -90,6 +90,7 @@ class FirstPower:
     fuses: tuple[FuseIn, ...] = ()
     outside: tuple[FusesOutside, ...] = ()
     none: str = ""  # said where no fuse may go in
+    stays_off: str = ""  # why the battery stays off for now, though fuses may go in
     helps: tuple[str, ...] = ()  # what to find out first, where none may
 
 
@@ -152,6 +153,7 @@ def first_power(worked: JobResult, planned: bool = False) -> FirstPower:
         fuses=tuple(found.inside),
         outside=tuple(found.outside),
         none=none,
+        stays_off=stays_off(worked.ledger) if found.inside else "",
         helps=told.helps if none else (),
     )
 

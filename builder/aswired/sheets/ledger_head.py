@@ -14,7 +14,7 @@ from enum import StrEnum
 from aswired.figures.worked import JobResult
 from aswired.ledger.helps import steps
 from aswired.ledger.record import Account, Fact, FuseLine, Ledger, MayGoIn, Reason, State, Weight, Why
-from aswired.ledger.words import MOST_NAMED, fact_words, reason_words, step_words
+from aswired.ledger.words import MOST_NAMED, fact_words, reason_clause, reason_words, step_words
 from aswired.sheets.text import count, first_upper
 from aswired.text.units import natural
 
@@ -210,10 +210,11 @@ def _never(worked: JobResult) -> str:
 
 def _with_wires(reason: Reason, worked: JobResult) -> str:
     """The words of a reason behind the wires that it speaks of: `W51, W52: F10 lets 15 A through ...`."""
-    so = reason_words(reason, worked.job)[0]
     wires = [account.name for account in worked.ledger.accounts.values() if reason in account.reasons]
     more = f" and {len(wires) - MOST_NAMED} more" if len(wires) > MOST_NAMED else ""
-    return f"{', '.join(wires[:MOST_NAMED])}{more}: {so}" if wires and reason.of not in wires else so
+    if wires and reason.of not in wires:
+        return f"{', '.join(wires[:MOST_NAMED])}{more}: {reason_clause(reason, worked.job)}"
+    return reason_words(reason, worked.job)[0]
 
 
 def _by_name(worked: JobResult) -> Iterator[str]:
@@ -240,9 +241,12 @@ def _not_shown(worked: JobResult) -> Iterator[str]:
     many, waiting = len(ledger.accounts), ledger.count(State.NOT_SHOWN)
     if waiting:
         if waiting > ledger.count(State.PROVED) and not (ledger.never or ledger.by_name or worked.standing):
-            yield "Nothing written speaks against this car; too little is written to show it."
-        rest = f"any of its {_counted(ledger)}" if waiting == many else f"{waiting} of {many} {_counted(ledger)}"
-        yield f"What is written does not show {rest}."
+            yield "Nothing written speaks against this car, but too little is written to judge it."
+        if waiting == many:
+            yield f"None of its {_counted(ledger)} is proved by what is written."
+        else:
+            are = "is" if waiting == 1 else "are"
+            yield f"{waiting} of {many} {_counted(ledger)} {are} not proved by what is written."
         yield from _leave_out(ledger, ledger.having(State.NOT_SHOWN))
     asked = [group.words for group in fact_groups(ledger) if not group.wires]
     if asked:
@@ -272,16 +276,32 @@ def _clean(ledger: Ledger) -> str:
 
 def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
     """Which fuses have to stay out for the sake of these wires, and which of them no fuse cuts off."""
-    wires = {account.name for account in accounts}
-    held = [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+    held = _held(ledger, accounts)
     fuses = sorted((fuse.name for fuse in held), key=natural)
     if fuses:
         yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_LISTED else f'their {len(fuses)} fuses'}."
-    cut_off = {wire for fuse in held for wire in (*fuse.feeds, *fuse.returns)}
-    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
-    bare.sort(key=lambda name: (ledger.accounts[name].ground, natural(name)))
-    if bare:
+    if bare := _cut_off_by_none(ledger, accounts):
         yield f"The battery stays off: no fuse on record cuts off {named(bare)}."
+
+
+def stays_off(ledger: Ledger) -> str:
+    """That the battery stays off until what is open is settled, for the wires that no fuse cuts off; '' for none."""
+    against = [account for account in ledger.having(State.AGAINST) if not _is_never(account)]
+    bare = _cut_off_by_none(ledger, [*against, *ledger.having(State.NOT_SHOWN)])
+    return f"The battery stays off until this is settled: no fuse on record cuts off {named(bare)}." if bare else ""
+
+
+def _held(ledger: Ledger, accounts: Sequence[Account]) -> list[FuseLine]:
+    """The fuses that these wires hang on."""
+    wires = {account.name for account in accounts}
+    return [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+
+
+def _cut_off_by_none(ledger: Ledger, accounts: Sequence[Account]) -> list[str]:
+    """Those of these wires that may be live with every fuse out; wires first, then cables of ground points."""
+    cut_off = {wire for fuse in _held(ledger, accounts) for wire in (*fuse.feeds, *fuse.returns)}
+    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
+    return sorted(bare, key=lambda name: (ledger.accounts[name].ground, natural(name)))
 
 
 def _may_be_fed_past_a_fuse(account: Account) -> bool:

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from aswired.figures.worked import JobResult
-from aswired.ledger.record import HEAVIEST, Account, Ledger, State
-from aswired.ledger.words import reason_words
+from aswired.ledger.record import HEAVIEST, Account, Ledger, Reason, State
+from aswired.ledger.words import reason_clause, reason_words
 from aswired.sheets.ledger_head import named, wires_told
 from aswired.sheets.text import date
 from aswired.text.units import natural
@@ -83,13 +83,12 @@ def _why(before: Account | None, after: Account | None, worked: JobResult) -> st
     if after is None:
         return "No more in use" if before is not None and before.ground else "Taken out since"
     if after.state is not State.PROVED:
-        return _heaviest(after, worked)
+        return reason_words(_heaviest(after), worked.job)[0]
     if before is not None:
-        return f"No more: {_heaviest(before, worked)}"
+        return f"No more: {reason_clause(_heaviest(before), worked.job)}"
     return "In use since" if after.ground else "Put in since"
 
 
-def _heaviest(account: Account, worked: JobResult) -> str:
-    """The first of the reasons that make its state, in words."""
-    reason = next(reason for reason in account.reasons if reason.state is account.state)
-    return reason_words(reason, worked.job)[0]
+def _heaviest(account: Account) -> Reason:
+    """The first of the reasons that make its state."""
+    return next(reason for reason in account.reasons if reason.state is account.state)

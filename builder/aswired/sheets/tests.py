@@ -13,6 +13,7 @@ from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, St
 from aswired.sheets.first_power import CAUTION, in_order, may_words, never_by
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import leads_to, live_when, rating
+from aswired.sheets.ledger_head import head, stays_off
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import Caution, refusals
 from aswired.sheets.text import amount, listing, number, printed, source_text
@@ -259,11 +260,13 @@ def _millivolt_row(row: FuseMillivolts) -> MillivoltRow:
 def pages(frame: Frame) -> Iterable[PageOut]:
     """The test sheet."""
     sheet, supply = sheet_of_tests(frame.worked), frame.worked.job.supply
+    told = head(frame.worked)
     yield frame.page(
         "tests",
         "tests.html",
         s=sheet,
         first=CAUTION,
+        stays_off=told.sentences[0].text if told.leave_off else stays_off(frame.worked.ledger),
         supply=f"{supply.text} at the battery" if supply and supply.value else f"a supply that is {NOT_RECORDED}",
         heads=[(f"mV at {amps}", "num") for amps in sheet.at],
     )

@@ -130,10 +130,15 @@ def wire_sheet(worked: JobResult) -> WireSheet:
             line_row(line, worked) for account in ledger.accounts.values() if account.ground for line in account.lines
         ),
         others=_others(worked, {account.name for account in bare}),
-        planned=_against(worked, worked.planned_ledger, brought_by_plan(worked)),
+        planned=planned_against(worked),
         handed_over=as_handed_over(worked),
         cut_ends=cut_ends(worked),
     )
+
+
+def planned_against(worked: JobResult) -> tuple[AgainstRow, ...]:
+    """What planned rows would bring against the car, beyond what stands against it now."""
+    return _against(worked, worked.planned_ledger, brought_by_plan(worked))
 
 
 def is_unfused(account: Account) -> bool:
@@ -158,7 +163,8 @@ def _missing(group: FactGroup, worked: JobResult) -> MissingRow:
     do = tuple(dict.fromkeys(reason_words(reason, worked.job)[1] for reason in reasons))
     at = tuple(sorted({fact.of for fact in group.facts}, key=natural))
     settles = count(len(group.frees), "wire") if group.frees else "none by itself" if group.wires else ""
-    return MissingRow(group.words, at, ". ".join(do), group.wires, settles)
+    further = (step[:1].lower() + step[1:] for step in do[1:])
+    return MissingRow(group.words, at, "; ".join((*do[:1], *further)), group.wires, settles)
 
 
 # ---- lines ----------------------------------------------------------------------------------------------------------
@@ -181,10 +187,10 @@ def line_row(line: Line, worked: JobResult) -> LineRow:
 
 
 def _push(line: Line, units: str) -> str:
-    """`15 A by F10`; of a line with nothing before it how far its far end lies from the source."""
+    """`15 A by F10`; of a line with no fuse before it how far its far end lies from the source."""
     if math.isinf(line.push.least):
         far = amount(line.unfused_mm, "mm", units) if line.unfused_mm is not None else "a length that is not recorded"
-        return f"nothing before it, {far} from its source"
+        return f"no fuse before it, {far} from its source"
     told = _taken(line.push)
     named = line.push.by and line.push.most > 0 and not is_unsaid(told)
     return f"{told} by {', '.join(line.push.by)}" if named else told

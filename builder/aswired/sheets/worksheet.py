@@ -15,6 +15,7 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.open_work import OpenWork, open_work
 from aswired.sheets.steps import WorkStep, bench_of, step_of, usual_joint
 from aswired.sheets.text import count
+from aswired.sheets.wires import AgainstRow, planned_against
 from aswired.sheets.work_order import next_free, planned_rows, visits
 from aswired.text.unsaid import NOT_RECORDED
 
@@ -59,6 +60,7 @@ class Before:
 class WorkSheet:
     """Everything the page says."""
 
+    against: tuple[AgainstRow, ...]  # what the rows would bring against the car, made as they are planned
     questions: tuple[Question, ...]
     before: tuple[Before, ...]
     cautions: tuple[str, ...]
@@ -82,6 +84,7 @@ def work_sheet(worked: JobResult) -> WorkSheet:
     job = worked.job
     groups = tuple(_groups(worked))
     return WorkSheet(
+        against=planned_against(worked) if groups else (),
         questions=tuple(_questions(worked)),
         before=tuple(_before(worked)),
         cautions=job.cautions,
