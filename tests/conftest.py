@@ -1,11 +1,11 @@
-"""What every test run shares: the quick and the long setting of hypothesis, and notes printed at the end of the run."""
+"""What every test run shares: the settings of hypothesis, and notes printed at the end of the run."""
 
 from __future__ import annotations
 
 import gc
 import os
 import signal
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from contextlib import contextmanager
 from typing import Any
 
@@ -14,6 +14,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 SLOW_TO_DRAW = [HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.large_base_example]
+settings.register_profile("brief", max_examples=15, derandomize=True, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.register_profile("quick", max_examples=25, derandomize=True, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.register_profile("long", max_examples=500, deadline=None, suppress_health_check=SLOW_TO_DRAW)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "quick"))
@@ -60,11 +61,16 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
             terminalreporter.write_line("\n".join(lines))
 
 
-def pytest_collection_finish() -> None:
-    """What was collected stays to the end: the collector of the interpreter need not walk over it again and again."""
-    gc.collect()
-    gc.freeze()
-    gc.set_threshold(20_000, 20, 20)
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """What is collected stays to the end: the collector of the interpreter need not walk over it, then or later."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.set_threshold(400_000, 50, 20)
+        gc.enable()
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from aswired.car.asbuilt import FoldCache, believed, fold
+from aswired.car.changes import kind_of
+from aswired.car.harness import View
 from aswired.car.route import Route
 from aswired.car.trace import circuits
 from aswired.checks import find
@@ -14,12 +16,12 @@ from aswired.figures.bundles import bundles
 from aswired.figures.electric import circuit_figures, transfer_of
 from aswired.figures.fuses import fuse_summaries
 from aswired.figures.grounds import ground_summaries
-from aswired.figures.heat import hottest_of, unplaced, unread_heat
+from aswired.figures.heat import celsius_of, hottest_of, unplaced, unread_heat
 from aswired.figures.leads import at_no_point
 from aswired.figures.links import link_summaries
 from aswired.figures.opinions import surroundings
 from aswired.figures.places import placed_joints
-from aswired.figures.worked import JobResult
+from aswired.figures.worked import JobResult, ledger_in
 from aswired.ledger.book import ledger_of
 from aswired.record import Job
 
@@ -45,7 +47,7 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
     joints = placed_joints(job, plan, route)
     here = joints if shown is plan else placed_joints(job, shown, route)  # a plan may take joints out that are there
     heat, nowhere = hottest_of(job, shown, route, here), unplaced(job, shown, route, here)
-    transfer = transfer_of(job, shown, traced, heat, nowhere)
+    transfer = transfer_of(job, shown, traced, celsius_of(heat), nowhere)
     donor_transfer = transfer_of(job, donor, donor_traced)
     lying = bundles(job, plan, joints, route)
     around = surroundings(job, shown, route, here, lying.stations, traced)
@@ -74,5 +76,12 @@ def work_out(job: Job, today: datetime.date, photo_problems: Mapping[str, str] |
         not_examined=(),
         bundles=lying,
     )
-    facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)))
+    planned = ledger_in(facts, plan) if _harness_differs(job, plan, shown) else facts.ledger
+    facts = replace(facts, nowhere=tuple(at_no_point(job, facts.views, route)), planned_ledger=planned)
     return find(facts, photo_problems or {})
+
+
+def _harness_differs(job: Job, plan: View, shown: View) -> bool:
+    """Whether a row that is not made so far changes the harness."""
+    rows = (job.change(id) for id in plan.counted ^ shown.counted)
+    return any(row is None or kind_of(row).alters_harness for row in rows)

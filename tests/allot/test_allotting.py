@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from allot.shop import HEAD, TODAY, cuts, proposal, read, written
-from aswired.checks.insulation import BEARS
+from aswired.car.insulation import BEARS
 from aswired.cli import run as cli
 from aswired.rack import proposal_text, record
 from aswired.rack.shelf import Rack, pieces_left, read_rack

@@ -132,11 +132,12 @@ def test_check_ends_with_1_at_a_file_fault(tmp_path: Path) -> None:
     assert (done.returncode, done.stderr) == (1, "")
 
 
-def test_check_ends_with_3_at_a_finding_and_with_0_once_it_is_mended(tmp_path: Path) -> None:
+def test_check_ends_with_3_at_a_finding_and_with_0_once_it_is_mended(capsys: pytest.CaptureFixture[str]) -> None:
     name = "row-left-open-and-live"
-    done = check(HERE / name, tmp_path)
-    assert (done.returncode, done.stderr) == (3, "")
+    assert cli.main(["check", str(HERE / name)]) == 3
+    said = capsys.readouterr()
+    assert said.err == ""
     for message in messages(HERE / name):
-        assert "\n".join(message) in done.stdout
-    done = check(HERE / name / "mended", tmp_path)
-    assert (done.returncode, done.stderr) == (0, "")
+        assert "\n".join(message) in said.out
+    assert cli.main(["check", str(HERE / name / "mended")]) == 0
+    assert capsys.readouterr().err == ""

@@ -15,6 +15,7 @@ import statistics
 import sys
 import tempfile
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -43,26 +44,29 @@ class Cost:
 
 
 def cost(folder: Path) -> Cost:
-    """One job worked out, its ledger timed inside."""
+    """One job worked out, its ledger and that of its plan timed inside."""
     job = read_job(folder).job
     if job is None:
         raise SystemExit(f"{folder.name} has faults")
     taken: list[float] = []
-    own = work.ledger_of
+    own = work.ledger_of, work.ledger_in
 
-    def timed(*args: Any) -> Ledger:
-        start = time.process_time()
-        found = own(*args)
-        taken.append(time.process_time() - start)
-        return found
+    def timed(ledger: Callable[..., Ledger]) -> Callable[..., Ledger]:
+        def of(*args: Any) -> Ledger:
+            start = time.process_time()
+            found = ledger(*args)
+            taken.append(time.process_time() - start)
+            return found
 
-    work.ledger_of = timed
+        return of
+
+    work.ledger_of, work.ledger_in = map(timed, own)
     try:
         start = time.process_time()
         worked = work.work_out(job, TODAY)
         whole = time.process_time() - start
     finally:
-        work.ledger_of = own
+        work.ledger_of, work.ledger_in = own
     return Cost(1000 * sum(taken), 1000 * whole, len(worked.shown.stretches), len(worked.circuits))
 
 

@@ -54,7 +54,7 @@ def test_the_thin_and_the_thick_rows_are_judged_and_say_what_they_rest_on(
 
 
 def test_below_the_smallest_row_only_a_fuse_above_that_row_is_judged() -> None:
-    thin = "0.08 mm² is thinner than the smallest row, 0.13 mm², which is planned for 1 A"
+    thin = "0.08 mm² is thinner than the smallest row, 0.13 mm², which may carry 1 A"
     assert planning_rating(0.08) is None
     assert judge_fuse(1, 0.08) == FuseVerdict(None, None, None, f"not judged: {thin}")
     assert judge_fuse(None, 0.08) == FuseVerdict(None, None, None, f"not judged: {thin}")

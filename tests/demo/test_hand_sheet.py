@@ -7,10 +7,7 @@ from __future__ import annotations
 
 import csv
 import json
-import os
 import re
-import subprocess
-import sys
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -18,6 +15,7 @@ from typing import NamedTuple
 
 import pytest
 
+from aswired.cli.run import main
 from tests.browser import built, paper
 from tests.crawl.tree import Element, read
 
@@ -88,11 +86,12 @@ def test_an_amount_is_recognised_only_where_it_stands(value: str, unit: str, tex
     assert Line("", value, unit).is_in(text) == is_in
 
 
-def test_every_figure_of_the_sheet_is_the_program_s_figure() -> None:
-    order = [sys.executable, "-m", "aswired", "figures", "trail-truck", "--json"]
-    env = os.environ | {"PYTHONPATH": str(built.ROOT / "builder")}
-    done = subprocess.run(order, cwd=built.ROOT, env=env, capture_output=True, text=True, check=True)
-    figures = {figure["key"]: figure for figure in json.loads(done.stdout)["figures"]}
+def test_every_figure_of_the_sheet_is_the_program_s_figure(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(built.ROOT)
+    assert main(["figures", "trail-truck", "--json"]) == 0
+    figures = {figure["key"]: figure for figure in json.loads(capsys.readouterr().out)["figures"]}
     lines = [line for line in sheet() if not line.on_page]
     assert len(lines) >= 50
     assert not [line.key for line in lines if line.key not in figures]

@@ -62,7 +62,7 @@ def rules_in(source: str) -> list[str]:
     """The codes of the rules that a module makes."""
     return [
         node.args[0].value
-        for node in ast.walk(ast.parse(source))
+        for node in (ast.walk(ast.parse(source)) if "Rule(" in source else ())
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Rule" and node.args
         if isinstance(node.args[0], ast.Constant) and isinstance(node.args[0].value, str)
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 
 from aswired.car.changes import KINDS
@@ -59,12 +60,24 @@ def place(module: str) -> tuple[int, int]:
     return LEVEL[room], parts.index(part) if part in parts else parts.index("")
 
 
+def statements(tree: ast.Module) -> Iterator[ast.AST]:
+    """Every statement of a module, also those inside others. What is imported stands in no expression."""
+    todo: list[ast.AST] = [tree]
+    for node in todo:
+        yield node
+        todo += (
+            below
+            for below in ast.iter_child_nodes(node)
+            if isinstance(below, ast.stmt | ast.excepthandler | ast.match_case)
+        )
+
+
 def imports() -> list[tuple[str, str]]:
     """Which module takes something from which, without the name of the package."""
     modules = {".".join(path.relative_to(PACKAGE).with_suffix("").parts): path for path in PACKAGE.rglob("*.py")}
     found = []
     for own, path in sorted(modules.items()):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in statements(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("aswired"):
                 base = node.module.removeprefix("aswired").removeprefix(".")
                 for alias in node.names:

@@ -38,6 +38,13 @@ def test_no_code_is_named_that_is_not_registered() -> None:
     assert named - {entry.code for entry in all_codes()} == set()
 
 
+@pytest.mark.parametrize("name", PEOPLE)
+def test_headings_and_rows_of_tables_have_lines_of_their_own(name: str) -> None:
+    """Where an editor fills lines anew, they end up within a sentence, and a reader sees marks in place of a table."""
+    prose = re.sub(r"```.*?```|`[^`]*`", "", PEOPLE[name], flags=re.DOTALL).splitlines()
+    assert [line for line in prose if re.search(r"\S.* #{2,} |^[^|].* \| ", line)] == []
+
+
 @pytest.mark.parametrize("name", BLOCKS)
 def test_codes_and_keys_are_the_programs_own(name: str) -> None:
     page_name, block = BLOCKS[name]

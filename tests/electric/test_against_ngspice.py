@@ -6,7 +6,6 @@ second reading of the job (`exporter`). Agreement is within 0.1 %; nothing that 
 
 from __future__ import annotations
 
-import datetime
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -14,12 +13,11 @@ from pathlib import Path
 import pytest
 
 from aswired.figures.worked import JobResult
-from aswired.files import read_job
 from aswired.network.behaviour import Behaviour, SolvedState
 from aswired.network.grid import Grid
 from aswired.network.states import Needs, OperatingState, needs_of, state
 from aswired.network.transfer import UnitSolutions
-from aswired.work import work_out
+from tests.demos import demo
 from tests.electric import spice
 from tests.electric.chance import chance, state_of
 from tests.electric.drawn import CABLES, CIRCUITS, LAMPS, SOURCES, SUPPLY_V, SWITCHES, TRIED, Drawn, Tried
@@ -27,7 +25,6 @@ from tests.electric.exporter import cable_mohm, exported
 from tests.electric.harnesses import harness
 from tests.findings.jobs import figures, work
 
-JOBS = Path(__file__).parents[2] / "jobs"
 WITHIN = 0.001
 NOUGHT_V = 1e-4  # a tenth of a millivolt; below it nothing is compared
 HARNESSES = 100
@@ -47,18 +44,17 @@ def _simulator() -> None:
 
 
 @cache
-def demo(job: str) -> JobResult:
-    read = read_job(JOBS / job)
-    assert read.job is not None, read.faults
-    assert read.job.supply is not None
-    assert read.job.supply.value == SUPPLY_V
-    return work_out(read.job, datetime.date(2026, 1, 1))
+def drawn_car(job: str) -> JobResult:
+    worked = demo(job)
+    assert worked.job.supply is not None
+    assert worked.job.supply.value == SUPPLY_V
+    return worked
 
 
 @pytest.mark.parametrize("circuit", CIRCUITS, ids=lambda circuit: circuit.name)
 def test_stated_currents_in_a_circuit_drawn_by_hand(circuit: Drawn) -> None:
     volts = spice.volts(spice.NETLISTS / f"{circuit.name}.cir")
-    value = figures(demo(circuit.job))
+    value = figures(drawn_car(circuit.job))
     expected = {f"{point}.rise": volts[node] for point, node in circuit.points.items()}
     for load, (fed, back) in circuit.loads.items():
         expected[f"{load}.feed.together"] = SUPPLY_V - volts[fed]
@@ -70,7 +66,7 @@ def test_stated_currents_in_a_circuit_drawn_by_hand(circuit: Drawn) -> None:
 
 @cache
 def behaviour(job: str) -> Behaviour:
-    worked = demo(job)
+    worked = drawn_car(job)
     return Behaviour(Grid(worked.job, worked.shown), worked.circuits)
 
 
@@ -90,8 +86,9 @@ def test_loads_as_they_behave_in_a_circuit_drawn_by_hand(circuit: Drawn, tmp_pat
     assert circuit.loads
     for load, (fed, back) in circuit.loads.items():
         assert live.load_volts[load] == pytest.approx(volts[fed] - volts[back], rel=WITHIN), load
-        assert demo(circuit.job).circuits[load].return_end in live.volts
-        assert live.volts[demo(circuit.job).circuits[load].return_end] == pytest.approx(volts[back], rel=WITHIN), load
+        end = drawn_car(circuit.job).circuits[load].return_end
+        assert end in live.volts
+        assert live.volts[end] == pytest.approx(volts[back], rel=WITHIN), load
     for point, node in circuit.points.items():
         assert volts[node] > NOUGHT_V
         assert live.volts[point] == pytest.approx(volts[node], rel=WITHIN), point
@@ -99,7 +96,7 @@ def test_loads_as_they_behave_in_a_circuit_drawn_by_hand(circuit: Drawn, tmp_pat
 
 def test_a_load_switched_on_by_what_it_needs_has_the_volts_of_its_drawn_circuit(tmp_path: Path) -> None:
     # the pump shares nothing with what else the key puts under power; its relay has to close by the engine unit's feed
-    worked = demo("trail-truck")
+    worked = drawn_car("trail-truck")
     operate = behaviour("trail-truck")
     needs = needs_of("fuel pump", operate.grid, worked.circuits)
     assert needs is not None
@@ -112,7 +109,7 @@ def test_a_load_switched_on_by_what_it_needs_has_the_volts_of_its_drawn_circuit(
 
 def test_everything_on_is_what_was_drawn(tmp_path: Path) -> None:
     flatbed = CIRCUITS[-1]
-    worked, operate = demo("flatbed"), behaviour("flatbed")
+    worked, operate = drawn_car("flatbed"), behaviour("flatbed")
     needs = Needs(key="ignition")
     for load in worked.job.kept_loads:
         needs = needs.and_(needs_of(load, operate.grid, worked.circuits) or Needs())

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-import datetime
 import re
-from functools import cache
 from pathlib import Path
 
 import pytest
 
 from aswired.figures.backfeed import FED, LESS, Opened
 from aswired.figures.worked import JobResult
-from aswired.files import read_job
 from aswired.sheets import circuits as circuits_page
 from aswired.sheets import grounds as grounds_page
 from aswired.sheets import record as record_page
 from aswired.sheets.backfeed import if_opened
 from aswired.sheets.frame import PageOut, ShopFacts, frame_of
 from aswired.sheets.templates import environment, render
-from aswired.work import work_out
 from tests.crawl.tree import parse
+from tests.demos import demo
 from tests.electric import spice
 
 ROOT = Path(__file__).parents[2]
@@ -35,11 +32,8 @@ NODES = {
 }  # fmt: skip
 
 
-@cache
 def truck() -> JobResult:
-    read = read_job(ROOT / "jobs" / "trail-truck")
-    assert read.job is not None, read.faults
-    return work_out(read.job, datetime.date(2026, 1, 1))
+    return demo("trail-truck")
 
 
 def braking() -> Opened:

@@ -30,6 +30,23 @@ EDITS: tuple[Edit, ...] = (
         "FUS14 error F1",
         "FUS15 error bus-unit.3",
     ),
+    before(
+        "what is planned next: a jumper round a fuse to a splice that is put on the lug, a lead past the fuse of stop "
+        "lamps, a wire pulled off its fuse and left bare, another cut off at the battery",
+        JOB,
+        ROWS,
+        "  - {id: C90, kind: add, wire: W90, from: F2.feed, to: FS1, piece: GY 0.5 mm2, cut: 200 mm}\n"
+        '  - {id: C91, kind: add, wire: W91, from: FS1, to: L1, piece: GY 0.5 mm2, cut: 900 mm, ring: "new, M8"}\n'
+        "  - {id: C92, kind: add, wire: W92, from: battery+, to: FS2, piece: RD 2.5 mm2, cut: 3 m}\n"
+        "  - {id: C93, kind: remove, wire: W17, ends: {F3: uncapped, reverse-switch.1: gone}}\n"
+        '  - {id: C94, kind: remove, wire: W94, was: "RD 6 mm2, battery+ to lift.1, 6 m", '
+        "ends: {battery+: capped 60 mm, lift.1: gone}}\n",
+        "FUS13 error F2",
+        "FUS10 error F2",
+        "FUS03 error stop left",
+        "END01 error C93-W17-F3",
+        "END05 error C94-W94-battery+",
+    ),
     edit(
         "a unit that a feed was led to by its data pin, and outputs that let out more than their wires bear",
         JOB,

@@ -22,7 +22,7 @@ EDITS: tuple[Edit, ...] = (
         JOB,
         "units: cm\n",
         "units: cm\nsystems: {restraint: removed in part, high voltage: unknown, declared by: PV}\n",
-        "SPC08 stop ",
+        "SPC08 stop restraint",
     ),
     edit(
         "somebody ran a second bundle to the nose",

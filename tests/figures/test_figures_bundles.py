@@ -8,14 +8,11 @@ from math import pi, sqrt
 from pathlib import Path
 
 import pytest
-from tests.findings.jobs import DAY, figure, figures, proved, work
+from tests.demos import demo
+from tests.findings.jobs import figure, figures, proved, work
 
 from aswired.figures.bundles import Station
 from aswired.figures.worked import JobResult
-from aswired.files import read_job
-from aswired.work import work_out
-
-JOBS = Path(__file__).resolve().parents[2] / "jobs"
 
 # dash --600-- bulkhead --900-- nose --700-- left
 #                                  \--500-- right
@@ -457,13 +454,11 @@ def test_no_place_on_a_leg_that_flexes(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["trail-truck", "flatbed", "taken-over"])
 def test_figures_of_the_demo_have_keys_of_their_own_as_the_manual_says(name: str) -> None:
-    job = read_job(JOBS / name).job
-    assert job is not None
-    worked = work_out(job, DAY)
+    worked = demo(name)
     keys = [figure.key for figure in worked.bundles.figures]
     assert len(set(keys)) == len(keys) > 10
     assert len({figure.key for figure in worked.all_figures()}) == len(worked.all_figures())
-    landmark = "|".join(re.escape(name) for leg in job.route for name in (leg.from_, leg.to))
+    landmark = "|".join(re.escape(name) for leg in worked.job.route for name in (leg.from_, leg.to))
     form = rf"({landmark})\.({landmark})\.\d+\.(diameter|splice|bore|conduit|bend)|({landmark})\.hole|C\d+\.tape"
     assert [key for key in keys if not re.fullmatch(form, key)] == []
     for told in worked.bundles.figures:

@@ -194,4 +194,5 @@ def test_a_wire_is_as_hot_as_the_hottest_leg_it_runs_through(first: str, second:
     """
     worked = work(tmp_path, proved(text))
     hottest = hottest_of(worked.job, worked.shown, Route(worked.job), worked.joints)
-    assert {worked.shown.stretches[index].wire: celsius for index, celsius in hottest.items()} == {"W1": 85}
+    hot = {worked.shown.stretches[int(index)].wire: (leg.celsius, leg.leg) for index, leg in hottest.items()}
+    assert hot == {"W1": (85, "a to b" if first == "85 C" else "b to c")}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -374,8 +373,8 @@ HOT = LEGS.replace("to: left, length: 700 mm", "to: left, length: 700 mm, HEAT")
 def heats(folder: Path, text: str) -> dict[str, float]:
     """The stretches of the car as planned, by name, with how hot they get."""
     worked = work(folder, text)
-    found: Mapping[int | str, float] = hottest_of(worked.job, worked.plan, Route(worked.job), worked.joints)
-    return {worked.plan.stretches[int(index)].name: celsius for index, celsius in found.items()}
+    found = hottest_of(worked.job, worked.plan, Route(worked.job), worked.joints)
+    return {worked.plan.stretches[int(index)].name: hot.celsius for index, hot in found.items()}
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 import tempfile
 import textwrap
@@ -11,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.demos import DAY, demo
 from tests.electric.harnesses import harness
 from tests.electric.on_one_lug import LAMP, RELAY, with_each
 from tests.findings.jobs import work
@@ -22,9 +22,6 @@ from aswired.figures.under_power import VoltTest
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
 from aswired.work import work_out
-
-JOBS = Path(__file__).parents[2] / "jobs"
-DAY = datetime.date(2026, 1, 1)
 
 # The lamp takes 6 A at 12 V: 2 ohm. Its way in mohm: fuse 5; W1 7.6 and half the mated pair 1; the other half 1,
 # W2 15.2, lamp.1 2; lamp.2 2, W3 7.6, ring 1; cable 9.1 and its own ring on the lug 1. Sum 52.5 mohm.
@@ -46,12 +43,6 @@ def steps(folder: Path, text: str) -> JobSteps:
 
 def lamp(folder: Path, text: str = LAMP) -> CircuitSteps:
     return steps(folder, text).circuits["lamp"]
-
-
-def demo(slug: str) -> JobResult:
-    read = read_job(JOBS / slug)
-    assert read.job is not None, read.faults
-    return work_out(read.job, DAY)
 
 
 def volts_of(found: CircuitSteps) -> dict[tuple[str, str], VoltTest]:

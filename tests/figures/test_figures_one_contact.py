@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-import datetime
 from pathlib import Path
 
 import pytest
+from tests.demos import demo
 from tests.findings.jobs import figure, figures, proved, work
 
 from aswired.car.trace import Net
 from aswired.figures.worked import JobResult
-from aswired.files import read_job
 from aswired.network.pairs import shared_pairs
-from aswired.work import work_out
 
 # 1 m of 1.0 mm2 is 18.5 mohm, of 10 mm2 1.82 mohm (ISO 6722-1, from memory)
 USUAL = (
@@ -158,9 +156,7 @@ def test_ohms_times_amperes_are_the_drop_that_stands_beside_them(text: str, tmp_
 
 @pytest.mark.parametrize("slug", ["trail-truck", "flatbed", "taken-over"])
 def test_the_same_holds_for_the_demo_jobs(slug: str) -> None:
-    read = read_job(Path(__file__).parents[2] / "jobs" / slug)
-    assert read.job is not None
-    assert disagreeing(work_out(read.job, datetime.date(2026, 1, 1))) == []
+    assert disagreeing(demo(slug)) == []
 
 
 def test_of_a_return_that_divides_the_resistance_says_how(tmp_path: Path) -> None:

@@ -114,7 +114,7 @@ def test_no_figure_is_computed_with_the_tables_of_copper_for_another_metal(metal
     # what it may carry is a share of copper's 20 A: 0.78 of aluminium, 0.80 of copper-clad (computed)
     planned = {"aluminium": "15.6 A", "copper-clad aluminium": "16 A"}[metal]
     (told,) = [finding.problem for finding in worked.findings if finding.code == "FUS01"]
-    assert told.endswith(f"F1 lets 30 A through, and {planned} is planned")
+    assert told.endswith(f"F1 lets 30 A through, and the wire may carry {planned}")
     assert [opinion.value for opinion in fuse.opinions] == [None, None, None]
     assert f"fan: drop not computed: {why}" in unseen(worked)
     assert figures(worked)["fan.return.alone"] == pytest.approx(10 * (7.6 + 4) / 1000)  # the copper side is

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.findings.jobs import Case
+from tests.findings.jobs import Case, planned
 
 RECORDED = "none: a recorded fact"
 
@@ -119,6 +119,10 @@ CASES = (
         LAMP + removed("W1", "F1: uncapped, lamp.1: gone"),
     ),
     Case(
+        "END01", "error", "C1-W1-F1", "F1: uncapped", "F1: capped 30 mm", RECORDED,
+        planned(LAMP + removed("W1", "F1: uncapped, lamp.1: gone")), "planned",
+    ),
+    Case(
         "END01", "stop", "C1-W3-FS1", "from: F1, to: FS1", "from: unknown, to: FS1", RECORDED,
         SPLICED + removed("W3", "FS1: uncapped, horn.1: gone"), "through a splice",
     ),
@@ -145,6 +149,10 @@ CASES = (
     Case(
         "END05", "stop", "C1-W2-FS1", "from: battery+", "from: F1", RECORDED,
         WINCH.replace("FEED", "unknown") + removed("W2", "FS1: capped 30 mm, winch.1: gone"), "no fuse at all",
+    ),
+    Case(
+        "END05", "error", "C1-W2-FS1", "from: battery+", "from: F1", RECORDED,
+        planned(WINCH.replace("FEED", "unknown") + removed("W2", "FS1: capped 30 mm, winch.1: gone")), "planned",
     ),
     Case(
         "END05", "stop", "C1-W2-FS1", "from: battery+", "from: F1", RECORDED,

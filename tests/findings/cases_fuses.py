@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.findings.cases_circuits import RECORDED
-from tests.findings.jobs import Case
+from tests.findings.jobs import Case, planned
 
 LOCK = """
     job: Door lock
@@ -125,6 +125,15 @@ CASES = (
             "piece: BK 16 mm2, cut: 300 mm, special: none, made: 2031-05-03 AK}\n      - ").replace("AK}]", "AK}")
         .replace("      W1: {size: 25 mm2, from: battery+, to: B1}\n", ""),
         "the twin has a fusible link put in by a row",
+    ),
+    Case(
+        "FUS03", "error", "starter", "special: none", "special: fusible link", RECORDED,
+        planned(
+            HEAVY.replace(
+                "    changes: [", "    changes:\n      - {id: C2, kind: add, wire: K1, from: battery+, to: B1, "
+                "piece: BK 16 mm2, cut: 300 mm, special: none, made: 2031-05-03 AK}\n      - ").replace("AK}]", "AK}")
+            .replace("      W1: {size: 25 mm2, from: battery+, to: B1}\n", "")
+        ), "planned",
     ),
     Case(
         # the way through the fuse is the shorter one
@@ -251,6 +260,19 @@ CASES = (
     loads: {lamp: {between: lamp.1 lamp.2, draws: 2 A}}
     changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]
     """, "by a wire",
+    ),
+    Case(
+        "FUS10", "error", "F1", "from: FS1, to: L1,", "from: FS1, to: unknown,", RECORDED,
+        planned("""
+    job: A feed on the frame
+    fuses: {F1: {rating: 10 A, fed: always}}
+    grounds: {L1: {stud: M6}}
+    splices: {FS1: {}}
+    wires:
+      W1: {size: 1.5 mm2, from: F1, to: FS1}
+    changes:
+      - {id: C1, kind: add, wire: W4, from: FS1, to: L1, piece: BU 1.5 mm2, cut: 300 mm, made: 2031-05-03 AK} # <
+    """), "planned",
     ),
     Case(
         "FUS10", "stop", "battery+", "to: battery-}", "to: unknown}", RECORDED, KNIFE.replace("REST", "closed"),

@@ -6,7 +6,7 @@ Where an expected rank lies between a planning rating and the highest public fig
 from __future__ import annotations
 
 from tests.findings.cases_circuits import RECORDED
-from tests.findings.jobs import Case
+from tests.findings.jobs import Case, planned
 
 PROVED = "    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]\n"
 FAN = (
@@ -421,6 +421,10 @@ PROTECTION = (
     Case(
         "FUS13", "stop", "F1", "from: F1.feed, to: FS1, piece", "from: rest.1, to: FS1, piece", RECORDED,
         marked(JUMPER, "F1:"), "by a wire that a row puts in",
+    ),
+    Case(
+        "FUS13", "error", "F1", "from: F1.feed, to: FS1, piece", "from: rest.1, to: FS1, piece", RECORDED,
+        planned(marked(JUMPER, "F1:")), "planned",
     ),
     Case(
         "FUS14", "error", "F1", "F2: {rating: 5 A, fed: ignition}", "F2: {rating: 5 A, fed: always}", RECORDED,

@@ -196,14 +196,6 @@ CASES = (
         SHIELD_ENDS.replace("    changes: [", "    changes: [{id: C2, kind: remove, wire: W1, ends: "
                             "{u.1: capped 30 mm, sensor.1: gone}}, "), "both ends; in the twin planned to go",
     ),
-    Case(
-        "SPC05", "error", "C1", "special: fusible link", "special: none", "never removed or altered (read)", link(GONE),
-        "gone; the wire it protects stays",
-    ),
-    Case(
-        "SPC05", "error", "C1", "14 AWG, from: FS1", "14 AWG, from: F1", "never removed or altered (read)", link(GONE),
-        "gone; twin: the wire is behind a fuse",
-    ),
     *(
         Case(
             "SPC05", "error", "C1", "special: fusible link", "special: none", "same gauge, same length (read)",
@@ -216,11 +208,6 @@ CASES = (
             ("terminate", "end: B1, into: new.1, gap: 60 mm, tail: 100 mm, piece: RD 14 AWG", "new end with a piece"),
             ("terminate", "end: B1, into: new.1, tail: 100 mm, terminal: ring", "cut back"),
         )
-    ),
-    Case(
-        "SPC05", "error", "C2", "special: none", "special: fusible link", "never ordinary wire (read)",
-        link(f"{GONE}\n      - {NEW_LEAD}").replace("protects: [W5]", "note: none"),
-        "made anew of ordinary wire",
     ),
     Case(
         "SPC05", "error", "K1", "length: 231 mm", "length: 230 mm", "230 mm: repair manuals, 9 in (read)",
@@ -238,7 +225,7 @@ CASES = (
     Case(
         # the link is 18 AWG: the wire of 10 AWG is eight numbers thicker, the 16 AWG let into it two, 14 AWG four
         "SPC05", "error", "K1", "piece: RD 16 AWG", "piece: RD 14 AWG", LINK_STEPS,
-        link(LET_IN, wire="10 AWG", marked="protects: [W5]"), "the thinnest stretch of what it protects",
+        link(LET_IN, wire="10 AWG", marked="size: 18 AWG"), "the thinnest stretch of what it protects",
     ),
     Case(
         # the twin's own copper is 18 AWG: the wire behind it is found whether or not a row names it
@@ -248,21 +235,21 @@ CASES = (
     ),
     Case(
         "SPC05", "error", "K1", "size: 16 AWG", "size: 18 AWG", LINK_STEPS,
-        link(size="16 AWG", marked="protects: [W5]"), "two numbers thinner only",
+        link(size="16 AWG", marked="size: 16 AWG"), "two numbers thinner only",
     ),
     Case(
         # areas 2.5 / 1.0: ln 2.5 / ln 1.261 = 3.95, four; 2.5 / 1.5: 2.2, two
         "SPC05", "error", "K1", "size: 1.5 mm2", "size: 1.0 mm2", LINK_STEPS,
-        link(size="1.5 mm2", wire="2.5 mm2", marked="protects: [W5]"), "square millimetres",
+        link(size="1.5 mm2", wire="2.5 mm2", marked="size: 1.5 mm2"), "square millimetres",
     ),
     Case(
         "SPC05", "error", "K1", "size: 1.5 mm2", "size: unknown", LINK_STEPS,
-        link(size="1.5 mm2", wire="2.5 mm2", marked="protects: [W5]"), "twin: size not read",
+        link(size="1.5 mm2", wire="2.5 mm2", marked="size: 1.5 mm2"), "twin: size not read",
     ),
     Case(
         # 18 AWG before 14 AWG: four numbers
         "SPC05", "error", "K1", "link steps: 5", "link steps: 4", OWN_LIMIT,
-        link(marked="protects: [W5]", limits="limits: {link steps: 5}"), "own limit",
+        link(marked="size: 18 AWG", limits="limits: {link steps: 5}"), "own limit",
     ),
     Case(
         "SPC06", "error", "C1", "shield: left open", "shield: carried through", "shield carried past a joint (read)",
@@ -284,13 +271,16 @@ CASES = (
         one("oxygen sensor"), "the house joint",
     ),
     *(
-        Case("SPC08", "stop", "", f"int: {word}", "int: untouched", RECORDED, system(f"restraint: {word}"), word)
+        Case(
+            "SPC08", "stop", "restraint", f"int: {word}", "int: untouched", RECORDED, system(f"restraint: {word}"),
+            word,
+        )
         for word in ("changed", "removed in part")
     ),
     *(
         Case(
-            "SPC08", "stop", "", f"voltage: {word}", "voltage: unknown", RECORDED, system(f"high voltage: {word}"),
-            f"high voltage {word}",
+            "SPC08", "stop", "high voltage", f"voltage: {word}", "voltage: unknown", RECORDED,
+            system(f"high voltage: {word}"), f"high voltage {word}",
         )
         for word in ("present", "changed", "untouched", "removed in part")
     ),

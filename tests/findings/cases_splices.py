@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.findings.jobs import Case
+from tests.findings.jobs import Case, planned
 
 MANUALS_40 = "40 mm: vehicle makers' repair manuals (read)"
 MANUALS_50 = "50 mm: vehicle makers' repair manuals, 2 in (read)"
@@ -76,6 +76,12 @@ def placed(where: str, route: str = ROUTE, cover: str = "adhesive sleeve 40 mm",
         made: 2031-05-03 AK
     """
     )
+
+
+def live(text: str) -> str:
+    """The same job with the first of its wires on a fuse."""
+    head = "    fuses: {F1: {rating: 5 A, fed: always}}\n    wires:"
+    return text.replace("    wires:", head).replace("from: a.1", "from: F1")
 
 
 def made(joint: str, size: str = "1.0 mm2", overlap: str = "10 mm", marked: str = "joint") -> str:
@@ -197,7 +203,17 @@ CASES = (
     ),
     Case(
         "SPL04", "stop", "C1", "cover: none", "cover: adhesive sleeve 40 mm", RECORDED,
-        placed("300 mm from bulkhead towards nose", cover="none", marked="cover"), "made",
+        live(placed("300 mm from bulkhead towards nose", cover="none", marked="cover")), "made, and live",
+    ),
+    Case(
+        "SPL04", "error", "C1", "cover: none", "cover: adhesive sleeve 40 mm", RECORDED,
+        placed("300 mm from bulkhead towards nose", cover="none", marked="cover"), "nothing feeds it",
+    ),
+    Case(
+        # the car as it stands has no such joint yet
+        "SPL04", "error", "C1", "cover: none", "cover: adhesive sleeve 40 mm", RECORDED,
+        planned(live(placed("300 mm from bulkhead towards nose", cover="none", marked="cover"))),
+        "planned, and live then",
     ),
     Case(
         "SPL04", "error", "C1", "cover: none", "cover: adhesive sleeve 40 mm", RECORDED,

@@ -46,6 +46,13 @@ def proved(text: str) -> str:
     return text.rstrip(" ") + "    changes: [{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}]\n"
 
 
+def planned(text: str) -> str:
+    """The job with its rows still to be made, in a car on which other work is done: its findings are of the plan."""
+    rows = re.sub(r"(?:,\s+|\n +)made: \d{4}-\d\d-\d\d \w+", "", text).rstrip()
+    assert rows != text.rstrip()
+    return f"{rows}\n      - {{id: C9, kind: verify, proves: [C9], made: 2031-05-04 AK}}\n"
+
+
 def copper_alone(text: str) -> str:
     """The job with every allowance at nought: its arithmetic by hand has lengths of wire and nothing else."""
     usual = ", ".join(f"{part} resistance: 0 mohm" for part in ALLOWED)

@@ -55,10 +55,15 @@ def test_unknown_everywhere_is_neither_stop_nor_error(tmp_path: Path) -> None:
 
 
 def test_what_nobody_declared_is_one_line_and_what_is_declared_is_none(tmp_path: Path) -> None:
-    def lines(folder: str, declared: str) -> list[str]:
-        return [i.what for i in work(tmp_path / folder, system(declared)).not_examined if i.subject == "systems"]
+    def lines(folder: str, declared: str) -> list[tuple[str, str]]:
+        unseen = work(tmp_path / folder, system(declared)).not_examined
+        return [(i.entry, i.what) for i in unseen if i.entry in ("systems", *SYSTEMS)]
 
-    assert lines("some", "anti-lock: untouched") == ["not declared: restraint, high voltage, immobiliser, data bus"]
+    assert lines("some", "anti-lock: untouched") == [
+        ("restraint", "what became of it not recorded"),
+        ("high voltage", "what became of it not recorded"),
+        ("systems", "not declared: immobiliser, data bus"),
+    ]
     every = "\n      ".join(f"{key}: never fitted" for key in SYSTEMS)
     assert lines("all", every) == []
 

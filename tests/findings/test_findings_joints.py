@@ -128,9 +128,13 @@ def test_without_a_route_joints_are_measured_from_the_plug_they_share(
 
 
 # ---- covers and zones -----------------------------------------------------------------------------------------------
+BARE = "The joint C1 has no cover, though nothing on record feeds it"
+COVER_IT = "Cover and seal it, and write the cover, or let it stand by name, with the reason"
+
+
 @pytest.mark.parametrize(("cover", "zone", "code", "rank", "problem", "mend"), [
-    ("none", "dry", "SPL04", "stop", "joint C1 is bare", "Seal it before the battery goes on"),
-    ("none", "wet", "SPL04", "stop", "joint C1 is bare", "Seal it before the battery goes on"),
+    ("none", "dry", "SPL04", "error", BARE, COVER_IT),
+    ("none", "wet", "SPL04", "error", BARE, COVER_IT),
     ("adhesive sleeve 34.4 mm", "dry", "SPL06", "warning",
      "the sleeve on C1 is 34 mm; overlap and 25 mm make 35 mm", "Take a longer sleeve"),
     ("adhesive sleeve 34.5 mm", "dry", "", "", "", ""),

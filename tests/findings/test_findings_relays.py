@@ -80,6 +80,7 @@ def test_what_is_not_recorded_or_not_computed_is_not_told(tmp_path: Path, fact: 
     assert told(tmp_path / "instead", BUZZER.replace(fact, instead)) == []
 
 
+@pytest.mark.slow  # of cost alone; what is told of coils is held by the tests above
 def test_nothing_is_solved_where_every_coil_surely_pulls_in(monkeypatch: pytest.MonkeyPatch) -> None:
     read = read_job(Path(__file__).parents[2] / "jobs" / "trail-truck")
     assert read.job is not None, read.faults

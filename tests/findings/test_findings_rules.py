@@ -105,7 +105,7 @@ SAID = "{finding: SPL04, by: AK, why: fuse is out}"
 )
 def test_what_a_named_person_lets_stand_stays_to_be_seen(text: str, tmp_path: Path) -> None:
     plain, accepted = work(tmp_path / "plain", stop()), work(tmp_path / "accepted", text)
-    assert (plain.may_power, plain.may_hand_over) == (False, False)
+    assert (plain.may_power, plain.may_hand_over) == (True, False)
     assert (accepted.may_power, accepted.may_hand_over) == (True, True)
     (finding,) = [finding for finding in accepted.findings if finding.code == "SPL04"]
     assert (finding.accepted_by, finding.accepted_why) == ("AK", "fuse is out")
@@ -125,7 +125,7 @@ def test_what_a_named_person_lets_stand_stays_to_be_seen(text: str, tmp_path: Pa
 )
 def test_an_acceptance_of_something_else_clears_nothing(text: str, tmp_path: Path) -> None:
     worked = work(tmp_path, text)
-    assert not worked.may_power
+    assert not worked.may_hand_over
     assert [finding.accepted_by for finding in worked.findings if finding.code == "SPL04"] == [""]
 
 

@@ -30,35 +30,36 @@ SAYS = {
     ),
     "GND01 does not conduct": "'lamp' is kept and has no return: wing does not conduct",
     "GND01 gone": "'lamp' is kept and has no return: ground point G1 is not on this car",
-    "FUS03 joined to the battery": "Nothing stands between starter and battery+",
+    "FUS03 joined to the battery": "No fuse stands between starter and battery+",
     "FUS05 no main feed": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",
     "FUS10 by a wire": "Copper joins F1 to L1 with no load between, by W1 and W4",
     "FUS10 by a switch that is closed at rest": (
         "Copper joins battery+ to battery- with no load between, by W1 and W2"
     ),
     "FUS11 insulation not written": (
-        "W2 from battery- to fan.2 (1.0 mm2): If fan fails shorted behind F1, 15 A comes home through W2, and 10 A is "
-        "planned"
+        "W2 from battery- to fan.2 (1.0 mm2): if fan fails shorted behind F1, 15 A comes home through W2, which may "
+        "carry 10 A"
     ),
     "FUS12 a return above the public figure": (
-        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and 10 A is planned"
+        "W5 from FS1 to battery- (1.0 mm2): fan and seat together take 17 A through it, and it may carry 10 A"
     ),
     "FUS13 by a switch": "Copper joins both sides of F1, so it limits nothing",
+    "FUS14 through a load": "lamp lies between feeds that are live in different positions of the key",
     "FUS16 above the public figure": (
-        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and 10 A is planned"
+        "W1 from FS1 to unit.22 (1.0 mm2): unit.22 lets 15 A through, and the wire may carry 10 A"
     ),
     "INS01 hotter than every insulation": (
-        "W1 has silicone insulation, good to 180 C, and runs from dash to nose at 181 C"
+        "W1 runs through the leg dash to nose, which gets 181 °C hot, and no insulation on record bears that"
     ),
     "GND06 a cable of a battery": (
-        "L1 to battery- (2.5 mm2): pump takes 50 A through it, and 20 A is planned (planning table, planning value, "
+        "L1 to battery- (2.5 mm2): pump takes 50 A through it, and it may carry 20 A (planning table, planning value, "
         "estimate set conservatively between published shop figures)"
     ),
-    "SPL04 made": "joint C1 is bare",
-    "SPC01": "W1 is restraint wiring; it is never cut, spliced or re-terminated",
-    "SPC02": "W1 is high voltage; no work on it belongs in this record",
+    "SPL04 nothing feeds it": "The joint C1 has no cover, though nothing on record feeds it",
+    "SPC01": "C1 works on a restraint system (W1), or puts a hand on a part of it",
+    "SPC02": "C1 works on a high-voltage system (W1), or puts a hand on a part of it",
     "SPC08 removed in part": (
-        "the restraint system is removed in part; a system that is neither whole nor gone may fire or fail"
+        "The restraint system is removed in part; a system that is neither whole nor gone may fire or fail"
     ),
     "GND08 body only": (
         "the engine has a strap to the body only: what starter takes looks for a way back by throttle or clutch cables"
@@ -69,7 +70,7 @@ SAYS = {
     "END08 a plug scrapped with one wire holds another": (
         "C1 says that 'lamp' was scrapped (lamp.1: gone), but W2 still ends in it"
     ),
-    "END08 a plug that left the car": "'lamp' is said to have left the car, but W2 still ends in it",
+    "END08 a plug that left the car": "W2 ends in lamp, which left the car",
     "END08 a module's feed was drawn out": (
         "C1 drew W1 out of 'unit.7' and no other wire sits there, but the module 'unit' (out) still lists it"
     ),
@@ -78,8 +79,8 @@ SAYS = {
         "'charge lamp' carried the alternator excite and left the car, and nothing is recorded that does it now: the "
         "alternator may not charge"
     ),
-    "FUS01": "W2 from FS1 to lamp.1 (1.0 mm2): F1 lets 15 A through, and 10 A is planned",
-    "FUS01 thin wire": "W1 from F1 to lamp.1 (22 AWG): F1 lets 30 A through, and 3 A is planned",
+    "FUS01": "W2 from FS1 to lamp.1 (1.0 mm2): F1 lets 15 A through, and the wire may carry 10 A",
+    "FUS01 thin wire": "W1 from F1 to lamp.1 (22 AWG): F1 lets 30 A through, and the wire may carry 3 A",
     "FUS02 a capped end; in the twin nobody looked": "F4 feeds only the cut end C1-W1-F4, capped (see C1)",
     "FUS04": "fan, seat stay on and draw 8.1 A together; F6 is 10 A, of which 80 % is 8.0 A",
     "FUS05": "F12 reaches at least 310 mm from battery+ with nothing before it, and 300 mm is allowed",
@@ -115,18 +116,14 @@ SAYS = {
     "COL02 connector": "BU sits in lamp twice: this piece and W2",
     "COL03 ground colour on a feed": "black means ground here, but the piece is in the feed of 'lamp'",
     "COL03 red on a ground": "red means feed here, but the piece is in the ground of 'lamp'",
-    "SIZ01 mm2": "the piece is 0.75 mm2 (0.75 mm2), smaller than W1, 1.0 mm2 (1.00 mm2)",
+    "SIZ01 mm2": "the piece is 0.75 mm2, smaller than W1, 1.0 mm2",
     "SIZ03 not read": "the size of W1 was not read, and it carries lamp (5.1 A)",
     "LEN01 cut": "the piece was cut 491 mm, its lengths ask for 470 mm",
     "LEN01 take-out": "261 mm was taken out, the lengths ask for 240 mm",
     "SPC03 one of two": "W1 is twisted with W2, which is not changed with it",
     "SPC03 shortened unevenly": "the wires of the pair W1, W2 are 584 and 590 mm",
-    "SPC05 gone; the wire it protects stays": (
-        "the fusible link K1 is gone; nothing stands in its place for W5"
-    ),
-    "SPC05 made anew of ordinary wire": "K2 stands in the place of the fusible link K1 and is ordinary wire",
     "SPC05 the thinnest stretch of what it protects": (
-        "the fusible link K1 of 18 AWG is thinner in gauge numbers than W5 by 2 only"
+        "W5 from C3-W5-FS1 to C3-W5-box.1 (16 AWG): K1 lets 15 A through, and the wire may carry 10 A"
     ),
     "PRO01 its own date": (
         "C2 was wrapped on 2031-05-10, before the joints in it were tested: C1 (tested 2031-05-11)"

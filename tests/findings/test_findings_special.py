@@ -28,7 +28,7 @@ def rows(*rows: str) -> str:
 
 
 # ---- what is never altered ------------------------------------------------------------------------------------------
-WHOLE = "Leave it whole, or have it taken out complete by a competent person"
+WHOLE = "Leave it whole, or have it taken out complete by a person who is trained for it"
 
 
 @pytest.mark.parametrize(("row", "told"), [
@@ -40,15 +40,14 @@ WHOLE = "Leave it whole, or have it taken out complete by a competent person"
 ])  # fmt: skip
 def test_restraint_wiring_is_taken_out_whole_and_nothing_else(row: str, told: bool, tmp_path: Path) -> None:
     text = wires("none", "restraint", "none") + rows(f"{row}, {MADE}")
-    problem = "W2 is restraint wiring; it is never cut, spliced or re-terminated"
+    problem = "C1 works on a restraint system (W2), or puts a hand on a part of it"
     assert said(tmp_path, text, "SPC01") == ([("stop", "C1", "C1", problem, WHOLE)] if told else [])
 
 
 def test_no_test_is_made_on_restraint_wiring(tmp_path: Path) -> None:
     text = wires("none", "restraint", "none") + rows(f"kind: verify, proves: [C1], wire: W2, {MADE}")
     problem = "C1 works on a restraint system (W2), or puts a hand on a part of it"
-    mend = "Leave it as its maker laid it, or take its wires out whole"
-    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, mend)]
+    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, WHOLE)]
 
 
 def test_restraint_wiring_is_not_led_elsewhere_either(tmp_path: Path) -> None:
@@ -58,8 +57,7 @@ def test_restraint_wiring_is_not_led_elsewhere_either(tmp_path: Path) -> None:
         + rows(f"kind: reroute, wire: W2, by: [nose], {MADE}")
     )
     problem = "C1 works on a restraint system (W2), or puts a hand on a part of it"
-    mend = "Leave it as its maker laid it, or take its wires out whole"
-    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, mend)]
+    assert said(tmp_path, text, "SPC01") == [("stop", "C1", "C1", problem, WHOLE)]
 
 
 @pytest.mark.parametrize(("row", "told"), [
@@ -80,15 +78,13 @@ def test_a_resistance_wire_keeps_its_length_and_may_be_led_elsewhere_or_go(
     assert said(tmp_path, text, "SPC04") == ([("error", "C1", "C1", problem, mend)] if told else [])
 
 
-def test_each_high_voltage_wire_of_a_row_is_told_on_its_own(tmp_path: Path) -> None:
+def test_the_high_voltage_wires_of_a_row_are_told_together(tmp_path: Path) -> None:
     text = wires("high voltage", "none", "high voltage") + rows(
         f"kind: extend, plug: lamp, wires: {{W1: OG 0.5 mm2, W2: OG 0.5 mm2, W3: OG 0.5 mm2}}, stagger: 50 mm, {LONGER}"
     )
-    mend = "Stop, and hand it to a trained person"
-    assert said(tmp_path, text, "SPC02") == [
-        ("stop", "C1", "C1", f"{wire} is high voltage; no work on it belongs in this record", mend)
-        for wire in ("W1", "W3")
-    ]
+    problem = "C1 works on a high-voltage system (W1 and W3), or puts a hand on a part of it"
+    mend = "Stop, and hand it to a person who is trained for it"
+    assert said(tmp_path, text, "SPC02") == [("stop", "C1", "C1", problem, mend)]
 
 
 def test_the_wire_that_another_is_tapped_onto_is_altered_too(tmp_path: Path) -> None:

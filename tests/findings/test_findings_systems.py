@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from aswired.ledger.record import Why
+from tests.findings.jobs import work
 from tests.findings.said import Said, entries, said
 
 MADE = "made: 2031-05-03 AK"
@@ -34,16 +36,16 @@ def out(number: int, left: str = "gone") -> str:
 
 
 @pytest.mark.parametrize(("says", "problem", "mend"), [
-    ("restraint: changed", "the restraint system is changed; a system that is neither whole nor gone may fire or fail",
+    ("restraint: changed", "The restraint system is changed; a system that is neither whole nor gone may fire or fail",
      RESTRAINT),
     ("restraint: removed in part",
-     "the restraint system is removed in part; a system that is neither whole nor gone may fire or fail", RESTRAINT),
+     "The restraint system is removed in part; a system that is neither whole nor gone may fire or fail", RESTRAINT),
     ("high voltage: present",
-     "the high-voltage system is in the car; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is in the car; a car with one is outside what this record is for", VOLTAGE),
     ("high voltage: untouched",
-     "the high-voltage system is untouched; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is untouched; a car with one is outside what this record is for", VOLTAGE),
     ("high voltage: removed in part",
-     "the high-voltage system is removed in part; a car with one is outside what this record is for", VOLTAGE),
+     "The high-voltage system is removed in part; a car with one is outside what this record is for", VOLTAGE),
     ("restraint: untouched", "", ""),
     ("restraint: removed complete", "", ""),
     ("restraint: never fitted", "", ""),
@@ -56,7 +58,7 @@ def test_a_system_that_no_record_can_make_safe_stops_the_car(
     says: str, problem: str, mend: str, tmp_path: Path
 ) -> None:
     key = says.partition(":")[0]
-    assert said(tmp_path, systems(says), "SPC08") == ([("stop", "", key, problem, mend)] if problem else [])
+    assert said(tmp_path, systems(says), "SPC08") == ([("stop", key, key, problem, mend)] if problem else [])
 
 
 @pytest.mark.parametrize(("says", "rows", "problem"), [
@@ -84,6 +86,29 @@ def test_what_is_declared_is_held_against_the_wires_of_that_system(
     key = says.partition(":")[0]
     expected: list[Said] = [("error", "", key, problem, LOOK)] if problem else []
     assert said(tmp_path, systems(says, *rows), "SPC10") == expected
+
+
+@pytest.mark.parametrize(("says", "rows", "told"), [
+    ("restraint: removed complete", (), "The restraint system is written as removed complete, but W1 and W3 are still "
+     "in the car"),
+    ("restraint: removed complete", (out(1),), "The restraint system is written as removed complete, but W3 is still "
+     "in the car"),
+    ("restraint: removed complete", (out(1), out(3)), ""),
+    ("restraint: never fitted", (), "The restraint system is written as never fitted, but W1 and W3 belong to it"),
+    ("restraint: untouched", (out(1), out(2)), "The restraint system is written as untouched, but C1 works on its "
+     "wires"),
+    ("restraint: untouched", (out(2),), ""),
+    ("restraint: present", (out(1),), ""),
+    ("restraint: unknown", (out(1),), ""),
+])  # fmt: skip
+def test_what_is_declared_of_restraint_is_held_against_its_wires_by_the_ledger(
+    says: str, rows: tuple[str, ...], told: str, tmp_path: Path
+) -> None:
+    text = systems(says, *rows).replace("special: anti-lock", "special: restraint")
+    mend = "Look at the car, and correct what is wrong, or let it stand by name, with the reason"
+    assert said(tmp_path, text, "SPC10") == ([("error", "restraint", "restraint", told, mend)] if told else [])
+    worked = work(tmp_path, text)
+    assert any(reason.why is Why.CONTRADICTED for reason in worked.ledger.car) is bool(told)
 
 
 WHEELS = "rove that the warning lamp goes out, every wheel gives its signal, the speed reads"

@@ -118,7 +118,7 @@ def test_a_wire_left_in_a_part_that_went_is_told(tmp_path: Path) -> None:
     changes: [{{id: C1, kind: cap, wire: W2, end: F1, stub: 30 mm, far: gone, cover: crimp cap, {MADE}}}]
     """
     (found,) = told(tmp_path, CAR + rows, "END08")
-    assert found.problem == "'lamp' is said to have left the car, but W1 still ends in it"
+    assert found.problem == "W1 ends in lamp, which left the car, and is live"
 
 
 # ---- colours --------------------------------------------------------------------------------------------------------

@@ -159,7 +159,7 @@ def test_of_several_loads_those_past_every_fuse_are_told_and_one_on_purpose_is_n
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "FUS03", [
-        ("FUS03", "stop", "glow", "glow: {", "Nothing stands between glow and battery+",
+        ("FUS03", "stop", "glow", "glow: {", "No fuse stands between glow and battery+",
          "Put a fuse before glow, close to the source"),
         ("FUS03", "note", "starter", "unfused:", "'starter' has no fuse between it and the battery, on purpose: main "
          "feed as the maker ran it", "None needed"),
@@ -413,11 +413,14 @@ def test_of_several_fuses_those_above_the_thinnest_of_their_wires_are_told_at_th
     changes: [{PROVED}]
     """
     assert_told(tmp_path, text, "FUS01", [
-        ("FUS01", "stop", "F2", "# two", "W3 from FS1 to b.1 (1.0 mm2): F2 lets 20 A through, and 10 A is planned",
+        ("FUS01", "stop", "F2", "# two",
+         "W3 from FS1 to b.1 (1.0 mm2): F2 lets 20 A through, and the wire may carry 10 A",
          "Put in a 10 A fuse; no load on it is traced, so try it under load"),
-        ("FUS01", "error", "F3", "# three", "W4 from F3 to c.1 (1.5 mm2): F3 lets 20 A through, and 15 A is planned",
+        ("FUS01", "error", "F3", "# three",
+         "W4 from F3 to c.1 (1.5 mm2): F3 lets 20 A through, and the wire may carry 15 A",
          "Put in a 15 A fuse; the load of 5.0 A allows it"),
-        ("FUS01", "stop", "F4", "# four", "W6 from F4 to d.1 (1.0 mm2): F4 lets 15 A through, and 10 A is planned",
+        ("FUS01", "stop", "F4", "# four",
+         "W6 from F4 to d.1 (1.0 mm2): F4 lets 15 A through, and the wire may carry 10 A",
          "Put in a 10 A fuse, if its load allows: current of d is not recorded"),
     ])  # fmt: skip
 

@@ -204,7 +204,7 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
     ) + f"    changes: [{PROVED}]\n")  # fmt: skip
     larger = "Fit a larger or shorter cable back, or give the heaviest load a return of its own"
     move = "Fit a thicker cable back, or move a load to another point"
-    takes, row = "through it, and 20 A is planned", f"planning table, {PLANNING}"
+    takes, row = "through it, and it may carry 20 A", f"planning table, {PLANNING}"
     assert_told(tmp_path, text, "GND05 GND06", [
         ("GND05", "warning", "L1", "# one", "'L1' rises 0.11 V over battery negative, all loads on; 0.10 V is allowed",
          larger),
@@ -213,7 +213,7 @@ def test_each_point_is_held_to_its_own_rise_and_its_own_cable(tmp_path: Path) ->
         ("GND06", "stop", "L4", "# four", f"L4 to battery- (2.5 mm2): e takes 21 A {takes} ({row})", move),
         ("GND06", "stop", "L5", "# five", f"L5 to battery- (3.0 mm2): f takes 20.5 A {takes} "
          f"({row}; 3 mm² counts as the 2.5 mm² row)", move),
-        ("GND06", "stop", "L7", "# seven", "L7 to battery- (10 mm2): h takes 90 A through it, and 60 A is planned "
+        ("GND06", "stop", "L7", "# seven", "L7 to battery- (10 mm2): h takes 90 A through it, and it may carry 60 A "
          "(33 CFR 183.425 Table 5, column 60 °C, between its rows straight by logarithms, down to 5 A, computed)",
          move),
     ])  # fmt: skip
@@ -551,6 +551,6 @@ def test_with_positive_ground_the_points_are_held_to_their_cable_and_to_no_rise(
         ("HDR01", "error", "", "ground side: positive", "positive ground: feeds and returns are told the other way "
          "round here", "No resistance, drop or rise is computed; only the wires, splices and lengths hold"),
         # 20 A are too much for 0.5 mm2 whichever way they flow
-        ("GND06", "stop", "L1", "L1: {", "L1 to battery- (0.5 mm2): lamp takes 20 A through it, and 5 A is planned "
+        ("GND06", "stop", "L1", "L1: {", "L1 to battery- (0.5 mm2): lamp takes 20 A through it, and it may carry 5 A "
          f"(planning table, {PLANNING})", "Fit a thicker cable back, or move a load to another point"),
     ])  # fmt: skip

@@ -237,6 +237,7 @@ def test_each_cut_end_is_told_by_what_it_hangs_on_what_feeds_it_and_what_is_to_b
       - {{id: C11, kind: remove, wire: D3, ends: {{FS3: taped, d.3: gone}}, {MADE}}}
     """
     cap, by_name = "Cap it, and write the cap and its seal", ", or let it stand by name, with the reason"
+    bare = "is left bare, though nothing on record feeds it"
     nowhere = "is joined to battery+ with nothing before it, and leads to nothing on record"
     assert_told(tmp_path, text, "END01 END02 END03 END04 END05 END07", [
         ("END01", "stop", "C2-A2-FS1", "id: C2,", "The cut end C2-A2-FS1 is left bare, and is live, fed by F1", cap),
@@ -249,9 +250,9 @@ def test_each_cut_end_is_told_by_what_it_hangs_on_what_feeds_it_and_what_is_to_b
          "Write FS1: flush, capped 30 mm, gone, pulled or unknown"),
         ("END03", "error", "C7-A7-a.7", "id: C7,", "the row does not say how the end at 'a.7' was left",
          "Write a.7: flush, capped 30 mm, gone, pulled or unknown"),
-        ("END02", "error", "C8-B1-FS2", "id: C8,", "The cut end C8-B1-FS2 is left bare, though nothing feeds it now",
+        ("END02", "error", "C8-B1-FS2", "id: C8,", f"The cut end C8-B1-FS2 {bare}",
          cap + by_name),
-        ("END02", "error", "C9-B2-FS2", "id: C9,", "The cut end C9-B2-FS2 is left bare, though nothing feeds it now",
+        ("END02", "error", "C9-B2-FS2", "id: C9,", f"The cut end C9-B2-FS2 {bare}",
          cap + by_name),
         ("END05", "stop", "C10-D2-FS3", "id: C10,", f"C10-D2-FS3 {nowhere}",
          "Take C10-D2-FS3 off its source, or write what it leads to"),
@@ -309,6 +310,12 @@ def test_a_splice_with_one_wire_left_is_told_at_the_row_that_opened_it_last(tmp_
 
 
 # ---- the record against itself --------------------------------------------------------------------------------------
+LOOK_FOR_IT = (
+    "Look for its end; write the row that takes the wire out or moves it, or take 'gone: yes' out, or let it stand by "
+    "name, with the reason"
+)
+
+
 def test_of_parts_said_to_be_gone_those_are_told_in_which_a_wire_still_ends(tmp_path: Path) -> None:
     # lamp holds two, horn one that passes it, unit one; seat's wire is to go, and until then it ends there; the
     # undecided C3 may clear `fan`; the end of W8 in `mirror` is told of as unsaid
@@ -343,13 +350,11 @@ def test_of_parts_said_to_be_gone_those_are_told_in_which_a_wire_still_ends(tmp_
       - {{id: C3, kind: remove, wire: W5, ends: {{a.5: pulled, fan.1: gone}}, only if: cab is open, {MADE}}}
       - {{id: C4, kind: remove, wire: W8, ends: {{a.8: pulled}}, {MADE}}}
     """
-    mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
     assert_told(tmp_path, text, "END08", [
-        ("END08", "error", "lamp", "# lamp", "'lamp' is said to have left the car, but W1, W2 still end in it", mend),
-        ("END08", "error", "horn", "# horn", "'horn' is said to have left the car, but W3 still ends in it", mend),
-        ("END08", "error", "unit", "# unit", "'unit' is said to have left the car, but W7 still ends in it", mend),
-        ("END08", "error", "seat", "# seat", "W4 ends in seat, which left the car", "Look for its end, and write how "
-         "it was left, or take the wire out, or let it stand by name, with the reason"),
+        ("END08", "error", "lamp", "# lamp", "W1 and W2 end in lamp, which left the car", LOOK_FOR_IT),
+        ("END08", "error", "horn", "# horn", "W3 ends in horn, which left the car", LOOK_FOR_IT),
+        ("END08", "error", "unit", "# unit", "W7 ends in unit, which left the car", LOOK_FOR_IT),
+        ("END08", "error", "seat", "# seat", "W4 ends in seat, which left the car", LOOK_FOR_IT),
     ])  # fmt: skip
 
 
@@ -386,8 +391,7 @@ def test_a_part_scrapped_with_one_wire_is_told_once_with_every_wire_that_still_e
     assert_told(tmp_path, text, "END08", [
         ("END08", "error", "C1", "id: C1,", "C1 says that 'lamp' was scrapped (lamp.1: gone), but W3, W4 still end in "
          "it", "Write lamp.1: pulled if the part stayed, or write how the other wires were left"),
-        ("END08", "error", "fan", "# fan", "'fan' is said to have left the car, but W6 still ends in it",
-         "Write the row that takes the wire out or moves it, or take 'gone: yes' out"),
+        ("END08", "error", "fan", "# fan", "W6 ends in fan, which left the car", LOOK_FOR_IT),
     ])  # fmt: skip
 
 

@@ -447,12 +447,11 @@ def test_insulation_is_held_to_the_hottest_leg_that_its_wire_runs_through(tmp_pa
         {MADE}
       - {{id: C2, kind: add, wire: W91, from: w.6, to: e.6, piece: BU 1.0 mm2, insulation: silicone, {MADE}}}
     """
-    lead = "Take wire whose insulation bears that heat, or lead it another way"
+    lead = "Lead it another way, or lay wire that bears the heat, or let it stand by name, with the reason"
+    so = "runs through the leg wall to engine, which gets 110 °C hot, and its insulation bears 85 °C"
     assert_told(tmp_path, text, "INS01", [
-        ("INS01", "error", "W1", "# one", "W1 has PVC insulation, good to 85 C, and runs from wall to engine at 110 C",
-         lead),
-        ("INS01", "error", "C1-W90", "# new", "the piece in W90 has PVC insulation, good to 85 C, and runs from wall "
-         "to engine at 110 C", lead),
+        ("INS01", "error", "W1", "# one", f"W1 {so}", lead),
+        ("INS01", "error", "C1-W90", "# new", f"C1-W90 {so}", lead),
     ])  # fmt: skip
 
 

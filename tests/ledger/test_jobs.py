@@ -18,7 +18,7 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from aswired.files import read_job
-from aswired.ledger.record import State
+from aswired.ledger.record import State, Weight, Why
 from aswired.work import work_out
 
 FOLDER = Path(__file__).parent / "jobs"
@@ -63,6 +63,29 @@ def test_a_car_comes_out_as_its_copper_is(job: Written, tmp_path: Path) -> None:
         assert worked.ledger.having(State.AGAINST) == ()
     found = {name: worked.ledger.accounts[name].state.value for name, _ in job.states if name in worked.ledger.accounts}
     assert found == dict(job.states)
+    assert_measured_alike(worked)
+    assert_not_examined(worked)
+
+
+def assert_measured_alike(worked: JobResult) -> None:
+    """The page of fuses and the ledger say the same of how far a fuse lies from its source."""
+    for fuse in worked.fuses:
+        if fuse.unprotected is None or fuse.unprotected.value is None:
+            continue
+        lines = (line for account in worked.ledger.accounts.values() for line in account.lines)
+        leads = [
+            n for n in lines if n.index is not None and f"{fuse.name}.feed" in worked.shown.stretches[n.index].ends
+        ]
+        assert fuse.unprotected.value == max(line.unfused_mm for line in leads if line.unfused_mm is not None)
+
+
+def assert_not_examined(worked: JobResult) -> None:
+    """What a wire is not shown for is counted as not examined, or told as an end of which a row says nothing."""
+    counted = {unseen.entry for unseen in worked.not_examined}
+    counted |= {finding.entry for finding in worked.findings if finding.code in ("END03", "END04")}
+    for reason in worked.ledger.reasons:
+        if reason.weight is Weight.MISSING and reason.why is not Why.OPTION:  # that is counted with the load
+            assert reason.of in counted or (reason.why is Why.POLE and "ground side" in counted)
 
 
 def test_there_are_jobs_of_each_kind(tell: Callable[[str], None]) -> None:

@@ -24,7 +24,9 @@ WEIGHTS = {
     Why.SHORTED_BESIDE: (Weight.BY_NAME,),
     **dict.fromkeys((Why.STARTER, Why.UNFUSED_LOAD, Why.UNFUSED_NOWHERE, Why.BRIDGED, Why.SHORT), (Weight.NEVER,)),
     **dict.fromkeys((Why.RESTRAINT, Why.HIGH_VOLTAGE, Why.SIXTY_VOLTS, Why.SYSTEM), (Weight.NEVER,)),
-    **dict.fromkeys((Why.LINK_LONG, Why.TWO_KEYS, Why.DATA, Why.TAPED, Why.DELETED_LOAD), (Weight.BY_NAME,)),
+    **dict.fromkeys(
+        (Why.LINK_LONG, Why.TWO_KEYS, Why.DATA, Why.TAPED, Why.DELETED_LOAD, Why.CONTRADICTED), (Weight.BY_NAME,)
+    ),
     Why.OTHER_VOLTS: (Weight.BY_NAME, Weight.MISSING),
 }
 EACH = [(why, weight) for why in Why for weight in WEIGHTS.get(why, (Weight.MISSING,))]
@@ -78,23 +80,23 @@ def test_the_weight_of_an_end_is_told(job: Job) -> None:
 def test_numbers_stand_with_their_units(job: Job) -> None:
     so, do = reason_words(reason(Why.FEED, Weight.NEVER, of="F10", by=("F10",), amps=15.0, carries=10.0), job)
     assert (so, do) == (
-        "F10 lets 15 A through, and 10 A is planned",
+        "F10 lets 15 A through, and the wire may carry 10 A",
         "Put no more than 10 A in F10, or lay thicker wire",
     )
     so, do = reason_words(reason(Why.FEED, Weight.NEVER, by=("F1", "F2")), job)
-    assert so == "F1 and F2 together let 17 A through, and 11.5 A is planned"
+    assert so == "F1 and F2 together let 17 A through, and the wire may carry 11.5 A"
     assert do == "Put in smaller fuses, or lay thicker wire"
     so, do = reason_words(reason(Why.FEED, Weight.NEVER, of="cab.7", by=("cab.7",)), job)
     assert do == "Guard cab.7 to 11.5 A, or lay thicker wire"
     so, _ = reason_words(reason(Why.SHORTED_LOAD, Weight.NEVER, of="W52", by=("siren", "F10"), amps=15.0), job)
-    assert so == "If siren fails shorted behind F10, 15 A comes home through W52, and 11.5 A is planned"
+    assert so == "If siren fails shorted behind F10, 15 A comes home through W52, which may carry 11.5 A"
     so, _ = reason_words(reason(Why.SHORTED_LOAD, Weight.NEVER, of="W52", by=("siren",), amps=math.inf), job)
-    assert so == "If siren fails shorted, more than any fuse comes home through W52, and 11.5 A is planned"
+    assert so == "If siren fails shorted, more than any fuse comes home through W52, which may carry 11.5 A"
     far = reason(Why.UNFUSED_LONG, Weight.BY_NAME, of="W10", mm=2400.0, most_mm=300.0, by=("bus",))
     so, _ = reason_words(far, job)
     assert so == "W10 reaches at least 2\u202f400 mm from bus with nothing before it, and 300 mm is allowed"
-    so, _ = reason_words(reason(Why.HEAT, Weight.BY_NAME, of="W7", celsius=85.0, most_celsius=75.0), job)
-    assert so == "W7 runs through a leg of 85 °C, and its insulation bears 75 °C"
+    so, _ = reason_words(reason(Why.HEAT, Weight.BY_NAME, of="W7", by=("wall to engine",)), job)
+    assert so == "W7 runs through the leg wall to engine, which gets 85 °C hot, and its insulation bears 75 °C"
 
 
 def test_amperes_are_told_to_a_tenth() -> None:
@@ -123,7 +125,10 @@ def test_a_few_facts_of_a_kind_are_named_and_many_are_counted() -> None:
     )
     assert fact_words([fact(Why.SIZE, f"W{number}") for number in (10, 2)]) == "size of W2, W10"
     assert fact_words([fact(Why.SIZE, f"W{number}") for number in range(14)]) == "size of 14 wires"
-    assert fact_words([fact(Why.DECLARED, "high voltage")]) == "what became of the high voltage system"
+    assert (
+        fact_words([fact(Why.DECLARED, "high voltage")])
+        == "whether there is a high-voltage system, and what became of it"
+    )
     with pytest.raises(ValueError, match="one kind"):
         fact_words([])
     with pytest.raises(ValueError, match="one kind"):

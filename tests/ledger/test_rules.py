@@ -428,6 +428,14 @@ def test_a_load_that_is_made_for_other_volts(draws: str, stands: bool, tmp_path:
     assert found.fuses["F1"].may is (MayGoIn.NO if stands else MayGoIn.YES)
 
 
+def test_what_is_let_stand_of_the_whole_car_puts_every_fuse_on_a_persons_word(tmp_path: Path) -> None:
+    of = "{between: lamp.1 lamp.2, draws: 5 W at 24 V, class: lamp, light: LED}"
+    accepted = "[{finding: LOD08, of: lamp, by: AK, why: a resistor is in the lamp}]"
+    found = ledger(tmp_path, head={"accepted": accepted}, loads={"lamp": of})
+    assert [reason.let_stand_by for reason in found.car] == ["AK"]
+    assert (found.fuses["F1"].may, found.fuses["F1"].by) == (MayGoIn.BY_NAME, ("AK",))
+
+
 BY_BODY: Mapping[str, Table] = {"grounds": {"L1": "{conducts: yes}"}}
 
 

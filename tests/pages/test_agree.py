@@ -9,6 +9,7 @@ import pytest
 
 from aswired.car.differences import differences
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import State
 from aswired.network.grid import Grid
 from aswired.sheets import (
     changes,
@@ -33,6 +34,7 @@ from aswired.sheets.readings import check_rows, reading_rows
 from aswired.sheets.templates import environment, render
 from aswired.site.theme import theme_dir
 from tests.crawl.tree import Element, parse
+from tests.demos import demo
 from tests.findings.jobs import work
 
 # One lamp: lengthened (C1), proved by a check (C2), a spare wire taken out but for its stub (C3), another put in and
@@ -279,10 +281,13 @@ def test_a_fuse_let_into_a_wire_that_is_gone_is_not_live(tmp_path: Path) -> None
 
 
 def test_a_main_fuse_tells_where_its_wire_leads_wherever_it_stands(tmp_path: Path) -> None:
-    """No load is recorded behind box.bus, but the wire to it is."""
-    worked = work(tmp_path, FUSED)
+    """No load is recorded behind box.bus, but the wire to it is; F3 is written as fed from there, or nothing is."""
+    worked = work(tmp_path / "not written", FUSED)
+    written = work(tmp_path / "written", FUSED.replace("fuses: {", "fuses: {F3: {rating: 5 A, fed from: box.bus}, "))
     for module in (fuses, record, tests):
-        assert "its wire leads to box.bus; what that feeds is not recorded" in fuse_row(worked, module, "F2")
+        told = fuse_row(worked, module, "F2").lower()  # on the sheet of tests it begins a sentence
+        assert "its wire leads to box.bus; what that feeds is not recorded" in told
+        assert "its wire leads to box.bus, written as the feed of f3" in fuse_row(written, module, "F2").lower()
 
 
 # ---- checks and readings --------------------------------------------------------------------------------------------
@@ -403,3 +408,13 @@ def test_no_page_names_a_file_and_a_line(module: object, tmp_path: Path) -> None
     assert outs
     for out in outs:
         assert not re.findall(r"\w+\.yml:\d+", told(parse(render(environment(theme_dir()), out)))), out.uri
+
+
+def test_a_fuse_that_a_person_lets_stand_says_so_beside_its_verdict() -> None:
+    """The head counts W51 as let stand: F10, 15 A on a wire for 10 A, may not stand there as if nobody had."""
+    worked = demo("trail-truck")
+    for module in (fuses, record):
+        shown = page(module, worked)
+        (verdict,) = [cell.text for cell in shown.all("td") if "too big for the wire" in cell.text]
+        assert verdict == "too big for the wire let stand by AK"
+    assert worked.ledger.accounts["W51"].state is State.LET_STAND

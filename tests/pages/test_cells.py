@@ -164,12 +164,12 @@ def test_fuses(van: JobResult) -> None:
     stands(
         shown,
         "Fuse | Rating | Feeds now | Live | All on | Thinnest wire | Planning | Verdict",
-        "F0 | 20 A | lamp | live: always | 10.0 A all on | RD W0, 2.5 mm² | planned for 20.0 A | suits the wire",
-        "F1 | 10 A | lamp set by C5 | live: unknown | 10.0 A all on | GN W1, 2.5 mm² | planned for 20.0 A "
+        "F0 | 20 A | lamp | live: always | 10.0 A all on | RD W0, 2.5 mm² | may carry 20.0 A | suits the wire",
+        "F1 | 10 A | lamp set by C5 | live: unknown | 10.0 A all on | GN W1, 2.5 mm² | may carry 20.0 A "
         "| suits the wire",
         "F2 | 5 A | pump, sender also on it: not written: what is behind bell, what is behind pump "
         "where: wall, firewall | live: ignition | 2.0 A all on | BU W8, 0.5 mm² "
-        "| planned for 5.0 A | suits the wire",
+        "| may carry 5.0 A | suits the wire",
     )
     stands(
         shown,
@@ -350,7 +350,7 @@ def test_fuses_of_the_test_sheet(van: JobResult, tmp_path: Path) -> None:
         "Fuse | Where | Live | Loads behind it | Dark | Fuse in",
         "F0 20 A | box, under the seat | always | May go in. lamp | |",
         "F1 10 A | box, under the seat | behind F0 | May go in. lamp | |",
-        "F2 5 A | wall, firewall | key on ignition | Leave it out: not all of its wires are shown. pump, sender | |",
+        "F2 5 A | wall, firewall | key on ignition | Leave it out: not all of its wires are proved. pump, sender | |",
     )
     five = work(tmp_path, VAN.replace("fuse resistance: 0 mohm", "fuse resistance: 5 mohm"))
     stands(
@@ -594,14 +594,14 @@ def test_a_way_home_is_told_from_where_its_current_comes(tmp_path: Path) -> None
     """L1 open: what lands on it goes by W10 to L2. Of a wire whose size was not read nothing is planned."""
     heads = "Wire | From, to | Length"
     shown = page(grounds, work(tmp_path / "read", LOOP))
-    stands(shown, heads + " | Planned for", "W10 BN 1.0 mm² | L1 to L2 | 1 500 mm | planned for 10.0 A")
+    stands(shown, heads + " | May carry", "W10 BN 1.0 mm² | L1 to L2 | 1 500 mm | may carry 10.0 A")
     unread = work(
         tmp_path / "unread", LOOP.replace("W10: {colour: BN, size: 1.0 mm2", "W10: {colour: BN, size: unknown")
     )
     stands(
         page(grounds, unread),
-        heads + " | Planned for",
-        "W10 BN size not read | L1 to L2 | 1 500 mm | planned for not recorded",
+        heads + " | May carry",
+        "W10 BN size not read | L1 to L2 | 1 500 mm | may carry not recorded",
     )
 
 

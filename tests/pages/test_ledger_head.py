@@ -68,8 +68,8 @@ def test_what_nobody_may_let_stand_comes_first_and_the_power_stays_off(bare: Job
     assert says(found) == [Says.NEVER, Says.BY_NAME]
     assert found.leave_off
     assert [sentence.text for sentence in found.sentences] == [
-        "Leave the power off. W4: The cut end C1-W4-horn is left bare, and is live. And 1 more.",
-        "One further wire is against (W6). Leave its fuse out; battery off where none is before it.",
+        "Leave the power off. W4: the cut end C1-W4-horn is left bare, and is live. And 1 more.",
+        "What is written also speaks against W6. The battery stays off: no fuse on record cuts off W6.",
     ]
     assert found.wires_line == "Wires: 0 of 3 proved, 3 against, 0 let stand, 0 not shown"
 
@@ -81,9 +81,12 @@ def test_a_stop_of_another_check_keeps_the_power_off_too(bare: JobResult) -> Non
 
 
 def test_what_is_against_by_name_keeps_its_fuses_out(bare: JobResult) -> None:
-    found = told(bare, ledger(*(account(f"W{n}", by_name(f"e{n}")) for n in range(3)), account("W9")))
+    wires = (*(account(f"W{n}", by_name(f"e{n}")) for n in range(3)), account("W9"))
+    fuses = (FuseLine("F2", MayGoIn.NO, ("W0",), ("W1",), ("W9",)), FuseLine("F3", MayGoIn.YES, ("W9",), (), ("W2",)))
+    found = told(bare, ledger(*wires, fuses=fuses))
     assert [sentence.text for sentence in found.sentences] == [
-        "3 wires are against. Leave their fuses out; battery off where none is before them."
+        "What is written speaks against W0, W1 and W2. Leave out F2. The battery stays off: no fuse on record cuts off "
+        "W2."
     ]
     assert not found.leave_off
     lamp = Reason(Why.OTHER_VOLTS, Weight.BY_NAME, "lamp", AT, by=("21 W at 24 V",))
@@ -94,15 +97,15 @@ def test_what_is_against_by_name_keeps_its_fuses_out(bare: JobResult) -> None:
 
 
 def test_what_is_not_shown_is_told_with_its_number(bare: JobResult) -> None:
-    found = told(bare, ledger(account("W1"), account("W2"), account("W3", missing("W3"))))
+    fuse = FuseLine("F1", MayGoIn.OPEN, ("W1", "W3"), (), ())
+    found = told(bare, ledger(account("W1"), account("W2"), account("W3", missing("W3")), fuses=(fuse,)))
     assert [sentence.text for sentence in found.sentences] == [
-        "What is written does not show 1 of 3 wires. Leave their fuses out, and the battery off where such a wire lies "
-        "before the first fuse."
+        "1 of 3 wires is not proved by what is written. Leave out F1."
     ]
-    assert found.helps == ("size of W3 (may settle 1 wire)",)
+    assert found.helps == ("Read or measure the size of W3 (size:). May settle W3.",)
     most = told(bare, ledger(account("W1"), account("W2", missing("W2")), account("W3", missing("W3"))))
     assert most.sentences[0].text.startswith(
-        "Nothing written speaks against this car; too little is written to show it. What is written does not show 2 of"
+        "Nothing written speaks against this car, but too little is written to judge it. 2 of 3 wires are not proved"
     )
     both = told(bare, ledger(account("W1", by_name("e1")), account("W2", missing("W2"))))
     assert says(both) == [Says.BY_NAME, Says.NOT_SHOWN]
@@ -169,9 +172,9 @@ def test_fuses_are_told_by_what_may_be_done_with_them(bare: JobResult) -> None:
     )  # fmt: skip
     found = told(bare, ledger(account("W1"), fuses=fuses))
     assert found.fuses_line == (
-        "Fuses: F2, F10 may go in; F3 stays out; F4 on the word of AK and JT; F5 is open; F6 feeds nothing on record"
+        "Fuses: F2, F10 may go in; F3 stays out; F4 on the word of AK and JT; F5 not yet; F6 feeds nothing on record"
     )
-    assert told(bare, ledger(fuses=fuses[4:5])).fuses == "none may go in yet; F5 is open"
+    assert told(bare, ledger(fuses=fuses[4:5])).fuses == "none may go in yet; F5 not yet"
     assert told(bare, ledger(account("W1"))).fuses == "none on record"
 
 
@@ -191,9 +194,55 @@ def test_facts_of_one_kind_stand_together_those_that_settle_most_wires_first() -
         ("rating of F4", ("W2", "W3"), ()),
         ("the volts that figures are for", (), ()),
     ]
-    assert [group.told for group in fact_groups(of)][2:] == [
-        "rating of F4 (2 wires wait for it)", "the volts that figures are for",
-    ]  # fmt: skip
+
+
+def test_wires_that_no_fuse_cuts_off_keep_the_battery_off(bare: JobResult) -> None:
+    """W1 hangs on F1. W2 comes home for F1 and for an output of which nothing is known, W3 has nothing before it, W4
+    hangs on no fuse, and L1 is a ground cable that no fuse's loads come home by."""
+    cable = replace(account("L1", missing("L1", Why.CABLE)), ground=True)
+    of = ledger(
+        account("W1", missing("W1")),
+        account("W2", missing("unit.7", Why.OUTPUT)),
+        account("W3", missing("W3"), unfused=True),
+        account("W4", missing("W4")),
+        cable,
+        fuses=(FuseLine("F1", MayGoIn.OPEN, ("W1", "W3"), ("W2",), ()),),
+    )
+    (said,) = told(bare, of).sentences
+    assert said.text.endswith(
+        "None of its wires and ground cables is proved by what is written. Leave out F1. The battery stays off: no "
+        "fuse on record cuts off W2, W3, W4 and L1."
+    )
+
+
+def test_more_than_six_fuses_to_leave_out_are_counted(bare: JobResult) -> None:
+    def text(number: int) -> str:
+        wires = [account(f"W{n}", missing(f"W{n}")) for n in range(number)]
+        fuses = [FuseLine(f"F{n}", MayGoIn.OPEN, (f"W{n}",), (), ()) for n in range(number)]
+        return told(bare, ledger(*wires, fuses=fuses)).sentences[0].text
+
+    assert text(6).endswith("written. Leave out F0, F1, F2, F3, F4, F5.")
+    assert text(7).endswith("written. Leave out their 7 fuses.")
+
+
+def test_the_car_as_a_whole_is_asked_for_once_a_kind(bare: JobResult) -> None:
+    asks = [missing(of, Why.DECLARED) for of in ("restraint", "high voltage")]
+    found = told(bare, ledger(account("W1"), car=(*asks, missing("supply", Why.VOLTS))))
+    assert [sentence.text for sentence in found.sentences] == [
+        "Not written of the car as a whole: whether there is a high-voltage system or a restraint system, and what "
+        "became of it; the volts that figures are for."
+    ]
+
+
+def test_a_page_says_that_ground_cables_are_counted_and_what_may_go_in_means(bare: JobResult) -> None:
+    fuse = FuseLine("F1", MayGoIn.YES, ("W1",), (), ())
+    both = told(bare, ledger(account("W1"), replace(account("L1"), ground=True), fuses=(fuse,)))
+    assert both.counted_line == "Wires and ground cables: 2 of 2 proved, 0 against, 0 let stand, 0 not shown"
+    assert both.wires_line == "Wires: 2 of 2 proved, 0 against, 0 let stand, 0 not shown"
+    assert "It is no leave to skip a step of first power." in both.means
+    alone = told(bare, ledger(account("W1")))
+    assert alone.counted_line == "Wires: 1 of 1 proved, 0 against, 0 let stand, 0 not shown"
+    assert "May go in" not in alone.means
 
 
 def test_the_summary_of_a_job_keeps_it_through_json(bare: JobResult) -> None:

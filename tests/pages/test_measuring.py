@@ -200,8 +200,8 @@ def test_a_main_fuse_comes_first_under_power() -> None:
     worked = truck()
     names = [fuse.name for fuse in sheet_of_tests(worked).fuses]
     assert names[0] == "F17"
-    ways = ["may go in", "on a person's word", "open", "stays out"]
-    may = {name: ways.index(line.may.value) for name, line in worked.ledger.fuses.items()}
+    ways = [MayGoIn.YES, MayGoIn.BY_NAME, MayGoIn.OPEN, MayGoIn.NO]
+    may = {name: ways.index(line.may) for name, line in worked.ledger.fuses.items()}
     assert names[1:] == sorted(names[1:], key=lambda name: (may[name], int(name.removeprefix("F"))))
     assert len({may[name] for name in names}) > 1
 
@@ -216,7 +216,7 @@ def test_each_fuse_says_what_the_ledger_says_of_putting_it_in(tmp_path: Path) ->
 
     assert told(MayGoIn.YES) == "May go in"
     assert told(MayGoIn.BY_NAME, "AK", "JT") == "Only on the word of AK and JT"
-    assert told(MayGoIn.OPEN) == "Leave it out: not all of its wires are shown"
+    assert told(MayGoIn.OPEN) == "Leave it out: not all of its wires are proved"
     assert told(MayGoIn.NO) == "Leave it out: something stands against its wires"
     assert told(MayGoIn.YES, feeds=()) == ""
 

@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-import datetime
 import re
-from pathlib import Path
 
 import pytest
 
 from aswired.figures.worked import JobResult
-from aswired.files import read_job
 from aswired.sheets.circuits import circuit_sheet
 from aswired.sheets.notes import Notes, PartRow, notes_of
 from aswired.sheets.tests import circuit_tests
 from aswired.sheets.text import FigureText, InputText, Printed
-from aswired.work import work_out
-
-JOBS = Path(__file__).parents[2] / "jobs"
+from tests.demos import demo
 
 
 def figure(key: str, *inputs: tuple[str, str, str], value: str = "1.00 V", rule: str = "sum") -> FigureText:
@@ -102,12 +97,6 @@ def test_what_is_wanting_is_told_once() -> None:
 
 
 # ---- the demo jobs: what is printed is enough to compute the drop anew ----------------------------------------------
-def worked(slug: str) -> JobResult:
-    read = read_job(JOBS / slug)
-    assert read.job is not None, read.faults
-    return work_out(read.job, datetime.date(2026, 1, 1))
-
-
 def notes_of_load(load: str, job: JobResult) -> tuple[Notes, int]:
     tests = circuit_tests(load, job)
     figures = (*circuit_sheet(load, job).figures, *(tests.figures if tests else ()))
@@ -123,7 +112,7 @@ def numbers(text: str) -> list[int]:
 
 @pytest.mark.parametrize("slug", ["trail-truck", "flatbed"])
 def test_volts_computed_by_hand_from_the_printed_notes_are_those_printed(slug: str) -> None:
-    job, checked = worked(slug), 0
+    job, checked = demo(slug), 0
     for load in job.circuits:
         told, figures = notes_of_load(load, job)
         assert [note.number for note in told.notes] == list(range(1, figures + 1))

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import datetime
 from pathlib import Path
 
 import pytest
 
-from aswired.files import read_job
 from aswired.sheets import readings as readings_page
 from aswired.sheets.frame import ShopFacts, frame_of
 from aswired.sheets.readings import ReadingRow, reading_rows
 from aswired.sheets.templates import environment, render
 from aswired.sheets.years import EDGE, HEIGHT, WIDTH, series
-from aswired.work import work_out
 from tests.crawl.tree import parse
+from tests.demos import demo
 from tests.findings.jobs import copper_alone, work
 
 CAR = """
@@ -136,10 +134,7 @@ def test_two_readings_of_nought_on_one_day_are_drawn(tmp_path: Path) -> None:
 
 def test_the_page_of_the_trail_truck_tells_what_a_technician_looks_for() -> None:
     theme = Path(__file__).parents[2] / "site_theme"
-    read = read_job(theme.parent / "jobs" / "trail-truck")
-    assert read.job is not None, read.faults
-    worked = work_out(read.job, datetime.date(2026, 1, 1))
-    (page,) = readings_page.pages(frame_of(worked, ShopFacts("owner")))
+    (page,) = readings_page.pages(frame_of(demo("trail-truck"), ShopFacts("owner")))
     main = parse(render(environment(theme), page)).first("main")
     text = " ".join(main.text.split())
     for words in (
@@ -156,6 +151,6 @@ def test_the_page_of_the_trail_truck_tells_what_a_technician_looks_for() -> None
     assert lines[0].attributes["role"] == "img"
     assert lines[0].attributes["aria-label"] == "14 mA on 31 May 2015, 294 mA on 20 Nov 2024, 13 mA on 21 Nov 2024"
     # every reading with loads on record is judged; all that the shop took for sound lie inside
-    rows = {row.id: row for row in reading_rows(worked)}
+    rows = {row.id: row for row in reading_rows(demo("trail-truck"))}
     assert {row.id for row in rows.values() if row.against_bad} == {"R10", "R11", "R13", "R15"}
     assert {row.id for row in rows.values() if not row.against} == {"R2", "R9"}

@@ -102,7 +102,11 @@ def table(shown: Element, *heads: str) -> list[list[str]]:
 
 def test_what_is_against_stands_with_its_words_its_mend_and_its_wires(shown: Element) -> None:
     assert table(shown, "Wires", "What is so", "Mend") == [
-        ["W4", "F2 lets 15 A through, and 7.5 A is planned", "Mend: Put no more than 7.5 A in F2, or lay thicker wire"]
+        [
+            "W4",
+            "F2 lets 15 A through, and the wire may carry 7.5 A",
+            "Mend: Put no more than 7.5 A in F2, or lay thicker wire",
+        ]
     ]
 
 
@@ -128,21 +132,22 @@ def test_what_is_not_shown_stands_by_fact_with_what_to_do(shown: Element) -> Non
         ],
         [
             "The volts that figures are for", "where: supply", "Measure the battery, and write supply:",
-            "the car as a whole", "may settle",
+            "the car as a whole", "",
         ],
     ]  # fmt: skip
 
 
 def test_every_line_stands_under_its_fuse_or_apart(shown: Element) -> None:
     heads = (
-        "Length", "Size", "Planned", "Its fuses let through", "Loads send home", "If one fails shorted", "Fed", "State",
+        "Length", "Size", "May carry", "Its fuses let through", "Loads send home", "If one fails shorted", "Fed",
+        "State",
     )  # fmt: skip
-    far = "nothing before it, 290 mm from its source"
+    far = "no fuse before it, 290 mm from its source"
     let = "The cut end C9-W4-horn is live under tape alone: let stand by AK, until spring"
     assert table(shown, *heads) == [
         ["GN W1 whole", "1.0 mm²", "10 A", "7.5 A by F1", "none", "none", "live", "proved"],
         [
-            f"VT W4 whole F2 lets 15 A through, and 7.5 A is planned; {let}", "0.75 mm²", "7.5 A",
+            f"VT W4 whole F2 lets 15 A through, and the wire may carry 7.5 A. {let}", "0.75 mm²", "7.5 A",
             "15 A to 30 A by F2", "none", "none", "live", "against",
         ],
         [
@@ -161,12 +166,12 @@ def test_a_fuse_has_one_row_that_opens_to_its_lines(shown: Element) -> None:
         for part in shown.all("details")
     ]
     assert rows == [
-        ["F1", "7.5 A", "live: ignition", "1 wire", "thinnest 1.0 mm², planned for 10 A", "proved", "may go in"],
+        ["F1", "7.5 A", "live: ignition", "1 wire", "thinnest 1.0 mm², may carry 10 A", "proved", "may go in"],
         [
-            "F2", "15 A", "live: always", "2 wires", "thinnest 0.75 mm², planned for 7.5 A", "against 0 of 2 proved",
+            "F2", "15 A", "live: always", "2 wires", "thinnest 0.75 mm², may carry 7.5 A", "against 0 of 2 proved",
             "stays out",
         ],
-        ["1 wire", "thinnest 2.5 mm², planned for 20 A", "proved"],
+        ["1 wire", "thinnest 2.5 mm², may carry 20 A", "proved"],
     ]  # fmt: skip
 
 

@@ -20,6 +20,8 @@ from aswired.sheets.work_order import visits
 from aswired.sheets.worksheet import work_sheet
 from pages.handmade import NASTY
 from pages.small import TEXT, small, work
+from tests.crawl.tree import parse
+from tests.electric.on_one_lug import LAMP, with_each
 
 THEME = Path(__file__).parents[2] / "site_theme"
 UNMADE = re.sub(r",\s+made: \S+ AK", "", TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1"))
@@ -201,6 +203,13 @@ def test_the_page_prints_what_the_sheet_says(planned: JobResult) -> None:
     assert page.count('type="checkbox"') >= 7 + 2 * 5
 
 
+def test_what_the_page_names_leads_to_where_it_is_shown(planned: JobResult) -> None:
+    page = html(planned)
+    assert "7 steps at 6 places, for the options of this car." in page  # siren plug, lug, old plug, fuse box, two last
+    for id, to in (("C14", "changes.html#C14"), ("F7", "fuses.html#F7")):
+        assert f'href="{to}">{id}</a>' in page
+
+
 def test_nothing_planned_is_said_and_the_open_items_stand(planned: JobResult, tmp_path: Path) -> None:
     text = TEXT.replace("FROM_TO_31", "from: F7, to: siren-plug.1")
     done = work(tmp_path / "done", text[: text.index("  - {id: C30")])
@@ -228,3 +237,30 @@ def test_the_owner_is_given_no_work_sheet_and_no_way_to_one(planned: JobResult) 
     other = replace(shown, context={**shown.context, "shop": ShopFacts("owner")})
     assert "Work sheet</a>" in render(environment(THEME), shown)
     assert "Work sheet</a>" not in render(environment(THEME), other)
+
+
+BRIDGE = "{id: C3, kind: bridge, ends: [F1.feed, F1], piece: RD 2.5 mm2, cut: 100 mm, interlock: other, decided by: AK}"
+BARE = "{id: C4, kind: remove, wires: {W2: {mid.1: uncapped, lamp.1: pulled}}}"
+
+
+def test_what_the_plan_would_bring_against_the_car_stands_before_the_first_cut(tmp_path: Path) -> None:
+    """A bridge past F1 stands at no wire, so no step would tell it: the fuse limits nothing any more."""
+    made = "{id: C1, kind: verify, proves: [C1], made: 2031-05-03 AK}"
+    wrong = work(tmp_path / "wrong", with_each(LAMP, ((made, f"{made}, {BRIDGE}, {BARE}"),)))
+    page = html(wrong)
+    bare = "The cut end C4-W2-mid.1 is left bare, and is live, fed by F1"
+    assert [(row.wires, row.so) for row in work_sheet(wrong).against] == [
+        (("W2",), bare),
+        (("C3",), "Copper joins both sides of F1, so it limits nothing"),
+    ]
+    (box,) = [box.text for box in parse(page).all("div", class_="stop") if "Made as planned" in box.text]
+    for words in (
+        bare,
+        "C3 Copper joins both sides of F1, so it limits nothing. Find what goes round F1, and part it.",
+    ):
+        assert words in box
+    assert page.index("Made as planned, this would stand") < page.index("Before the first cut")
+    assert f"once the planned rows are made: t{bare[1:]}" in page
+    sound = work(tmp_path / "sound", with_each(LAMP, ((made, f"{made}, {BARE.replace('uncapped', 'capped 30 mm')}"),)))
+    assert work_sheet(sound).against == ()
+    assert "Made as planned" not in html(sound)

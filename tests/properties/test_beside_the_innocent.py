@@ -15,11 +15,8 @@ import pytest
 
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, work
-from tests.properties.copies import DEMOS, Doc, document, dumped, of_each_code, parsed, sampled
+from tests.properties.copies import EACH_DEMO, Doc, document, dumped, of_each_code, parsed, sampled
 
-CARS = [  # one of them stands for 64 cars
-    pytest.param(folder, marks=[pytest.mark.slow] * (folder.name == "trail-truck"), id=folder.name) for folder in DEMOS
-]
 # One thing of each table that is whole and has nothing to do with the others. No job here has a name with a Q.
 TABLES: Doc = {
     "wires": {"WQ1": {"size": "1.0 mm2", "from": "Qa.1", "to": "Qb.1", "length": "900 mm"}},
@@ -66,7 +63,7 @@ def test_an_innocent_thing_in_every_table_changes_nothing(case: Case, tmp_path: 
         assert found(among) == alone, name
 
 
-@pytest.mark.parametrize("folder", CARS)
+@pytest.mark.parametrize("folder", EACH_DEMO)
 def test_an_innocent_thing_in_every_table_changes_nothing_of_a_demo_car(folder: Path, tmp_path: Path) -> None:
     doc = document(folder)
     alone = found(work(tmp_path / "alone", dumped(doc)))

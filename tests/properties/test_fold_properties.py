@@ -38,9 +38,15 @@ def sample() -> tuple[Job, ...]:
 
 
 @lru_cache(maxsize=1)
+def naive_plans() -> tuple[tuple[naive.Car, dict[str, str]], ...]:
+    """Of each job of the sample the naive plan, and what became of its rows."""
+    return tuple(map(naive.fold, sample()))
+
+
+@lru_cache(maxsize=1)
 def sample_plans() -> tuple[tuple[Job, View, naive.Car], ...]:
     """The sample, each job with its plan and the naive plan."""
-    return tuple((job, plan(job), naive.fold(job)[0]) for job in sample())
+    return tuple((job, plan(job), car) for job, (car, _) in zip(sample(), naive_plans(), strict=True))
 
 
 def views(job: Job) -> list[tuple[str, datetime.date | None]]:
@@ -87,12 +93,13 @@ def test_the_generator_covers_every_rule(tell: Callable[[str], None]) -> None:
 
 
 def test_rows_are_mostly_legal() -> None:
-    refused = sum(list(naive.fold(job)[1].values()).count("refused") for job in sample())
+    refused = sum(list(status.values()).count("refused") for _, status in naive_plans())
     assert 0.02 < refused / sum(len(job.changes) for job in sample()) < 0.15
 
 
-def test_the_fold_agrees_with_the_naive_fold() -> None:
-    wrong = {seed: lines for seed, job in enumerate(sample()) if (lines := disagreements(job))}
+@pytest.mark.parametrize("half", [0, pytest.param(1, marks=pytest.mark.slow)])
+def test_the_fold_agrees_with_the_naive_fold(half: int) -> None:
+    wrong = {seed: lines for seed, job in enumerate(sample()) if seed % 2 == half and (lines := disagreements(job))}
     assert wrong == {}
 
 

@@ -22,6 +22,7 @@ from tests.findings.jobs import Case, work
 from tests.findings.test_findings_each_code import CASES
 from tests.properties.copies import (
     DEMOS,
+    EACH_DEMO,
     Doc,
     document,
     dumped,
@@ -37,7 +38,7 @@ from tests.properties.copies import (
 )
 
 # One finding for the whole book, which lists all that it is about.
-OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09"}
+OF_THE_BOOK = {"SPL07", "SPL09", "PHO05", "OPT02", "HDR01", "HDR02", "ROW09", "SPC08", "SPC10"}
 # Codes that tell of a slip in a name or an id: the copy has the slip under the same name.
 OF_A_SLIP = {"REF02", "REF03", "REF05", "ROW05", "RDG03", "PLC02", "PLC05", "LOD07", "REF06", "ROW02", "FUS06", "REF01"}
 ONCE = {
@@ -139,13 +140,7 @@ def test_a_car_whose_names_begin_like_those_of_the_other_is_another_car(case: Ca
     assert held_twice(alone, both, doc, lambda text: marked(text, own))
 
 
-@pytest.mark.parametrize(
-    "folder",
-    [
-        pytest.param(folder, id=folder.name, marks=[pytest.mark.slow] if folder.name == "trail-truck" else [])
-        for folder in DEMOS
-    ],
-)
+@pytest.mark.parametrize("folder", EACH_DEMO)
 def test_two_demo_cars_in_one_book_say_what_each_says_alone(folder: Path, tmp_path: Path) -> None:
     doc = document(folder)
     alone, both = work(tmp_path / "alone", dumped(doc)), work(tmp_path / "both", dumped(twice(doc)))

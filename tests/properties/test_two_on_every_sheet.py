@@ -31,6 +31,7 @@ WHOLE = {
     *("RingNeed", "SleeveNeed", "WireNeed", "WordsNeed", "Before", "MaterialSheet", "KeyOffText", "DifferenceSheet"),
     *("GroundSheet", "SpliceSheet", "Group", "Reason", "StateCount", "Tree", "ExtensionSheet", "Answer", "Ruler"),
     *("RulerMark", "NotDrawn", "Question", "MaterialNeeds", "BeforeRow", "Head", "Sentence", "WireSheet", "MissingRow"),
+    *("FirstPower", "BeforeTheFirst", "FusesOutside"),
 }
 NAMELESS = {"InputText", "RunText", "Fact"}  # what two figures or rows share has no name of its own to be told by
 NOT_COMPARED = {
@@ -70,12 +71,16 @@ def sheets() -> Iterator[tuple[str, Callable[[JobResult], object]]]:
 SHEETS = dict(sheets())
 
 
+NO_TABLE = "an end that stands in no table"
+
+
 def rows(worked: JobResult) -> Counter[Row]:
     """Every row of every sheet in which something is named, as text."""
     found: Counter[Row] = Counter()
     for sheet, make in SHEETS.items():
         for kind, told in below(make(worked)):
-            if kind not in WHOLE | NAMELESS:
+            # what is called F1 is taken for a fuse that stands in no table, what is called QF1 is not
+            if kind not in WHOLE | NAMELESS and not (kind == "Unseen" and ("what", NO_TABLE) in told):
                 found[(sheet, kind, told)] += 1
     return found
 
@@ -155,7 +160,7 @@ def test_a_row_reads_the_same_beside_a_second_car(case: Case, tmp_path: Path) ->
     assert held_twice(alone, both, doc) > 3
 
 
-@pytest.mark.parametrize("name", ["flatbed", "taken-over"])
+@pytest.mark.parametrize("name", ["taken-over", pytest.param("flatbed", marks=pytest.mark.slow)])
 def test_a_row_of_a_demo_car_reads_the_same_beside_a_second_car(name: str, tmp_path: Path) -> None:
     (doc,) = [document(folder) for folder in DEMOS if folder.name == name]
     alone = work(tmp_path / "alone", dumped(doc))

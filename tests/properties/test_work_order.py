@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from functools import lru_cache
 
+import pytest
 from hypothesis import given
 
 from aswired.car.asbuilt import fold
@@ -69,6 +70,7 @@ def test_rows_done_in_the_order_of_the_sheet_give_the_same_car() -> None:
     assert wrong == {}
 
 
+@pytest.mark.slow  # the sample above is held to the same
 @given(generate.jobs())
 def test_rows_done_in_the_order_of_the_sheet_give_the_same_car_on_any_job(job: Job) -> None:
     job = unmade(job)
@@ -91,10 +93,11 @@ def test_no_row_stands_before_one_that_it_rests_on() -> None:
     assert rests > SAMPLE
 
 
-def test_every_planned_row_stands_once_and_only_where_it_belongs() -> None:
+@pytest.mark.parametrize("count", [SAMPLE // 2, pytest.param(SAMPLE, marks=pytest.mark.slow)])
+def test_every_planned_row_stands_once_and_only_where_it_belongs(count: int) -> None:
     """Steps, questions, rows left out: together each planned row of the job, each once."""
     kinds = {"steps": 0, "asked": 0, "skipped": 0, "left out": 0}
-    for job in generate.sample(SAMPLE):
+    for job in generate.sample(count):
         of = worked(job)
         sheet = work_sheet(of)
         told = {
@@ -109,10 +112,10 @@ def test_every_planned_row_stands_once_and_only_where_it_belongs() -> None:
         assert {status[id] for id in told["steps"]} <= {"in force"}
         assert {status[id] for id in told["asked"]} <= {"undecided"}
         assert {status[id] for id in told["left out"]} <= {"refused", "not judged"}
-        kinds = {name: count + len(told[name]) for name, count in kinds.items()}
-    assert kinds["steps"] > SAMPLE
-    assert kinds["left out"] > 10
-    assert kinds["skipped"] > 10
+        kinds = {name: before + len(told[name]) for name, before in kinds.items()}
+    assert kinds["steps"] > count
+    assert kinds["left out"] > count // 6
+    assert kinds["skipped"] > count // 6
 
 
 def test_lengths_on_the_sheet_are_those_of_the_figures() -> None:

@@ -18,7 +18,7 @@ import pytest
 from aswired.figures.worked import JobResult
 from tests.findings.jobs import Case, figures, work
 from tests.properties.copies import (
-    DEMOS,
+    EACH_DEMO,
     Doc,
     document,
     dumped,
@@ -130,7 +130,7 @@ def test_a_car_is_the_same_whichever_of_its_names_comes_first(case: Case, tmp_pa
     ) == Counter((told.code, told.severity, told.entry) for told in one.findings if told.code not in OF_NAMES)
 
 
-@pytest.mark.parametrize("folder", DEMOS, ids=lambda folder: folder.name)
+@pytest.mark.parametrize("folder", EACH_DEMO)
 def test_a_demo_car_may_be_written_otherwise(folder: Path, tmp_path: Path) -> None:
     doc = document(folder)
     one = work(tmp_path / "one", dumped(doc))

@@ -16,6 +16,7 @@ from aswired.car.trace import Net
 from aswired.figures.feeds import protected
 from aswired.figures.places import placed_joints
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Why
 from aswired.network.unmeasured import lines_to_write
 from aswired.sheets.cautions import cautions
 from aswired.sheets.changes import change_rows
@@ -476,9 +477,9 @@ def test_the_piece_of_a_tap_waits_for_the_ring_strip_that_its_terminal_takes(van
 def test_a_jumper_in_the_place_of_a_fusible_link_is_ordinary_wire(van):
     head = HEAD.replace("W3: {colour: RD,", "W3: {colour: RD, special: fusible link,")
     gone = "id: C1, kind: remove, wire: W3, ends: {battery+: gone, F1.feed: gone}"
-    worked = van(gone, "id: C2, kind: bridge, wire: J2, ends: [battery+, F1.feed], piece: RD 2.5 mm2", head=head)
-    told = [(finding.code, finding.problem) for finding in worked.findings if finding.entry == "C2"]
-    assert ("SPC05", "J2 stands in the place of the fusible link W3 and is ordinary wire") in told
+    jumper = "id: C2, kind: bridge, wire: J2, ends: [battery+, F1.feed], piece: RD 2.5 mm2, cut: 310 mm"
+    worked = van(gone, jumper, head=head)
+    assert [reason.why for reason in worked.ledger.accounts["J2"].reasons] == [Why.UNFUSED_LONG]
 
 
 @pytest.mark.parametrize(("only_if", "told"), [("", True), (", only if: gearbox is automatic", False)])

@@ -1,7 +1,8 @@
 """Findings about the car, from recorded facts only, and the count of what was not examined.
 
 Each module of this package judges one subject and yields `Finding`s. Row findings are judged over the plan (a planned
-fault is an error of the plan), completeness over the shown view only (F16).
+fault is an error of the plan), completeness over the shown view only (F16); copper by the ledger, of the shown view and
+of what the plan would bring to it.
 """
 
 from __future__ import annotations
@@ -17,7 +18,6 @@ from aswired.checks import (
     ends,
     fuses,
     grounds,
-    insulation,
     joints,
     leads,
     ledger,
@@ -45,8 +45,8 @@ from aswired.figures.worked import JobResult
 from aswired.text.diagnostics import Finding
 
 SUBJECTS = (
-    ends, loads, fuses, relays, options, recipes, splices, joints, places, colours, sizes, terminals, insulation,
-    grounds, special, links, systems, bundles, measures, process, dates, proofs, readings, leads, photos, written_ends,
+    ends, loads, fuses, relays, options, recipes, splices, joints, places, colours, sizes, terminals, grounds,
+    special, links, systems, bundles, measures, process, dates, proofs, readings, leads, photos, written_ends,
 )  # fmt: skip
 
 
@@ -55,7 +55,7 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
     found: dict[Finding, None] = dict.fromkeys((*facts.plan.findings, *facts.shown.findings))
     for subject in SUBJECTS:
         found.update(dict.fromkeys(subject.judge(facts)))
-    found.update(dict.fromkeys(ledger.judge(facts, {(finding.code, finding.entry) for finding in found})))
+    found.update(dict.fromkeys(ledger.judge(facts)))
     known = names.known_names(facts)
     found.update(dict.fromkeys(names.judge(facts, known, photo_problems)))
     barred = ledger.barred(facts)
@@ -65,4 +65,5 @@ def find(facts: JobResult, photo_problems: Mapping[str, str]) -> JobResult:
         key=lambda finding: (finding.severity, finding.at, finding.code, finding.entry),
     )
     facts = replace(facts, findings=tuple(told))
-    return replace(facts, ledger=ledger.settled(facts), not_examined=tuple(unexamined.count(facts)))
+    facts = ledger.settled(facts)
+    return replace(facts, not_examined=unexamined.count(facts))

@@ -38,7 +38,7 @@ def let_stand(facts: JobResult, found: Iterable[Finding], barred: Barred) -> Ite
 def _lets_stand(accepted: Accepted, row: Change | None, finding: Finding, barred: Barred) -> bool:
     """Whether a line lets a finding stand: none does so of what nobody may let stand, and of what a person has to name
     only a line that names it."""
-    if not _is_of(accepted, row, finding):
+    if finding.never or not _is_of(accepted, row, finding):
         return False
     key = (finding.code, finding.entry)
     if key in barred.by_name and (row is not None or accepted.of):

@@ -1,4 +1,7 @@
-"""Cut ends: is every one covered, and is one of them live (F7). Parts said to be gone, cavities said to be empty."""
+"""Cut ends of which nobody says how they were left, splices with one wire left (F7), plugs scrapped, cavities emptied.
+
+Of open and live ends, and of parts said to be gone, the ledger tells.
+"""
 
 from __future__ import annotations
 
@@ -8,15 +11,14 @@ from aswired.car.harness import Node, NodeKind, View
 from aswired.car.trace import Net
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
-from aswired.ledger.record import Why
 from aswired.record import Change, Job
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
 
-END01 = Rule("END01", Severity.STOP)
+END01 = Rule("END01", Severity.STOP, Severity.ERROR)
 END02 = Rule("END02", Severity.ERROR)
 END03 = Rule("END03", Severity.ERROR)
 END04 = Rule("END04", Severity.ERROR)
-END05 = Rule("END05", Severity.STOP)
+END05 = Rule("END05", Severity.STOP, Severity.ERROR)
 END06 = Rule("END06", Severity.WARNING)
 END07 = Rule("END07", Severity.ERROR)
 END08 = Rule("END08", Severity.STOP, Severity.ERROR)
@@ -26,7 +28,6 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     yield from cut_ends(facts.job, facts.shown)
     view = as_intended(facts)
     undecided = _not_settled(facts, view)
-    yield from _declared_gone(facts, view, undecided)
     yield from _scrapped(facts, view, undecided)
     yield from _emptied(facts, view)
 
@@ -114,18 +115,6 @@ def _removals(facts: JobResult, view: View, word: str) -> Iterator[tuple[Change,
             for end, fate in facts.fates_of(row, wire).items():
                 if fate.word == word:
                     yield row, wire, end
-
-
-def _declared_gone(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:
-    live = {reason.of for reason in facts.ledger.never if reason.why is Why.PART_GONE}
-    for table in (facts.job.plugs, facts.job.modules):
-        for name, part in table.items():
-            left = [wire for wire in _wires_at(view, name) if wire not in undecided] if part.gone else []
-            if left:
-                problem = f"'{name}' is said to have left the car, but {listed(left)} still {_ends(left)} in it"
-                mend = "Write the row that takes the wire out or moves it, or take 'gone: yes' out"
-                rank = Severity.STOP if name in live else Severity.ERROR
-                yield END08(part.line_of("gone"), name, problem, mend, rank=rank)
 
 
 def _scrapped(facts: JobResult, view: View, undecided: frozenset[str]) -> Iterator[Finding]:

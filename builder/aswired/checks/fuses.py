@@ -19,14 +19,14 @@ from aswired.text.one_line import how_closed
 
 FUS01 = Rule("FUS01", Severity.STOP, Severity.ERROR)
 FUS02 = Rule("FUS02", Severity.WARNING)
-FUS03 = Rule("FUS03", Severity.STOP, Severity.NOTE)
+FUS03 = Rule("FUS03", Severity.STOP, Severity.ERROR, Severity.NOTE)
 FUS04 = Rule("FUS04", Severity.WARNING)
 FUS05 = Rule("FUS05", Severity.STOP, Severity.ERROR)
 FUS06 = Rule("FUS06", Severity.ERROR)
 FUS07 = Rule("FUS07", Severity.WARNING)
 FUS08 = Rule("FUS08", Severity.WARNING)
 FUS09 = Rule("FUS09", Severity.ERROR, Severity.WARNING)
-FUS10 = Rule("FUS10", Severity.STOP)
+FUS10 = Rule("FUS10", Severity.STOP, Severity.ERROR)
 
 _HAIR = 1e-9  # sums of amperes and millimetres that are equal but for rounding
 

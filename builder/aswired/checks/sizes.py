@@ -8,7 +8,9 @@ from aswired.car.harness import CutPiece, Stretch
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
 from aswired.network.copper import STEPS_APART, conductor_of, is_copper, steps_between
+from aswired.physics.conductor import Conductor
 from aswired.text.diagnostics import Finding, Location, Rule, Severity
+from aswired.text.units import Size
 
 MAT01 = Rule("MAT01", Severity.ERROR)
 SIZ01 = Rule("SIZ01", Severity.ERROR)
@@ -37,10 +39,14 @@ def _smaller(facts: JobResult, piece: CutPiece, at: Location) -> Iterator[Findin
     yield SIZ01(
         at,
         piece.id,
-        f"the piece is {piece.size.text} ({new.area_mm2:.2f} mm2), smaller than {piece.wire}, "
-        f"{wire.size.text} ({old.area_mm2:.2f} mm2)",
+        f"the piece is {_in_mm2(piece.size, new)}, smaller than {piece.wire}, {_in_mm2(wire.size, old)}",
         "Take wire of the same size or larger",
     )
+
+
+def _in_mm2(size: Size, conductor: Conductor) -> str:
+    """A size as it is written; of a gauge number also its square millimetres."""
+    return size.text if size.system == "mm2" else f"{size.text} ({conductor.area_mm2:.2f} mm2)"
 
 
 def _both_systems(facts: JobResult) -> Iterator[Finding]:

@@ -1,6 +1,7 @@
-"""Rows on wires that a person declared special: restraint, high voltage, pairs, resistance wires, shields, sensors.
+"""Rows on wires that a person declared special: pairs, resistance wires, shields, sensors.
 
-Fusible links are judged in `links`, what the header declares of whole systems in `systems`.
+Fusible links are judged in `links`, what the header declares of whole systems in `systems`; work on restraint and high
+voltage by the ledger.
 """
 
 from __future__ import annotations
@@ -12,12 +13,9 @@ from aswired.car.harness import View
 from aswired.car.special import special_wires
 from aswired.checks.lists import listed
 from aswired.figures.worked import JobResult
-from aswired.ledger.declared import out_whole
 from aswired.record import Change
 from aswired.text.diagnostics import Finding, Rule, Severity
 
-SPC01 = Rule("SPC01", Severity.STOP)
-SPC02 = Rule("SPC02", Severity.STOP)
 SPC03 = Rule("SPC03", Severity.ERROR)
 SPC04 = Rule("SPC04", Severity.ERROR)
 SPC06 = Rule("SPC06", Severity.ERROR, Severity.WARNING)
@@ -28,7 +26,7 @@ def judge(facts: JobResult) -> Iterator[Finding]:
     special = special_wires(facts.job)
     for row, wires in rows_at_work(facts):
         of = {wire: special[wire] for wire in wires if wire in special}
-        yield from _never(row, of)
+        yield from _resistance(row, of)
         for wire, kind in of.items():
             if kind == "twisted pair" and kind_of(row).untwists:
                 yield from _pair(facts, row, wire)
@@ -46,20 +44,9 @@ def rows_at_work(facts: JobResult) -> Iterator[tuple[Change, tuple[str, ...]]]:
             yield row, tuple(dict.fromkeys((*row.wire_names, *result.touched_wires, *filter(None, [row.onto]))))
 
 
-def _never(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
-    """What is not altered at all, each wire told on its own."""
+def _resistance(row: Change, of: Mapping[str, str]) -> Iterator[Finding]:
+    """A wire whose length is its value, each told on its own."""
     for wire, kind in of.items():
-        if kind == "restraint" and kind_of(row).alters != "way" and not out_whole(row, wire):
-            problem = f"{wire} is restraint wiring; it is never cut, spliced or re-terminated"
-            mend = "Leave it whole, or have it taken out complete by a competent person"
-            yield SPC01(row.at, row.id, problem, mend)
-        if kind == "high voltage":
-            yield SPC02(
-                row.at,
-                row.id,
-                f"{wire} is high voltage; no work on it belongs in this record",
-                "Stop, and hand it to a trained person",
-            )
         if kind == "resistance wire" and kind_of(row).alters not in ("gone", "way"):
             yield SPC04(
                 row.at,

@@ -19,7 +19,6 @@ PLC03 = Rule("PLC03", Severity.WARNING)
 SPL01 = Rule("SPL01", Severity.ERROR)
 SPL02 = Rule("SPL02", Severity.WARNING)
 SPL03 = Rule("SPL03", Severity.ERROR)
-SPL04 = Rule("SPL04", Severity.STOP, Severity.ERROR)
 SPL05 = Rule("SPL05", Severity.ERROR)
 SPL06 = Rule("SPL06", Severity.WARNING)
 
@@ -92,13 +91,7 @@ def _neighbours(facts: JobResult) -> Iterator[Finding]:
 
 def _cover(facts: JobResult, placed: PlacedJoint, row: Change) -> Iterator[Finding]:
     joint = placed.joint
-    if joint.cover is None:
-        return
-    if joint.cover.bare:
-        made = row.made is not None
-        problem = f"joint {joint.id} is bare"
-        mend = "Seal it before the battery goes on"
-        yield SPL04(row.line_of("cover"), joint.id, problem, mend, rank=Severity.STOP if made else Severity.ERROR)
+    if joint.cover is None or joint.cover.bare:
         return
     if joint.cover.length_mm is not None and joint.overlap_mm is not None and joint.cover.sleeve:
         over_mm = facts.job.limits_in_force["sleeve over overlap"].value

@@ -16,7 +16,6 @@ from aswired.ledger.declared import out_whole
 from aswired.record import Change, Systems
 from aswired.text.diagnostics import Finding, Rule, Severity
 
-SPC08 = Rule("SPC08", Severity.STOP)
 SPC09 = Rule("SPC09", Severity.WARNING)
 SPC10 = Rule("SPC10", Severity.ERROR)
 
@@ -55,7 +54,6 @@ FUEL_PROOF = "the pump stops when the cut-off opens"
 
 
 def judge(facts: JobResult) -> Iterator[Finding]:
-    yield from _out_of_scope(facts)
     yield from _contradicted(facts)
     for row, wires in rows_at_work(facts):
         yield from _state_and_prove(facts, row, wires)
@@ -66,25 +64,11 @@ def undeclared(facts: JobResult) -> tuple[str, ...]:
     return tuple(system.key for system in SYSTEMS if system.status(facts.job.systems) == "unknown")
 
 
-def _out_of_scope(facts: JobResult) -> Iterator[Finding]:
-    systems = facts.job.systems
-    if systems.restraint in ("changed", "removed in part"):
-        yield SPC08(
-            systems.line_of("restraint"),
-            "",
-            f"the restraint system is {systems.restraint}; a system that is neither whole nor gone may fire or fail",
-            "Do not power the car; hand it to a workshop that is licensed for restraint systems",
-        )
-    if systems.high_voltage in ("present", "untouched", "changed", "removed in part"):
-        said = "in the car" if systems.high_voltage == "present" else systems.high_voltage
-        problem = f"the high-voltage system is {said}; a car with one is outside what this record is for"
-        mend = "Stop work; hand the car to a workshop that is trained and licensed for high voltage"
-        yield SPC08(systems.line_of("high voltage"), "", problem, mend)
-
-
 def _contradicted(facts: JobResult) -> Iterator[Finding]:
     kinds = special_wires(facts.job)
     for system in SYSTEMS:
+        if not system.proof:  # the ledger tells it of restraint and high voltage
+            continue
         status, at = system.status(facts.job.systems), facts.job.systems.line_of(system.key)
         own = [name for name, kind in kinds.items() if kind in system.wires]
         left = [name for name in own if facts.shown.of_wire(name)]

@@ -88,12 +88,37 @@ def _is_link(net: Net, stretch: Stretch | None, fusible: set[str]) -> bool:
     return stretch.origin in ("", net.view.wires[stretch.wire].added_by)
 
 
-def bare_ways(net: Net, fuse: str) -> dict[str, tuple[Stretch, ...]]:
-    """Source -> the stretches between it and a fuse's feed side; sources are battery+ and splices with `bus: yes`."""
+@dataclass(frozen=True)
+class BareWay:
+    """Wire with no fuse between a source and a fuse's feed side."""
+
+    source: str
+    stretches: tuple[Stretch, ...]
+
+
+def bare_ways(net: Net, fuse: str) -> list[BareWay]:
+    """The ways to a fuse from battery+, or from the first bus bar behind it; no later bar counts for one."""
     feed = f"{fuse}.feed"
-    goals = {BATTERY_POSITIVE, *(name for name, splice in net.job.splices.items() if splice.bus)} - {feed}
-    ways = ways_past_no_fuse(net, feed, goals)
-    return {source: tuple(link.stretch for link in links if link.stretch is not None) for source, links in ways.items()}
+    bars = {name for name, splice in net.job.splices.items() if splice.bus} - {feed}
+    found = []
+    for source, links in ways_past_no_fuse(net, feed, {BATTERY_POSITIVE, *bars}).items():
+        first, before = _to_first_bar(net, source, bars)
+        way = (*links, *before)
+        found.append(BareWay(first, tuple(link.stretch for link in way if link.stretch is not None)))
+    return found
+
+
+def _to_first_bar(net: Net, source: str, bars: Collection[str]) -> tuple[str, tuple[Link, ...]]:
+    """The first bus bar behind battery+ by which another bar is reached, with the links between; else that bar."""
+    if source == BATTERY_POSITIVE:
+        return source, ()
+    first, kept, at = source, 0, source
+    links = ways_past_no_fuse(net, source, {BATTERY_POSITIVE}).get(BATTERY_POSITIVE, ())
+    for number, link in enumerate(links, 1):
+        at = link.other(at)
+        if at in bars:
+            first, kept = at, number
+    return first, links[:kept]
 
 
 def unprotected_length(net: Net, fuse: str) -> Figure | None:
@@ -104,17 +129,16 @@ def unprotected_length(net: Net, fuse: str) -> Figure | None:
     ways = bare_ways(net, fuse)
     if not ways:
         return None
-    lengths = {source: [stretch.length_mm for stretch in way] for source, way in ways.items()}
-    source = max(ways, key=lambda name: (None in lengths[name], sum(mm or 0.0 for mm in lengths[name])))
+    way = max(ways, key=lambda way: (None in _lengths(way), sum(mm or 0.0 for mm in _lengths(way))))
     inputs = tuple(
         Input(stretch.name, stretch.length_mm, "mm", "whole length, with what sits in terminals")
-        for stretch in ways[source]
+        for stretch in way.stretches
     )
     missing = tuple(Missing("length", given.name) for given in inputs if given.value is None)
-    known = [mm for mm in lengths[source] if mm is not None]
+    known = [mm for mm in _lengths(way) if mm is not None]
     return Figure(
         f"{fuse}.unprotected",
-        f"wire with no fuse between {source} and {fuse}",
+        f"wire with no fuse between {way.source} and {fuse}",
         None if missing else sum(known),
         "mm",
         "sum of the whole lengths",
@@ -123,3 +147,7 @@ def unprotected_length(net: Net, fuse: str) -> Figure | None:
         missing,
         f"at least {sum(known):.0f} mm" if missing and known else "",
     )
+
+
+def _lengths(way: BareWay) -> list[float | None]:
+    return [stretch.length_mm for stretch in way.stretches]

@@ -8,7 +8,7 @@ from itertools import combinations
 from aswired.car.harness import Stretch, View
 from aswired.car.route import Position, Route
 from aswired.figures.places import PlacedJoint
-from aswired.ledger.record import UnreadHeat
+from aswired.ledger.record import HotLeg, UnreadHeat
 from aswired.record import Job, Leg
 from aswired.record.limits import TABLE
 
@@ -108,18 +108,25 @@ def unplaced(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) 
     )
 
 
-def hottest_of(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> dict[int | str, float]:
-    """Index of a stretch, or ground point whose cable it is -> how hot the hottest leg it runs through gets, where that
-    is on record. [°C]"""
+def hottest_of(job: Job, view: View, route: Route, joints: Iterable[PlacedJoint]) -> dict[int | str, HotLeg]:
+    """Index of a stretch, or ground point whose cable it is -> the hottest leg it runs through, where that is on
+    record."""
     heat = {index: celsius for index, leg in enumerate(job.route) if (celsius := heat_of(job, leg)) is not None}
     if not heat:
         return {}
-    found: dict[int | str, float] = {}
+    found: dict[int | str, HotLeg] = {}
     for key, legs in _all_legs(job, view, route, joints):
-        passed = [heat[leg] for leg in legs if leg in heat]
+        passed = [leg for leg in legs if leg in heat]
         if passed:
-            found[key] = max(passed)
+            hottest = max(passed, key=heat.__getitem__)
+            leg = job.route[hottest]
+            found[key] = HotLeg(heat[hottest], f"{leg.from_} to {leg.to}")
     return found
+
+
+def celsius_of(hottest: Mapping[int | str, HotLeg]) -> dict[int | str, float]:
+    """The same in degrees alone. [°C]"""
+    return {key: hot.celsius for key, hot in hottest.items()}
 
 
 def _all_legs(

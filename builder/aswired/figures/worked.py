@@ -21,8 +21,9 @@ from aswired.figures.electric import transfer_of
 from aswired.figures.expected import Expected, expected
 from aswired.figures.fuses import FuseSummary
 from aswired.figures.grounds import GroundSummary
-from aswired.figures.heat import hottest_of, unread_heat
+from aswired.figures.heat import celsius_of, hottest_of, unread_heat
 from aswired.figures.links import LinkSummary
+from aswired.figures.misleading import Misleading
 from aswired.figures.places import PlacedJoint, placed_joints
 from aswired.figures.proofs import Void, proofs_of, void_proofs
 from aswired.figures.tests import JobSteps, steps_of_job
@@ -61,6 +62,7 @@ class JobResult:
     bundles: Bundles = field(default_factory=Bundles)
     links: tuple[LinkSummary, ...] = ()  # fusible links
     ledger: Ledger = field(default_factory=Ledger)  # of the shown view
+    planned_ledger: Ledger = field(default_factory=Ledger)  # of the car once all that is planned is made
     revisions: tuple[View, ...] = ()  # the car on each day on which a revision was given out, oldest first
     # readings that prove nothing: their leads, by key, were at points that the car of their day did not have
     nowhere: tuple[tuple[MeterReading, tuple[str, ...]], ...] = ()
@@ -76,9 +78,20 @@ class JobResult:
         return (self.donor, *dated, self.now, self.plan)
 
     @cached_property
-    def planned_ledger(self) -> Ledger:
-        """The ledger of the car once all that is planned is made; worked out on first use."""
-        return self.ledger if self.plan is self.shown else ledger_in(self, self.plan)
+    def handed_over_ledger(self) -> Ledger | None:
+        """The ledger of the car as it was handed over, None where it was not; worked out on first use. What a person
+        lets stand of the shown view counts there too."""
+        then = self.handed_over
+        if then is None:
+            return None
+        if then.counted == self.shown.counted and not self._sealed_since(then):
+            return self.ledger
+        return ledger_in(self, then).let_stand_as(self.ledger)
+
+    def _sealed_since(self, then: View) -> bool:
+        """Whether a row of a dated view was sealed on a later day: then the same rows show less."""
+        days = (row.sealed.date for row in self.rows_of(then) if row.sealed is not None)
+        return then.day is not None and any(day is not None and day > then.day for day in days)
 
     @cached_property
     def ground_states(self) -> GroundStates:
@@ -89,6 +102,11 @@ class JobResult:
     def steps(self) -> JobSteps:
         """What a meter shows on the shown view, step by step; worked out on first use."""
         return steps_of_job(self.network)
+
+    @cached_property
+    def misleading(self) -> Misleading:
+        """What may mislead in those steps."""
+        return Misleading(self.network, self.ledger)
 
     @cached_property
     def cars_of_their_days(self) -> CarsOfTheirDays:
@@ -171,10 +189,12 @@ class JobResult:
 def ledger_in(facts: JobResult, view: View) -> Ledger:
     """The ledger of another view of the job than the shown one."""
     traced = circuits(facts.job, view)
-    joints = placed_joints(facts.job, view, facts.route)
+    joints = facts.joints if view is facts.plan else placed_joints(facts.job, view, facts.route)
     heat = hottest_of(facts.job, view, facts.route, joints)
     unread = unread_heat(facts.job, view, facts.route, joints)
-    return ledger_of(facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, heat), heat, unread)
+    return ledger_of(
+        facts.job, view, facts.donor, traced, transfer_of(facts.job, view, traced, celsius_of(heat)), heat, unread
+    )
 
 
 def _day_of(view: View) -> datetime.date:

@@ -15,12 +15,13 @@ from aswired.ledger.copper import Copper, Piece, band
 from aswired.ledger.ends import Ends
 from aswired.ledger.joined import Joined
 from aswired.ledger.lines import HAIR, Lines, weight_of
-from aswired.ledger.ratings import Carries, carries, leg_heat, of_cable, of_size
+from aswired.ledger.ratings import THICK, Carries, carries, leg_heat, of_cable, of_size
 from aswired.ledger.record import (
     BODY,
     Account,
     Amperes,
     FuseLine,
+    HotLeg,
     Ledger,
     Line,
     MayGoIn,
@@ -44,7 +45,7 @@ def ledger_of(
     donor: View,
     circuits: Mapping[str, Circuit],
     transfer: UnitSolutions,
-    heat: Mapping[int | str, float],
+    heat: Mapping[int | str, HotLeg],
     unread: Mapping[int | str, UnreadHeat],
 ) -> Ledger:
     """The ledger of a view.
@@ -52,7 +53,7 @@ def ledger_of(
     Args:
         donor: the harness before the work; restraint and high-voltage wires are looked for there too.
         circuits, transfer: traced loads of the view, and its network.
-        heat: index of a stretch, or ground point -> heat of the hottest leg it is recorded to run through [C].
+        heat: index of a stretch, or ground point -> the hottest leg it is recorded to run through.
         unread: the same -> a leg by which that is not known.
     """
     return _Book(job, view, donor, circuits, transfer, heat, unread).ledger()
@@ -66,7 +67,7 @@ class _Book:
         donor: View,
         circuits: Mapping[str, Circuit],
         transfer: UnitSolutions,
-        heat: Mapping[int | str, float],
+        heat: Mapping[int | str, HotLeg],
         unread: Mapping[int | str, UnreadHeat],
     ) -> None:
         self.unread = unread
@@ -136,26 +137,47 @@ class _Book:
         shorted, asked, home = self.lines.home(piece, may)
         reasons = [*before, *self._to_a_source(stretch.ends, may), *self.ends.reasons(stretch)]
         carrying = push.most > 0.0 or asked.most > 0.0 or shorted.most > 0.0
+        of_itself = (*may.reasons, *leg_heat(stretch.wire, self.unread.get(index)))
         if carrying:
-            reasons += (*may.reasons, *leg_heat(stretch.wire, self.unread.get(index)))
+            reasons += of_itself
+        else:  # a fault of the car even where nothing flows: what melts lays copper bare beside others
+            reasons += tuple(reason for reason in may.reasons if reason.why is Why.HEAT)
         unfused_mm: float | None = None
-        if kind == "link":
-            reasons += self._link(index, carrying)
-            # what glows at its own loads is told by the bound: a link is made to be warmer than a wire
-            warm = may.bound_if_written or may.bound
-            reasons += self.lines.taken_through(piece, Carries(may.area, warm, warm))
-        elif push.least == math.inf:
-            reasons += self.lines.unfused(piece, may)
+        if kind != "link" and push.least == math.inf:
             least, most, _ = self.lines.distance(piece)
             unfused_mm = least if least == most else None
-        else:
-            reasons += self.lines.feed(piece, may, push)
-        reasons += home
+        reasons += (*self._fed(piece, may, push, carrying), *home)
         live = any(end in self.copper.live for end in stretch.ends)
         told = tuple(dict.fromkeys(reasons))
-        return Line(
-            stretch.wire, stretch.name, index, may.planned, may.bound, push, shorted, asked, unfused_mm, live, told
-        )
+        later = self._later(piece, may, push, None if carrying else of_itself)
+        flows = (push, shorted, asked, unfused_mm, live)
+        return Line(stretch.wire, stretch.name, index, may.planned, may.bound, *flows, told, _missing(later, told))
+
+    def _fed(self, piece: Piece, may: Carries, push: Amperes, carrying: bool) -> Iterator[Reason]:
+        """What speaks against a line by what may come through its fuses, or without one, or is missing of that."""
+        if piece.kind == "link" and piece.place is not None:
+            yield from self._link(piece.place, carrying)
+            # what glows at its own loads is told by the bound: a link is made to be warmer than a wire
+            warm = may.bound_if_written or may.bound
+            yield from self.lines.taken_through(piece, Carries(may.area, warm, warm))
+        elif push.least == math.inf:
+            yield from self.lines.unfused(piece, may)
+        else:
+            yield from self.lines.feed(piece, may, push)
+
+    def _later(self, piece: Piece, may: Carries, push: Amperes, idle: tuple[Reason, ...] | None) -> Iterator[Reason]:
+        """What will be missing as soon as what is missing now is written. Of a line whose size is not read that is what
+        is asked of a wire of any size; of one that carries nothing on record, where the record of its copper stops and
+        a feed may be found, `idle`: what is asked of its own size and heat."""
+        yield from may.later
+        if idle is not None and piece.place is not None:
+            nodes = (node for end in (piece.a, piece.b) for node in self.copper.reach(end, devices=True))
+            if any(self.ends.is_open(node) for node in nodes):
+                yield from idle
+                yield from self.ends.if_fed(self.view.stretches[piece.place])
+        elif may.planned is None:
+            yield from self._fed(piece, THICK, push, True)
+            yield from self.lines.home(piece, THICK)[2]
 
     def _link(self, index: int, carrying: bool) -> Iterator[Reason]:
         """A fusible link's own line: it is short, with those that go on from it, so that what burns is short."""
@@ -205,7 +227,23 @@ class _Book:
             reasons += home
         to = point.back_to or ("body" if through_body else "?")
         told = tuple(dict.fromkeys(reasons))
-        return Line(name, f"{name} to {to}", None, may.planned, may.bound, Amperes(), shorted, asked, None, False, told)
+        later = list(may.reasons)
+        if may.planned is None or not point.back_to:
+            later += self.lines.home_by_cable(name, point.back_to, loads, may if may.planned else THICK, False)[2]
+        return Line(
+            name,
+            f"{name} to {to}",
+            None,
+            may.planned,
+            may.bound,
+            Amperes(),
+            shorted,
+            asked,
+            None,
+            False,
+            told,
+            _missing(later, told) if told else (),
+        )
 
     def _is_body(self, ground: str) -> bool:
         """Whether what returns by a point goes on through the body, which is said to carry returns."""
@@ -294,7 +332,7 @@ class _Book:
             yield from (self.lines.not_read(device) for device in own if device.least != device.most)
 
     # ---- fuses ------------------------------------------------------------------------------------------------------
-    def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
+    def _fuse_line(self, name: str, accounts: Mapping[str, Account], car: Collection[Reason]) -> FuseLine:
         side = self.copper.reach(name)
         feeds = self._wires_of(side)
         before = self._wires_before(name)
@@ -339,16 +377,22 @@ class _Book:
         return tuple(found)
 
 
+def _missing(found: Iterable[Reason], told: Collection[Reason]) -> tuple[Reason, ...]:
+    """Of these reasons those that are missing facts and are not told yet."""
+    return tuple(dict.fromkeys(r for r in found if r.weight is Weight.MISSING and r not in told))
+
+
 def _links(job: Job, view: View) -> dict[int, float | None]:
     """Stretches that are fusible link as they were put in, and what each lets through for good [A]. A piece let into a
     link is ordinary wire."""
     fusible = {name for name, kind in special_wires(job).items() if kind == "fusible link"}
+    steps = job.limits_in_force["link steps"].value
     found: dict[int, float | None] = {}
     for index, stretch in enumerate(view.stretches):
         if stretch.wire not in fusible or stretch.origin not in ("", view.wires[stretch.wire].added_by):
             continue
         own = conductor_of(stretch.size, job)
-        rating = planned_a(link_lets_through_area_mm2(own.area_mm2)) if own is not None else None
+        rating = planned_a(link_lets_through_area_mm2(own.area_mm2, steps)) if own is not None else None
         found[index] = rating.value if rating is not None else None
     return found
 

@@ -102,6 +102,7 @@ class Copper:
             self.at = {}
             for piece in self.pieces:
                 self._put(piece)
+        self._reached: dict[tuple[object, ...], Mapping[str, Piece | None]] = {}
 
     def _put(self, piece: Piece) -> None:
         for node in dict.fromkeys((piece.a, piece.b)):
@@ -152,12 +153,22 @@ class Copper:
         devices: bool = False,
         open_: Collection[str] = (),
         from_source: bool = False,
-    ) -> dict[str, Piece | None]:
+    ) -> Mapping[str, Piece | None]:
         """Every node that hangs together with one, and the piece by which it was reached, nearest first.
 
         `without` leaves out a stretch; `devices` goes on through fuses; `open_` are switches that stand open. Nothing
-        is reached past a ground point or a source, but for the source where `from_source` begins.
+        is reached past a ground point or a source, but for the source where `from_source` begins. Many lines ask the
+        same of the same node, so each answer is kept.
         """
+        asked = (start, without, devices, frozenset(open_), from_source)
+        found = self._reached.get(asked)
+        if found is None:
+            found = self._reached[asked] = self._reach(start, without, devices, open_, from_source)
+        return found
+
+    def _reach(
+        self, start: str, without: int | None, devices: bool, open_: Collection[str], from_source: bool
+    ) -> Mapping[str, Piece | None]:
         seen: dict[str, Piece | None] = {start: None}
         todo = [start]
         for at in todo:
@@ -241,7 +252,7 @@ class Copper:
         part = self.parts.get(node)
         if node in self.hot:
             return Amperes(math.inf, math.inf)
-        if node in self.home:
+        if node in self.home or not self.hot.intersection(self.reach(node, without, devices=True)):
             return Amperes()
         pieces = [piece for piece in self._of_part.get(part, ()) if piece.place is None or piece.place != without]
         found = [self._flow(pieces, node, open_) for open_ in self.settings(part)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from aswired.car.changes import kind_of
@@ -14,7 +14,7 @@ from aswired.ledger.record import Reason, Weight, Why
 from aswired.record import Change, Job, Wire
 from aswired.text.diagnostics import Location
 from aswired.text.one_line import Fate
-from aswired.text.units import is_unknown
+from aswired.text.units import is_unknown, natural
 
 SUPPLY_OF_SYSTEM = (0.85, 1.25)  # flat battery to highest charging voltage; an estimate of ours
 HIGHEST_V = 60.0  # direct current; above it contact can kill: the limit of voltage class A in ISO 6469-3 (from memory)
@@ -187,6 +187,7 @@ def of_car(job: Job, view: View) -> Iterator[Reason]:
     yield from _volts(job)
     yield from _pole(job)
     yield from _declared(job)
+    yield from _contradicted(job, view)
     yield from _loads(job)
     yield from _parts_called_so(job)
     yield from _sides(job, view)
@@ -246,6 +247,33 @@ def _declared(job: Job) -> Iterator[Reason]:
     if declared and (not systems.declared_by or is_unknown(systems.declared_by)):
         at = systems.line_of("declared by")
         yield Reason(Why.DECLARED_BY, Weight.MISSING, "declared by", at, "declared by")
+
+
+def _contradicted(job: Job, view: View) -> Iterator[Reason]:
+    """A restraint or high-voltage system that is said to be gone, never fitted or untouched, and is not by the record.
+
+    `by` are its wires that are still there, all its wires, or the rows that work on them.
+    """
+    special = special_wires(job)
+    for key, status in (("restraint", job.systems.restraint), ("high voltage", job.systems.high_voltage)):
+        own = [name for name, kind in special.items() if kind == key]
+        by: list[str] = []
+        if status == "removed complete":
+            by = [name for name in own if view.of_wire(name)]
+        elif status == "never fitted":
+            by = own
+        elif status == "untouched":
+            rows = map(job.change, sorted(view.counted, key=natural))
+            by = [row.id for row in rows if row is not None and _works_on(row, view, own)]
+        if by:
+            at = job.systems.line_of(key)
+            yield Reason(Why.CONTRADICTED, Weight.BY_NAME, key, at, key, by=tuple(by))
+
+
+def _works_on(row: Change, view: View, wires: Collection[str]) -> bool:
+    result = view.row(row.id)
+    touched = {*row.wire_names, *(result.touched_wires if result is not None else ()), row.onto}
+    return kind_of(row).alters_harness and bool(touched.intersection(wires))
 
 
 def _loads(job: Job) -> Iterator[Reason]:

@@ -51,6 +51,27 @@ class Ends:
             judge = self._by_kind.get(node.kind)
             if judge is not None:
                 yield from judge(stretch, node)
+        yield from self._not_settled(stretch)
+        part = self.job.plugs.get(stretch.via.partition(".")[0]) if stretch.via else None
+        if part is not None and part.gone:
+            live = any(end in self.copper.live for end in stretch.ends)  # no end lies there that could be looked up
+            yield from self._gone(stretch, stretch.via, part, live)
+
+    def _not_settled(self, stretch: Stretch) -> Iterator[Reason]:
+        """Rows on the wire, or at one of its ends, of which nobody can tell what they did: what they would join to it
+        may be there."""
+        ends = (end for end in stretch.ends if end not in self.copper.home and end not in self.copper.hot)
+        for row in dict.fromkeys(self._open_rows[key] for key in (stretch.wire, *ends) if key in self._open_rows):
+            yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
+
+    def if_fed(self, stretch: Stretch) -> Iterator[Reason]:
+        """What has to be looked at again at both its ends once a feed is found: tape alone closes no live end."""
+        for end in stretch.ends:
+            node, joint = self.view.nodes[end], self.view.joints.get(end)
+            if node.kind is NodeKind.STUB and node.fate is not None and node.fate.word in ("taped", "uncapped"):
+                yield Reason(Why.NO_FATE, Weight.MISSING, end, self.told_at(end), "ends")
+            elif joint is not None and joint.cover is not None and joint.cover.tape:
+                yield Reason(Why.NO_COVER, Weight.MISSING, end, joint.at, "cover")
 
     def is_open(self, node: str) -> bool:
         """Whether the record stops at a node: more may hang on it than is written."""
@@ -74,7 +95,7 @@ class Ends:
             return
         plug = self.job.plugs.get(name)
         if plug is not None and plug.gone:
-            yield from self._gone(stretch, node, plug)
+            yield from self._gone(stretch, node.name, plug, node.name in self.copper.live)
             return
         if plug is not None and _FEEDS.search(plug.behind):
             at = plug.line_of("behind")
@@ -115,7 +136,7 @@ class Ends:
         name = node.name.partition(".")[0]
         module = self.job.modules[name]
         if module.gone:
-            yield from self._gone(stretch, node, module)
+            yield from self._gone(stretch, node.name, module, node.name in self.copper.live)
         elif not self._is_listed(node.name) and not self._in_a_system(stretch):
             yield Reason(Why.NOT_LISTED, Weight.MISSING, node.name, module.at, "out")
 
@@ -125,24 +146,24 @@ class Ends:
         listed = (*module.out, *module.ground, *module.reference, *module.guarded)
         return cavity in listed or node in self.copper.net.load_at or self._has_more(node)
 
-    def _gone(self, stretch: Stretch, node: Node, part: Plug | Module) -> Iterator[Reason]:
+    def _gone(self, stretch: Stretch, node: str, part: Plug | Module, live: bool) -> Iterator[Reason]:
         """A part that left the car; while a row of the wire is not settled nobody can tell whether it ends there."""
-        if row := self._open_rows.get(stretch.wire):
-            yield Reason(Why.ROW, Weight.MISSING, row, self.job.line_of_row(row), "only if")
+        if stretch.wire in self._open_rows:  # told of the wire itself
             return
-        weight = Weight.NEVER if node.name in self.copper.live else Weight.BY_NAME
-        name, at = node.name.partition(".")[0], part.line_of("gone")
+        weight = Weight.NEVER if live else Weight.BY_NAME
+        name, at = node.partition(".")[0], part.line_of("gone")
         yield Reason(Why.PART_GONE, weight, name, at, "gone", by=(stretch.wire,))
 
     @cached_property
     def _open_rows(self) -> Mapping[str, str]:
-        """Wire -> a row of it that is undecided, refused or left out."""
+        """Wire, or end that it would join -> a row of it that is undecided, refused or left out."""
         found: dict[str, str] = {}
         for result in self.view.rows:
             row = self.job.change(result.id) if result.status in NOT_SETTLED else None
             if row is not None:  # joins and bridges name wires with the end: "W70 at FS5"
                 named = (*row.wire_names, *(end.split(" at ")[0] for end in row.ends if " at " in end))
-                found.update(dict.fromkeys(named, row.id))
+                ends = (row.from_, row.to, row.into, row.end, row.onto)
+                found.update(dict.fromkeys((*named, *filter(None, ends)), row.id))
         return found
 
     def _in_a_system(self, stretch: Stretch) -> bool:
@@ -179,7 +200,7 @@ class Ends:
             yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
         elif row is not None:
             yield from self._covered(joint, joint.cover, at)
-            yield from _unsealed(row)
+            yield from self._unsealed(row)
         else:
             yield from self._covered(joint, joint.cover, at)
         yield from self._opened(node)
@@ -208,7 +229,15 @@ class Ends:
             fates = [row.fates_of(wire).get(node.name) for wire in row.wire_names] if row is not None else []
             drawn = any(fate is not None and fate.word in ("gone", "pulled") for fate in fates)
             if row is not None and not (bar and drawn):
-                yield from _unsealed(row)
+                yield from self._unsealed(row)
+
+    def _unsealed(self, row: Change) -> Iterator[Reason]:
+        """A row that is made and of which nobody says that it was covered, or only on a later day than the view is
+        of; what is planned is still to be done."""
+        day, sealed = self.view.day, row.sealed
+        later = day is not None and sealed is not None and sealed.date is not None and sealed.date > day
+        if row.made is not None and (sealed is None or later):
+            yield Reason(Why.NOT_SEALED, Weight.MISSING, row.id, row.at, "sealed")
 
     # ---- dead ends --------------------------------------------------------------------------------------------------
     def _stub(self, stretch: Stretch, node: Node) -> Iterator[Reason]:
@@ -227,7 +256,7 @@ class Ends:
             if cover is not None and not cover.named:
                 yield Reason(Why.NO_COVER, Weight.MISSING, node.name, at, "cover")
             if row is not None:
-                yield from _unsealed(row)
+                yield from self._unsealed(row)
         else:
             yield Reason(Why.NO_FATE, Weight.MISSING, node.name, at, "ends")
 
@@ -251,9 +280,3 @@ class Ends:
 def _is_told(behind: str) -> bool:
     """Whether something that takes current is written behind a plug: not unknown, not nothing, nothing that feeds."""
     return not (is_unknown(behind) or _NOTHING.fullmatch(behind.strip()) or _FEEDS.search(behind))
-
-
-def _unsealed(row: Change) -> Iterator[Reason]:
-    """A row that is made and of which nobody says that it was covered; what is planned is still to be done."""
-    if row.made is not None and row.sealed is None:
-        yield Reason(Why.NOT_SEALED, Weight.MISSING, row.id, row.at, "sealed")

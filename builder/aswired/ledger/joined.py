@@ -159,13 +159,13 @@ class Joined:
             return
         at = self._at_fuse(one)
         if first and second:
-            reason = Reason(Why.TWO_KEYS, Weight.BY_NAME, one, at, "fed", by=(one, two))
-        else:
-            silent = one if not first else two
-            if silent not in self.view.fuses:
+            reasons = [Reason(Why.TWO_KEYS, Weight.BY_NAME, one, at, "fed", by=(one, two))]
+        else:  # both are asked for at once: one alone settles nothing
+            silent = [name for name, told in ((one, first), (two, second)) if not told]
+            if any(name not in self.view.fuses for name in silent):
                 return
-            reason = Reason(Why.POSITION, Weight.MISSING, silent, self._at_fuse(silent), "fed")
-        yield from ((index, reason) for index in way)
+            reasons = [Reason(Why.POSITION, Weight.MISSING, name, self._at_fuse(name), "fed") for name in silent]
+        yield from ((index, reason) for index in way for reason in reasons)
 
     def _through_loads(self) -> Iterator[tuple[int, Reason]]:
         """A load between feeds of two positions: with the one off, the other feeds its side backwards through it."""

@@ -135,7 +135,7 @@ class Lines:
             return fuse.facts.line_of("rating") if fuse.declared else self.job.line_of_row((fuse.rows or ("",))[0])
         wire, module = self.job.wires.get(name), self.job.modules.get(name.partition(".")[0])
         if wire is not None:
-            return wire.at
+            return wire.line_of("size") if wire.special == "fusible link" else wire.at
         if module is not None:
             return module.line_of("guarded")
         added = self.view.wires[name].added_by if name in self.view.wires else ""
@@ -171,7 +171,11 @@ class Lines:
         devices = [device for node in far for device in self.copper.at.get(node, ()) if device.limits]
         behind = {device.name: device for device in devices if not (device.a in far and device.b in far)}
         if not behind and not loads:
-            if not any(self.ends.is_open(node) for node in far):
+            if any(self.ends.is_open(node) for node in far):
+                # whatever hangs on its open end: only a starter's cable may be so long, and it is thicker
+                if may.area is not None and short_time_a(may.area, STARTER_S) < LEAST_STARTER_A:
+                    yield from self._too_long(piece, may, ())
+            else:
                 kinds = {node: self.view.nodes[node].kind for node in far if node in self.view.nodes}
                 stub = next((node for node, kind in kinds.items() if kind is NodeKind.STUB), "")
                 at = self.ends.told_at(stub) if stub else self._at_device(piece.name)
@@ -329,14 +333,22 @@ class Lines:
             ends = self.copper.net.ends_now(load.between) or ()
             consumer = self.consumers.get(name)
             if consumer is None:
-                why, key, at = Why.FEED_OF, "feed", tuple(ends)
+                why, key, at, by = Why.FEED_OF, "feed", tuple(ends), self._stops_at(name)
             elif circuit.back.state != "open" and not self.side(consumer.back, None).home:
-                why, key, at = Why.WAY_BACK, "return", (consumer.back,)
+                why, key, at, by = Why.WAY_BACK, "return", (consumer.back,), ()
             else:
                 continue
-            reason = Reason(why, Weight.MISSING, name, load.line_of(key), key)
+            reason = Reason(why, Weight.MISSING, name, load.line_of(key), key, by=by)
             for end in at:
                 yield from ((p.place, reason) for p in self.copper.at.get(end, ()) if p.place is not None)
+
+    def _stops_at(self, load: str) -> tuple[str, ...]:
+        """The wires at which the record of what feeds a load stops."""
+        consumer = self.consumers.get(load)
+        ends = (consumer.feed,) if consumer is not None else self.copper.net.ends_now(self.job.loads[load].between)
+        nodes = dict.fromkeys(node for end in ends or () for node in self.copper.reach(end, devices=True))
+        stretches = dict.fromkeys(s for node in nodes for s in self.view.at_node.get(node, ()))
+        return tuple(dict.fromkeys(s.wire for s in stretches if any(self.ends.is_open(end) for end in s.ends)))
 
     # ---- homeward ---------------------------------------------------------------------------------------------------
     def side(self, start: str, without: int | None) -> Side:
@@ -516,7 +528,8 @@ class Lines:
                 load = self.job.loads[name]
                 undecided = name not in self.job.loads_for_certain
                 why, key = (Why.OPTION, "for") if undecided else (Why.FEED_OF, "feed")
-                yield Reason(why, Weight.MISSING, name, load.line_of(key), key)
+                by = () if undecided else self._stops_at(name)
+                yield Reason(why, Weight.MISSING, name, load.line_of(key), key, by=by)
 
     # ---- what loads take --------------------------------------------------------------------------------------------
     def asked(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from aswired.car.harness import Stretch
 from aswired.car.insulation import BEARS, insulation_of
-from aswired.ledger.record import Reason, UnreadHeat, Weight, Why
+from aswired.ledger.record import HotLeg, Reason, UnreadHeat, Weight, Why
 from aswired.network.copper import STEPS_APART, conductor_of, material_of, steps_between
 from aswired.physics.carrying import PLANNED_A, SHARE_OF_COPPER, bound_a, heat_factor, planned_a
 from aswired.record import Job
@@ -24,17 +24,22 @@ HOTTEST = max(_IN_TABLE[key] for key in BEARS.values())  # what any insulation o
 class Carries:
     """What a line is planned to carry and may carry at the most [A], None where that is not known, with its copper
     [mm2]; `reasons` say what is missing for it, or speak against it. `bound_if_written` is the bound that it would have
-    with the poorest insulation of the table, where nobody wrote which it has."""
+    with the poorest insulation of the table, where nobody wrote which it has. `later` is what will be missing as soon
+    as the size is read."""
 
     area: float | None
     planned: float | None
     bound: float | None
     reasons: tuple[Reason, ...] = ()
     bound_if_written: float | None = None
+    later: tuple[Reason, ...] = ()
 
 
-def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
-    """What a stretch may carry; `celsius` is the heat of the hottest leg it is recorded to run through [C].
+THICK = Carries(1e6, 1e9, 1e9)  # more than any wire: what is asked of it is asked of a wire of any size
+
+
+def carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
+    """What a stretch may carry; `hot` is the hottest leg it is recorded to run through.
 
     Where two sizes of it are written that cannot both be, the thicker counts, and the size is missing; likewise of a
     metal that is not known copper counts, which carries most.
@@ -44,18 +49,44 @@ def carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     if thicker is not None:
         other = _also_written(job, stretch)
         open_.append(replace(_unread(job, stretch), by=(stretch.size.text, other.text if other is not None else "")))
-    found = _carries(job, replace(stretch, size=thicker) if thicker is not None else stretch, celsius)
-    return replace(found, reasons=tuple(dict.fromkeys((*found.reasons, *open_))))
+    found = _carries(job, replace(stretch, size=thicker) if thicker is not None else stretch, hot)
+    return replace(found, reasons=tuple(dict.fromkeys((*found.reasons, *_too_hot(job, stretch, hot), *open_))))
 
 
-def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
+def _too_hot(job: Job, stretch: Stretch, hot: HotLeg | None) -> Iterator[Reason]:
+    """Insulation that does not bear the heat of its way, be it live or dead; above what the table has, any."""
+    bears, at = _bears(job, stretch)
+    if hot is not None and _melts(bears, hot.celsius):
+        yield _heat(_piece(stretch), hot, bears, at)
+
+
+def _melts(bears: float | None, celsius: float) -> bool:
+    """Whether insulation does not bear a heat; of insulation that is not written, whether none of the table does."""
+    return celsius > min(HOTTEST, bears if bears is not None else HOTTEST)
+
+
+def _heat(piece: str, hot: HotLeg, bears: float | None, at: Location) -> Reason:
+    weight = Weight.NEVER if hot.celsius > HOTTEST else Weight.BY_NAME
+    most = bears if bears is not None else HOTTEST
+    return Reason(Why.HEAT, weight, piece, at, "insulation", celsius=hot.celsius, most_celsius=most, by=(hot.leg,))
+
+
+def _bears(job: Job, stretch: Stretch) -> tuple[float | None, Location]:
+    """What the insulation of a stretch bears [C], None where it is not written, and where it would be. A job may hold
+    its insulation to less; what plastic bears is no choice of a shop."""
+    insulation, at = insulation_of(job, stretch)
+    kept = BEARS.get(insulation)
+    return (min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None), at
+
+
+def _carries(job: Job, stretch: Stretch, hot: HotLeg | None) -> Carries:
     found = conductor_of(stretch.size, job)
-    if found is None:
-        return Carries(None, None, None, (_unread(job, stretch),))
     material, written = material_of(stretch, job), insulation_of(job, stretch)
     kept = BEARS.get(written[0])
-    # a job may hold its insulation to less; what plastic bears is no choice of a shop
-    bears = min(job.limits_in_force[kept].value, _IN_TABLE[kept]) if kept is not None else None
+    if found is None:
+        of_any_size = THICK if hot is None else _heated(THICK, _piece(stretch), hot.celsius, *_bears(job, stretch))
+        later = tuple(reason for reason in of_any_size.reasons if reason.weight is Weight.MISSING)
+        return Carries(None, None, None, (_unread(job, stretch),), later=later)
     planned = planned_a(found.area_mm2)
     bound = bound_a(found.area_mm2, _IN_TABLE[kept] if kept is not None else None, _gauge(stretch.size))
     share = SHARE_OF_COPPER.get(material, 1.0)
@@ -65,20 +96,19 @@ def _carries(job: Job, stretch: Stretch, celsius: float | None) -> Carries:
     written_so = bound_a(found.area_mm2, _POOREST, _gauge(stretch.size)) if kept is None else None
     better = written_so.value * share if written_so is not None else None
     cool = Carries(found.area_mm2, planned.value * share, bound.value * share, (), better)
-    return cool if celsius is None else _heated(cool, _piece(stretch), celsius, bears, written[1])
+    return cool if hot is None else _heated(cool, _piece(stretch), hot.celsius, *_bears(job, stretch))
 
 
-def of_cable(job: Job, ground: str, size: Size | None, celsius: float | None) -> Carries:
+def of_cable(job: Job, ground: str, size: Size | None, hot: HotLeg | None) -> Carries:
     """The same for the cable of a ground point. Nothing can be written of its insulation, so that of the heat only what
     no insulation bears is held against it."""
     cable = of_size(job, size)
     if cable is None:
         at = job.grounds[ground].line_of("cable")
         return Carries(None, None, None, (Reason(Why.CABLE, Weight.MISSING, ground, at, "cable"),))
-    if celsius is None or celsius <= HOTTEST:
+    if hot is None or not _melts(None, hot.celsius):
         return cable
-    at = job.grounds[ground].line_of("back to")
-    return _heated(cable, ground, celsius, None, at)
+    return replace(cable, reasons=(_heat(ground, hot, None, job.grounds[ground].line_of("back to")),))
 
 
 def of_size(job: Job, size: Size | None) -> Carries | None:
@@ -105,11 +135,9 @@ def _gauge(size: Size) -> int | None:
 
 def _heated(cool: Carries, piece: str, celsius: float, bears: float | None, at: Location) -> Carries:
     """What is left of it in a hot leg; insulation that is not written leaves that open."""
+    if _melts(bears, celsius):
+        return cool  # the heat itself is against it, whatever it carries
     shares = heat_factor(bears, celsius)
-    if celsius > HOTTEST or (bears is not None and celsius > bears):
-        weight = Weight.NEVER if celsius > HOTTEST else Weight.BY_NAME
-        reason = Reason(Why.HEAT, weight, piece, at, "insulation", celsius=celsius, most_celsius=bears or HOTTEST)
-        return Carries(cool.area, cool.planned, cool.bound, (reason,))
     if shares is None:
         reason = Reason(Why.INSULATION, Weight.MISSING, piece, at, "insulation", celsius=celsius)
         return Carries(cool.area, cool.planned, cool.bound, (reason,))

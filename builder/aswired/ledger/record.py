@@ -6,10 +6,11 @@ about it is answered by what is written; a reason stands for each question that 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import IntEnum, StrEnum
 from functools import cached_property
+from typing import NamedTuple
 
 from aswired.text.diagnostics import Location
 
@@ -65,6 +66,7 @@ class Why(StrEnum):
     HIGH_VOLTAGE = "work on high voltage"
     SIXTY_VOLTS = "more than 60 V"
     SYSTEM = "a system that is declared changed, or high voltage in the car"
+    CONTRADICTED = "what is declared of a system and what the record shows of it differ"
     OTHER_VOLTS = "a load made for other volts"
     # what is missing
     SIZE = "size"
@@ -133,6 +135,15 @@ class Reason:
 
 
 @dataclass(frozen=True)
+class HotLeg:
+    """The hottest leg that a stretch or a cable is recorded to run through, how hot it gets [°C] and its name, `box to
+    nose`."""
+
+    celsius: float
+    leg: str
+
+
+@dataclass(frozen=True)
 class UnreadHeat:
     """Why it is not known how hot a stretch or a cable gets: `leg` is 'box to nose'. `celsius` is None where the heat
     of that leg is written as unknown; else another piece of the same wire may run through it instead [°C]."""
@@ -160,6 +171,7 @@ class Line:
     carry by the planning table and at the most [A], None where that is not known. `push` is what its fuses let through
     for good; without limit where nothing stands before it, and `unfused_mm` is then how far its far end lies from the
     source. `shorted` is what comes home if one load behind it fails shorted; `asked` what its loads take through it.
+    `later` are facts that will be missing as soon as those of `reasons` are written, as far as that can be told.
     """
 
     wire: str  # or the ground point
@@ -173,6 +185,7 @@ class Line:
     unfused_mm: float | None
     live: bool
     reasons: tuple[Reason, ...] = ()
+    later: tuple[Reason, ...] = ()
 
     @property
     def state(self) -> State:
@@ -197,13 +210,18 @@ class Account:
         """Each reason once, in the order of its lines."""
         return tuple(dict.fromkeys(reason for line in self.lines for reason in line.reasons))
 
+    @property
+    def later(self) -> tuple[Reason, ...]:
+        """What will be missing as soon as its reasons are answered, each once."""
+        return tuple(dict.fromkeys(reason for line in self.lines for reason in line.later))
+
 
 class MayGoIn(StrEnum):
     """Whether a fuse may go in."""
 
     YES = "may go in"
     BY_NAME = "on a person's word"
-    OPEN = "open"
+    OPEN = "not yet"
     NO = "stays out"
 
 
@@ -235,17 +253,31 @@ class FuseLine:
     def judged(self, accounts: Mapping[str, Account], car: Iterable[Reason]) -> FuseLine:
         """The same fuse by the state of its wires and of the car as a whole."""
         own = [accounts[name] for name in (*self.feeds, *self.returns, *self.before) if name in accounts]
-        strap = [reason.state for reason in car if reason.of == BODY]
-        stopped = [r.state for r in car if r.of != BODY and r.state is State.AGAINST]
-        state = worst([*stopped, *(strap if self.by_body else ()), *(account.state for account in own)])
-        by = {r.let_stand_by for account in own for r in account.reasons if r.let_stand_by}
+        of_car = [reason for reason in car if self.answers_to(reason)]
+        state = worst([*(reason.state for reason in of_car), *(account.state for account in own)])
+        reasons = [*of_car, *(reason for account in own for reason in account.reasons)]
+        by = {reason.let_stand_by for reason in reasons if reason.let_stand_by}
         may = _MAY[state] if self.rated or state is not State.PROVED else MayGoIn.OPEN
         return replace(self, may=may, by=tuple(sorted(by)))
+
+    def answers_to(self, reason: Reason) -> bool:
+        """Whether a reason of the car counts for this fuse: what stands against the whole car for every one, the body's
+        way home for those whose loads come home by it. What is not written of the car is asked of the car alone."""
+        return self.by_body if reason.of == BODY else reason.weight is not Weight.MISSING
+
+
+class Asked(NamedTuple):
+    """A fact that is not written: what kind it is of, the thing it is of, the key that would answer it."""
+
+    why: Why
+    of: str
+    key: str
 
 
 @dataclass(frozen=True)
 class Fact:
-    """Something that is not written, with the wires that wait for it; `frees` are those that wait for nothing else."""
+    """Something that is not written, with the wires that wait for it; `frees` are those that wait for nothing else, nor
+    will as soon as it is written."""
 
     why: Why
     of: str
@@ -290,24 +322,67 @@ class Ledger:
         return tuple(r for r in self.reasons if r.weight is Weight.BY_NAME and not r.let_stand_by)
 
     @cached_property
+    def needs(self) -> Mapping[str, tuple[Asked, ...]]:
+        """Wire or ground point that facts alone may prove -> all that has to be written for it, what will be asked next
+        too."""
+        return {
+            account.name: tuple(dict.fromkeys(asked for reason in _missing(account) for asked in self._answers(reason)))
+            for account in self.having(State.NOT_SHOWN)
+            if all(reason.weight is Weight.MISSING for reason in account.reasons)
+        }
+
+    def _answers(self, reason: Reason) -> tuple[Asked, ...]:
+        """What answers a reason: of a load whose feed is not on record the ends at which the record of it stops, since
+        who follows those wires finds the feed."""
+        if reason.why is Why.FEED_OF:
+            wires = [self.accounts[name] for name in reason.by if name in self.accounts]
+            ends = [_asked(r) for wire in wires for r in wire.reasons if r.why in (Why.NO_END, Why.MEMBERS)]
+            return tuple(ends) or (_asked(reason),)
+        return (_asked(reason),)
+
+    @cached_property
     def facts(self) -> tuple[Fact, ...]:
         """What is not written, that which frees most wires first."""
-        waits: dict[tuple[Why, str, str], list[str]] = {}
-        at: dict[tuple[Why, str, str], Location] = {}
-        alone: dict[tuple[Why, str, str], list[str]] = {}
+        waits: dict[Asked, list[str]] = {}
+        at: dict[Asked, Location] = {}
         for account in self.accounts.values():
-            asks = {(r.why, r.of, r.key): r for r in account.reasons if r.weight is Weight.MISSING}
-            for key, reason in asks.items():
-                waits.setdefault(key, []).append(account.name)
-                at.setdefault(key, reason.at)
-                if len(asks) == 1 and account.state is State.NOT_SHOWN:
-                    alone.setdefault(key, []).append(account.name)
+            asks = {_asked(r): r for r in account.reasons if r.weight is Weight.MISSING}
+            for asked, reason in asks.items():
+                waits.setdefault(asked, []).append(account.name)
+                at.setdefault(asked, reason.at)
         for reason in self.car:
             if reason.weight is Weight.MISSING:
-                waits.setdefault((reason.why, reason.of, reason.key), [])
-                at.setdefault((reason.why, reason.of, reason.key), reason.at)
-        found = [Fact(*key, at[key], tuple(wires), tuple(alone.get(key, ()))) for key, wires in waits.items()]
+                waits.setdefault(_asked(reason), [])
+                at.setdefault(_asked(reason), reason.at)
+        alone: dict[Asked, list[str]] = {}
+        for name, needs in self.needs.items():
+            if len(needs) == 1:
+                alone.setdefault(needs[0], []).append(name)
+        found = [Fact(*asked, at[asked], tuple(wires), tuple(alone.get(asked, ()))) for asked, wires in waits.items()]
         return tuple(sorted(found, key=lambda fact: (-len(fact.frees), -len(fact.wires))))
+
+    def let_stand(self, who: Callable[[Reason], tuple[str, str] | None]) -> Ledger:
+        """The same ledger with what people let stand. `who` tells of a reason by whom, and why; None where nobody does.
+        What nobody may let stand is not asked of."""
+
+        def settled(reason: Reason) -> Reason:
+            found = who(reason) if reason.weight is Weight.BY_NAME else None
+            return replace(reason, let_stand_by=found[0], let_stand_why=found[1]) if found is not None else reason
+
+        def account(old: Account) -> Account:
+            lines = (replace(line, reasons=tuple(map(settled, line.reasons))) for line in old.lines)
+            return replace(old, lines=tuple(lines))
+
+        accounts = {name: account(old) for name, old in self.accounts.items()}
+        car = tuple(map(settled, self.car))
+        return replace(
+            self, accounts=accounts, car=car, fuses={n: f.judged(accounts, car) for n, f in self.fuses.items()}
+        )
+
+    def let_stand_as(self, other: Ledger) -> Ledger:
+        """The same ledger with what a person lets stand in another ledger of the job."""
+        by = {_asked(r): (r.let_stand_by, r.let_stand_why) for r in other.reasons if r.let_stand_by}
+        return self.let_stand(lambda reason: by.get(_asked(reason)))
 
     @property
     def clean(self) -> bool:
@@ -319,6 +394,15 @@ class Ledger:
             and settled
             and all(reason.state is State.LET_STAND for reason in self.car)
         )
+
+
+def _asked(reason: Reason) -> Asked:
+    return Asked(reason.why, reason.of, reason.key)
+
+
+def _missing(account: Account) -> tuple[Reason, ...]:
+    """What is not written of an account, and what will be asked next."""
+    return tuple(reason for reason in (*account.reasons, *account.later) if reason.weight is Weight.MISSING)
 
 
 def worst(states: Iterable[State]) -> State:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping, Sequence
 
-from aswired.ledger.record import Fact, Reason, Weight, Why
+from aswired.ledger.record import Asked, Fact, Reason, Weight, Why
 from aswired.record import Job
 from aswired.text.units import natural, show_both
 
@@ -27,6 +27,12 @@ def reason_words(reason: Reason, job: Job) -> tuple[str, str]:
     return _large(so, (reason.of, *reason.by)), _large(do, ())
 
 
+def reason_clause(reason: Reason, job: Job) -> str:
+    """What is so, to stand behind a colon or in a list: its first letter is small, unless a name begins with a large
+    one."""
+    return _WORDS[reason.why](reason, job)[0]
+
+
 def fact_words(facts: Sequence[Fact]) -> str:
     """Facts of one kind as a thing to find out: `rating of F4`, `what is behind fuse-box, seat`, `size of 14 wires`.
 
@@ -36,9 +42,22 @@ def fact_words(facts: Sequence[Fact]) -> str:
     kinds = {fact.why for fact in facts}
     if len(kinds) != 1:
         raise ValueError("facts of one kind are wanted")
-    of, one = _FACTS[kinds.pop()]
-    names = sorted({_CALLED.get(fact.of, fact.of) for fact in facts}, key=natural)
-    return of.format(", ".join(names) if len(names) <= MOST_NAMED else f"{len(names)} {one}")
+    why = kinds.pop()
+    of, one = _FACTS[why]
+    called, between = (_A_SYSTEM, " or ") if why is Why.DECLARED else (_CALLED, ", ")
+    names = sorted({called.get(fact.of, fact.of) for fact in facts}, key=natural)
+    return of.format(between.join(names) if len(names) <= MOST_NAMED else f"{len(names)} {one}")
+
+
+def step_words(asked: Sequence[Asked]) -> str:
+    """Facts of a step as work to do, with the keys to write: `Read the rating on F4 (rating:); read or measure the size
+    of W2 and W11 (size:)`. No full stop."""
+    kinds: dict[str, list[str]] = {}
+    for fact in sorted(asked, key=lambda fact: list(_TO_DO).index(fact.why)):
+        do = _RETURN_OF_A_LOAD if fact.why is Why.WAY_BACK and fact.key == "return" else _TO_DO[fact.why]
+        kinds.setdefault(do, []).append(_A_SYSTEM.get(fact.of) or _CALLED.get(fact.of, fact.of))
+    told = "; ".join(do.format(_names(sorted(names, key=natural))) for do, names in kinds.items())
+    return told[:1].upper() + told[1:]
 
 
 def amperes(value: float | None) -> str:
@@ -75,12 +94,12 @@ def _smaller(names: Sequence[str], carries: float | None, job: Job) -> str:
 
 def _feed(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
-    so = f"{_lets(by)} {amperes(r.amps)} through, and {amperes(r.carries)} is planned"
+    so = f"{_lets(by)} {amperes(r.amps)} through, and the wire may carry {amperes(r.carries)}"
     return so, f"{_smaller(by, r.carries, job)}, or lay thicker wire"
 
 
 def _behind(r: Reason, job: Job) -> Told:
-    may = f"nothing stands before it, and {amperes(r.carries)} is planned"
+    may = f"nothing stands before the wire, which may carry {amperes(r.carries)}"
     so = f"{r.of} behind it lets {amperes(r.amps)} through; {may}"
     return so, f"{_smaller((r.of,), r.carries, job)}, or lay thicker wire up to it"
 
@@ -89,7 +108,7 @@ def _shorted(r: Reason, job: Job) -> Told:
     load, fuses = r.by[0] if r.by else "a load", r.by[1:]
     behind = f" behind {_names(fuses)}" if fuses else ""
     home = f"{amperes(r.amps)} comes home through {r.of}"
-    so = f"if {load} fails shorted{behind}, {home}, and {amperes(r.carries)} is planned"
+    so = f"if {load} fails shorted{behind}, {home}, which may carry {amperes(r.carries)}"
     less = f"Let less through {_names(fuses)}" if fuses else f"Put a fuse before {load}"
     return so, f"{less}, or lay a thicker way back"
 
@@ -106,7 +125,7 @@ def _beside(r: Reason, job: Job) -> Told:
 def _asked(r: Reason, job: Job) -> Told:
     by = r.by or (r.of,)
     who = f"{_names(by)} {'takes' if len(by) == 1 else 'together take'}"
-    so = f"{who} {amperes(r.amps)} through it, and {amperes(r.carries)} is planned"
+    so = f"{who} {amperes(r.amps)} through it, and it may carry {amperes(r.carries)}"
     if r.of in job.grounds:
         return so, "Fit a thicker cable back, or move a load to another point"
     return so, "Lay thicker wire, or share it out"
@@ -122,7 +141,7 @@ def _source(r: Reason) -> str:
 
 
 def _unfused_load(r: Reason, job: Job) -> Told:
-    return f"nothing stands between {r.of} and {_source(r)}", f"Put a fuse before {r.of}, close to the source"
+    return f"no fuse stands between {r.of} and {_source(r)}", f"Put a fuse before {r.of}, close to the source"
 
 
 def _unfused_nowhere(r: Reason, job: Job) -> Told:
@@ -148,6 +167,9 @@ def _short(r: Reason, job: Job) -> Told:
 
 
 def _two_keys(r: Reason, job: Job) -> Told:
+    if r.of in job.loads:
+        so = f"{r.of} lies between feeds that are live in different positions of the key"
+        return so, f"Look whether {r.of} belongs there: with one feed off, the other feeds backwards through it"
     so = f"copper joins {_names(r.by or (r.of,))}, which are live in different positions of the key"
     return so, "Part them: with the key off one feeds what hangs on the other"
 
@@ -156,7 +178,8 @@ def _heat(r: Reason, job: Job) -> Told:
     bears = f"{r.most_celsius:g} °C" if r.most_celsius is not None else "less"
     what = "and no insulation on record bears that" if r.weight is Weight.NEVER else f"and its insulation bears {bears}"
     hot = f"{r.celsius:g} °C" if r.celsius is not None else "heat"
-    return f"{r.of} runs through a leg of {hot}, {what}", "Lead it another way, or lay wire that bears the heat"
+    leg = f"through the leg {r.by[0]}, which gets {hot} hot" if r.by else f"through a leg of {hot}"
+    return f"{r.of} runs {leg}, {what}", "Lead it another way, or lay wire that bears the heat"
 
 
 # ---- how it ends ----------------------------------------------------------------------------------------------------
@@ -179,31 +202,30 @@ def _deleted(r: Reason, job: Job) -> Told:
 
 
 def _bare(r: Reason, job: Job) -> Told:
-    how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing feeds it now"
+    how = f"and is live{_fed_by(r)}" if r.weight is Weight.NEVER else "though nothing on record feeds it"
     return f"the cut end {r.of} is left bare, {how}", "Cap it, and write the cap and its seal"
 
 
 def _bare_joint(r: Reason, job: Job) -> Told:
-    how = "and is live" if r.weight is Weight.NEVER else "though nothing feeds it now"
+    how = "and is live" if r.weight is Weight.NEVER else "though nothing on record feeds it"
     if r.mm is None:
         return f"the joint {r.of} has no cover, {how}", "Cover and seal it, and write the cover"
-    cover = f"the cover of the joint {r.of} is {show_both(r.mm, job.units)} long"
     lap = f" over a lap of {show_both(r.most_mm, job.units)}" if r.most_mm is not None else ""
-    return f"{cover}{lap}, {how}", "Cover all of it, and write the cover and its length"
+    so = f"the joint {r.of} has a cover of {show_both(r.mm, job.units)}{lap}, {how}"
+    return so, "Cover all of it, and write the cover and its length"
 
 
 def _gone(r: Reason, job: Job) -> Told:
     how = ", and is live" if r.weight is Weight.NEVER else ""
-    so = f"{_names(r.by) or 'a wire'} ends in {r.of}, which left the car{how}"
-    return so, "Look for its end, and write how it was left, or take the wire out"
+    so = f"{_names(r.by) or 'a wire'} {'ends' if len(r.by) < 2 else 'end'} in {r.of}, which left the car{how}"
+    return so, "Look for its end; write the row that takes the wire out or moves it, or take 'gone: yes' out"
 
 
 # ---- what is declared -----------------------------------------------------------------------------------------------
-def _special(what: str) -> Callable[[Reason, Job], Told]:
+def _special(what: str, do: str) -> Callable[[Reason, Job], Told]:
     def told(r: Reason, job: Job) -> Told:
         wires = f" ({_names(r.by)})" if r.by else ""
-        so = f"{r.of} works on {what}{wires}, or puts a hand on a part of it"
-        return so, "Leave it as its maker laid it, or take its wires out whole"
+        return f"{r.of} works on {what}{wires}, or puts a hand on a part of it", do
 
     return told
 
@@ -215,9 +237,29 @@ def _sixty(r: Reason, job: Job) -> Told:
 
 
 def _system(r: Reason, job: Job) -> Told:
-    return f"{_CALLED.get(r.of, r.of)} is written as {_names(r.by) or 'changed'}", (
-        "Nobody puts power on by this record; it wants a person trained for it"
-    )
+    status = _names(r.by) or "changed"
+    if r.of == "restraint":
+        so = f"the restraint system is {status}; a system that is neither whole nor gone may fire or fail"
+        return so, "Do not power the car; hand it to a workshop that is licensed for restraint systems"
+    status = "in the car" if status == "present" else status
+    so = f"the high-voltage system is {status}; a car with one is outside what this record is for"
+    return so, "Stop work; hand the car to a workshop that is trained and licensed for high voltage"
+
+
+def _contradicted(r: Reason, job: Job) -> Told:
+    status = job.systems.restraint if r.of == "restraint" else job.systems.high_voltage
+    one, names = len(r.by) == 1, _names(r.by) or "something of it"
+    how = {
+        "removed complete": f"{names} {'is' if one else 'are'} still in the car",
+        "never fitted": f"{names} belong{'s' if one else ''} to it",
+        "untouched": f"{names} work{'s' if one else ''} on its wires",
+    }.get(status, f"{names} shows otherwise")
+    return f"{_CALLED.get(r.of, r.of)} is written as {status}, but {how}", "Look at the car, and correct what is wrong"
+
+
+def _declared(r: Reason, job: Job) -> Told:
+    so = f"whether there is {_A_SYSTEM.get(r.of, r.of)}, and what became of it, is not written"
+    return so, f"Look whether the car has one, and write {r.key}:"
 
 
 def _other_volts(r: Reason, job: Job) -> Told:
@@ -310,10 +352,12 @@ _CALLED = {  # keys of the head of a job, as what they stand for
     "supply": "the volts that figures are for",
     "system": "the volts of the system",
     "restraint": "the restraint system",
-    "high voltage": "the high voltage system",
+    "high voltage": "the high-voltage system",
     "body strap": "the body's cable to battery minus",
     "ground side": "the pole on the body",
 }
+
+_A_SYSTEM = {"restraint": "a restraint system", "high voltage": "a high-voltage system"}
 
 _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.FEED: _feed,
@@ -338,10 +382,13 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.BARE_JOINT: _bare_joint,
     Why.PART_GONE: _gone,
     Why.DELETED_LOAD: _deleted,
-    Why.RESTRAINT: _special("a restraint system"),
-    Why.HIGH_VOLTAGE: _special("a high voltage system"),
+    Why.RESTRAINT: _special(
+        "a restraint system", "Leave it whole, or have it taken out complete by a person who is trained for it"
+    ),
+    Why.HIGH_VOLTAGE: _special("a high-voltage system", "Stop, and hand it to a person who is trained for it"),
     Why.SIXTY_VOLTS: _sixty,
     Why.SYSTEM: _system,
+    Why.CONTRADICTED: _contradicted,
     Why.OTHER_VOLTS: _other_volts,
     Why.SIZE: _size,
     Why.RATING: _asks("the rating of {of} is not read", "Read what is moulded on it, and write {key}:"),
@@ -374,7 +421,7 @@ _WORDS: Mapping[Why, Callable[[Reason, Job], Told]] = {
     Why.CALLED_SO: _called_so,
     Why.VOLTS: _volts,
     Why.POLE: _pole,
-    Why.DECLARED: _asks("what became of {of} is not written", "Look whether the car has one, and write {key}:"),
+    Why.DECLARED: _declared,
     Why.DECLARED_BY: _asks(
         "what became of restraint and high voltage is written, and nobody's name is under it ({of})",
         "Let the person who looked put a name to it, and write {key}:",
@@ -413,12 +460,47 @@ _FACTS: Mapping[Why, tuple[str, str]] = {  # as a thing to find out, and what is
     Why.CABLE: ("size of the cable of {}", "ground points"),
     Why.CALLED_SO: ("whether {} belongs to the system that its words name", "things"),
     Why.VOLTS: ("{}", "voltages"),
-    Why.DECLARED: ("what became of {}", "systems"),
+    Why.DECLARED: ("whether there is {}, and what became of it", "systems"),
     Why.DECLARED_BY: ("who declares the systems ({})", "names"),
     Why.POLE: ("{}", "poles"),
     Why.BODY: ("size of {}", "cables"),
     Why.ROW: ("whether {} was done", "rows"),
     Why.OPTION: ("whether {} is in this car", "things"),
+}
+
+_RETURN_OF_A_LOAD = "follow how the current of {} gets home, and write the wires"
+_TO_DO: Mapping[Why, str] = {  # the same as work at the car, in the order in which it is done there
+    Why.MEMBERS: "open {} and write each wire that meets in it, with its size and its other end (all members known:)",
+    Why.NO_END: "follow {} to the other end (to:; at a fuse its rating too)",
+    Why.FEED_OF: "follow the feed of {}, and write the wires with their sizes and their fuse",
+    Why.WAY_BACK: "follow the cable of {} back to the battery (back to:)",
+    Why.BODY: "read or measure the size of {} (cable:)",
+    Why.CABLE: "read or measure the size of the cable of {} (cable:)",
+    Why.RATING: "read the rating on {} (rating:)",
+    Why.SIZE: "read or measure the size of {} (size:)",
+    Why.METAL: "look what the strands of {} are made of (conductor:)",
+    Why.INSULATION: "read the insulation of {} off the wire (insulation:)",
+    Why.LENGTH: "measure the length of {} (length:)",
+    Why.LENGTH_OF_LINK: "measure the length of the fusible link {} (length:)",
+    Why.DIVIDES: "measure the length of {}, and of the other way home beside it (length:)",
+    Why.LEG_HEAT: "measure how hot it gets in {} (hottest:), or write where the joints there lie (where:)",
+    Why.NO_FATE: "look at {}, cap what is not closed, and write it (ends:, cover:, sealed:)",
+    Why.NO_COVER: "look for the cover of {}, and write it (cover:)",
+    Why.NOT_SEALED: "look whether the work of {} was sealed, and write the day (sealed:)",
+    Why.NOTHING_BEHIND: "look what sits behind {}, and write its load or its wires (or behind:)",
+    Why.NOT_LISTED: "look up what the module does with {} (out:, ground: or reference:), and what guards an output",
+    Why.NO_TABLE: "write down {}: a fuse with its rating, or a splice",
+    Why.OUTPUT: "look up what guards {} inside the module, and write the amperes (guarded:)",
+    Why.CURRENT: "measure the current of {}, or read it on the plate (draws:)",
+    Why.POSITION: "try {} with a lamp in each position of the key (fed:)",
+    Why.OPTION: "write which options this car has, for {} (options:)",
+    Why.ROW: "find out what was done of {}, and write it",
+    Why.CALLED_SO: "look for the system that the words of {} name, and write either way whether it is there",
+    Why.VOLTS: "measure or look up {}, and write them",
+    Why.POLE: "look which is {}, and write it",
+    Why.DECLARED: "look whether there is {}, and what became of it",
+    Why.DECLARED_BY: "let the person who looked put a name under the systems ({})",
+    Why.OTHER_VOLTS: "write whether this car has {}, made for other volts",
 }
 
 

@@ -6,7 +6,7 @@ Every part has a band: what a sound one may have at least and at most, and what 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from aswired.car.harness import NodeKind, Stretch, View
 from aswired.network.unmeasured import lines_to_write
@@ -177,12 +177,12 @@ def stretch_parts(
     for end in stretch.ends:
         node = view.nodes[end]
         if node.kind in (NodeKind.JOINT, NodeKind.SPLICE):
-            parts.append(replace(_allowed(f"half the joint {end}", "joint", job, 0.5), at=end))
+            parts.append(_allowed(f"half the joint {end}", "joint", job, 0.5, end))
         elif node.kind in (NodeKind.CAVITY, NodeKind.MODULE) and end not in pairs:
             whole = 0.5 if len(view.at_node[end]) > 1 else 1.0  # two stretches share one mated pair
             parts.append(cavity_part(end, job, whole))
         elif node.kind is NodeKind.GROUND:
-            parts.append(replace(_allowed(f"ring on {end}", "ring", job), at=end))
+            parts.append(_allowed(f"ring on {end}", "ring", job, at=end))
     if stretch.via:
         parts.append(cavity_part(stretch.via, job))
     return tuple(parts)
@@ -190,7 +190,7 @@ def stretch_parts(
 
 def cavity_part(cavity: str, job: Job, share: float = 1.0) -> Part:
     """One mated pair of terminals, or the share of it that falls to a wire."""
-    return replace(_allowed(f"cavity {cavity}", "cavity", job, share), at=cavity)
+    return _allowed(f"cavity {cavity}", "cavity", job, share, cavity)
 
 
 def switch_part(name: str, job: Job) -> Part:
@@ -219,23 +219,23 @@ def measured_part(name: str, mohm: float, source: str, least_mohm: float, most_m
     return Part(name, mohm, source, max(0.0, low), high, high)
 
 
-def _allowed(name: str, key: str, job: Job, share: float = 1.0) -> Part:
+def _allowed(name: str, key: str, job: Job, share: float = 1.0, at: str = "") -> Part:
     stated: Quantity | None = getattr(job.usual, f"{key}_resistance")
     if stated is not None and stated.value is not None:
-        return _stated(name, stated, key, job, share)
-    return _of(name, BY_KEY[key], share)
+        return _stated(name, stated, key, job, share, at)
+    return _of(name, BY_KEY[key], share, at)
 
 
-def _stated(name: str, stated: Quantity, key: str, job: Job, share: float) -> Part:
+def _stated(name: str, stated: Quantity, key: str, job: Job, share: float, at: str = "") -> Part:
     mohm, part = (stated.value or 0.0) * share, job.limits_in_force["band of allowances"].value / 100
     high = mohm * (1 + part)
-    return Part(name, mohm, f"allowance, usual: {key} resistance {stated.text}", mohm * (1 - part), high, high)
+    return Part(name, mohm, f"allowance, usual: {key} resistance {stated.text}", mohm * (1 - part), high, high, at)
 
 
-def _of(name: str, line: Allowance, share: float) -> Part:
+def _of(name: str, line: Allowance, share: float, at: str = "") -> Part:
     source = f"allowance {line.mohm:g} mohm for {line.what} ({', '.join(filter(None, (line.source, line.mark)))})"
     high = line.high_mohm * share
-    return Part(name, line.mohm * share, source, line.low_mohm * share, high, high)
+    return Part(name, line.mohm * share, source, line.low_mohm * share, high, high, at)
 
 
 def cable_parts(ground: str, job: Job, view: View, hottest_c: float | None = None) -> tuple[Part, ...]:
@@ -255,7 +255,7 @@ def cable_parts(ground: str, job: Job, view: View, hottest_c: float | None = Non
 def _end_of_cable(end: str, job: Job, view: View) -> Iterable[Part]:
     node = view.nodes.get(end)
     if end in job.grounds or (node is not None and node.kind is NodeKind.GROUND):
-        yield replace(_allowed(f"cable ring on {end}", "ring", job), at=end)
+        yield _allowed(f"cable ring on {end}", "ring", job, at=end)
     elif node is not None and node.kind is NodeKind.MODULE:
         yield cavity_part(end, job)
 

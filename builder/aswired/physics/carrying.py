@@ -7,6 +7,7 @@ planning value. Terminals, holders, switches and contacts have no rating here.
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 
 from aswired.physics.ampacity import (
     CFR_183_425,
@@ -39,8 +40,8 @@ class PlannedRow:
     mark: str
 
 
-# Copper area [mm²] -> what it is planned to carry, smallest first. Beside the rows below 0.5 mm² stands AC 43.13-1B
-# Table 11-9, 105 °C in a bundle of 33: 24 AWG 2.5 A, 22 AWG 3 A (read).
+# The planning table: copper area [mm²] -> what it may carry, smallest first. Beside the rows below 0.5 mm² stands
+# AC 43.13-1B Table 11-9, 105 °C in a bundle of 33: 24 AWG 2.5 A, 22 AWG 3 A (read).
 PLANNED_A: Mapping[float, PlannedRow] = {
     **{area: PlannedRow(amps, _THIN, COMPUTED) for area, amps in ((0.13, 1.0), (0.22, 2.0), (0.35, 3.0))},
     **{
@@ -76,7 +77,7 @@ _SHORT_RISE_K = 40.0  # planning value, estimate
 
 # A fusible link stands four gauge numbers below what it protects (common practice): two steps of two numbers each,
 # 2.53 in area; 2 % less, because sizes sold are rounded: 1.0 stands before 2.5 mm² (planning value, estimate).
-_LINK_AREA = AREA_OF_A_STEP**2
+_LINK_NUMBERS = 4.0
 _SOLD_WITHIN = 0.02
 
 
@@ -99,7 +100,7 @@ class Rating:
 
 @dataclass(frozen=True)
 class HeatShare:
-    """What is left in a hot leg of what a wire is planned for, and of its bound: shares from 0 to 1.
+    """What is left in a hot leg of what a wire may carry by the planning table, and of its bound: shares from 0 to 1.
 
     0 where the leg is as hot as the insulation may become, or hotter. The bound loses the larger share, so that its
     product can come out below that of the planned rating: the greater of the two is then the bound.
@@ -110,7 +111,7 @@ class HeatShare:
 
 
 def planned_a(area_mm2: float) -> Rating | None:
-    """What a copper conductor is planned to carry; None below 92 % of the smallest row, 0.13 mm².
+    """What a copper conductor may carry by the planning table; None below 92 % of the smallest row, 0.13 mm².
 
     Args:
         area_mm2: copper cross-section [mm²], > 0. The next thinner row counts, a row from 92 % of its copper on.
@@ -125,7 +126,7 @@ def planned_a(area_mm2: float) -> Rating | None:
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    row = max((row for row in PLANNED_A if row * ROW_FROM <= area_mm2 * (1 + _HAIR)), default=None)
+    row = _planned_row(area_mm2)
     if row is None:
         return None
     found = PLANNED_A[row]
@@ -133,8 +134,13 @@ def planned_a(area_mm2: float) -> Rating | None:
     return Rating(found.amps, row, found.source, found.mark, note)
 
 
+@cache
+def _planned_row(area_mm2: float) -> float | None:
+    return max((row for row in PLANNED_A if row * ROW_FROM <= area_mm2 * (1 + _HAIR)), default=None)
+
+
 def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = None) -> Rating | None:
-    """The highest public figure for a copper conductor, never less than it is planned for; None where it has no row.
+    """The highest public figure for a copper conductor, never less than its planned rating; None where it has no row.
 
     Args:
         area_mm2: copper cross-section [mm²], > 0.
@@ -159,6 +165,7 @@ def bound_a(area_mm2: float, insulation_c: float | None, gauge: int | None = Non
     return published if published.value >= planned.value else planned
 
 
+@cache  # the tables are walked through once for each size
 def _published(area_mm2: float, insulation_c: float, gauge: int | None) -> Rating | None:
     column = cfr_column(insulation_c)
     if column is None:
@@ -221,11 +228,12 @@ def short_time_a(area_mm2: float, seconds: float) -> float:
     return area_mm2 * math.sqrt(_SHORT_RISE_K / (_K_PER_SECOND * seconds))
 
 
-def link_lets_through_area_mm2(area_mm2: float) -> float:
-    """The wire whose planned rating a fusible link lets through for good: four gauge numbers thicker. [mm²]
+def link_lets_through_area_mm2(area_mm2: float, steps: float = _LINK_NUMBERS) -> float:
+    """The wire whose planned rating a fusible link lets through for good: so many gauge numbers thicker. [mm²]
 
     Args:
         area_mm2: copper of the link [mm²], > 0
+        steps: gauge numbers; fewer than four count as four
 
     Raises:
         ValueError: the area is not above zero.
@@ -237,4 +245,5 @@ def link_lets_through_area_mm2(area_mm2: float) -> float:
     """
     if not area_mm2 > 0:
         raise ValueError(f"area_mm2 must be above zero, got {area_mm2:g}")
-    return area_mm2 * _LINK_AREA * (1 - _SOLD_WITHIN)
+    thicker = math.pow(AREA_OF_A_STEP, max(_LINK_NUMBERS, steps) / 2)
+    return area_mm2 * thicker * (1 - _SOLD_WITHIN)

@@ -7,6 +7,7 @@ Marks: "read" (seen in print), "from memory" (not seen in print), "computed" (fr
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 ASTM_B258 = "ASTM B258"
 SAE_J1128 = "SAE J1128"
@@ -92,6 +93,11 @@ def conductor(system: str, size: float, *, temp_c: float = REFERENCE_C) -> Condu
     >>> conductor("IEC 60228", 1.5).resistance_mohm_per_m
     13.3
     """
+    return _conductor(system, size, temp_c)
+
+
+@lru_cache(maxsize=None, typed=True)  # a car has few sizes, and each is asked for hundreds of times
+def _conductor(system: str, size: float, temp_c: float) -> Conductor:
     if system == ASTM_B258:
         at_20c = _astm_b258(_gauge(system, size))
     elif system == SAE_J1128:

@@ -12,7 +12,7 @@ BLADE_RATINGS_A = (1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0, 3
 
 @dataclass(frozen=True)
 class PlanningRating:
-    """What a wire is planned to carry: rating_a [A] of the table row row_mm2 [mm²]; note says how it was had."""
+    """What a wire may carry: rating_a [A] of the row row_mm2 [mm²] of the planning table; note says how it was had."""
 
     rating_a: float
     row_mm2: float
@@ -90,10 +90,10 @@ def smallest_row() -> str:
     """The smallest row of the planning table in words; a thinner wire bears less.
 
     >>> smallest_row()
-    '0.13 mm², which is planned for 1 A'
+    '0.13 mm², which may carry 1 A'
     """
     row_mm2 = min(PLANNING_RATING_A)
-    return f"{row_mm2:g} mm², which is planned for {PLANNING_RATING_A[row_mm2]:g} A"
+    return f"{row_mm2:g} mm², which may carry {PLANNING_RATING_A[row_mm2]:g} A"
 
 
 def mending_fuse_a(rating_a: float, needed_a: float) -> float | None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from aswired.car.harness import BATTERY_NEGATIVE
 from aswired.figures.before_power import LEAST_TO_GROUND_KOHM, ClearTest, OhmTest
+from aswired.figures.misleading import Doubt, Lacks, Mislead
 from aswired.figures.probes import Suspect, kind_of_point
 from aswired.figures.tests import CircuitSteps, FuseOut
 from aswired.figures.under_power import CurrentTest, Powered, StepTest, VoltTest
@@ -18,6 +19,7 @@ from aswired.text.unsaid import NOT_RECORDED
 
 IN_MILLIVOLTS_V = 0.1  # a step whose band stays below this is told in millivolts
 FED = "Feed, live"
+FED_BAND = "as the battery"
 ON_WITH_IT = "On with it"
 _CLAMP = "the clamp that was taken off, not the post"
 _SIDES = {"feed": "Feed", "return": "Return", "load": "At the load"}
@@ -51,7 +53,8 @@ class Between:
 class StepRow:
     """One step. `band` is what is still sound, '' where there is none; `start` marks the first step on a dead circuit.
 
-    `unknown` says what is not recorded; then nothing is expected.
+    `unknown` says what is not recorded; then nothing is expected. `only` says what else has to be so for the value,
+    `misleads` where its reading shows less than it seems to.
     """
 
     what: str
@@ -63,6 +66,8 @@ class StepRow:
     between: tuple[Between, ...] = ()
     unknown: str = ""
     start: bool = False
+    only: str = ""
+    misleads: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -81,6 +86,16 @@ class CircuitTests:
     skipped: tuple[str, ...]
     figures: tuple[FigureText, ...]
 
+    @property
+    def misled(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """The steps whose reading may mislead, each sentence at the first step that it stands at."""
+        told: dict[str, str] = {}
+        for step in (*self.before, *self.live):
+            for words in step.misleads:
+                told.setdefault(words, step.what)
+        steps = dict.fromkeys(told.values())
+        return tuple((what, tuple(words for words, at in told.items() if at == what)) for what in steps)
+
 
 # ---- one circuit ----------------------------------------------------------------------------------------------------
 def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTests:
@@ -88,18 +103,18 @@ def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTes
         return CircuitTests(found.load, _REFUSED[found.barred], (), (), "", (), (), "", "", (), ())
     power = found.powered
     start = found.start.at if found.start is not None else ""
-    live = [_volt_row(test, start, worked, where) for test in power.volts] if power else []
+    live = [_volt_row(found.load, test, start, worked, where) for test in power.volts] if power else []
     if power and power.current is not None:
         live.append(_current_row(power.current, worked, where))
     if found.out is not None:
-        live.append(_out_row(found.out, worked, where))
+        live.append(_out_row(found.load, found.out, worked, where))
     on_record = power is not None and power.needs is not None
     moved = tuple(_neighbour_row(step, worked, where) for step in power.steps) if power else ()
     return CircuitTests(
         load=found.load,
         refused="",
         before=(
-            *(_ohm_row(test, worked, where) for test in found.ohms),
+            *(_ohm_row(found.load, test, worked, where) for test in found.ohms),
             *(_clear_row(test, worked, where) for test in found.clear),
         ),
         state=tuple(_state(power, worked)) if power else (),
@@ -115,10 +130,10 @@ def rows_of(found: CircuitSteps, worked: JobResult, where: Places) -> CircuitTes
 
 def _lead_before_power(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead with the negative clamp off: the post then stands alone, and shows everything as open."""
-    return Lead(name, _CLAMP, "") if name == BATTERY_NEGATIVE else _lead(name, worked, where)
+    return Lead(name, _CLAMP, "") if name == BATTERY_NEGATIVE else lead(name, worked, where)
 
 
-def _lead(name: str, worked: JobResult, where: Places) -> Lead:
+def lead(name: str, worked: JobResult, where: Places) -> Lead:
     """A point of one lead; of its place as much as tells it from others, the landmark's words left out."""
     part = name.partition(".")[0]
     place = where(name.removesuffix(".feed")).partition(",")[0]
@@ -178,7 +193,7 @@ def _whole(millivolts: float) -> str:
 
 
 # ---- before power ---------------------------------------------------------------------------------------------------
-def _ohm_row(test: OhmTest, worked: JobResult, where: Places) -> StepRow:
+def _ohm_row(load: str, test: OhmTest, worked: JobResult, where: Places) -> StepRow:
     span = test.span
     how = (
         f"close by hand: {listing(test.close)}" if test.close else "",
@@ -194,6 +209,7 @@ def _ohm_row(test: OhmTest, worked: JobResult, where: Places) -> StepRow:
         band=most,
         between=_between(span.suspects, where),
         unknown=unknown_words(test.own),
+        misleads=misled_words(worked.misleading.ohms(load, test), load),
     )
 
 
@@ -219,7 +235,10 @@ def _state(power: Powered, worked: JobResult) -> Iterable[tuple[str, str]]:
     needs, modules = power.needs, worked.job.modules
     if needs is None:
         return
-    yield "Key", {"off": "any position"}.get(needs.key, needs.key)
+    sources = worked.network.grid.sources
+    untold = [node.removesuffix(".feed") for node in needs.sources if sources[node] == "unknown"]
+    key = {"off": "any position"}.get(needs.key, needs.key)
+    yield "Key", f"when {listing(untold)} is live is {NOT_RECORDED}" if untold else key
     if needs.by_hand:
         yield "By hand", listing(needs.by_hand)
     outs = [node for node in needs.sources if node.partition(".")[0] in modules]
@@ -228,7 +247,7 @@ def _state(power: Powered, worked: JobResult) -> Iterable[tuple[str, str]]:
     if needs.relays:
         yield "Closes with its coil", listing(needs.relays)
     if needs.assumed:
-        yield "Taken as closed", f"{listing(needs.assumed)}; what closes it is not recorded"
+        yield "Taken as closed", listing(needs.assumed)
     if power.volts:
         yield ON_WITH_IT, listing(power.with_it, "nothing else on record")
     if not power.settles:
@@ -242,27 +261,29 @@ def _puts_out(node: str, worked: JobResult) -> str:
     return worked.job.modules[part].out.get(cavity, "")
 
 
-def _volt_row(test: VoltTest, start: str, worked: JobResult, where: Places) -> StepRow:
-    span = test.span
+def _volt_row(load: str, test: VoltTest, start: str, worked: JobResult, where: Places) -> StepRow:
+    span, found = test.span, worked.misleading.volts(load, test)
     what = {"fed": FED, "load": "Volts at the load"}.get(test.kind, _SIDES[span.side])
-    band = "as the battery" if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
+    band = FED_BAND if test.kind == "fed" else _range(test.low_v, test.high_v, "V")
     return StepRow(
         what=what,
-        red=_lead(span.red, worked, where),
-        black=_lead(span.black, worked, where),
+        red=lead(span.red, worked, where),
+        black=lead(span.black, worked, where),
         how="",
         expected=Printed(_volts(test.volts.value, test.low_v, test.high_v), test.volts.key),
         band=band if test.volts.known else "",
         between=_between(span.suspects, where),
         unknown=unknown_words(test.volts),
         start=bool(start) and test.kind != "fed" and span.red == start,
+        only=_only(found),
+        misleads=misled_words(found, load),
     )
 
 
 def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow:
     return StepRow(
         what="Current, by clamp",
-        red=_lead(test.at, worked, where),
+        red=lead(test.at, worked, where),
         black=None,
         how=f"with {listing(test.others)}" if test.others else "",
         expected=printed(test.amps),
@@ -271,17 +292,33 @@ def _current_row(test: CurrentTest, worked: JobResult, where: Places) -> StepRow
     )
 
 
-def _out_row(out: FuseOut, worked: JobResult, where: Places) -> StepRow:
+def _out_row(load: str, out: FuseOut, worked: JobResult, where: Places) -> StepRow:
+    found = worked.misleading.out(load, out)
+    hidden = any(mislead.doubt is Doubt.CONTACT_BEHIND for mislead in found)
+    stops = any(mislead.doubt is Doubt.MORE for mislead in found)
     dead = f"dead too: {listing(out.also_dead)}" if out.also_dead else "nothing else goes dead by the record"
-    alive = f"also fed from {listing(out.also_fed)}" if out.also_fed else ""
+    state = "" if hidden or stops else ": dead" if out.dead else ": may be live"
     return StepRow(
-        what=f"{listing(out.fuses)} out: {'alive still' if alive else 'dead'}",
-        red=_lead(out.fuses[-1], worked, where),
-        black=_lead(BATTERY_NEGATIVE, worked, where),
-        how="; ".join(filter(None, (dead, alive))),
-        expected="alive still" if alive else "0 V",
+        what=f"{listing(out.fuses)} out{state}",
+        red=lead(out.fuses[-1], worked, where),
+        black=lead(BATTERY_NEGATIVE, worked, where),
+        how=dead,
+        expected="0 V" if out.dead else "may be live",
         band="",
+        only=", ".join((*(["at the fuse alone"] if hidden else []), *(["by what is on record"] if stops else []))),
+        misleads=(*_still_fed(out), *misled_words(found, load)),
     )
+
+
+def _still_fed(out: FuseOut) -> Iterable[str]:
+    """What may feed a place with its fuses out, and what of that is not recorded."""
+    by = [*out.also_fed, *(f"the further source {name}" for name in out.further), *out.through]
+    if by:
+        yield f"May still be fed from {listing(by)}."
+    if out.unlisted:
+        yield f"What its module does with {listing(out.unlisted)} is not recorded: it may feed."
+    if out.nowhere:
+        yield f"Where the further source {listing(out.nowhere)} feeds in is not recorded: it may be here."
 
 
 def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
@@ -294,8 +331,8 @@ def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
     moves = "" if moved is None else f"{'down' if moved < 0 else 'up'} by {_millivolts(moved)}"
     return StepRow(
         what=listing(step.on),
-        red=_lead(step.red, worked, where),
-        black=_lead(BATTERY_NEGATIVE, worked, where),
+        red=lead(step.red, worked, where),
+        black=lead(BATTERY_NEGATIVE, worked, where),
         how="; ".join(filter(None, acts)),
         expected=Printed(moves, step.moved.key),
         band=f"at most {_millivolts(step.most_v)}" if step.most_v is not None and step.most_v > 0 else "",
@@ -305,6 +342,45 @@ def _neighbour_row(step: StepTest, worked: JobResult, where: Places) -> StepRow:
 
 def _millivolts(volts: float) -> str:
     return f"{abs(volts) * 1000:.0f} mV"
+
+
+# ---- what may mislead -----------------------------------------------------------------------------------------------
+def _only(found: Iterable[Mislead]) -> str:
+    """What a value with power on hangs on, beside the state that stands above."""
+    contacts = [name for mislead in found if mislead.doubt is Doubt.CONTACT for name in mislead.names]
+    return f"only if {listing(contacts)} is closed" if contacts else ""
+
+
+def misled_words(found: Iterable[Mislead], load: str = "") -> tuple[str, ...]:
+    """Each in one sentence."""
+    return tuple(_SENTENCES[mislead.doubt].format(**_named(mislead, load)) for mislead in found)
+
+
+def _named(mislead: Mislead, load: str) -> dict[str, str]:
+    lacks = _LACKS[mislead.lacks].format(names=listing(mislead.names), coil=mislead.coil)
+    return {"names": listing(mislead.names), "load": load, "lacks": lacks}
+
+
+_LACKS = {  # the beginning of a sentence on a contact; of the body a sentence of its own
+    Lacks.NOTHING: "",
+    Lacks.COIL: "What closes {names} is not recorded",
+    Lacks.COILS_WAY: "The way of {coil}, which closes {names}, is not recorded",
+    Lacks.COILS_CURRENT: "The current of {coil}, which closes {names}, is not recorded",
+    Lacks.STRAP: " The body's cable to battery- is not recorded.",
+    Lacks.BODY: " Whether the body carries returns is not recorded.",
+}
+_SENTENCES = {
+    Doubt.CONTACT: "{lacks}: live or dead here is not known, key on or off.",
+    Doubt.CONTACT_BETWEEN: "{lacks}: with it open the meter shows battery volts here.",
+    Doubt.CONTACT_BEHIND: "{lacks}: 0 V at the fuse does not show that {load} is dead.",
+    Doubt.MORE: "The record stops at {names}: what else is joined there may still feed {load}.",
+    Doubt.TWO_KEYS: "May be live with the key off: copper joins {names}, live in different positions of the key.",
+    Doubt.BETWEEN_KEYS: "May be live with the key off, backwards through {names}: it lies between feeds of two "
+    "positions of the key.",
+    Doubt.HOME_BY_BODY: "Home from {names} by the body: a poor stud and a poor body cable read alike.{lacks}",
+    Doubt.GROUND_OFF: "Home by the body: taking the ground {names} off does not make it dead.{lacks}",
+    Doubt.ISOLATOR: "Black lead on the battery's minus post: with {names} open the body reads 0 V beside a live wire.",
+}
 
 
 def _start(found: CircuitSteps, worked: JobResult) -> str:

@@ -16,7 +16,7 @@ from aswired.figures.fuses import FuseSummary
 from aswired.figures.links import Behind, LinkSummary
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Weight, Why
-from aswired.ledger.words import fact_words, reason_words
+from aswired.ledger.words import fact_words, reason_clause
 from aswired.physics.figure import Figure
 from aswired.record import Fuse
 from aswired.sheets.cut_ends import CutEnd, cut_ends
@@ -81,6 +81,7 @@ class FuseRow:
     planning: FigureText
     verdict: str
     bad: bool
+    let_by: str  # who lets stand that it is too big, '' for nobody
     rows: tuple[str, ...]  # rows that assigned it or left it spare
     findings: tuple[Finding, ...]
     ends: tuple[str, ...] = ()  # cut ends that hang on it, and ends of its wires of which something is not written
@@ -193,7 +194,7 @@ def live_when(name: str, worked: JobResult) -> str:
 
 def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
     """Of a fuse in use with no load of the list behind it: the cut ends that are all it feeds, or where the wire on its
-    load side ends. '' where none is on record, and where a load is."""
+    load side ends, and which fuses are written as fed from there. '' where none is on record, and where a load is."""
     if fuse.loads or fuse.spare:
         return ""
     if fuse.dead_ends:
@@ -204,7 +205,12 @@ def leads_to(fuse: FuseSummary, worked: JobResult) -> str:
         for end in stretch.ends
         if end != fuse.name and worked.shown.nodes[end].kind in PLUGGED and len(worked.shown.at_node[end]) == 1
     )
-    return f"its wire leads to {listing(ends)}; what that feeds is not recorded" if ends else ""
+    if not ends:
+        return ""
+    fed = {name: state.facts.fed_from for name, state in worked.shown.fuses.items() if state.facts.fed_from in ends}
+    if set(fed.values()) == set(ends):
+        return f"its wire leads to {listing(ends)}, written as the feed of {listing(fed)}"
+    return f"its wire leads to {listing(ends)}; what that feeds is not recorded"
 
 
 def _ends(fuse: FuseSummary, ends: Iterable[CutEnd], worked: JobResult) -> tuple[str, ...]:
@@ -220,7 +226,7 @@ def _ends(fuse: FuseSummary, ends: Iterable[CutEnd], worked: JobResult) -> tuple
     reasons = [reason for part in lines for reason in part.reasons if reason.why in AT_AN_END]
     asked = {(r.why, r.of, r.key) for r in reasons if r.weight is Weight.MISSING}
     facts = [fact_words([fact]) for fact in worked.ledger.facts if (fact.why, fact.of, fact.key) in asked]
-    against = [reason_words(reason, worked.job)[0] for reason in reasons if reason.weight is not Weight.MISSING]
+    against = [reason_clause(reason, worked.job) for reason in reasons if reason.weight is not Weight.MISSING]
     return (
         *(f"cut end {end.id}, {end.cover}" for end in ends if fuse.name in end.fuses),
         *dict.fromkeys(against),
@@ -236,6 +242,7 @@ def _end(written: str) -> str:
 def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
     declared, wire, job = fuse.fuse, fuse.thinnest, worked.job
     findings = tuple(finding for finding in worked.findings if finding.entry == fuse.name)
+    let_by = next((found.accepted_by for found in findings if found.code == "FUS01" and found.accepted_by), "")
     return FuseRow(
         name=fuse.name,
         rating=rating(declared),
@@ -254,9 +261,10 @@ def _row(fuse: FuseSummary, worked: JobResult, carries: bool) -> FuseRow:
         planning=figure_text(fuse.rating, job.units),
         verdict="spare" if fuse.spare else VERDICT[fuse.ok],
         bad=fuse.ok is False,
+        let_by=let_by,
         rows=fuse.rows,
         findings=findings,
-        mend=mend_words(fuse) if any(f.code == "FUS01" and f.accepted_by for f in findings) else "",
+        mend=mend_words(fuse) if let_by else "",
         beside=None if fuse.spare else _beside(fuse, worked, carries),
     )
 

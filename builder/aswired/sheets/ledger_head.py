@@ -6,17 +6,25 @@ says what was shown, of what is on record.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from aswired.figures.worked import JobResult
+from aswired.ledger.helps import steps
 from aswired.ledger.record import Account, Fact, FuseLine, Ledger, MayGoIn, Reason, State, Weight, Why
-from aswired.ledger.words import MOST_NAMED, fact_words, reason_words
+from aswired.ledger.words import MOST_NAMED, fact_words, reason_clause, reason_words, step_words
 from aswired.sheets.text import count, first_upper
 from aswired.text.units import natural
 
-MOST_HELPS = 3  # facts that are asked for first; the sheet of wires has them all
+MOST_HELPS = 3  # steps that are told; the sheet of wires has every fact that is not written
+MOST_LISTED = 6  # fuses to leave out, and wires that a step may settle, that are named; more are counted
+PROVED = "Proved: what is written shows that its fuse protects it and that it ends somewhere."
+NOT_COUNTED = "Wires that nobody wrote down are not in the count."
+MAY_GO_IN = (
+    "May go in: what is written proves all that hangs on that fuse. It is no leave to skip a step of first power."
+)
 
 
 class Says(StrEnum):
@@ -41,31 +49,25 @@ class Sentence:
 @dataclass(frozen=True)
 class FactGroup:
     """Facts of one kind that are not written: what to find out, the wires that wait for it, and those of them that wait
-    for nothing else."""
+    for nothing else, nor will once it is written."""
 
     words: str
     facts: tuple[Fact, ...]
     wires: tuple[str, ...]
     frees: tuple[str, ...]
 
-    @property
-    def told(self) -> str:
-        """`rating of F4 (2 wires wait for it)`, `size of 14 wires (may settle 9 wires)`; of the car the words alone."""
-        if not self.wires:
-            return self.words
-        if not self.frees:
-            return f"{self.words} ({_wait(len(self.wires))})"
-        return f"{self.words} (may settle {count(len(self.frees), 'wire')})"
-
 
 @dataclass(frozen=True)
 class Head:
-    """The head of the ledger, ready to print. `wires` is `69 of 82 proved, 2 against, 0 let stand, 11 not shown`."""
+    """The head of the ledger, ready to print. `wires` is `69 of 82 proved, 2 against, 0 let stand, 11 not shown`, `of`
+    what is counted, `means` what its words mean."""
 
     sentences: tuple[Sentence, ...]
     wires: str
     fuses: str
-    helps: tuple[str, ...]  # what to find out first
+    helps: tuple[str, ...]  # what to find out first, a step each
+    of: str
+    means: str
 
     @property
     def leave_off(self) -> bool:
@@ -78,6 +80,11 @@ class Head:
         return f"Wires: {self.wires}"
 
     @property
+    def counted_line(self) -> str:
+        """The same on a page: it says that ground cables are in the count."""
+        return f"{first_upper(self.of)}: {self.wires}"
+
+    @property
     def fuses_line(self) -> str:
         """The one beside it."""
         return f"Fuses: {self.fuses}"
@@ -86,8 +93,34 @@ class Head:
 def head(worked: JobResult) -> Head:
     """The head of the ledger of the shown view."""
     ledger = worked.ledger
-    helps = tuple(group.told for group in fact_groups(ledger)[:MOST_HELPS])
-    return Head(tuple(_sentences(worked)), wires_told(ledger), fuses_told(ledger), helps)
+    may = (MAY_GO_IN,) if _that_may(ledger, MayGoIn.YES) else ()
+    return Head(
+        sentences=tuple(_sentences(worked)),
+        wires=wires_told(ledger),
+        fuses=fuses_told(ledger),
+        helps=helps_told(ledger),
+        of=_counted(ledger),
+        means=" ".join((PROVED, *may, NOT_COUNTED)),
+    )
+
+
+def helps_told(ledger: Ledger) -> tuple[str, ...]:
+    """What to find out first, step by step, with the wires that each may settle."""
+    return tuple(
+        f"{step_words(step.asked)}. May settle {_few(step.wires, ledger)}." for step in steps(ledger, MOST_HELPS)
+    )
+
+
+def _few(wires: Sequence[str], ledger: Ledger) -> str:
+    """A few wires by name, more by number."""
+    if len(wires) <= MOST_LISTED:
+        return ", ".join(sorted(wires, key=natural))
+    return f"{len(wires)} {_counted(ledger)}"
+
+
+def _counted(ledger: Ledger) -> str:
+    """What the ledger counts."""
+    return "wires and ground cables" if any(account.ground for account in ledger.accounts.values()) else "wires"
 
 
 def wires_told(ledger: Ledger) -> str:
@@ -104,34 +137,24 @@ def fact_groups(ledger: Ledger) -> tuple[FactGroup, ...]:
     kinds: dict[Why, list[Fact]] = {}
     for fact in ledger.facts:
         kinds.setdefault(fact.why, []).append(fact)
-    alone = _waits_for_one_kind(ledger)
+    kind = {name: {asked.why for asked in need} for name, need in ledger.needs.items()}
     found = []
     for why, facts in kinds.items():
         wires = tuple(dict.fromkeys(wire for fact in facts for wire in fact.wires))
-        frees = tuple(wire for wire in wires if alone.get(wire) is why)
+        frees = tuple(wire for wire in wires if kind.get(wire) == {why})
         found.append(FactGroup(fact_words(facts), tuple(facts), wires, frees))
     return tuple(sorted(found, key=lambda group: (-len(group.frees), -len(group.wires))))
 
 
-def _waits_for_one_kind(ledger: Ledger) -> dict[str, Why]:
-    """Wire that is not shown -> the one kind of fact that it waits for."""
-    found = {}
-    for account in ledger.having(State.NOT_SHOWN):
-        kinds = {reason.why for reason in account.reasons if reason.weight is Weight.MISSING}
-        if len(kinds) == 1:
-            found[account.name] = kinds.pop()
-    return found
-
-
 # ---- fuses ----------------------------------------------------------------------------------------------------------
 def fuses_told(ledger: Ledger) -> str:
-    """Which fuses may go in, stay out, go in on whose word, are open; those that feed nothing on record apart."""
+    """Which fuses may go in, stay out, go in on whose word, and not yet; those that feed nothing on record apart."""
     if not ledger.fuses:
         return "none on record"
-    told = _told_of(ledger, MayGoIn.YES, "may go in", "may go in") or ["none may go in yet"]
+    told = _told_of(ledger, MayGoIn.YES, MayGoIn.YES.value, MayGoIn.YES.value) or ["none may go in yet"]
     told += _told_of(ledger, MayGoIn.NO, "stays out", "stay out")
     told += _on_word(_that_may(ledger, MayGoIn.BY_NAME))
-    told += _told_of(ledger, MayGoIn.OPEN, "is open", "are open")
+    told += _told_of(ledger, MayGoIn.OPEN, MayGoIn.OPEN.value, MayGoIn.OPEN.value)
     idle = sorted((fuse.name for fuse in ledger.fuses.values() if not fuse.feeds), key=natural)
     return "; ".join([*told, *_said(idle, "feeds nothing on record", "feed nothing on record")])
 
@@ -187,23 +210,22 @@ def _never(worked: JobResult) -> str:
 
 def _with_wires(reason: Reason, worked: JobResult) -> str:
     """The words of a reason behind the wires that it speaks of: `W51, W52: F10 lets 15 A through ...`."""
-    so = reason_words(reason, worked.job)[0]
     wires = [account.name for account in worked.ledger.accounts.values() if reason in account.reasons]
     more = f" and {len(wires) - MOST_NAMED} more" if len(wires) > MOST_NAMED else ""
-    return f"{', '.join(wires[:MOST_NAMED])}{more}: {so}" if wires and reason.of not in wires else so
+    if wires and reason.of not in wires:
+        return f"{', '.join(wires[:MOST_NAMED])}{more}: {reason_clause(reason, worked.job)}"
+    return reason_words(reason, worked.job)[0]
 
 
 def _by_name(worked: JobResult) -> Iterator[str]:
-    against = worked.ledger.having(State.AGAINST)
+    ledger = worked.ledger
+    against = ledger.having(State.AGAINST)
     wires = [account.name for account in against if not _is_never(account)]
     if wires:
-        further = "further " if len(wires) < len(against) else ""
-        if len(wires) == 1:
-            yield f"One {further}wire is against ({wires[0]}). Leave its fuse out; battery off where none is before it."
-        else:
-            yield f"{len(wires)} {further}wires are against."
-            yield "Leave their fuses out; battery off where none is before them."
-    for reason in worked.ledger.car:
+        also = " also" if len(wires) < len(against) else ""
+        yield f"What is written{also} speaks against {named(sorted(wires, key=natural))}."
+        yield from _leave_out(ledger, [account for account in against if not _is_never(account)])
+    for reason in ledger.car:
         if reason.state is State.AGAINST and reason.weight is Weight.BY_NAME:
             yield f"{reason_words(reason, worked.job)[0]}."
 
@@ -219,13 +241,14 @@ def _not_shown(worked: JobResult) -> Iterator[str]:
     many, waiting = len(ledger.accounts), ledger.count(State.NOT_SHOWN)
     if waiting:
         if waiting > ledger.count(State.PROVED) and not (ledger.never or ledger.by_name or worked.standing):
-            yield "Nothing written speaks against this car; too little is written to show it."
-        rest = "any of its wires" if waiting == many else f"{waiting} of {many} wires"
-        yield (
-            f"What is written does not show {rest}. Leave their fuses out, and the battery off where such a wire lies "
-            "before the first fuse."
-        )
-    asked = [fact_words([fact]) for fact in ledger.facts if not fact.wires]
+            yield "Nothing written speaks against this car, but too little is written to judge it."
+        if waiting == many:
+            yield f"None of its {_counted(ledger)} is proved by what is written."
+        else:
+            are = "is" if waiting == 1 else "are"
+            yield f"{waiting} of {many} {_counted(ledger)} {are} not proved by what is written."
+        yield from _leave_out(ledger, ledger.having(State.NOT_SHOWN))
+    asked = [group.words for group in fact_groups(ledger) if not group.wires]
     if asked:
         yield f"Not written of the car as a whole: {'; '.join(asked)}."
 
@@ -251,5 +274,44 @@ def _clean(ledger: Ledger) -> str:
     )
 
 
-def _wait(number: int) -> str:
-    return f"{count(number, 'wire')} {'waits' if number == 1 else 'wait'} for it"
+def _leave_out(ledger: Ledger, accounts: Sequence[Account]) -> Iterator[str]:
+    """Which fuses have to stay out for the sake of these wires, and which of them no fuse cuts off."""
+    held = _held(ledger, accounts)
+    fuses = sorted((fuse.name for fuse in held), key=natural)
+    if fuses:
+        yield f"Leave out {', '.join(fuses) if len(fuses) <= MOST_LISTED else f'their {len(fuses)} fuses'}."
+    if bare := _cut_off_by_none(ledger, accounts):
+        yield f"The battery stays off: no fuse on record cuts off {named(bare)}."
+
+
+def stays_off(ledger: Ledger) -> str:
+    """That the battery stays off until what is open is settled, for the wires that no fuse cuts off; '' for none."""
+    against = [account for account in ledger.having(State.AGAINST) if not _is_never(account)]
+    bare = _cut_off_by_none(ledger, [*against, *ledger.having(State.NOT_SHOWN)])
+    return f"The battery stays off until this is settled: no fuse on record cuts off {named(bare)}." if bare else ""
+
+
+def _held(ledger: Ledger, accounts: Sequence[Account]) -> list[FuseLine]:
+    """The fuses that these wires hang on."""
+    wires = {account.name for account in accounts}
+    return [fuse for fuse in ledger.fuses.values() if wires.intersection((*fuse.feeds, *fuse.returns))]
+
+
+def _cut_off_by_none(ledger: Ledger, accounts: Sequence[Account]) -> list[str]:
+    """Those of these wires that may be live with every fuse out; wires first, then cables of ground points."""
+    cut_off = {wire for fuse in _held(ledger, accounts) for wire in (*fuse.feeds, *fuse.returns)}
+    bare = [account.name for account in accounts if account.name not in cut_off or _may_be_fed_past_a_fuse(account)]
+    return sorted(bare, key=lambda name: (ledger.accounts[name].ground, natural(name)))
+
+
+def _may_be_fed_past_a_fuse(account: Account) -> bool:
+    """Whether nothing stands between some of a wire and its source, or a load of it is fed by what is not on record."""
+    unknown = any(reason.why in (Why.FEED_OF, Why.OUTPUT) for reason in account.reasons)
+    return unknown or any(math.isinf(line.push.least) for line in account.lines)
+
+
+def named(names: Sequence[str]) -> str:
+    """`W1`, `W1, W2 and W3`, `W1, W2, W3, W4 and 5 more`."""
+    if len(names) > MOST_NAMED:
+        names = [*names[:MOST_NAMED], f"{len(names) - MOST_NAMED} more"]
+    return " and ".join(filter(None, [", ".join(names[:-1]), names[-1]]))

@@ -15,6 +15,7 @@ from aswired.sheets.extensions import pieces_told
 from aswired.sheets.findings import Group, grouped
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.ledger_head import head
+from aswired.sheets.ledger_then import as_handed_over
 from aswired.sheets.recorded import header_facts, option_words, own_limits, usual_facts
 from aswired.sheets.text import amount, count, date, first_upper, handed_over
 from aswired.text.diagnostics import Finding, Severity
@@ -310,6 +311,7 @@ def pages(frame: Frame) -> Iterable[PageOut]:
         "overview",
         "overview.html",
         head=head(worked),
+        then=as_handed_over(worked),
         hand_over=hand_over(worked),
         against=against(worked),
         findings=ranked(worked),

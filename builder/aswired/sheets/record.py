@@ -19,6 +19,7 @@ from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import FuseSheet, fuse_sheet
 from aswired.sheets.grounds import GroundSheet, ground_sheet
 from aswired.sheets.ledger_head import Head, head
+from aswired.sheets.ledger_then import HandedOver, as_handed_over
 from aswired.sheets.looms import LoomRow, loom_rows
 from aswired.sheets.not_examined import Subject, subjects
 from aswired.sheets.overview import Against, Verdict, against, hand_over, let_stand, ranked
@@ -28,6 +29,7 @@ from aswired.sheets.readings import CheckRow, ReadingRow, check_rows, reading_ro
 from aswired.sheets.recorded import battery_off
 from aswired.sheets.service import Visit, visits
 from aswired.sheets.splices import SpliceSheet, splice_sheet
+from aswired.sheets.tests import circuit_tests
 from aswired.sheets.text import handed_over, shown_of
 from aswired.text.diagnostics import Severity
 from aswired.text.unsaid import NOT_RECORDED
@@ -49,6 +51,7 @@ class PrintedCircuit:
     row: CircuitRow
     path: tuple[PathRow, ...]
     wired: tuple[str, ...]  # what is on record at an end whose way is not complete
+    misled: tuple[tuple[str, tuple[str, ...]], ...]  # steps of its test sheet that may mislead, and why
 
 
 @dataclass(frozen=True)
@@ -58,6 +61,7 @@ class ServiceRecord:
     plate: tuple[Fact, ...]
     private: tuple[Fact, ...]
     head: Head  # of the ledger
+    then: HandedOver | None  # the ledger of the day of the hand-over
     hand_over: Verdict
     cautions: tuple[Caution, ...]
     standing_rules: tuple[Caution, ...]
@@ -89,6 +93,7 @@ def record(worked: JobResult) -> ServiceRecord:
         plate=tuple(_plate(worked)),
         private=tuple(Fact(label, value) for label, value in worked.job.private.items()),
         head=head(worked),
+        then=as_handed_over(worked),
         hand_over=hand_over(worked),
         cautions=cautions(worked),
         standing_rules=standing(worked),
@@ -182,7 +187,8 @@ def _circuits(worked: JobResult) -> Iterable[PrintedCircuit]:
         if not row.deleted:
             circuit = worked.circuits[row.load]
             path = draw_path(circuit, worked.shown, None, worked.donor, worked.job, where)
-            yield PrintedCircuit(row, path, wired_at(circuit, worked))
+            tests = circuit_tests(row.load, worked)
+            yield PrintedCircuit(row, path, wired_at(circuit, worked), tests.misled if tests is not None else ())
 
 
 BLANK_LINES = 10  # for later work

@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Hashable, Iterable
 from dataclasses import dataclass, replace
 
 from aswired.car.harness import BATTERY_NEGATIVE
-from aswired.figures.fuses import FuseSummary
 from aswired.figures.key_off import AT_A, FuseMillivolts
 from aswired.figures.tests import CircuitSteps, JobSteps
 from aswired.figures.worked import JobResult
-from aswired.ledger.record import FuseLine, MayGoIn
 from aswired.sheets.circuit_tests import FED, ON_WITH_IT, CircuitTests, Lead, StepRow, rows_of, unknown_words
+from aswired.sheets.first_power import CAUTION, in_order, may_words, never_by
 from aswired.sheets.frame import Frame, PageOut
-from aswired.sheets.fuses import leads_to, live_when
+from aswired.sheets.fuses import leads_to, live_when, rating
+from aswired.sheets.ledger_head import head, stays_off
 from aswired.sheets.places import Places, places_of_nodes
 from aswired.sheets.safety import Caution, refusals
 from aswired.sheets.text import amount, listing, number, printed, source_text
 from aswired.text.units import natural
 from aswired.text.unsaid import NOT_RECORDED
 
-# Workshop rules as repair manuals state them, in our own words; that a lamp or a 5 A breaker stands in for the fuse
-# first is common practice, no source.
+# Workshop rules as repair manuals state them, in our own words.
 CAUTIONS = (
     "Battery negative off and insulated before any ohms are read.",
     "No test lamp and no ohmmeter into a module or a sensor: unplug it, then measure the wire.",
@@ -29,19 +28,6 @@ CAUTIONS = (
     "Restraint and high-voltage wires are not measured by this sheet, not with an ohmmeter and not with a lamp.",
     "Local rules, the vehicle maker's procedure and licensed practice come first.",
 )
-FIRST_POWER = (
-    "A lamp or a 5 A breaker in place of the fuse first; the fuse when it stays dark or holds. A fuse that feeds "
-    "others, as a main fuse does, comes first: until it is in, a lamp behind it stays dark whatever is wrong there."
-)
-
-
-SAFEST = (MayGoIn.YES, MayGoIn.BY_NAME, MayGoIn.OPEN, MayGoIn.NO)
-MAY = {
-    MayGoIn.YES: "May go in",
-    MayGoIn.BY_NAME: "Only on the word of",
-    MayGoIn.OPEN: "Leave it out: not all of its wires are shown",
-    MayGoIn.NO: "Leave it out: something stands against its wires",
-}
 
 
 @dataclass(frozen=True)
@@ -148,7 +134,7 @@ def sheet_of_tests(worked: JobResult) -> SheetOfTests:
             (lead.what for tests in open_to_all for lead in _leads(tests.before) if lead.id == BATTERY_NEGATIVE), ""
         ),
         points=tuple(_points(open_to_all)),
-        fuses=tuple(_fuse_rows(worked, where, {name: found.barred for name, found in steps.circuits.items()})),
+        fuses=tuple(_fuse_rows(worked, where)),
         off=_key_off(steps),
         millivolts=tuple(_millivolt_row(row) for row in steps.millivolts),
         at=tuple(f"{number(amps * 1000, 'mA')} mA" for amps in AT_A),
@@ -182,7 +168,7 @@ def _once(circuits: Iterable[tuple[CircuitSteps, CircuitTests]], always: tuple[s
         state, live, under = _state_of(steps), list[StepRow](), dict[str, int]()
         for step in tests.live:
             black = step.black.id if step.black is not None else ""
-            leads = (step.what, step.red.id, black, step.expected, step.band, step.unknown)
+            leads = (step.what, step.red.id, black, step.expected, step.band, step.unknown, step.only, step.misleads)
             first = told.setdefault((leads, "" if step.what == FED else state), tests.load)
             if first == tests.load:
                 live.append(step)
@@ -226,45 +212,21 @@ def _state_of(steps: CircuitSteps) -> Hashable:
 
 
 # ---- the whole car --------------------------------------------------------------------------------------------------
-def _fuse_rows(worked: JobResult, where: Places, barred: Mapping[str, str]) -> Iterable[FirstPowerFuse]:
-    through = {name for fuse in worked.fuses for name in fuse.feeders}
-
-    def late(fuse: FuseSummary) -> tuple[bool, bool]:
-        """Later than a fuse that others are fed through, or behind which no load is on record, as a main fuse."""
-        return bool(fuse.loads) and fuse.name not in through, bool(fuse.feeders)
-
-    def order(fuse: FuseSummary) -> tuple[tuple[bool, bool], int]:
-        """Among alike those first that may go in."""
-        line = worked.ledger.fuses.get(fuse.name)
-        return late(fuse), SAFEST.index(line.may) if line is not None else len(SAFEST)
-
-    for fuse in sorted(worked.fuses, key=order):
-        state = worked.shown.fuses.get(fuse.name)
-        if fuse.spare or state is None:
-            continue
-        rating = state.facts.rating
+def _fuse_rows(worked: JobResult, where: Places) -> Iterable[FirstPowerFuse]:
+    for fuse in in_order(worked):
         fed = {"always": "always", "ignition": "key on ignition", "accessory": "key on accessory"}
-        never = next((barred[load] for load in fuse.loads if barred.get(load)), "")
+        never = never_by(fuse, worked)
         behind = f"behind {listing(fuse.feeders)}" if fuse.feeders else ""
         yield FirstPowerFuse(
             name=fuse.name,
-            rating=f"{rating.value:g} A" if rating is not None and rating.value is not None else NOT_RECORDED,
+            rating=rating(worked.shown.fuses[fuse.name].facts),
             where=where(fuse.name) or NOT_RECORDED,
             live=fed.get(said := live_when(fuse.name, worked)) or behind or said,
             loads=fuse.loads,
             leads_to=leads_to(fuse, worked),
             never=never,
-            may="" if never else _may(worked.ledger.fuses.get(fuse.name)),
+            may="" if never else may_words(worked.ledger.fuses.get(fuse.name)),
         )
-
-
-def _may(line: FuseLine | None) -> str:
-    """What the ledger says of putting a fuse in."""
-    if line is None or not line.feeds:
-        return ""
-    if line.may is MayGoIn.BY_NAME:
-        return f"{MAY[line.may]} {' and '.join(line.by)}"
-    return MAY[line.may]
 
 
 def _key_off(steps: JobSteps) -> KeyOffText | None:
@@ -298,11 +260,13 @@ def _millivolt_row(row: FuseMillivolts) -> MillivoltRow:
 def pages(frame: Frame) -> Iterable[PageOut]:
     """The test sheet."""
     sheet, supply = sheet_of_tests(frame.worked), frame.worked.job.supply
+    told = head(frame.worked)
     yield frame.page(
         "tests",
         "tests.html",
         s=sheet,
-        first=FIRST_POWER,
+        first=CAUTION,
+        stays_off=told.sentences[0].text if told.leave_off else stays_off(frame.worked.ledger),
         supply=f"{supply.text} at the battery" if supply and supply.value else f"a supply that is {NOT_RECORDED}",
         heads=[(f"mV at {amps}", "num") for amps in sheet.at],
     )

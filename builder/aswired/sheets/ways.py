@@ -1,4 +1,4 @@
-"""Ways home as rows: each wire with its ends and its size, what it carries and what it is planned for."""
+"""Ways home as rows: each wire with its ends and its size, what it carries and what it may carry."""
 
 from __future__ import annotations
 
@@ -49,17 +49,17 @@ def way_rows(found: Sequence[Carrying], units: str) -> tuple[WayRow, ...]:
 
 
 def _planned(one: Carrying) -> tuple[str, bool]:
-    """What a wire is planned for in words, and whether the table has a row for it as far as its size is known."""
+    """What a wire may carry in words, and whether the table has a row for it as far as its size is known."""
     if one.planned_a is None and one.size is not None and one.size.known:
         return "not in the table", False
     return amount(one.planned_a, "A"), True
 
 
 def overloads(found: Sequence[Carrying]) -> str:
-    """The wires that would carry more than they are planned for, in a sentence; '' for none."""
+    """The wires that would carry more than they may, in a sentence; '' for none."""
     over = [one for one in found if one.overloaded]
     return "; ".join(f"{one.name} ({size_named(one.size)}) carries {_amps(one)}" for one in over)
 
 
 def _amps(one: Carrying) -> str:
-    return f"{amount(one.amps, 'A')}, planned for {amount(one.planned_a, 'A')}"
+    return f"{amount(one.amps, 'A')}, may carry {amount(one.planned_a, 'A')}"

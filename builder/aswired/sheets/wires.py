@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from aswired.checks.ledger import brought_by_plan
 from aswired.figures.worked import JobResult
 from aswired.ledger.record import Account, Amperes, FuseLine, Ledger, Line, MayGoIn, Reason, State, Weight, worst
 from aswired.ledger.words import MOST_NAMED, amperes, reason_words
@@ -16,6 +17,7 @@ from aswired.sheets.cut_ends import CutEnd, cut_ends
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.fuses import live_when, rating
 from aswired.sheets.ledger_head import FactGroup, Head, fact_groups, head
+from aswired.sheets.ledger_then import HandedOver, as_handed_over
 from aswired.sheets.text import amount, count, is_unsaid, size_named
 from aswired.text.colours import Colour
 from aswired.text.units import natural
@@ -58,8 +60,8 @@ class MissingRow:
 class LineRow:
     """One length of a wire, or the cable of a ground point, ready to print.
 
-    `planned` is what it is planned to carry, `push` what its fuses let through, `home` what its loads send through it,
-    `shorted` what comes if one of them fails shorted. `live`: `live`, `way home`, `no feed on record`.
+    `planned` is what it may carry by the planning table, `push` what its fuses let through, `home` what its loads send
+    through it, `shorted` what comes if one of them fails shorted. `live`: `live`, `way home`, `no feed on record`.
     `reasons` say why it is not proved.
     """
 
@@ -79,7 +81,7 @@ class LineRow:
 class FedRow:
     """A fuse with the wires it feeds, or another group of wires, ready to print; it opens to its lines.
 
-    `all_told` is how many are proved, '' where all are; `thinnest` the length that is planned for least, with its
+    `all_told` is how many are proved, '' where all are; `thinnest` the length that may carry least, with its
     amperes.
     """
 
@@ -108,6 +110,7 @@ class WireSheet:
     grounds: tuple[LineRow, ...]
     others: FedRow | None
     planned: tuple[AgainstRow, ...]
+    handed_over: HandedOver | None
     cut_ends: tuple[CutEnd, ...]
     not_judged: str = NOT_JUDGED
 
@@ -127,9 +130,15 @@ def wire_sheet(worked: JobResult) -> WireSheet:
             line_row(line, worked) for account in ledger.accounts.values() if account.ground for line in account.lines
         ),
         others=_others(worked, {account.name for account in bare}),
-        planned=_planned(worked),
+        planned=planned_against(worked),
+        handed_over=as_handed_over(worked),
         cut_ends=cut_ends(worked),
     )
+
+
+def planned_against(worked: JobResult) -> tuple[AgainstRow, ...]:
+    """What planned rows would bring against the car, beyond what stands against it now."""
+    return _against(worked, worked.planned_ledger, brought_by_plan(worked))
 
 
 def is_unfused(account: Account) -> bool:
@@ -154,23 +163,8 @@ def _missing(group: FactGroup, worked: JobResult) -> MissingRow:
     do = tuple(dict.fromkeys(reason_words(reason, worked.job)[1] for reason in reasons))
     at = tuple(sorted({fact.of for fact in group.facts}, key=natural))
     settles = count(len(group.frees), "wire") if group.frees else "none by itself" if group.wires else ""
-    return MissingRow(group.words, at, ". ".join(do), group.wires, settles)
-
-
-def _planned(worked: JobResult) -> tuple[AgainstRow, ...]:
-    """What stands against wires of the plan that are not against in the car as it is shown."""
-    now, plan = worked.ledger, worked.planned_ledger
-    if plan is now:
-        return ()
-    fresh = [
-        account
-        for account in plan.having(State.AGAINST)
-        if account.name not in now.accounts or now.accounts[account.name].state not in (State.AGAINST, State.LET_STAND)
-    ]
-    told = dict.fromkeys(r for account in fresh for r in account.reasons if r.state is State.AGAINST)
-    known = {reason for reason in now.car if reason.state is not State.NOT_SHOWN}
-    told.update(dict.fromkeys(r for r in plan.car if r.state is State.AGAINST and r not in known))
-    return _against(worked, plan, tuple(told))
+    further = (step[:1].lower() + step[1:] for step in do[1:])
+    return MissingRow(group.words, at, "; ".join((*do[:1], *further)), group.wires, settles)
 
 
 # ---- lines ----------------------------------------------------------------------------------------------------------
@@ -193,10 +187,10 @@ def line_row(line: Line, worked: JobResult) -> LineRow:
 
 
 def _push(line: Line, units: str) -> str:
-    """`15 A by F10`; of a line with nothing before it how far its far end lies from the source."""
+    """`15 A by F10`; of a line with no fuse before it how far its far end lies from the source."""
     if math.isinf(line.push.least):
         far = amount(line.unfused_mm, "mm", units) if line.unfused_mm is not None else "a length that is not recorded"
-        return f"nothing before it, {far} from its source"
+        return f"no fuse before it, {far} from its source"
     told = _taken(line.push)
     named = line.push.by and line.push.most > 0 and not is_unsaid(told)
     return f"{told} by {', '.join(line.push.by)}" if named else told
@@ -259,7 +253,7 @@ def _fed(name: str, accounts: Sequence[Account], worked: JobResult) -> FedRow:
         rating="",
         live="",
         wires=count(len(accounts), "wire"),
-        thinnest=f"{row.size}, planned for {row.planned}" if row is not None else NOT_KNOWN,
+        thinnest=f"{row.size}, may carry {row.planned}" if row is not None else NOT_KNOWN,
         state=worst(account.state for account in accounts),
         all_told="" if proved == len(accounts) else f"{proved} of {len(accounts)} proved",
         may="",

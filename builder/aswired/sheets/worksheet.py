@@ -1,4 +1,4 @@
-"""The work sheet: planned rows as steps in working order, and what must be known before the first cut."""
+"""The work sheet: planned rows as steps in working order, what must be known before the first cut, and first power."""
 
 from __future__ import annotations
 
@@ -9,12 +9,15 @@ from aswired.figures.worked import JobResult
 from aswired.files.folder import next_id
 from aswired.record import Change
 from aswired.sheets.changes import what
+from aswired.sheets.first_power import CAUTION, FirstPower, first_power
 from aswired.sheets.flags import wire_flags
 from aswired.sheets.frame import Frame, PageOut
 from aswired.sheets.open_work import OpenWork, open_work
 from aswired.sheets.steps import WorkStep, bench_of, step_of, usual_joint
 from aswired.sheets.text import count
+from aswired.sheets.wires import AgainstRow, planned_against
 from aswired.sheets.work_order import next_free, planned_rows, visits
+from aswired.text.unsaid import NOT_RECORDED
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,7 @@ class Before:
 class WorkSheet:
     """Everything the page says."""
 
+    against: tuple[AgainstRow, ...]  # what the rows would bring against the car, made as they are planned
     questions: tuple[Question, ...]
     before: tuple[Before, ...]
     cautions: tuple[str, ...]
@@ -64,6 +68,7 @@ class WorkSheet:
     groups: tuple[StepGroup, ...]
     skipped: tuple[Skipped, ...]
     left_out: tuple[Skipped, ...]
+    first: FirstPower
     open: OpenWork
     next_row: str
     next_photo: str
@@ -79,6 +84,7 @@ def work_sheet(worked: JobResult) -> WorkSheet:
     job = worked.job
     groups = tuple(_groups(worked))
     return WorkSheet(
+        against=planned_against(worked) if groups else (),
         questions=tuple(_questions(worked)),
         before=tuple(_before(worked)),
         cautions=job.cautions,
@@ -86,6 +92,7 @@ def work_sheet(worked: JobResult) -> WorkSheet:
         groups=groups,
         skipped=tuple(_skipped(worked, ("not for this car", "corrected", "redone"))),
         left_out=tuple(_skipped(worked, ("refused", "not judged"))),
+        first=first_power(worked, planned=bool(groups)),
         open=open_work(worked),
         next_row=next_id(list(job.changes)),
         next_photo=next_free("P", (photo.id for photo in job.photos)),
@@ -157,13 +164,16 @@ def _before(worked: JobResult) -> Iterable[Before]:
 def pages(frame: Frame) -> Iterable[PageOut]:
     """The work sheet and its wire flags."""
     sheet, flags = work_sheet(frame.worked), wire_flags(frame.worked)
+    supply = frame.worked.job.supply
     yield frame.page(
         "worksheet",
         "worksheet.html",
         w=sheet,
         steps=count(len(sheet.steps), "step"),
-        places=count(len(sheet.groups), "place"),
+        stops=count(len(sheet.groups), "place"),
         flags=count(len(flags), "flag") if flags else "",
+        caution=CAUTION,
+        supply=supply.text if supply and supply.value is not None else NOT_RECORDED,
     )
     if flags:
         yield frame.page("worksheet", "flags.html", title="Wire flags", at="flags.html", flags=flags)

@@ -57,6 +57,7 @@ class Finding:
     mend: str
     accepted_by: str = ""
     accepted_why: str = ""
+    never: bool = False  # nobody may let it stand, whatever else of its code stands at the same thing
 
 
 RULES: dict[str, Rule] = {}  # every rule by its code, put in where it is made
