@@ -97,7 +97,9 @@ def test_a_fuse_that_feeds_only_a_stub_is_so_on_every_page(tmp_path: Path, how: 
     assert finding.problem == f"F2 feeds {said} (see C1)"
     told = pages(worked)
     assert {"fuses.html", "record.html", "tests.html"} <= {
-        uri.rpartition("/")[2] for uri, words in told.items() if said[1:] in words  # it may begin a sentence
+        uri.rpartition("/")[2]
+        for uri, words in told.items()
+        if said[1:] in words  # it may begin a sentence
     }
     assert not any("no traced load" in words for words in told.values())
     row = next(row for row in fuse_sheet(worked).rows if row.name == "F2")
