@@ -191,11 +191,9 @@ def _sentences(worked: JobResult) -> Iterator[Sentence]:
         yield Sentence(Says.NOT_SHOWN, text)
     if ledger.planned:
         yield Sentence(Says.PLANNED, f"Of the plan, not of a car: {count(len(ledger.planned), 'row')} not made so far.")
-    if not ledger.clean:
-        return
-    if not worked.standing:
+    if worked.cleared:
         yield Sentence(Says.CLEAN, _clean(ledger))
-    elif worked.may_power:
+    elif ledger.clean and worked.may_power:
         stand = count(len(worked.standing), "error")
         yield Sentence(Says.OTHERS, f"The wires on record are settled, but other checks found what stands: {stand}.")
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from aswired.figures.worked import JobResult
+from aswired.ledger.record import Ledger, State
 from aswired.sheets.cautions import cautions, standing
 from aswired.sheets.changes import IN_ORDER, Fact, rows_told, states_told, what, wire_left
 from aswired.sheets.connectors import connector_views, module_views
@@ -109,11 +110,18 @@ def hand_over(worked: JobResult) -> Verdict:
         filter(None, [
             _counted((finding for finding in heavy if not finding.accepted_by), "open"),
             _counted((finding for finding in heavy if finding.accepted_by), f"let stand by {_people(heavy)}"),
+            _not_proved(worked.ledger),
             unseen,
         ])
     )  # fmt: skip
     over = worked.may_hand_over
     return Verdict("May it be handed over?", over, Against.none if over else "No", beside)
+
+
+def _not_proved(ledger: Ledger) -> str:
+    """How many wires what is written does not prove; '' where it proves all, or somebody lets them stand."""
+    open_ = ledger.count(State.NOT_SHOWN) + ledger.count(State.AGAINST)
+    return f"{open_} of {len(ledger.accounts)} wires and ground cables not proved" if open_ else ""
 
 
 def _counted(findings: Iterable[Finding], how: str = "") -> str:
