@@ -63,7 +63,7 @@ def test_a_visit_that_capped_a_bare_end_mends_it(tmp_path: Path) -> None:
     assert not_proved(found.ledger) == {}
     assert line(found).startswith("As handed over on 10 May 2031: 3 of 4 proved, 1 against, 0 let stand, 0 not shown;")
     assert rows(found) == [
-        (("W3",), "against", "proved", "No more: the cut end C1-W3-F1 is left bare, and is live, fed by F1"),
+        (("W3",), "against", "proved", "No longer so: the cut end C1-W3-F1 is left bare, and is live, fed by F1"),
     ]
 
 

@@ -372,7 +372,7 @@ def test_the_page_has_a_row_a_fuse_each_cell_under_its_heading(tmp_path: Path) -
     )
     said = text(section(car(tmp_path / "b")))
     assert "A lamp or a 5 A breaker in place of the fuse first" in said
-    assert "only when its reading has come, the next fuse" in said
+    assert "Put in the next fuse only when the reading of this one has come" in said
     assert "Volts are for 12 V at the battery" in said
     assert "powered" not in said
 

@@ -86,13 +86,13 @@ def _unsorted(facts: JobResult) -> Iterator[NotExamined]:
 def _of_ledger(facts: JobResult) -> Iterator[NotExamined]:
     """What the ledger waits for; not an end of which a row should say how it was left, which is an error of the row."""
     in_error = {finding.entry for finding in facts.findings if finding.code in (END03.code, END04.code)}
-    told: dict[tuple[Why, str], None] = {}
+    told: set[tuple[Why, str]] = set()
     for reason in facts.ledger.reasons:
         if reason.weight is not Weight.MISSING or (reason.why, reason.of) in told:
             continue
         if _is_told_otherwise(facts, reason) or (reason.why is Why.NO_FATE and reason.of in in_error):
             continue
-        told[(reason.why, reason.of)] = None
+        told.add((reason.why, reason.of))
         found = _as_ledger(reason.why, reason.of, reason.at)
         yield replace(found, what=exactly) if (exactly := _exactly(facts, reason)) else found
 

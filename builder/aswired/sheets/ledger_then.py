@@ -79,13 +79,13 @@ def _state(account: Account | None, other: Account | None) -> str:
 
 
 def _why(before: Account | None, after: Account | None, worked: JobResult) -> str:
-    """What made its state: what is so now, or what was so then and is no more."""
+    """What made its state: what is so now, or what was so then and is not so now."""
     if after is None:
-        return "No more in use" if before is not None and before.ground else "Taken out since"
+        return "No longer in use" if before is not None and before.ground else "Taken out since"
     if after.state is not State.PROVED:
         return reason_words(_heaviest(after), worked.job)[0]
     if before is not None:
-        return f"No more: {reason_clause(_heaviest(before), worked.job)}"
+        return f"No longer so: {reason_clause(_heaviest(before), worked.job)}"
     return "In use since" if after.ground else "Put in since"
 
 
